@@ -1,0 +1,150 @@
+"""Files put together: regions in order, points under their regions, an edition on what it builds on."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+from hands_on.ruleset.files import CommonFile, EditionFile
+from hands_on.ruleset.points import Fault, MeasurePoint, Point
+from hands_on.ruleset.ruleset import Common, Ruleset
+from hands_on.toml_text.parse import parse_tables, validate
+from hands_on.toml_text.problems import BadText, Problem
+
+
+def read_common_file(text: str, file: str) -> CommonFile:
+    """One file of `common/`. Raises BadText."""
+    return validate(CommonFile, _checked_format(parse_tables(text, file), text, file), text, file)
+
+
+def read_edition_file(text: str, file: str) -> EditionFile:
+    """An edition's file, alone. Raises BadText."""
+    return validate(EditionFile, _checked_format(parse_tables(text, file), text, file), text, file)
+
+
+def _checked_format(tables: dict[str, Any], text: str, file: str) -> dict[str, Any]:
+    written = tables.get("format")
+    if isinstance(written, int) and not isinstance(written, bool) and written > 1:
+        what = f"the file is of format {written}; this program reads format 1."
+        raise BadText([Problem(file, 1, "format", what, "a newer Hands On, or format = 1.")])
+    return tables
+
+
+def assemble_common(files: Iterable[CommonFile]) -> Common:
+    """Put the common files together, in the order that one of them gives.
+
+    Raises ValueError when no file gives the order, or a region is missing from it.
+    """
+    files = list(files)
+    order = next((file.order for file in files if file.order), None)
+    if order is None:
+        raise ValueError("no common file gives the order of the regions")
+    by_region = {file.region.id: file for file in files if file.region is not None}
+    missing = [name for name in order if name not in by_region]
+    extra = [name for name in by_region if name not in order]
+    if missing or extra:
+        raise ValueError(f"regions without a file: {missing}; files outside the order: {extra}")
+    points: dict[str, Point] = {}
+    faults: dict[str, Fault] = {}
+    for name in order:
+        for point in by_region[name].points:
+            points[point.id] = point.model_copy(update={"region": point.region or name})
+        for fault, words in by_region[name].faults.items():
+            faults[fault] = words.model_copy(update={"region": name})
+    return Common(
+        regions=tuple(region for name in order if (region := by_region[name].region) is not None),
+        points=points,
+        faults=faults,
+        derived={entry.id: entry for file in files for entry in file.derived},
+        closures=tuple(entry for file in files for entry in file.closures),
+        sources={key: text for file in files for key, text in file.sources.items()},
+    )
+
+
+def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
+    """An edition complete. `chain` starts with the edition that builds on common and ends with the wanted."""
+    edition = chain[0]
+    for newer in chain[1:]:
+        edition = _build_on(edition, newer)
+    points = _ordered(common, edition)
+    faults = {**common.faults}
+    for name, words in edition.faults.items():
+        faults[name] = words.model_copy(update={"region": words.region or name.split(".")[0]})
+    for name, wording in edition.wording.items():
+        if name in faults:
+            known = faults[name]
+            faults[name] = known.model_copy(update={"wording": (*known.wording, *wording)})
+        elif isinstance(point := points.get(name), MeasurePoint):
+            points[name] = point.model_copy(update={"wording": (*point.wording, *wording)})
+    return Ruleset(
+        edition=edition,
+        regions=common.regions,
+        points=points,
+        faults=faults,
+        derived={**common.derived, **{entry.id: entry for entry in edition.derived}},
+        closures=common.closures,
+        sources={**common.sources, **edition.sources},
+        digest=_digest(chain),
+    )
+
+
+def _ordered(common: Common, edition: EditionFile) -> dict[str, Point]:
+    """Common's points with the edition's own put at the end of their regions."""
+    own = {point.id: point for point in edition.points}
+    points: dict[str, Point] = {}
+    for region in common.regions:
+        for point in common.points.values():
+            if point.region == region.id and point.id not in own:
+                points[point.id] = point
+        for point in edition.points:
+            if point.region == region.id:
+                points[point.id] = point
+    return points
+
+
+def _build_on(older: EditionFile, newer: EditionFile) -> EditionFile:
+    """What `newer` says, put over what `older` says; see rulesets/README.md."""
+    drop = newer.drop
+    kept_limits = [
+        limit
+        for limit in older.limits
+        if limit.id not in drop.limits and limit.id not in {entry.id for entry in newer.limits}
+    ]
+    merged: dict[str, Any] = {
+        "sources": {**older.sources, **newer.sources},
+        "attributes": {**older.attributes, **newer.attributes},
+        "switches": {**older.switches, **newer.switches},
+        "general_clause": newer.general_clause or older.general_clause,
+        "walk": newer.walk if "walk" in newer.model_fields_set else older.walk,
+        "silent": newer.silent if "silent" in newer.model_fields_set else older.silent,
+        "classes": newer.classes or older.classes,
+        "asked": {**older.asked, **newer.asked},
+        "limits": (*newer.limits, *kept_limits),
+        "rulings": (*newer.rulings, *(() if drop.rulings else older.rulings)),
+        "combinations": (*newer.combinations, *(() if drop.combinations else older.combinations)),
+        "teeth": newer.teeth or older.teeth,
+        "outcomes": newer.outcomes or older.outcomes,
+        "caps": newer.caps if "caps" in newer.model_fields_set else older.caps,
+        "remarks": (*newer.remarks, *(() if drop.remarks else older.remarks)),
+        "wording": _joined(older.wording, newer.wording),
+        "points": (*newer.points, *(p for p in older.points if p.id not in {q.id for q in newer.points})),
+        "faults": {**older.faults, **newer.faults},
+        "derived": (*older.derived, *newer.derived),
+        "size_class": newer.size_class or older.size_class,
+    }
+    return newer.model_copy(update=merged)
+
+
+def _joined(
+    older: Mapping[str, tuple[str, ...]], newer: Mapping[str, tuple[str, ...]]
+) -> dict[str, tuple[str, ...]]:
+    names = {**older, **newer}
+    return {name: (*older.get(name, ()), *newer.get(name, ())) for name in names}
+
+
+def _digest(chain: Sequence[EditionFile]) -> str:
+    rows = [file.model_dump(mode="json", by_alias=True, exclude_defaults=True) for file in chain]
+    canonical = json.dumps(rows, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    return "sha256:" + hashlib.sha256(canonical.encode()).hexdigest()

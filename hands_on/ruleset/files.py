@@ -1,0 +1,93 @@
+"""One ruleset file as it is written: a common file or an edition."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Literal
+
+from pydantic import Field
+
+from hands_on.ruleset.base import Name, Part, SizeClass, UnitName, Words
+from hands_on.ruleset.points import Fault, Point, Region
+from hands_on.ruleset.rules import (
+    Asked,
+    Attribute,
+    Cap,
+    Class,
+    Closure,
+    Combination,
+    Derived,
+    GeneralClause,
+    Limit,
+    Outcome,
+    Remark,
+    Ruling,
+    Silence,
+    Switch,
+    TeethRules,
+    WalkPlan,
+)
+
+FORMAT = 1
+"""The format this program reads."""
+
+
+class CommonFile(Part):
+    """A file of `common/`: one region, or parts that belong to none."""
+
+    format: Literal[1]
+    order: tuple[str, ...] = ()
+    region: Region | None = None
+    sources: dict[str, str] = {}
+    points: tuple[Point, ...] = ()
+    faults: dict[Name, Fault] = {}
+    derived: tuple[Derived, ...] = ()
+    closures: tuple[Closure, ...] = ()
+
+
+class Drop(Part):
+    """What an edition takes out of the one it builds on."""
+
+    limits: tuple[str, ...] = ()
+    remarks: bool = False
+    rulings: bool = False
+    combinations: bool = False
+
+
+class EditionFile(Part):
+    """An edition's file."""
+
+    format: Literal[1]
+    id: Name
+    builds_on: Name
+    breed: str
+    title: str
+    body: str = ""
+    number: str = ""
+    edition: str
+    published: datetime.date | None = None
+    valid: datetime.date | None = None
+    size_class: SizeClass | None = None
+    unit: UnitName = "cm"
+    confidence: float = Field(default=0.95, gt=0.5, lt=1)
+    note: str = ""
+    sources: dict[str, str] = {}
+    attributes: dict[Name, Attribute] = {}
+    switches: dict[Name, Switch] = {}
+    general_clause: GeneralClause | None = None
+    walk: WalkPlan = WalkPlan()
+    silent: tuple[Silence, ...] = ()
+    classes: tuple[Class, ...] = ()
+    asked: dict[str, Asked] = {}
+    limits: tuple[Limit, ...] = ()
+    rulings: tuple[Ruling, ...] = ()
+    combinations: tuple[Combination, ...] = ()
+    teeth: TeethRules | None = None
+    outcomes: tuple[Outcome, ...] = ()
+    caps: tuple[Cap, ...] = ()
+    remarks: tuple[Remark, ...] = ()
+    wording: dict[str, Words] = {}
+    points: tuple[Point, ...] = ()
+    faults: dict[Name, Fault] = {}
+    derived: tuple[Derived, ...] = ()
+    drop: Drop = Drop()

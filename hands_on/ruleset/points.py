@@ -1,0 +1,203 @@
+"""What is looked at: regions, points of five kinds, and the vocabulary of faults."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from hands_on.ruleset.base import Degree, Name, Part, Quantity, Sex, Source, UnitName, Words
+
+QUANTITY_UNITS: dict[Quantity, tuple[UnitName, ...]] = {
+    "length": ("cm", "mm", "in", "ft"),
+    "angle": ("deg",),
+    "mass": ("kg", "g", "lb"),
+    "count": ("teeth",),
+    "share": ("share",),
+}
+
+
+class Region(Part):
+    """A part of the dog, in the order of the examination."""
+
+    id: Name
+    label: str
+    intro: str = ""
+    caution: str = ""
+
+
+class Ages(Part):
+    """The earliest ages, in months, at which something can be judged, by size of breed."""
+
+    small: float
+    medium: float
+    large: float
+    giant: float
+    basis: str = ""
+    source: Source = ()
+    note: str = ""
+
+
+class CarefulTake(Part):
+    """Standard uncertainty of one careful take x: sqrt(a^2 + (b x)^2), a in the point's unit.
+
+    Source of the form: JCGM 100:2008 (GUM) 4.3; the figures carry their own source.
+    """
+
+    a: float = Field(ge=0)
+    b: float = Field(default=0.0, ge=0)
+    basis: str
+    source: Source
+    note: str = ""
+
+
+class PointBase(Part):
+    """What every point tells the evaluator."""
+
+    id: Name
+    region: str = ""
+    """Filled in from the file's region; an edition's own point names it."""
+    label: str
+    ask: str = ""
+    ideal: str = ""
+    find: str
+    stance: str = ""
+    caution: str = ""
+    why: str
+    only_sex: Sex | None = None
+    source: Source
+
+
+class MeasurePoint(PointBase):
+    """A point measured with an instrument."""
+
+    kind: Literal["measure"]
+    quantity: Quantity
+    unit: UnitName
+    instrument: str = ""
+    resolution: float = Field(gt=0)
+    """What the instrument can tell apart, in `unit`."""
+    plausible: tuple[float, float]
+    """Readings outside are questioned at once; in `unit`."""
+    takes: int = Field(default=3, ge=1, le=9)
+    sides: bool = False
+    u: CarefulTake
+    too_young: Ages | None = None
+    wording: Words = ()
+
+    @model_validator(mode="after")
+    def _sound(self) -> MeasurePoint:
+        if self.unit not in QUANTITY_UNITS[self.quantity]:
+            fitting = ", ".join(f'"{unit}"' for unit in QUANTITY_UNITS[self.quantity])
+            raise ValueError(f'unit "{self.unit}" does not measure a {self.quantity}. Right: {fitting}.')
+        low, high = self.plausible
+        if low >= high:
+            raise ValueError(f"plausible {low} to {high} is empty. Right: the smaller number first.")
+        return self
+
+
+class GradePoint(PointBase):
+    """A graded observation: as asked for, or departures each with a degree."""
+
+    kind: Literal["grade"]
+    less: tuple[str, ...] = ()
+    """Departures one way on an ordered scale."""
+    more: tuple[str, ...] = ()
+    """Departures the other way."""
+    other: tuple[str, ...] = ()
+    """Departures that lie on no scale."""
+    sides: bool = False
+
+    @property
+    def departures(self) -> tuple[str, ...]:
+        """All fault ids in the order shown."""
+        return (*self.less, *self.more, *self.other)
+
+    @model_validator(mode="after")
+    def _sound(self) -> GradePoint:
+        if not self.departures:
+            raise ValueError(
+                "this graded point has no departures. "
+                'Right: at least one fault id in less, more or other, e.g. more = ["neck.throaty"].'
+            )
+        if len(self.departures) > 9:
+            raise ValueError("more than nine departures. Right: at most nine, or split the point.")
+        return self
+
+
+class Step(Part):
+    """A step of an ordered scale; no fault means as asked for."""
+
+    value: int
+    label: str
+    fault: str | None = None
+    degree: Degree | None = None
+
+
+class ScalePoint(PointBase):
+    """An ordered scale with steps of its own."""
+
+    kind: Literal["scale"]
+    steps: tuple[Step, ...] = Field(min_length=2)
+
+
+class Option(Part):
+    """One answer to a choice; no fault means as asked for."""
+
+    id: Name
+    label: str
+    fault: str | None = None
+    degree: Degree | None = None
+    detail: str | None = None
+
+
+class ChoicePoint(PointBase):
+    """A choice among options; with `several` more than one may hold."""
+
+    kind: Literal["choice"]
+    options: tuple[Option, ...] = Field(min_length=2)
+    several: bool = False
+    sides: bool = False
+
+
+class TeethPoint(PointBase):
+    """The tooth chart, by modified Triadan number."""
+
+    kind: Literal["teeth"]
+
+
+Point = Annotated[
+    MeasurePoint | GradePoint | ScalePoint | ChoicePoint | TeethPoint, Field(discriminator="kind")
+]
+
+
+def faults_of(point: Point) -> tuple[str, ...]:
+    """The faults an answer at this point can name."""
+    if isinstance(point, GradePoint):
+        return point.departures
+    if isinstance(point, ScalePoint):
+        return tuple(dict.fromkeys(step.fault for step in point.steps if step.fault))
+    if isinstance(point, ChoicePoint):
+        return tuple(dict.fromkeys(option.fault for option in point.options if option.fault))
+    if isinstance(point, TeethPoint):
+        return ("mouth.teeth-missing",)
+    return ()
+
+
+class Fault(Part):
+    """A defined departure."""
+
+    label: str
+    meaning: str
+    wording: Words = ()
+    function: str
+    """What it costs the dog in function, for its owner."""
+    sides: bool = False
+    opposite: Words = ()
+    too_young: Ages | None = None
+    always: str = ""
+    """Not empty: reported at any age, and why."""
+    stability: Literal["", "fixed", "slow", "changes"] = ""
+    veterinary: str = ""
+    region: str = ""
+    """Filled in from the file's region, or from the id."""

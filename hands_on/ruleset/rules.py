@@ -1,0 +1,344 @@
+"""What an edition asks: values, limits, rulings, teeth, classes, outcomes."""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from hands_on.ruleset.base import Degree, Name, Part, Source, UnitName, When, Words
+
+
+class Value(Part):
+    """A number of the dog: one measurement, or a ratio, difference or sum of such."""
+
+    measure: str | None = None
+    ratio: tuple[Member, Member] | None = None
+    difference: tuple[Member, Member] | None = None
+    sum: tuple[Member, ...] | None = None
+
+    @model_validator(mode="after")
+    def _one(self) -> Value:
+        given = [key for key in ("measure", "ratio", "difference", "sum") if getattr(self, key) is not None]
+        if len(given) != 1:
+            found = " and ".join(given) or "none of them"
+            raise ValueError(
+                f"a value is one of measure, ratio, difference or sum; here stands {found}. "
+                'Right: for instance ratio = ["body-length", "height"].'
+            )
+        return self
+
+    @property
+    def members(self) -> tuple[Value, ...]:
+        """What a ratio, difference or sum is made of."""
+        return self.ratio or self.difference or self.sum or ()
+
+    @property
+    def measures(self) -> tuple[str, ...]:
+        """All measurements needed, in order, each once."""
+        if self.measure is not None:
+            return (self.measure,)
+        return tuple(dict.fromkeys(name for member in self.members for name in member.measures))
+
+    @property
+    def name(self) -> str:
+        """The value written out, for instance `body-length/height`."""
+        if self.measure is not None:
+            return self.measure
+        sign = "/" if self.ratio else "-" if self.difference else "+"
+        parts = [member.name if member.measure else f"({member.name})" for member in self.members]
+        return (sign if sign == "/" else f" {sign} ").join(parts)
+
+
+def _member(value: Any) -> Any:
+    return {"measure": value} if isinstance(value, str) else value
+
+
+Member = Annotated[Value, BeforeValidator(_member)]
+Value.model_rebuild()
+
+
+class Derived(Value):
+    """A computed value with a name."""
+
+    id: Name
+    label: str
+    note: str = ""
+
+
+class Closure(Part):
+    """Measurements that must agree: parts add up to a whole, or one is smaller than another."""
+
+    id: Name
+    parts: tuple[str, ...] = ()
+    whole: str | None = None
+    at_least_whole: bool = False
+    """The parts may exceed the whole (a broken line), never fall short of it."""
+    smaller: str | None = None
+    larger: str | None = None
+    text: str
+    source: Source
+
+    @model_validator(mode="after")
+    def _one(self) -> Closure:
+        sums = bool(self.parts) and self.whole is not None
+        order = self.smaller is not None and self.larger is not None
+        if sums == order:
+            raise ValueError(
+                "a closure says either parts and whole, or smaller and larger. "
+                'Right: parts = ["a", "b"] and whole = "c".'
+            )
+        return self
+
+
+class Range(Part):
+    """A stretch of the number line; `from` and `to` belong to it, `above` and `below` do not."""
+
+    from_: float | None = Field(default=None, alias="from")
+    to: float | None = None
+    above: float | None = None
+    below: float | None = None
+
+    @model_validator(mode="after")
+    def _sound(self) -> Range:
+        if self.from_ is not None and self.above is not None:
+            raise ValueError("both `from` and `above`. Right: one of them, `from` if the number belongs.")
+        if self.to is not None and self.below is not None:
+            raise ValueError("both `to` and `below`. Right: one of them, `to` if the number belongs.")
+        if self.low == -math.inf and self.high == math.inf:
+            raise ValueError("no end at all. Right: from or above, to or below.")
+        if self.low > self.high or (self.low == self.high and (self.low_open or self.high_open)):
+            raise ValueError(f"{self.low:g} to {self.high:g} is empty. Right: the smaller number first.")
+        return self
+
+    @property
+    def low(self) -> float:
+        """Lower end; minus infinity when open-ended."""
+        return next((end for end in (self.from_, self.above) if end is not None), -math.inf)
+
+    @property
+    def high(self) -> float:
+        """Upper end; infinity when open-ended."""
+        return next((end for end in (self.to, self.below) if end is not None), math.inf)
+
+    @property
+    def low_open(self) -> bool:
+        """True when the lower end itself does not belong."""
+        return self.from_ is None
+
+    @property
+    def high_open(self) -> bool:
+        """True when the upper end itself does not belong."""
+        return self.to is None
+
+
+class Band(Range):
+    """A stretch outside (or, when a limit classifies, a named stretch)."""
+
+    fault: str | None = None
+    class_: str | None = Field(default=None, alias="class")
+    degree: Degree | None = None
+    tolerated: bool = False
+    label: str = ""
+    value: str | None = None
+    note: str = ""
+
+
+class Limit(Value):
+    """A rule on a number of the dog."""
+
+    id: Name
+    unit: UnitName | None = None
+    when: When | None = None
+    asked: Range | None = None
+    bands: tuple[Band, ...] = ()
+    about: bool = False
+    ideal: bool = False
+    words: str = ""
+    classifies: str | None = None
+    from_age: float | None = None
+    optional: bool = False
+    source: Source
+    text: str = ""
+    note: str = ""
+    reading: str = ""
+
+    @model_validator(mode="after")
+    def _sound(self) -> Limit:
+        if self.classifies is None and self.asked is None:
+            raise ValueError(
+                "a limit says what is asked for. Right: asked = { from = 63, to = 70 }, "
+                "or classifies = \"size\" when it sorts instead of judging."
+            )
+        return self
+
+
+class Class(Part):
+    """How the edition ranks faults; the file's order is the edition's, lightest first."""
+
+    id: Name
+    label: str
+    means: str = ""
+    leads_to: str = ""
+    disqualifies: bool = False
+    ladder: bool = True
+    """False: a word outside the ladder, such as undesirable."""
+    source: Source
+
+
+class Ruling(Part):
+    """The class of some faults; the first ruling that fits a finding counts."""
+
+    faults: Words = Field(min_length=1)
+    class_: str | None = Field(default=None, alias="class")
+    by_degree: dict[Degree, str] = {}
+    """Class from this degree up."""
+    when: When | None = None
+    optional: bool = False
+    source: Source
+    text: str = ""
+    note: str = ""
+    reading: str = ""
+
+    @model_validator(mode="after")
+    def _one(self) -> Ruling:
+        if (self.class_ is None) == (not self.by_degree):
+            raise ValueError(
+                "a ruling says either class or by_degree. "
+                'Right: class = "fault", or by_degree = { slight = "fault", marked = "severe" }.'
+            )
+        return self
+
+
+class Together(Part):
+    """A fault within a combination."""
+
+    fault: str
+    from_degree: Degree | None = None
+
+
+def _together(value: Any) -> Any:
+    return {"fault": value} if isinstance(value, str) else value
+
+
+class Combination(Part):
+    """Faults that count otherwise when they are found together."""
+
+    all: tuple[Annotated[Together, BeforeValidator(_together)], ...] = Field(min_length=2)
+    class_: str = Field(alias="class")
+    when: When | None = None
+    label: str = ""
+    source: Source
+    text: str = ""
+    note: str = ""
+    reading: str = ""
+
+
+class TeethRule(Part):
+    """A class by number and kind of missing teeth."""
+
+    of: tuple[str, ...] = ()
+    not_of: tuple[str, ...] = ()
+    at_least: int = Field(default=1, ge=1)
+    at_most: int | None = None
+    others_at_least: int = 0
+    class_: str = Field(alias="class")
+    when: When | None = None
+    source: Source
+    text: str = ""
+    note: str = ""
+    reading: str = ""
+
+
+class TeethRules(Part):
+    """What an edition says of missing teeth."""
+
+    text: str = ""
+    exempt: tuple[str, ...] = ()
+    unseen_is_missing: bool = False
+    rules: tuple[TeethRule, ...] = ()
+    source: Source
+    reading: str = ""
+
+
+class Attribute(Part):
+    """Something else of the dog that decides rules: colour, coat variety, size."""
+
+    label: str
+    options: dict[str, str] = Field(min_length=1)
+    derived: bool = False
+    """True when a limit classifies it; then the dog screen does not ask."""
+    source: Source
+    note: str = ""
+
+
+class Switch(Part):
+    """A rule that is off until it is chosen for an examination."""
+
+    label: str
+    caution: str
+
+
+class GeneralClause(Part):
+    """The class of every departure that no ruling names."""
+
+    class_: str = Field(alias="class")
+    text: str
+    source: Source
+
+
+class WalkPlan(Part):
+    """Which points the edition needs."""
+
+    measures: tuple[str, ...] = ()
+    leave_out: tuple[str, ...] = ()
+    offer: tuple[str, ...] = ()
+
+
+class Silence(Part):
+    """What the standard says nothing of."""
+
+    about: str
+    points: tuple[str, ...] = ()
+    note: str = ""
+    source: Source
+
+
+class Asked(Part):
+    """What the edition asks for at a point."""
+
+    text: str
+    source: Source
+    note: str = ""
+    reading: str = ""
+
+
+class Outcome(Part):
+    """A grade an examination may end in."""
+
+    id: Name
+    label: str
+    means: str = ""
+    source: Source
+
+
+class Cap(Part):
+    """What rules an outcome out."""
+
+    class_: str | None = Field(default=None, alias="class")
+    faults: Words = ()
+    limit: str | None = None
+    when: When | None = None
+    at_most: str
+    optional: bool = False
+    source: Source
+    note: str = ""
+
+
+class Remark(Part):
+    """A clause without a number: shown, never computed."""
+
+    text: str
+    points: tuple[str, ...] = ()
+    source: Source

@@ -1,0 +1,96 @@
+"""An edition, complete: what `common` and everything it builds on say, and what it says itself."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from hands_on.ruleset.base import FREE_SOURCES
+from hands_on.ruleset.files import EditionFile
+from hands_on.ruleset.points import Fault, MeasurePoint, Point, Region, faults_of
+from hands_on.ruleset.rules import Class, Closure, Derived
+
+
+@dataclass(frozen=True)
+class Common:
+    """What all dogs share."""
+
+    regions: tuple[Region, ...]
+    points: Mapping[str, Point]
+    """In the order of the examination."""
+    faults: Mapping[str, Fault]
+    derived: Mapping[str, Derived]
+    closures: tuple[Closure, ...]
+    sources: Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class Ruleset:
+    """One edition of one breed's standard, with the common parts."""
+
+    edition: EditionFile
+    """The edition's own rules, those of the edition it builds on put in."""
+    regions: tuple[Region, ...]
+    points: Mapping[str, Point]
+    """Every point known, in the order of the examination; `walk_points` are those asked."""
+    faults: Mapping[str, Fault]
+    derived: Mapping[str, Derived]
+    closures: tuple[Closure, ...]
+    sources: Mapping[str, str]
+    digest: str
+    """SHA-256 over what the edition's files say; comments and layout do not count."""
+
+    @property
+    def id(self) -> str:
+        """The edition's identifier."""
+        return self.edition.id
+
+    @cached_property
+    def walk_points(self) -> tuple[Point, ...]:
+        """The points this edition asks for, in the order of the examination."""
+        plan = self.edition.walk
+        wanted = {*plan.measures, *plan.offer}
+        left_out = {*plan.leave_out, *(point for silence in self.edition.silent for point in silence.points)}
+        left_out -= set(plan.offer)
+        return tuple(
+            point
+            for point in self.points.values()
+            if point.id not in left_out and (not isinstance(point, MeasurePoint) or point.id in wanted)
+        )
+
+    @cached_property
+    def points_of_fault(self) -> Mapping[str, tuple[str, ...]]:
+        """For each fault the points at which an answer can name it."""
+        found: dict[str, tuple[str, ...]] = {}
+        for point in self.points.values():
+            for fault in faults_of(point):
+                found[fault] = (*found.get(fault, ()), point.id)
+        return found
+
+    @cached_property
+    def classes(self) -> Mapping[str, Class]:
+        """The edition's classes, lightest first."""
+        return {entry.id: entry for entry in self.edition.classes}
+
+    def rank(self, name: str | None) -> int:
+        """How heavy a class is: 1 for the lightest, 0 for what does not count or has no class."""
+        ladder = [entry.id for entry in self.edition.classes if entry.ladder]
+        return ladder.index(name) + 1 if name in ladder else 0
+
+    def label(self, fault: str) -> str:
+        """A fault's label, or its id when the vocabulary lacks it."""
+        known = self.faults.get(fault)
+        return known.label if known else fault
+
+    def source_text(self, keys: tuple[str, ...]) -> str:
+        """Sources written out, `; ` between them."""
+        return "; ".join(self.sources.get(key) or FREE_SOURCES.get(key, key) for key in keys)
+
+    def asked_at(self, point: str) -> str:
+        """What is asked for at a point: the edition's words, or those of common."""
+        asked = self.edition.asked.get(point)
+        if asked is not None:
+            return asked.text
+        known = self.points.get(point)
+        return known.ideal if known else ""

@@ -1,0 +1,1 @@
+"""TOML text in, tables and located problems out; knows nothing of files."""
