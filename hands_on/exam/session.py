@@ -1,0 +1,280 @@
+"""A session as it stands in its file; the format is explained in sessions/README.md.
+
+Unknown keys, of a newer version or of the user's own, are kept through a load and a save.
+"""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+
+from hands_on.ruleset.base import Degree, Sex, Side, UnitName, Words
+
+FORMAT = 1
+"""The session format this program writes."""
+
+Kind = Literal["full", "recheck", "round"]
+Status = Literal["present", "absent", "unsure"]
+
+
+class Record(BaseModel):
+    """Base of all parts of a session: nothing changes once made, unknown keys stay."""
+
+    model_config = ConfigDict(extra="allow", frozen=True)
+
+
+class Dog(Record):
+    """Who stands on the table."""
+
+    call_name: str = ""
+    registered_name: str = ""
+    sex: Sex | None = None
+    born: datetime.date | None = None
+    chip: str = ""
+    tattoo: str = ""
+    registration: str = ""
+    sire: str = ""
+    dam: str = ""
+    litter: str = ""
+    variety: str = ""
+    colour: str = ""
+    attributes: dict[str, str] = {}
+    """What else an edition asks of the dog: coat, size, ..."""
+
+    def attribute(self, name: str) -> str:
+        """The dog's value of an attribute, empty when not known."""
+        own = {"variety": self.variety, "colour": self.colour}.get(name, "")
+        return own or self.attributes.get(name, "")
+
+    @property
+    def identity(self) -> str:
+        """What tells this dog from every other, as well as the file can."""
+        return self.chip or self.tattoo or self.registration or self.registered_name or self.call_name
+
+
+class Examination(Record):
+    """Who examined, where, when, as what."""
+
+    evaluator: str = ""
+    scribe: str = ""
+    place: str = ""
+    country: str = ""
+    """Two letters; decides which rules the law of the place allows."""
+    purpose: str = ""
+    started: datetime.datetime | None = None
+    finished: datetime.datetime | None = None
+    kind: Kind = "full"
+    baseline: str = ""
+    """For a re-check: the file of the earlier session."""
+    switches: Words = ()
+    """Rules of the edition that are off until chosen, chosen for this examination."""
+
+
+class RulesetRef(Record):
+    """Under which edition the session was held."""
+
+    id: str
+    edition: str = ""
+    digest: str = ""
+
+
+class Given(Record):
+    """What every answer tells of itself."""
+
+    at: datetime.datetime | None = None
+    by: str = ""
+    note: str = ""
+
+
+class CautionAnswer(Given):
+    """A caution read and answered before the dog is touched."""
+
+    id: str
+    answer: str = ""
+
+
+def _number_or_text(value: Any) -> Any:
+    if isinstance(value, bool):
+        raise ValueError(f"{str(value).lower()} is no reading. Right: a number, or a text such as \"25 3/8 in\".")
+    return value
+
+
+class Take(Given):
+    """One reading of a measurement, as entered."""
+
+    point: str
+    value: Annotated[float | str, BeforeValidator(_number_or_text)]
+    """A number in `unit`, or the text as typed (`"25 3/8 in"`)."""
+    unit: UnitName | None = None
+    """As entered; without it the point's own unit is meant."""
+    side: Side | None = None
+    struck: str = ""
+    """Not empty: the take does not count, and why. It stays on record."""
+
+
+class Grade(Given):
+    """What was seen or felt at a graded point: as asked for, or one departure."""
+
+    point: str
+    as_asked: bool = False
+    fault: str | None = None
+    degree: Degree | None = None
+    side: Side | None = None
+    step: int | None = None
+    """At a point with a scale of its own: the step."""
+    status: Status = "present"
+
+    @model_validator(mode="after")
+    def _one(self) -> Grade:
+        given = [self.as_asked, self.fault is not None, self.step is not None]
+        if sum(given) != 1:
+            raise ValueError(
+                "a grade is one of as_asked, fault or step. Right: as_asked = true, or "
+                'fault = "hindquarters.cow-hocks" with degree = "slight", or step = 5 on a scale.'
+            )
+        return self
+
+
+class Choice(Given):
+    """What was chosen at a choice."""
+
+    point: str
+    choice: Words = Field(min_length=1)
+    degree: Degree | None = None
+    side: Side | None = None
+    status: Status = "present"
+
+
+def _teeth(value: Any) -> Any:
+    return [int(item) if isinstance(item, str) and item.isdigit() else item for item in value]
+
+
+Triadan = Annotated[tuple[int, ...], BeforeValidator(_teeth)]
+
+
+class Teeth(Given):
+    """The tooth chart, by modified Triadan number; what is in no list is there and sound."""
+
+    missing: Triadan = ()
+    unseen: Triadan = ()
+    """Not seen: neither there nor missing."""
+    worn: Triadan = ()
+    broken: Triadan = ()
+    extra: Triadan = ()
+    """Beside which tooth a surplus one stands."""
+    milk: Triadan = ()
+    """Places where a milk tooth still stands (the permanent tooth's number)."""
+
+    @model_validator(mode="after")
+    def _in_the_dog(self) -> Teeth:
+        from hands_on.exam.dentition import TEETH
+
+        for name in ("missing", "unseen", "worn", "broken", "extra", "milk"):
+            for number in getattr(self, name):
+                if number not in TEETH:
+                    raise ValueError(
+                        f"{number} in {name} is no tooth of the dog. Right: a modified Triadan number, "
+                        "101-110, 201-210, 301-311 or 401-411."
+                    )
+        return self
+
+
+class NoteFinding(Record):
+    """A finding accepted from a note."""
+
+    fault: str
+    degree: Degree | None = None
+    side: Side | None = None
+    status: Status = "present"
+    detail: str | None = None
+    confidence: float | None = None
+    taken_by: str = ""
+    """Empty: read and accepted by the program; otherwise who took it by hand."""
+
+
+class Note(Given):
+    """Words as typed, and the findings accepted from them."""
+
+    text: str
+    region: str = ""
+    point: str = ""
+    findings: tuple[NoteFinding, ...] = ()
+
+
+class Skip(Given):
+    """A point or a whole region not examined, and why."""
+
+    point: str = ""
+    region: str = ""
+    reason: str = ""
+
+    @model_validator(mode="after")
+    def _one(self) -> Skip:
+        if bool(self.point) == bool(self.region):
+            raise ValueError("a skip names a point or a region. Right: region = \"movement\".")
+        return self
+
+
+class Decision(Given):
+    """What the evaluator decided where the tool proposed otherwise; both are kept."""
+
+    fault: str
+    side: Side | None = None
+    decision: Literal["uphold", "dismiss"]
+    reason: str = ""
+
+
+class Summary(Record):
+    """The evaluator's own words on the dog."""
+
+    text: str = ""
+    outcome: str = ""
+    """The grade given, where the edition has outcomes."""
+
+
+class Signature(Record):
+    """Who signed, when, and over what."""
+
+    name: str
+    at: datetime.datetime
+    digest: str = ""
+    """SHA-256 over the session as signed, without signature and amendments."""
+    evaluation: dict[str, Any] = {}
+    """What the session gave when it was signed; never read back as truth."""
+
+
+class Amendment(Given):
+    """A change after signing: what was answered before stays where it is."""
+
+    reason: str = ""
+    point: str = ""
+    """The point whose answers these replace; empty for a note or summary."""
+    takes: tuple[Take, ...] = ()
+    grades: tuple[Grade, ...] = ()
+    choices: tuple[Choice, ...] = ()
+    teeth: Teeth | None = None
+    notes: tuple[Note, ...] = ()
+    skips: tuple[Skip, ...] = ()
+    summary: Summary | None = None
+
+
+class Session(Record):
+    """One examination of one dog by one evaluator under one ruleset."""
+
+    format: int = FORMAT
+    dog: Dog = Dog()
+    examination: Examination = Examination()
+    ruleset: RulesetRef
+    cautions: tuple[CautionAnswer, ...] = ()
+    takes: tuple[Take, ...] = ()
+    grades: tuple[Grade, ...] = ()
+    choices: tuple[Choice, ...] = ()
+    teeth: Teeth | None = None
+    notes: tuple[Note, ...] = ()
+    skips: tuple[Skip, ...] = ()
+    decisions: tuple[Decision, ...] = ()
+    summary: Summary = Summary()
+    signature: Signature | None = None
+    amendments: tuple[Amendment, ...] = ()
