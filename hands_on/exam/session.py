@@ -97,7 +97,8 @@ class CautionAnswer(Given):
 
 def _number_or_text(value: Any) -> Any:
     if isinstance(value, bool):
-        raise ValueError(f"{str(value).lower()} is no reading. Right: a number, or a text such as \"25 3/8 in\".")
+        word = str(value).lower()
+        raise ValueError(f'{word} is no reading. Right: a number, or a text such as "25 3/8 in".')
     return value
 
 

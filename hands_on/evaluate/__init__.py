@@ -1,0 +1,1 @@
+"""Ruleset + session -> evaluation: pure, recomputed each time, never stored as truth."""

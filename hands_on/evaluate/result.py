@@ -1,0 +1,197 @@
+"""What an evaluation holds; `as_json` gives the fields that others rely on."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from typing import Any, Literal
+
+from hands_on.exam.session import Status
+from hands_on.ruleset.base import Degree, Side
+
+Origin = Literal["take", "grade", "choice", "teeth", "note", "combination"]
+Verdict = Literal["inside", "outside", "undecided", "not-yet", "not-measured"]
+AlarmKind = Literal[
+    "implausible",      # a take outside what is plausible
+    "unreadable",       # a take that is no reading
+    "discordant",       # takes that cannot all be right
+    "drift",            # takes that fall from first to last
+    "closure",          # measurements that should add up and do not
+    "sides",            # left and right too far apart
+    "contradiction",    # a measurement and a grade, or two answers, that say opposite things
+    "degree-needed",    # the class depends on a degree that was not said
+    "undecided-class",  # a heavier class cannot be told from a lighter one
+    "near-limit",       # within the error of a limit
+    "too-narrow",       # the band is narrower than a careful hand can tell
+    "unknown-attribute",  # a rule needs something of the dog that is not known
+    "unknown-point",    # an answer at a point this edition does not know
+    "conditional",      # a rule that the law of the place may forbid
+    "veterinary",       # goes to a veterinarian
+    "digest",           # the edition has changed since the session was held
+]
+
+
+@dataclass(frozen=True)
+class MeasureResult:
+    """A measurement of one or more takes."""
+
+    id: str
+    value: float
+    u: float
+    unit: str
+    takes: int
+    side: Side | None = None
+    dof: float | None = None
+    basis: str = ""
+    """On what the uncertainty rests, in words."""
+    too_young: bool = False
+    entered_unit: str = ""
+    """The unit most of the takes were entered in."""
+
+
+@dataclass(frozen=True)
+class DerivedResult:
+    """A computed value."""
+
+    id: str
+    value: float
+    u: float
+    unit: str
+    label: str = ""
+
+
+@dataclass(frozen=True)
+class RuleResult:
+    """One limit held against the dog."""
+
+    id: str
+    value: float | None
+    u: float | None
+    unit: str
+    low: float | None
+    high: float | None
+    p_inside: float | None
+    verdict: Verdict
+    fault: str | None
+    cls: str | None
+    """The class called; `class` in JSON. On an undecided value that of the likeliest band, never a
+    disqualifying one."""
+    label: str = ""
+    sentence: str = ""
+    """Plain words: `71.5 ± 0.6 cm, asked 63 to 70: outside`."""
+    likelier: str = ""
+    more_takes: int | None = None
+    source: str = ""
+    reading: str = ""
+    optional: bool = False
+    about: bool = False
+    band: str = ""
+    """The band's label, where it has one."""
+    missing: tuple[str, ...] = ()
+    """Measurements that were not taken."""
+
+
+@dataclass(frozen=True)
+class Finding:
+    """A fault recorded for, or computed of, this dog."""
+
+    id: str
+    label: str
+    region: str
+    degree: Degree | None
+    side: Side | None
+    status: Status
+    cls: str | None
+    """The edition's class; `none`, `observation` or `unclassed` where it has no class here."""
+    origin: Origin
+    origins: tuple[Origin, ...]
+    points: tuple[str, ...]
+    """Where it was found."""
+    too_young: bool = False
+    detail: str | None = None
+    measured: str = ""
+    """For a measured finding: the sentence."""
+    teeth: tuple[int, ...] = ()
+    function: str = ""
+    veterinary: str = ""
+    source: str = ""
+    reading: str = ""
+    reasons: tuple[str, ...] = ()
+    """Why this class: the ruling, the degree, what was lacking."""
+    decision: str = ""
+    """`uphold` or `dismiss` where the evaluator decided; a dismissed finding does not count."""
+    counts: bool = True
+    """False: too young, dismissed, absent, or no class that counts."""
+
+
+@dataclass(frozen=True)
+class Alarm:
+    """Something the evaluator should look at again."""
+
+    kind: AlarmKind
+    points: tuple[str, ...]
+    text: str
+
+
+@dataclass(frozen=True)
+class Gap:
+    """A point without an answer."""
+
+    point: str
+    region: str
+    skipped: bool
+    reason: str = ""
+
+
+@dataclass(frozen=True)
+class Evaluation:
+    """What ruleset and session give together."""
+
+    session: str
+    """A name for the session: the file, or the dog's name."""
+    ruleset: str
+    edition: str
+    age_months: float | None
+    measures: tuple[MeasureResult, ...]
+    derived: tuple[DerivedResult, ...]
+    rules: tuple[RuleResult, ...]
+    findings: tuple[Finding, ...]
+    """Departures that this edition counts, or has no class for."""
+    allowed: tuple[Finding, ...]
+    """Departures seen that are no fault here, observations, and faults ruled out."""
+    totals: dict[str, int]
+    """How many findings count in each class, every class of the edition named; also `unclassed`."""
+    unsure: dict[str, int]
+    """The same for findings that are unsure; not in `totals`."""
+    alarms: tuple[Alarm, ...]
+    gaps: tuple[Gap, ...]
+    disqualifying: tuple[str, ...]
+    """Ids of findings, sure and counted, in a class that disqualifies."""
+    outcome_at_most: str | None = None
+    """The best outcome left open, where the edition has outcomes and caps."""
+    outcome_reasons: tuple[str, ...] = ()
+
+    def as_json(self) -> dict[str, Any]:
+        """The evaluation as `hands-on assess --json` prints it."""
+        return {
+            "session": self.session,
+            "ruleset": self.ruleset,
+            "edition": self.edition,
+            "age_months": self.age_months,
+            "measures": [asdict(entry) for entry in self.measures],
+            "derived": [asdict(entry) for entry in self.derived],
+            "rules": [_with_class(asdict(entry)) for entry in self.rules],
+            "findings": [_with_class(asdict(entry)) for entry in self.findings],
+            "allowed": [_with_class(asdict(entry)) for entry in self.allowed],
+            "totals": self.totals,
+            "unsure": self.unsure,
+            "disqualifying": list(self.disqualifying),
+            "outcome_at_most": self.outcome_at_most,
+            "outcome_reasons": list(self.outcome_reasons),
+            "alarms": [asdict(entry) for entry in self.alarms],
+            "gaps": [entry.point for entry in self.gaps],
+            "skipped": [asdict(entry) for entry in self.gaps if entry.skipped],
+        }
+
+
+def _with_class(row: dict[str, Any]) -> dict[str, Any]:
+    return {("class" if key == "cls" else key): value for key, value in row.items()}

@@ -1,0 +1,187 @@
+"""The answers at one point, and a session with other answers there.
+
+Before the signature answers are replaced; after it they stand, and a change becomes an amendment.
+"""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass, replace
+from typing import Protocol, TypeVar
+
+from hands_on.exam.session import Amendment, Choice, Given, Grade, Note, Session, Skip, Summary, Take, Teeth
+from hands_on.ruleset.points import Point, TeethPoint
+
+
+
+class _AtPoint(Protocol):
+    @property
+    def point(self) -> str: ...
+
+
+Row = TypeVar("Row", bound=_AtPoint)
+
+
+class SignedSession(ValueError):
+    """A signed session is changed only with a reason, as an amendment."""
+
+    def __init__(self) -> None:
+        super().__init__("this session is signed; a change needs a reason and is kept as an amendment")
+
+
+@dataclass(frozen=True)
+class Stamp:
+    """Who gives an answer, and when."""
+
+    at: datetime.datetime | None = None
+    by: str = ""
+
+
+@dataclass(frozen=True)
+class Answers:
+    """Everything recorded at one point."""
+
+    takes: tuple[Take, ...] = ()
+    grades: tuple[Grade, ...] = ()
+    choices: tuple[Choice, ...] = ()
+    teeth: Teeth | None = None
+    skip: Skip | None = None
+
+    @property
+    def given(self) -> bool:
+        """Is there an answer (a skip is none, nor are takes that were all struck)?"""
+        counted = any(not take.struck for take in self.takes)
+        return bool(counted or self.grades or self.choices or self.teeth is not None)
+
+
+def answers_at(session: Session, point: Point) -> Answers:
+    """What is recorded at `point`, amendments put in."""
+    now = amended(session)
+    return Answers(
+        takes=tuple(row for row in now.takes if row.point == point.id),
+        grades=tuple(row for row in now.grades if row.point == point.id),
+        choices=tuple(row for row in now.choices if row.point == point.id),
+        teeth=now.teeth if isinstance(point, TeethPoint) else None,
+        skip=_skip(now, point),
+    )
+
+
+def put(session: Session, point: Point, answers: Answers, stamp: Stamp, reason: str = "") -> Session:
+    """A session in which `answers` are what is recorded at `point`.
+
+    Rows without a time or a name get those of `stamp`. A region's skip stands for its other points.
+    Raises SignedSession when the session is signed and no `reason` is given.
+    """
+    takes = tuple(_stamped(row, stamp) for row in answers.takes)
+    grades = tuple(_stamped(row, stamp) for row in answers.grades)
+    choices = tuple(_stamped(row, stamp) for row in answers.choices)
+    teeth = _stamped(answers.teeth, stamp) if answers.teeth is not None else None
+    skips = (_stamped(answers.skip, stamp),) if answers.skip is not None and answers.skip.point else ()
+    if session.signature is not None:
+        if not reason:
+            raise SignedSession
+        amendment = Amendment(
+            at=stamp.at, by=stamp.by, reason=reason, point=point.id,
+            takes=takes, grades=grades, choices=choices, teeth=teeth, skips=skips,
+        )
+        return session.model_copy(update={"amendments": (*session.amendments, amendment)})
+    return session.model_copy(
+        update={
+            "takes": _replaced(session.takes, takes, point),
+            "grades": _replaced(session.grades, grades, point),
+            "choices": _replaced(session.choices, choices, point),
+            "teeth": teeth if isinstance(point, TeethPoint) else session.teeth,
+            "skips": _replaced(session.skips, skips, point),
+        }
+    )
+
+
+def skip_region(session: Session, region: str, why: str, stamp: Stamp) -> Session:
+    """A session in which the whole region is skipped; answers already given there stay.
+
+    Raises SignedSession.
+    """
+    if session.signature is not None:
+        raise SignedSession
+    kept = tuple(row for row in session.skips if row.region != region)
+    skip = Skip(region=region, reason=why, at=stamp.at, by=stamp.by)
+    return session.model_copy(update={"skips": (*kept, skip)})
+
+
+def unskip_region(session: Session, region: str) -> Session:
+    """A session in which the region is open again."""
+    return session.model_copy(update={"skips": tuple(row for row in session.skips if row.region != region)})
+
+
+def add_note(session: Session, note: Note, stamp: Stamp, reason: str = "") -> Session:
+    """A session with one more note. Raises SignedSession when signed and no `reason` is given."""
+    stamped = _stamped(note, stamp)
+    if session.signature is None:
+        return session.model_copy(update={"notes": (*session.notes, stamped)})
+    if not reason:
+        raise SignedSession
+    amendment = Amendment(at=stamp.at, by=stamp.by, reason=reason, notes=(stamped,))
+    return session.model_copy(update={"amendments": (*session.amendments, amendment)})
+
+
+def put_summary(session: Session, summary: Summary, stamp: Stamp, reason: str = "") -> Session:
+    """A session with this summary. Raises SignedSession when signed and no `reason` is given."""
+    if session.signature is None:
+        return session.model_copy(update={"summary": summary})
+    if not reason:
+        raise SignedSession
+    amendment = Amendment(at=stamp.at, by=stamp.by, reason=reason, summary=summary)
+    return session.model_copy(update={"amendments": (*session.amendments, amendment)})
+
+
+def amended(session: Session) -> Session:
+    """The session as it stands now: later amendments put in place of what they replace."""
+    if not session.amendments:
+        return session
+    takes, grades, choices, skips = session.takes, session.grades, session.choices, session.skips
+    teeth, notes, summary = session.teeth, session.notes, session.summary
+    for amendment in session.amendments:
+        if amendment.point:
+            takes = (*(row for row in takes if row.point != amendment.point), *amendment.takes)
+            grades = (*(row for row in grades if row.point != amendment.point), *amendment.grades)
+            choices = (*(row for row in choices if row.point != amendment.point), *amendment.choices)
+            skips = (*(row for row in skips if row.point != amendment.point), *amendment.skips)
+        if amendment.teeth is not None:
+            teeth = amendment.teeth
+        notes = (*notes, *amendment.notes)
+        summary = amendment.summary or summary
+    return session.model_copy(
+        update={
+            "takes": takes, "grades": grades, "choices": choices, "skips": skips,
+            "teeth": teeth, "notes": notes, "summary": summary, "amendments": (),
+        }
+    )
+
+
+def without_answer(answers: Answers) -> Answers:
+    """Everything taken back; struck takes stay on record."""
+    struck = tuple(take for take in answers.takes if take.struck)
+    return replace(Answers(), takes=struck)
+
+
+def _skip(session: Session, point: Point) -> Skip | None:
+    own = next((row for row in session.skips if row.point == point.id), None)
+    return own or next((row for row in session.skips if row.region == point.region), None)
+
+
+def _replaced(rows: tuple[Row, ...], new: tuple[Row, ...], point: Point) -> tuple[Row, ...]:
+    """`new` where the point's rows stood, or at the end."""
+    place = next((index for index, row in enumerate(rows) if row.point == point.id), len(rows))
+    return (*rows[:place], *new, *(row for row in rows[place:] if row.point != point.id))
+
+
+Stamped = TypeVar("Stamped", bound=Given)
+
+
+def _stamped(row: Stamped, stamp: Stamp) -> Stamped:
+    update: dict[str, object] = {}
+    if row.at is None and stamp.at is not None:
+        update["at"] = stamp.at
+    if not row.by and stamp.by:
+        update["by"] = stamp.by
+    return row.model_copy(update=update) if update else row

@@ -1,0 +1,80 @@
+"""The walk: which points in which order, where it stands, what is left."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from hands_on.exam.answers import amended, answers_at
+from hands_on.exam.session import Session
+from hands_on.ruleset.points import Point, Region
+from hands_on.ruleset.ruleset import Ruleset
+
+State = Literal["answered", "skipped", "open"]
+
+
+@dataclass(frozen=True)
+class Stop:
+    """One point of the walk."""
+
+    index: int
+    region: Region
+    point: Point
+
+
+@dataclass(frozen=True)
+class RegionProgress:
+    """How far a region is."""
+
+    region: Region
+    number: int
+    """Place in the order, counted from 1; what is typed to jump there."""
+    first: int
+    """Index of its first stop."""
+    answered: int
+    skipped: int
+    total: int
+
+    @property
+    def done(self) -> bool:
+        """Nothing open."""
+        return self.answered + self.skipped == self.total
+
+
+def stops(ruleset: Ruleset, session: Session) -> tuple[Stop, ...]:
+    """The points this edition asks of this dog, in order; points for the other sex are left out."""
+    sex = session.dog.sex
+    regions = {region.id: region for region in ruleset.regions}
+    asked = [
+        point
+        for point in ruleset.walk_points
+        if point.region in regions and (point.only_sex is None or sex is None or point.only_sex == sex)
+    ]
+    return tuple(Stop(index, regions[point.region], point) for index, point in enumerate(asked))
+
+
+def state_of(session: Session, point: Point) -> State:
+    """Answered, skipped (the point or its region, and no answer), or open."""
+    answers = answers_at(session, point)
+    if answers.given:
+        return "answered"
+    return "skipped" if answers.skip is not None else "open"
+
+
+def progress(walk: tuple[Stop, ...], session: Session) -> tuple[RegionProgress, ...]:
+    """Each region of the walk with how far it is."""
+    now = amended(session)
+    rows: list[RegionProgress] = []
+    for number, region in enumerate(dict.fromkeys(stop.region for stop in walk), start=1):
+        inside = [stop for stop in walk if stop.region.id == region.id]
+        states = [state_of(now, stop.point) for stop in inside]
+        answered, skipped = states.count("answered"), states.count("skipped")
+        rows.append(RegionProgress(region, number, inside[0].index, answered, skipped, len(inside)))
+    return tuple(rows)
+
+
+def first_open(walk: tuple[Stop, ...], session: Session, after: int = -1) -> int | None:
+    """Index of the first open stop behind `after`, going round to the start; None when nothing is open."""
+    now = amended(session)
+    order = [*walk[after + 1 :], *walk[: after + 1]]
+    return next((stop.index for stop in order if state_of(now, stop.point) == "open"), None)
