@@ -1,0 +1,388 @@
+"""Is the true value within the limits? The answer is a probability, and a verdict only when it is sure.
+
+With a normal distribution about the value, p = Phi((high - y)/u) - Phi((low - y)/u); a missing limit
+drops its term (JCGM 106:2012, 7.2 to 7.4; section numbers from memory). Any other distribution may
+be used (7.2): with degrees of freedom given, Student's t scaled by u takes the place of the normal.
+A limit belongs to the interval unless it is open (3.3.4); that matters only where u is 0.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from hands_on.measure.distributions import lower_tail, upper_tail
+from hands_on.measure.units import format_measured, format_value
+
+__all__ = [
+    "Band",
+    "Classification",
+    "Verdict",
+    "best_probability",
+    "capability",
+    "classify",
+    "p_between",
+    "percent",
+    "verdict",
+]
+
+MOST_MORE = 10
+"""Further takes worth speaking of; a dog does not stand for more."""
+
+_TINY = 1e-9
+"""Probabilities this close to the confidence count as reaching it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A stretch of values; None for an end that is not there, ``*_open`` for an end that does not belong.
+
+    ``weight`` is how heavy it is to lie in it: 0 is asked for (or allowed), more is worse. Raises
+    ValueError for ends that are not numbers or the wrong way round.
+    """
+
+    low: float | None = None
+    high: float | None = None
+    low_open: bool = False
+    high_open: bool = False
+    weight: int = 0
+    label: str = ""
+
+    def __post_init__(self) -> None:
+        if any(end is not None and math.isnan(end) for end in (self.low, self.high)):
+            raise ValueError("a limit must be a number")
+        if self.low is not None and self.high is not None and self.low > self.high:
+            raise ValueError(f"the lower limit {self.low:g} lies above the upper one {self.high:g}")
+
+    def holds(self, value: float) -> bool:
+        """Whether an exact value lies in the band."""
+        above = self.low is None or value > self.low or (value == self.low and not self.low_open)
+        below = self.high is None or value < self.high or (value == self.high and not self.high_open)
+        return above and below
+
+    def text(self, unit: str) -> str:
+        """The band in words: ``60 to 65 cm``, ``at least 60 cm``, ``below 70 cm``."""
+        if self.low is not None and self.high is not None:
+            return (
+                f"{format_value(self.low, unit).removesuffix(f' {unit}')} to {format_value(self.high, unit)}"
+            )
+        if self.low is not None:
+            return f"{'above' if self.low_open else 'at least'} {format_value(self.low, unit)}"
+        if self.high is not None:
+            return f"{'below' if self.high_open else 'at most'} {format_value(self.high, unit)}"
+        return "any value"
+
+
+def p_between(
+    value: float,
+    u: float,
+    low: float | None,
+    high: float | None,
+    *,
+    low_open: bool = False,
+    high_open: bool = False,
+    dof: float | None = None,
+) -> float:
+    """Probability that the true value lies between the limits.
+
+    All in one unit; None stands for a limit that is not there. With ``u`` = 0 it is a plain
+    comparison, 1 or 0. Raises ValueError for a negative u, for something that is not a number, and
+    for a lower limit above the upper one.
+    """
+    if not u >= 0 or math.isinf(u) or not math.isfinite(value):
+        raise ValueError("a finite value and a finite uncertainty of nought or more are needed")
+    band = Band(low, high, low_open, high_open)
+    if u == 0:
+        return 1.0 if band.holds(value) else 0.0
+    from_low = None if low is None else (low - value) / u
+    to_high = None if high is None else (high - value) / u
+    if from_low is None:
+        return 1.0 if to_high is None else lower_tail(to_high, dof)
+    if to_high is None:
+        return upper_tail(from_low, dof)
+    if from_low > 0:
+        return upper_tail(from_low, dof) - upper_tail(to_high, dof)
+    if to_high < 0:
+        return lower_tail(to_high, dof) - lower_tail(from_low, dof)
+    return max(0.0, 1.0 - lower_tail(from_low, dof) - upper_tail(to_high, dof))
+
+
+def capability(limits: Band, u: float) -> float:
+    """Measurement capability index C_m = (high - low) / (4 u) (JCGM 106:2012, 7.6).
+
+    Infinite for a one-sided limit or u = 0.
+    """
+    if limits.low is None or limits.high is None or u == 0:
+        return math.inf
+    return (limits.high - limits.low) / (4.0 * u)
+
+
+def best_probability(limits: Band, u: float) -> float:
+    """The probability of being within that a value dead in the middle would have; 1 for one-sided limits."""
+    if limits.low is None or limits.high is None:
+        return 1.0
+    return p_between((limits.low + limits.high) / 2.0, u, limits.low, limits.high)
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What is known about a value and its limits.
+
+    ``outcome`` is ``inside``, ``outside`` or ``undecided``; ``likelier_side`` is ``inside``,
+    ``below`` or ``above``, whatever the outcome. ``takes_more``: so many further takes by the same
+    hand would probably settle an undecided value, if their mean stays where it is; None with
+    ``takes_reason`` when they would not. ``too_narrow``: even a value in the middle could not be
+    called inside by this hand.
+    """
+
+    outcome: str
+    p_inside: float
+    p_below: float
+    p_above: float
+    likelier_side: str
+    takes_more: int | None
+    takes_reason: str
+    too_narrow: bool
+    sentence: str
+
+
+def verdict(
+    value: float,
+    u: float,
+    limits: Band,
+    confidence: float = 0.95,
+    *,
+    dof: float | None = None,
+    u_lasting: float | None = None,
+    n: int = 1,
+    unit: str = "cm",
+) -> Verdict:
+    """Judge a value against limits.
+
+    ``inside`` when p_inside reaches ``confidence``, ``outside`` when it falls to 1 - confidence,
+    otherwise ``undecided`` (three outcomes: JCGM 106:2012, 8). ``u_lasting`` is the part of u that
+    repeating by the same hand does not reduce, and ``n`` the takes behind the value; without
+    u_lasting nothing is said of further takes. ``unit`` only serves the sentence. Raises ValueError
+    as `p_between`, and for a confidence outside 0.5 to 1.
+    """
+    _check(confidence, u, u_lasting, n)
+    p_inside = p_between(
+        value, u, limits.low, limits.high, low_open=limits.low_open, high_open=limits.high_open, dof=dof
+    )
+    p_below = _beside(value, u, limits, dof, below=True)
+    p_above = _beside(value, u, limits, dof, below=False)
+    sides = {"inside": p_inside, "below": p_below, "above": p_above}
+    outcome = _outcome(p_inside, confidence)
+    least = u if u_lasting is None else min(u, u_lasting)
+    too_narrow = u > 0 and best_probability(limits, least) < confidence - _TINY
+    more, reason = None, ""
+    if outcome == "undecided":
+
+        def decided(u_then: float) -> bool:
+            p = p_between(value, u_then, limits.low, limits.high, dof=dof)
+            return _outcome(p, confidence) != "undecided"
+
+        more, reason = _more_takes(decided, u, u_lasting, n)
+    likelier = max(sides, key=lambda side: sides[side])
+    return Verdict(
+        outcome=outcome,
+        p_inside=p_inside,
+        p_below=p_below,
+        p_above=p_above,
+        likelier_side=likelier,
+        takes_more=more,
+        takes_reason=reason,
+        too_narrow=too_narrow,
+        sentence=_sentence(value, u, limits, outcome, p_inside, likelier, too_narrow, unit),
+    )
+
+
+def _check(confidence: float, u: float, u_lasting: float | None, n: int) -> None:
+    if not 0.5 < confidence < 1.0:
+        raise ValueError("a confidence between 0.5 and 1 is needed")
+    if u_lasting is not None and not 0 <= u_lasting <= u * (1 + 1e-9):
+        raise ValueError("the lasting part of an uncertainty cannot exceed it")
+    if n < 1:
+        raise ValueError("a value rests on one take at least")
+
+
+def _outcome(p_inside: float, confidence: float) -> str:
+    if p_inside >= confidence - _TINY:
+        return "inside"
+    return "outside" if p_inside <= 1.0 - confidence + _TINY else "undecided"
+
+
+def _beside(value: float, u: float, limits: Band, dof: float | None, *, below: bool) -> float:
+    """Probability of lying below (or above) the limits; 0 where there is no limit on that side."""
+    if below:
+        if limits.low is None:
+            return 0.0
+        return p_between(value, u, None, limits.low, high_open=not limits.low_open, dof=dof)
+    if limits.high is None:
+        return 0.0
+    return p_between(value, u, limits.high, None, low_open=not limits.high_open, dof=dof)
+
+
+def _more_takes(
+    decided: Callable[[float], bool], u: float, u_lasting: float | None, n: int
+) -> tuple[int | None, str]:
+    """How many more takes would probably settle it; None and the reason if they would not."""
+    if u_lasting is None:
+        return None, "how much further takes would help is not known"
+    one = max(0.0, u * u - u_lasting * u_lasting) * n
+    for more in range(1, MOST_MORE + 1):
+        if decided(math.sqrt(u_lasting * u_lasting + one / (n + more))):
+            return more, ""
+    if u_lasting > 0 and not decided(u_lasting):
+        return None, (
+            "more takes by the same hand would not settle it: what stays from take to take is too large; "
+            "another measurer or a better instrument may"
+        )
+    return None, f"more than {MOST_MORE} further takes would be needed"
+
+
+def percent(p: float) -> str:
+    """A probability for people: ``66 %``, ``0.4 %``, ``under 0.1 %``, ``over 99.9 %``."""
+    if p <= 0.0 or p >= 1.0:
+        return f"{p:.0%}".replace("%", " %")
+    if p < 0.001:
+        return "under 0.1 %"
+    if p > 0.999:
+        return "over 99.9 %"
+    digits = 1 if p < 0.0995 or p > 0.9 else 0
+    return f"{100 * p:.{digits}f} %"
+
+
+_SIDE_TEXT = {"inside": "likelier within", "below": "likelier below", "above": "likelier above"}
+
+
+def _sentence(
+    value: float,
+    u: float,
+    limits: Band,
+    outcome: str,
+    p_inside: float,
+    likelier: str,
+    too_narrow: bool,
+    unit: str,
+) -> str:
+    head = f"{format_measured(value, u, unit)}, asked for {limits.text(unit)}: {outcome}"
+    if u == 0:
+        return head
+    if outcome == "undecided":
+        narrow = ", the limits are narrower than a careful hand can tell" if too_narrow else ""
+        return f"{head}{narrow}, {_SIDE_TEXT[likelier]}, {percent(p_inside)} that it is within"
+    return f"{head}, {percent(p_inside)} that it is within"
+
+
+@dataclass(frozen=True, slots=True)
+class Classification:
+    """Which band of a ladder a value may be said to lie in.
+
+    ``probabilities`` go with the bands as given. ``called`` is the index of the band that may be
+    named, None while nothing may; ``likeliest`` the band the value most probably lies in.
+    ``outcome`` is ``inside`` (weight 0), ``outside`` or ``undecided``. ``p_called`` is the
+    probability of lying in a band at least as heavy, on the same side. ``settled``: one single band
+    reaches the confidence; otherwise ``takes_more`` and ``takes_reason`` say what would help.
+    """
+
+    outcome: str
+    called: int | None
+    likeliest: int
+    p_called: float
+    probabilities: tuple[float, ...]
+    settled: bool
+    takes_more: int | None
+    takes_reason: str
+
+
+def classify(
+    value: float,
+    u: float,
+    bands: Sequence[Band],
+    confidence: float = 0.95,
+    *,
+    dof: float | None = None,
+    u_lasting: float | None = None,
+    n: int = 1,
+) -> Classification:
+    """Place a value on a ladder of bands, never heavier than is sure.
+
+    A band is called only when the probability of lying in one at least as heavy, on the same side
+    of what is asked for, reaches ``confidence`` (guarded rejection: JCGM 106:2012, 8.3.3). So a
+    value just beyond a disqualifying limit is called by the lighter band beside it, or left
+    undecided. Bands may stand in any order; ``u_lasting`` and ``n`` as in `verdict`. Raises
+    ValueError for no bands, bands that overlap, and as `verdict`.
+    """
+    _check(confidence, u, u_lasting, n)
+    if not bands:
+        raise ValueError("a ladder needs bands")
+    sides = _sides(bands)
+    probabilities = _probabilities(value, u, bands, dof)
+    likeliest = max(range(len(bands)), key=lambda index: probabilities[index])
+    called, p_called = _called(bands, sides, probabilities, confidence)
+    p_asked = math.fsum(p for band, p in zip(bands, probabilities, strict=True) if band.weight <= 0)
+    if called is not None:
+        outcome = "outside"
+    else:
+        outcome = _outcome(p_asked, confidence)
+        if outcome == "inside":
+            asked = [index for index, band in enumerate(bands) if band.weight <= 0]
+            called, p_called = max(asked, key=lambda index: probabilities[index]), p_asked
+    settled = max(probabilities) >= confidence - _TINY
+    more, reason = None, ""
+    if not settled:
+
+        def decided(u_then: float) -> bool:
+            return max(_probabilities(value, u_then, bands, dof)) >= confidence - _TINY
+
+        more, reason = _more_takes(decided, u, u_lasting, n)
+    return Classification(outcome, called, likeliest, p_called, probabilities, settled, more, reason)
+
+
+def _probabilities(value: float, u: float, bands: Sequence[Band], dof: float | None) -> tuple[float, ...]:
+    return tuple(
+        p_between(value, u, band.low, band.high, low_open=band.low_open, high_open=band.high_open, dof=dof)
+        for band in bands
+    )
+
+
+def _sides(bands: Sequence[Band]) -> tuple[int, ...]:
+    """-1 for bands below what is asked for, 1 above, 0 for the asked ones; all 1 where none is asked."""
+    order = sorted(
+        range(len(bands)),
+        key=lambda index: (
+            -math.inf if bands[index].low is None else bands[index].low,
+            math.inf if bands[index].high is None else bands[index].high,
+        ),
+    )
+    for first, second in pairwise(order):
+        end, start = bands[first].high, bands[second].low
+        if end is None or start is None or start < end:
+            raise ValueError(f"the bands {bands[first].text('')} and {bands[second].text('')} overlap")
+        if start == end and not bands[first].high_open and not bands[second].low_open:
+            raise ValueError(f"{end:g} belongs to two bands")
+    asked = [place for place, index in enumerate(order) if bands[index].weight <= 0]
+    sides = [1] * len(bands)
+    for place, index in enumerate(order):
+        if bands[index].weight <= 0:
+            sides[index] = 0
+        elif asked and place < asked[0]:
+            sides[index] = -1
+    return tuple(sides)
+
+
+def _called(
+    bands: Sequence[Band], sides: Sequence[int], probabilities: Sequence[float], confidence: float
+) -> tuple[int | None, float]:
+    """The heaviest band that is sure enough, with the probability of at least that weight on its side."""
+    for weight in sorted({band.weight for band in bands if band.weight > 0}, reverse=True):
+        for side in (-1, 1):
+            members = [index for index in range(len(bands)) if sides[index] == side]
+            as_heavy = math.fsum(probabilities[index] for index in members if bands[index].weight >= weight)
+            same = [index for index in members if bands[index].weight == weight]
+            if same and as_heavy >= confidence - _TINY:
+                return max(same, key=lambda index: probabilities[index]), as_heavy
+    return None, 0.0

@@ -1,0 +1,196 @@
+"""Values computed from measurements: ratios, differences, sums, with uncertainty carried through.
+
+An expression is a tree; every measurement in it stands by its id, so one that occurs twice is one
+and the same quantity and its error cancels or adds as it must. The uncertainty is that of first
+order, with exact partial derivatives (JCGM 100:2008, 5.1.2 and 5.2.2). A ratio whose denominator
+is not clear of zero has no finite interval (Fieller 1954, J. R. Stat. Soc. B 16: 175-185) and is
+refused.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from hands_on.measure.distributions import normal_quantile
+from hands_on.measure.gum import correlated
+
+__all__ = [
+    "DerivedProblem",
+    "Difference",
+    "Expr",
+    "Fieller",
+    "Ratio",
+    "Ref",
+    "Sum",
+    "evaluate",
+    "fieller",
+    "measure_ids",
+    "sensitivities",
+]
+
+Correlation = Mapping[tuple[str, str], float]
+
+
+@dataclass(frozen=True, slots=True)
+class Ref:
+    """A measurement, by its id."""
+
+    id: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ratio:
+    """``above`` divided by ``below``."""
+
+    above: Expr
+    below: Expr
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """``first`` less ``second``."""
+
+    first: Expr
+    second: Expr
+
+
+@dataclass(frozen=True, slots=True)
+class Sum:
+    """All terms added."""
+
+    terms: tuple[Expr, ...]
+
+
+Expr = Ref | Ratio | Difference | Sum
+
+
+class DerivedProblem(Exception):
+    """A derived value that cannot be given; ``missing`` names measurements that were not taken."""
+
+    def __init__(self, message: str, missing: tuple[str, ...] = ()) -> None:
+        super().__init__(message)
+        self.message = message
+        self.missing = missing
+
+
+def measure_ids(expr: Expr) -> tuple[str, ...]:
+    """The ids of the measurements in an expression, each once, in the order they first stand."""
+    found: dict[str, None] = {}
+
+    def walk(part: Expr) -> None:
+        match part:
+            case Ref(name):
+                found[name] = None
+            case Ratio(first, second) | Difference(first, second):
+                walk(first)
+                walk(second)
+            case Sum(terms):
+                for term in terms:
+                    walk(term)
+
+    walk(expr)
+    return tuple(found)
+
+
+def evaluate(
+    expr: Expr,
+    values: Mapping[str, tuple[float, float]],
+    correlation: Correlation | None = None,
+    *,
+    level: float = 0.95,
+) -> tuple[float, float]:
+    """Value and standard uncertainty of an expression.
+
+    ``values`` maps measurement ids to (value, u) in canonical units; ``correlation`` may give
+    coefficients between different measurements. Raises `DerivedProblem` when a measurement is
+    missing or a denominator is not clear of zero at ``level``.
+    """
+    value, slopes = sensitivities(expr, values, correlation, level=level)
+    return value, correlated(slopes, {name: values[name][1] for name in slopes}, correlation)
+
+
+def sensitivities(
+    expr: Expr,
+    values: Mapping[str, tuple[float, float]],
+    correlation: Correlation | None = None,
+    *,
+    level: float = 0.95,
+) -> tuple[float, dict[str, float]]:
+    """Value of an expression and its partial derivative by each measurement in it.
+
+    Raises as `evaluate`.
+    """
+    missing = tuple(name for name in measure_ids(expr) if name not in values)
+    if missing:
+        raise DerivedProblem("not measured: " + ", ".join(missing), missing)
+
+    def walk(part: Expr) -> tuple[float, dict[str, float]]:
+        match part:
+            case Ref(name):
+                return values[name][0], {name: 1.0}
+            case Difference(first, second):
+                left, right = walk(first), walk(second)
+                return left[0] - right[0], _linear((1.0, left[1]), (-1.0, right[1]))
+            case Sum(terms):
+                parts = [walk(term) for term in terms]
+                return math.fsum(each[0] for each in parts), _linear(*((1.0, each[1]) for each in parts))
+            case Ratio(above, below):
+                top, bottom = walk(above), walk(below)
+                u_bottom = correlated(bottom[1], {name: values[name][1] for name in bottom[1]}, correlation)
+                _clear_of_zero(bottom[0], u_bottom, level)
+                value = top[0] / bottom[0]
+                return value, _linear((1.0 / bottom[0], top[1]), (-value / bottom[0], bottom[1]))
+
+    return walk(expr)
+
+
+def _linear(*parts: tuple[float, Mapping[str, float]]) -> dict[str, float]:
+    slopes: dict[str, float] = {}
+    for factor, part in parts:
+        for name, slope in part.items():
+            slopes[name] = slopes.get(name, 0.0) + factor * slope
+    return slopes
+
+
+def _clear_of_zero(value: float, u: float, level: float) -> None:
+    z = normal_quantile(0.5 + level / 2.0)
+    if value == 0.0 or abs(value) <= z * u:
+        raise DerivedProblem("the ratio cannot be given: what it is divided by is not clear of nought")
+
+
+@dataclass(frozen=True, slots=True)
+class Fieller:
+    """Limits of a ratio that hold also for an imprecise denominator.
+
+    ``g`` = (z u_b / b)^2. Bounded only while g < 1; otherwise low and high are None where no two
+    real limits exist, or bound the gap that is left out. First order is good enough while g < 0.05
+    (a common rule, from memory).
+    """
+
+    low: float | None
+    high: float | None
+    bounded: bool
+    g: float
+
+
+def fieller(
+    a: float, u_a: float, b: float, u_b: float, *, correlation: float = 0.0, level: float = 0.95
+) -> Fieller:
+    """Fieller's limits for a/b: roots of r^2 (b^2 - z^2 u_b^2) - 2 r (ab - z^2 cov) + a^2 - z^2 u_a^2 = 0.
+
+    Raises ValueError when b is 0 with no uncertainty.
+    """
+    if b == 0.0 and u_b == 0.0:
+        raise ValueError("nothing can be divided by nought")
+    z = normal_quantile(0.5 + level / 2.0)
+    g = (z * u_b / b) ** 2 if b else math.inf
+    square = b * b - (z * u_b) ** 2
+    middle = a * b - z * z * correlation * u_a * u_b
+    rest = middle * middle - square * (a * a - (z * u_a) ** 2)
+    if square == 0.0 or rest < 0.0:
+        return Fieller(None, None, False, g)
+    root = math.sqrt(rest)
+    low, high = sorted(((middle - root) / square, (middle + root) / square))
+    return Fieller(low, high, g < 1.0, g)

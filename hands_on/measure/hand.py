@@ -1,0 +1,102 @@
+"""The evaluator's own hand: technical error of measurement from repeated takes of several dogs.
+
+TEM = sqrt(sum d^2 / 2n) for two takes of each of n dogs; for K takes, TEM^2 is the mean square
+within dogs, sum over dogs of (sum x^2 - (sum x)^2 / K_i) / sum (K_i - 1) (Ulijaszek and Kerr 1999,
+Br. J. Nutr. 82: 165-177; Perini and others 2005, Rev. Bras. Med. Esporte 11: 81-85; formulas from
+memory). It is the repeatability of one hand on one day, not the part all its takes share.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from statistics import fmean, stdev
+
+__all__ = ["DOGS_NEEDED", "NotYet", "OwnHand", "own_hand", "relative_tem", "reliability", "tem"]
+
+DOGS_NEEDED = 10
+"""Fewer dogs taken twice say too little about a hand (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class OwnHand:
+    """One evaluator's repeatability at one point, in the point's canonical unit.
+
+    ``tem`` is a standard deviation of single takes; it rests on ``n_repeats`` takes of ``n_dogs``
+    dogs, hence on n_repeats - n_dogs degrees of freedom.
+    """
+
+    tem: float
+    n_dogs: int
+    n_repeats: int
+
+    def __post_init__(self) -> None:
+        if self.n_repeats <= self.n_dogs or self.n_dogs < 1:
+            raise ValueError("an own hand needs dogs that were taken more than once")
+        if not 0 <= self.tem < math.inf:
+            raise ValueError("a technical error must be finite and not negative")
+
+    @property
+    def dof(self) -> int:
+        return self.n_repeats - self.n_dogs
+
+
+@dataclass(frozen=True, slots=True)
+class NotYet:
+    """Why the repeats at hand do not yet make an `OwnHand`, and how many dogs are still wanted."""
+
+    reason: str
+    dogs_wanted: int
+
+
+def tem(takes: Sequence[Sequence[float]]) -> float:
+    """Technical error of measurement; ``takes`` holds for each dog all takes of it.
+
+    Dogs may have different numbers of takes; a dog taken once adds nothing. In the unit of the
+    takes. Raises ValueError when no dog was taken twice.
+    """
+    freedom = sum(len(dog) - 1 for dog in takes if len(dog) > 1)
+    if freedom < 1:
+        raise ValueError("no dog was taken twice")
+    within = math.fsum((take - fmean(dog)) ** 2 for dog in takes if len(dog) > 1 for take in dog)
+    return math.sqrt(within / freedom)
+
+
+def relative_tem(takes: Sequence[Sequence[float]]) -> float:
+    """TEM in per cent of the mean of all takes. Raises ValueError as `tem`, and when that mean is 0."""
+    mean = fmean([take for dog in takes for take in dog])
+    if mean == 0:
+        raise ValueError("a mean of nought has no relative error")
+    return 100.0 * tem(takes) / abs(mean)
+
+
+def reliability(takes: Sequence[Sequence[float]]) -> float:
+    """R = 1 - TEM^2 / SD^2, the share of the spread between takes that is not error.
+
+    SD over all takes. Raises ValueError as `tem`, and when all takes are equal.
+    """
+    spread = stdev([take for dog in takes for take in dog])
+    if spread == 0:
+        raise ValueError("takes that are all equal have no reliability")
+    return 1.0 - tem(takes) ** 2 / spread**2
+
+
+def own_hand(takes: Sequence[Sequence[float]], resolution: float | None = None) -> OwnHand | NotYet:
+    """The evaluator's own figure for one point from the takes of each dog, or why it must wait.
+
+    Ten dogs taken at least twice on one day are wanted. A TEM below step/sqrt(12) of the
+    instrument is raised to it: equal readings on a coarse scale do not make a perfect hand
+    (JCGM 100:2008, F.2.2.1). Raises ValueError for takes that are not finite.
+    """
+    if not all(math.isfinite(take) for dog in takes for take in dog):
+        raise ValueError("a take must be a finite number")
+    repeated = [dog for dog in takes if len(dog) > 1]
+    wanted = DOGS_NEEDED - len(repeated)
+    if wanted > 0:
+        return NotYet(
+            f"{len(repeated)} dogs were taken more than once; {DOGS_NEEDED} are needed, {wanted} more.",
+            wanted,
+        )
+    floor = (resolution or 0.0) / math.sqrt(12.0)
+    return OwnHand(max(tem(repeated), floor), len(repeated), sum(len(dog) for dog in repeated))
