@@ -13,7 +13,6 @@ from hands_on.exam.session import Amendment, Choice, Given, Grade, Note, Session
 from hands_on.ruleset.points import Point, TeethPoint
 
 
-
 class _AtPoint(Protocol):
     @property
     def point(self) -> str: ...

@@ -111,6 +111,8 @@ class Take(Given):
     unit: UnitName | None = None
     """As entered; without it the point's own unit is meant."""
     side: Side | None = None
+    typed: str = ""
+    """The text as typed, where it was more than the number: `25 3/8`."""
     struck: str = ""
     """Not empty: the take does not count, and why. It stays on record."""
 

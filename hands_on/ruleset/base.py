@@ -11,7 +11,7 @@ Side = Literal["left", "right", "both"]
 Sex = Literal["male", "female"]
 SizeClass = Literal["small", "medium", "large", "giant"]
 Quantity = Literal["length", "angle", "mass", "count", "share"]
-UnitName = Literal["cm", "mm", "in", "ft", "kg", "g", "lb", "deg", "teeth", "share"]
+UnitName = Literal["cm", "mm", "in", "ft", "kg", "g", "lb", "deg", "teeth", "share", "%"]
 
 DEGREES: tuple[Degree, ...] = ("slight", "moderate", "marked", "extreme")
 """Lightest first."""

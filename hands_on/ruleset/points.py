@@ -13,7 +13,7 @@ QUANTITY_UNITS: dict[Quantity, tuple[UnitName, ...]] = {
     "angle": ("deg",),
     "mass": ("kg", "g", "lb"),
     "count": ("teeth",),
-    "share": ("share",),
+    "share": ("share", "%"),
 }
 
 

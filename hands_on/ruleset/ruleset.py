@@ -78,6 +78,15 @@ class Ruleset:
         ladder = [entry.id for entry in self.edition.classes if entry.ladder]
         return ladder.index(name) + 1 if name in ladder else 0
 
+    def waived(self, fault: str) -> bool:
+        """True when the edition says, without any condition, that this is no fault."""
+        first = next((ruling for ruling in self.edition.rulings if fault in ruling.faults), None)
+        return first is not None and first.when is None and first.class_ == "none"
+
+    def class_hangs_on_degree(self, fault: str) -> bool:
+        """True when some ruling gives this fault a class by its degree."""
+        return any(ruling.by_degree for ruling in self.edition.rulings if fault in ruling.faults)
+
     def label(self, fault: str) -> str:
         """A fault's label, or its id when the vocabulary lacks it."""
         known = self.faults.get(fault)
