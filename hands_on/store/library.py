@@ -1,0 +1,239 @@
+"""The rulesets on disk: which there are (quickly), and one of them in full."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from hands_on.store.errors import UnknownEdition
+from hands_on.store.text_file import decode, explained, newer_format, parse, read_bytes
+from hands_on.toml_text.problems import BadText, Problem
+
+if TYPE_CHECKING:
+    from hands_on.ruleset.files import CommonFile, EditionFile
+    from hands_on.ruleset.ruleset import Common, Ruleset
+
+_FORMAT = 1
+_COMMON = "common"
+_LANGUAGE = "language.toml"
+"""In common/, but not a part of the ruleset format: how notes are read."""
+
+_TABLE_LINE = re.compile(r"^[ \t]*\[", re.MULTILINE)
+
+
+@dataclass(frozen=True)
+class EditionHead:
+    """What an edition's file says of itself in its first lines."""
+
+    id: str
+    title: str
+    breed: str
+    body: str
+    number: str
+    edition: str
+    path: Path
+    problem: Problem | None = None
+    """Why the edition can't be used, as far as the head tells; `load` finds the rest."""
+    note: str = ""
+    """Not empty: the edition stands for a shipped one of the same id."""
+
+
+class Library:
+    """The editions in `folders`; the first holds the common parts, a later folder's edition wins."""
+
+    def __init__(self, folders: Sequence[Path]) -> None:
+        self.folders = tuple(folders)
+        self._common: Common | None = None
+        self._language: dict[str, Any] | None = None
+        self._loaded: dict[str, Ruleset] = {}
+
+    def heads(self, *, whole: bool = False) -> list[EditionHead]:
+        """Every edition, by title; a broken file is listed with its problem and hides no other.
+
+        Only the lines before the first table are parsed; with `whole` all of each file is, which also
+        finds text that is not TOML further down.
+        """
+        heads, _ = self._survey(whole)
+        return sorted(heads, key=lambda head: (head.title.casefold(), head.id))
+
+    def load(self, name: str) -> Ruleset:
+        """The edition complete, with all that it builds on; the same object each time.
+
+        Raises UnknownEdition with ids that look like it, or BadText (its own file, a file it builds on, or
+        a common file).
+        """
+        if name not in self._loaded:
+            from hands_on.ruleset.assemble import assemble
+
+            chain = self._chain(name)
+            with explained(name):
+                self._loaded[name] = assemble(chain, self.common())
+        return self._loaded[name]
+
+    def common(self) -> Common:
+        """What all dogs share. Raises BadText with the problems of all common files."""
+        if self._common is None:
+            from hands_on.ruleset.assemble import assemble_common
+
+            files, problems = self._common_files()
+            if problems:
+                raise BadText(problems)
+            try:
+                self._common = assemble_common(files)
+            except ValueError as error:
+                name = str(self._common_folder() / "order.toml")
+                right = "an `order` that names each region's file in common/."
+                raise BadText([Problem(name, None, "order", f"{error}.", right)]) from error
+        return self._common
+
+    def language(self) -> dict[str, Any]:
+        """The tables of common/language.toml, unchecked; empty where there is none. Raises BadText."""
+        if self._language is None:
+            path = self._common_folder() / _LANGUAGE
+            self._language = parse(decode(read_bytes(path), str(path)), str(path)) if path.is_file() else {}
+        return self._language
+
+    def _common_folder(self) -> Path:
+        folders = [folder / _COMMON for folder in self.folders]
+        return next((folder for folder in folders if folder.is_dir()), folders[0])
+
+    def _common_files(self) -> tuple[list[CommonFile], list[Problem]]:
+        from hands_on.ruleset.assemble import read_common_file
+
+        files: list[CommonFile] = []
+        problems: list[Problem] = []
+        paths = _toml_files(self._common_folder())
+        for path in paths:
+            if path.name == _LANGUAGE:
+                continue
+            name = str(path)
+            try:
+                text = decode(read_bytes(path), name)
+                with explained(name):
+                    files.append(read_common_file(text, name))
+            except BadText as error:
+                problems += error.problems
+        if not paths:
+            what = "the common parts of the rulesets are not there."
+            right = "the program installed anew."
+            problems.append(Problem(str(self._common_folder()), None, "", what, right))
+        return files, problems
+
+    def _survey(self, whole: bool = False) -> tuple[list[EditionHead], dict[str, Path]]:
+        """Every edition, and where that of each id is."""
+        used: dict[str, EditionHead] = {}
+        useless: list[EditionHead] = []
+        for place, folder in enumerate(self.folders):
+            here: dict[str, EditionHead] = {}
+            for path in _toml_files(folder):
+                head = _head(path, whole)
+                if head.id in here:
+                    useless.append(_second(head, here[head.id]))
+                    continue
+                if place and head.id in used:
+                    older = used[head.id].path.parent
+                    head = replace(head, note=f"your own file stands for the one in {older}")
+                here[head.id] = head
+            used |= here
+        return [*used.values(), *useless], {name: head.path for name, head in used.items()}
+
+    def _chain(self, name: str) -> list[EditionFile]:
+        """The edition and what it builds on, oldest first."""
+        _, paths = self._survey()
+        if name not in paths:
+            raise UnknownEdition(name, _near(name, paths), sorted(paths))
+        chain: list[EditionFile] = []
+        names = [name]
+        while True:
+            path = paths[names[-1]]
+            text = decode(read_bytes(path), str(path))
+            edition = _read_edition(text, str(path))
+            chain.insert(0, edition)
+            older = edition.builds_on
+            if older == _COMMON:
+                return chain
+            if older in names:
+                circle = " -> ".join([*names[names.index(older) :], older])
+                what = f"the edition builds on itself: {circle}."
+                raise BadText([_at_builds_on(text, path, what, 'builds_on = "common" in one of them.')])
+            if older not in paths:
+                near = _near(older, paths)
+                hint = f" (did you mean {' or '.join(near)}?)" if near else ""
+                what = f"there is no edition {older!r} here to build on{hint}."
+                raise BadText([_at_builds_on(text, path, what, '"common" or the id of another edition.')])
+            names.append(older)
+
+
+def _read_edition(text: str, name: str) -> EditionFile:
+    from hands_on.ruleset.assemble import read_edition_file
+
+    with explained(name):
+        return read_edition_file(text, name)
+
+
+def _at_builds_on(text: str, path: Path, what: str, right: str) -> Problem:
+    from hands_on.toml_text.lines import key_lines, line_of
+
+    return Problem(str(path), line_of(key_lines(text), ("builds_on",)), "builds_on", what, right)
+
+
+def _near(name: str, known: Iterable[str]) -> list[str]:
+    """Up to three known ids that look like `name`, the nearest first."""
+    from hands_on.toml_text.explain import nearest
+
+    left = [word for word in known if word != name]
+    near: list[str] = []
+    while left and len(near) < 3 and (close := nearest(name, left)):
+        near.append(close)
+        left.remove(close)
+    return near
+
+
+def _toml_files(folder: Path) -> list[Path]:
+    try:
+        return sorted(path for path in folder.iterdir() if path.suffix == ".toml" and path.name[0] != ".")
+    except OSError:
+        return []
+
+
+def _head(path: Path, whole: bool) -> EditionHead:
+    name = str(path)
+    try:
+        text = decode(read_bytes(path), name)
+        tables = parse(text, name) if whole else _first_tables(text, name)
+        problem = newer_format(tables, _FORMAT, text, name) or _unusable(tables, name)
+    except BadText as error:
+        tables, problem = {}, error.problems[0]
+    words = {key: tables.get(key) for key in ("id", "title", "breed", "body", "number", "edition")}
+    texts = {key: value if isinstance(value, str) else "" for key, value in words.items()}
+    identity = texts.pop("id") or path.stem
+    return EditionHead(identity, texts.pop("title") or path.stem, path=path, problem=problem, **texts)
+
+
+def _first_tables(text: str, name: str) -> dict[str, Any]:
+    """The keys before the first table. What is cut off is parsed only where the cut goes through a value."""
+    import tomllib
+
+    cut = _TABLE_LINE.search(text)
+    if cut is not None:
+        try:
+            return tomllib.loads(text[: cut.start()])
+        except (ValueError, RecursionError):
+            pass
+    return parse(text, name)
+
+
+def _unusable(tables: dict[str, Any], name: str) -> Problem | None:
+    for key in ("id", "builds_on", "breed", "title", "edition"):
+        if not isinstance(tables.get(key), str) or not tables[key]:
+            right = f'a line `{key} = "..."` above the first table.'
+            return Problem(name, None, key, f"`{key}` is missing, or is no text.", right)
+    return None
+
+
+def _second(second: EditionHead, first: EditionHead) -> EditionHead:
+    what = f"the id {second.id!r} is used by {first.path.name} too; that file is the one used."
+    return replace(second, problem=Problem(str(second.path), None, "id", what, "an id of its own."))
