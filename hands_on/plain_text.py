@@ -1,0 +1,35 @@
+"""Text from people and files made safe to show: nothing in it can move the cursor or turn the line round."""
+
+from __future__ import annotations
+
+import unicodedata
+
+_TURNING = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+"""Characters that change the direction of what follows (Unicode Standard Annex 9)."""
+
+
+def visible(text: str, keep: str = "") -> str:
+    """`text` with control, direction and unpaired surrogate characters as visible signs.
+
+    `keep` names characters let through, for instance a line break. Control characters become the
+    pictures of Unicode block 2400 (`␛` for escape), the others `⟨U+202E⟩`.
+    """
+    if text.isprintable():
+        return text
+    return "".join(char if char in keep else _sign(char) for char in text)
+
+
+def one_line(text: str) -> str:
+    """`text` on one line: line breaks and tabs become spaces, the rest as in `visible`."""
+    return visible(" ".join(text.split()))
+
+
+def _sign(char: str) -> str:
+    code = ord(char)
+    if code < 0x20:
+        return chr(0x2400 + code)
+    if code == 0x7F:
+        return "\u2421"
+    if char in _TURNING or unicodedata.category(char) in ("Cc", "Cs", "Zl", "Zp"):
+        return f"\u27e8U+{code:04X}\u27e9"
+    return char
