@@ -80,8 +80,15 @@ def put(session: Session, point: Point, answers: Answers, stamp: Stamp, reason: 
         if not reason:
             raise SignedSession
         amendment = Amendment(
-            at=stamp.at, by=stamp.by, reason=reason, point=point.id,
-            takes=takes, grades=grades, choices=choices, teeth=teeth, skips=skips,
+            at=stamp.at,
+            by=stamp.by,
+            reason=reason,
+            point=point.id,
+            takes=takes,
+            grades=grades,
+            choices=choices,
+            teeth=teeth,
+            skips=skips,
         )
         return session.model_copy(update={"amendments": (*session.amendments, amendment)})
     return session.model_copy(
@@ -151,8 +158,14 @@ def amended(session: Session) -> Session:
         summary = amendment.summary or summary
     return session.model_copy(
         update={
-            "takes": takes, "grades": grades, "choices": choices, "skips": skips,
-            "teeth": teeth, "notes": notes, "summary": summary, "amendments": (),
+            "takes": takes,
+            "grades": grades,
+            "choices": choices,
+            "skips": skips,
+            "teeth": teeth,
+            "notes": notes,
+            "summary": summary,
+            "amendments": (),
         }
     )
 

@@ -216,7 +216,7 @@ class Skip(Given):
     @model_validator(mode="after")
     def _one(self) -> Skip:
         if bool(self.point) == bool(self.region):
-            raise ValueError("a skip names a point or a region. Right: region = \"movement\".")
+            raise ValueError('a skip names a point or a region. Right: region = "movement".')
         return self
 
 

@@ -180,7 +180,7 @@ def faults_of(point: Point) -> tuple[str, ...]:
     if isinstance(point, ChoicePoint):
         return tuple(dict.fromkeys(option.fault for option in point.options if option.fault))
     if isinstance(point, TeethPoint):
-        return ("mouth.teeth-missing",)
+        return ("mouth.teeth-missing", "mouth.teeth-worn", "mouth.teeth-extra")
     return ()
 
 

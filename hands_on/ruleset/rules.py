@@ -169,7 +169,7 @@ class Limit(Value):
         if self.classifies is None and self.asked is None:
             raise ValueError(
                 "a limit says what is asked for. Right: asked = { from = 63, to = 70 }, "
-                "or classifies = \"size\" when it sorts instead of judging."
+                'or classifies = "size" when it sorts instead of judging.'
             )
         return self
 

@@ -13,7 +13,7 @@ from hands_on.toml_text.lines import Path, line_of
 from hands_on.toml_text.problems import Problem
 
 _KINDS = {
-    "string_type": "a text in \"quotes\"",
+    "string_type": 'a text in "quotes"',
     "int_type": "a whole number",
     "int_parsing": "a whole number",
     "int_from_float": "a whole number",
@@ -80,14 +80,14 @@ def _sentences(error: ErrorDetails, path: Path, holder: type[BaseModel] | None) 
     if kind == "missing":
         return f"`{name}` is missing.", f"a line `{name} = ...`; the format guide tells what it holds."
     if kind in ("literal_error", "enum"):
-        choices = str(context.get("expected", "")).replace("'", "\"")
+        choices = str(context.get("expected", "")).replace("'", '"')
         words = [choice.strip(' "') for choice in choices.replace(" or ", ",").split(",")]
         close = nearest(str(given), words)
-        hint = f" (did you mean \"{close}\"?)" if close else ""
+        hint = f' (did you mean "{close}"?)' if close else ""
         return f"{_shown(given)} is not one of the words known here.", f"{choices}{hint}."
     if kind in ("union_tag_invalid", "union_tag_not_found"):
         tag = context.get("tag")
-        found = f"`kind = \"{tag}\"` is not known." if tag is not None else "`kind` is missing."
+        found = f'`kind = "{tag}"` is not known.' if tag is not None else "`kind` is missing."
         return found, f"kind = {context.get('expected_tags', 'measure, grade, scale, choice or teeth')}."
     if kind == "value_error":
         text = str(context.get("error", error["msg"]))

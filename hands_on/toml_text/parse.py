@@ -45,7 +45,7 @@ def _syntax_problem(message: str, text: str, file: str) -> Problem:
     line = int(place[1]) if place else text.count("\n") + 1
     what = _PLACE.sub("", message).replace("(at end of document)", "").strip()
     shown = _line_text(text, line)
-    hint = "one `key = value` a line, texts in \"quotes\", tables named in [brackets]."
+    hint = 'one `key = value` a line, texts in "quotes", tables named in [brackets].'
     if "end of document" in message or not shown:
         what += "; the text stops in the middle of something, as if the file had been cut off"
         hint = "the rest of the file, or the quote or bracket that is still open closed. " + hint

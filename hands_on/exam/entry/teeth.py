@@ -16,7 +16,12 @@ MARKS: tuple[Mark, ...] = ("missing", "unseen", "worn", "broken", "extra", "milk
 """What can be marked on a tooth, in the order in which one key goes through them."""
 
 SIGNS: dict[Mark, str] = {
-    "missing": "-", "unseen": "?", "worn": "w", "broken": "b", "extra": "+", "milk": "m",
+    "missing": "-",
+    "unseen": "?",
+    "worn": "w",
+    "broken": "b",
+    "extra": "+",
+    "milk": "m",
 }
 """One sign for each, shown in the chart beside its word."""
 

@@ -1,0 +1,124 @@
+"""The commands. Only argparse is imported here; each command brings the rest when it runs.
+
+Exit codes: 0 done, 1 checked and it falls short, 2 bad usage or input.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from hands_on import __version__
+
+USAGE = 2
+
+_DESCRIPTION = (
+    "A hands-on examination of a dog against its breed's written standard. "
+    "Alone, `hands-on` opens the start screen."
+)
+_EPILOG = "Sessions and rulesets are plain TOML files; `hands-on COMMAND --help` tells more of each command."
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the program; the exit code is returned."""
+    options = _parser().parse_args(arguments)
+    try:
+        return _run(options)
+    except BrokenPipeError:
+        # Whoever read our output has stopped (`| head`): nothing more to say, and no noise at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except KeyboardInterrupt:
+        return 130
+
+
+def _run(options: argparse.Namespace) -> int:
+    from hands_on.commands.shared import CommandError, Context
+
+    context = Context(options.sessions, options.rulesets)
+    try:
+        match options.command:
+            case None | "demo" | "examine":
+                from hands_on.commands import screens
+
+                return screens.run(context, options)
+            case "assess":
+                from hands_on.commands import assess
+
+                return assess.run(options.file, options.ruleset, options.json, context.library)
+            case "check":
+                from hands_on.commands import check
+
+                return check.run(options.paths, as_json=options.json, library=context.library)
+            case "rulesets":
+                from hands_on.commands import rulesets
+
+                return rulesets.run(context, options.id, as_json=options.json)
+            case _:
+                from hands_on.commands import records
+
+                return records.run(context, options.find, as_json=options.json)
+    except CommandError as error:
+        print(f"hands-on: {error}", file=sys.stderr)
+        return USAGE
+
+
+def _parser() -> argparse.ArgumentParser:
+    places = argparse.ArgumentParser(add_help=False)
+    places.add_argument(
+        "--sessions",
+        type=Path,
+        metavar="DIR",
+        default=argparse.SUPPRESS,
+        help="keep sessions in DIR (else HANDS_ON_SESSIONS, else the user's data folder)",
+    )
+    places.add_argument(
+        "--rulesets",
+        type=Path,
+        metavar="DIR",
+        default=argparse.SUPPRESS,
+        help="look for your own rulesets in DIR (else HANDS_ON_RULESETS, else the user's data folder)",
+    )
+    parser = argparse.ArgumentParser(
+        prog="hands-on", description=_DESCRIPTION, epilog=_EPILOG, parents=[places]
+    )
+    parser.add_argument("--version", action="version", version=f"hands-on {__version__}")
+    parser.set_defaults(command=None, sessions=None, rulesets=None)
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+
+    def command(name: str, summary: str, more: str = "") -> argparse.ArgumentParser:
+        return commands.add_parser(
+            name, help=summary, description=f"{summary}. {more}".strip(), parents=[places]
+        )
+
+    command("demo", "The start screen on a copy of the demo sessions", "Your own records are not touched.")
+    examine = command(
+        "examine",
+        "A new examination, or go on with FILE",
+        "Everything is saved after each answer; a signed session opens in its review.",
+    )
+    examine.add_argument("file", nargs="?", metavar="FILE", help="a session to go on with")
+    examine.add_argument("--ruleset", metavar="ID", help="the edition for a new examination")
+    assess = command(
+        "assess",
+        "What a session gives under its edition",
+        "Measurements with uncertainty, each rule's verdict, findings and classes, what to look at again.",
+    )
+    assess.add_argument("file", metavar="FILE", help="a session")
+    assess.add_argument("--ruleset", metavar="ID", help="under another edition than the session's own")
+    check = command(
+        "check",
+        "Are these rulesets and sessions sound",
+        "Each error with file, line, key, what is wrong, what would be right. Exit code 1 if any is found.",
+    )
+    check.add_argument("paths", nargs="+", metavar="PATH", help="a file, or a folder of files")
+    rulesets = command("rulesets", "The editions known; one in full with its sources")
+    rulesets.add_argument("id", nargs="?", metavar="ID", help="show this edition in full")
+    records = command("records", "The sessions kept, newest first")
+    records.add_argument("--find", metavar="TEXT", help="only those with TEXT in a name, number, place, date")
+    for sub in (assess, check, rulesets, records):
+        sub.add_argument("--json", action="store_true", help="one JSON document instead of text")
+    return parser

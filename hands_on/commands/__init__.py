@@ -1,0 +1,1 @@
+"""What each command does; imported only when it is called. None of the computing ones needs textual."""

@@ -1,0 +1,48 @@
+"""`hands-on records`: the sessions kept."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import TYPE_CHECKING
+
+from hands_on.commands.shared import CommandError, Context, print_json
+from hands_on.plain_text import visible
+
+if TYPE_CHECKING:
+    from hands_on.store.records import Row
+
+
+def run(context: Context, find: str | None, *, as_json: bool) -> int:
+    """Print the sessions kept, newest first, or those in which `find` is found."""
+    import sqlite3
+
+    from hands_on.store import places
+    from hands_on.store.records import Records
+
+    folder = context.sessions
+    if not folder.is_dir():
+        rows: list[Row] = []
+    else:
+        try:
+            records = Records(folder, places.index_path(folder))
+            records.refresh()
+            rows = list(records.find(find)) if find else list(records.list())
+        except (OSError, sqlite3.Error) as error:
+            raise CommandError(f"{folder}: the records can't be read: {error}") from error
+    if as_json:
+        print_json([asdict(row) for row in rows])
+        return 0
+    for row in rows:
+        print(visible(_line(row)))
+    if not rows:
+        print(f"No session{' with that' if find else ''} in {folder}.")
+    return 0
+
+
+def _line(row: Row) -> str:
+    if row.problem:
+        return f"{row.path}: can't be read: {row.problem}"
+    names = [row.call_name, f'"{row.registered_name}"' if row.registered_name else ""]
+    state = f"{row.kind}, {'signed' if row.signed else 'unfinished'}"
+    cells = [f"{row.started[:10]:10}", " ".join(filter(None, names)), row.ruleset, row.evaluator, state]
+    return "  ".join((*filter(None, cells), str(row.path)))

@@ -1,0 +1,1 @@
+"""Readable text from rulesets and evaluations."""

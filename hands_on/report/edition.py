@@ -1,0 +1,264 @@
+"""An edition written out for reading: every rule in words, its source beside it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from hands_on.ruleset.base import DEGREES, When
+from hands_on.ruleset.rules import Band, Limit, Range, Ruling, TeethRule
+from hands_on.ruleset.ruleset import Ruleset
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One statement of an edition."""
+
+    text: str
+    source: str = ""
+    """The keys of its sources; the edition's list of sources tells them in full."""
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Section:
+    """Statements of one kind."""
+
+    title: str
+    entries: tuple[Entry, ...]
+
+
+def sections(ruleset: Ruleset) -> tuple[Section, ...]:
+    """The whole edition in reading order; sections without entries are left out."""
+    edition = ruleset.edition
+    head = [Entry(f"{edition.title}  ({edition.id})")]
+    issued = " ".join(part for part in (edition.body, edition.number) if part)
+    published = f", published {edition.published}" if edition.published else ""
+    issued = issued or "no issuing body"
+    head.append(Entry(f"{edition.breed}; {issued}, edition {edition.edition}{published}"))
+    if edition.note:
+        head.append(Entry(edition.note))
+    if edition.general_clause:
+        clause = edition.general_clause
+        head.append(Entry(f"{clause.text} Class: {_class(ruleset, clause.class_)}.", _keys(clause.source)))
+    else:
+        head.append(Entry("No general clause: a departure that no rule names stays unclassed."))
+    found = [
+        Section("The edition", tuple(head)),
+        Section("Classes, lightest first", tuple(_classes(ruleset))),
+        Section("Measured", tuple(limit_entry(ruleset, limit) for limit in edition.limits)),
+        Section("Teeth", tuple(_teeth(ruleset))),
+        Section("Classes of faults", tuple(_ruling(ruleset, ruling) for ruling in edition.rulings)),
+        Section("Counted together", tuple(_combinations(ruleset))),
+        Section("Asked for", tuple(_asked(ruleset))),
+        Section("What the edition is silent on", tuple(_silent(ruleset))),
+        Section("Asked of the dog", tuple(_attributes(ruleset))),
+        Section("Off until chosen", tuple(_switches(ruleset))),
+        Section("Outcomes, best first", tuple(_outcomes(ruleset))),
+        Section("Remarks", tuple(Entry(remark.text, _keys(remark.source)) for remark in edition.remarks)),
+        Section("Sources", tuple(Entry(f"{key}: {text}") for key, text in edition.sources.items())),
+    ]
+    return tuple(section for section in found if section.entries)
+
+
+def limit_entry(ruleset: Ruleset, limit: Limit) -> Entry:
+    """A limit in one statement."""
+    derived = next((entry for entry in ruleset.derived.values() if entry.name == limit.name), None)
+    point = ruleset.points.get(limit.measure or "")
+    what = point.label if point else derived.label if derived else limit.name
+    unit = f" {limit.unit}" if limit.unit else ""
+    parts = [what + (f" ({condition})" if (condition := condition_words(ruleset, limit.when)) else "")]
+    if limit.classifies:
+        bands = "; ".join(f"{range_words(band, unit)}: {band.value}" for band in limit.bands)
+        parts.append(f"sorts by {limit.classifies}: {bands}")
+    elif limit.asked:
+        about = "about " if limit.about else ""
+        ideal = " (an ideal, not a limit)" if limit.ideal else ""
+        words = f" ({limit.words})" if limit.words else ""
+        parts.append(f"asked {about}{range_words(limit.asked, unit)}{ideal}{words}")
+        parts += [f"{range_words(band, unit)}: {_band(ruleset, band)}" for band in limit.bands]
+    text = f"{parts[0]}: {'; '.join(parts[1:])}"
+    if limit.from_age is not None:
+        text += f"; from {limit.from_age:g} months"
+    if limit.optional:
+        text += "; practice beside the standard, never counted"
+    return Entry(text + ".", _keys(limit.source), _notes(limit.text, limit.reading, limit.note))
+
+
+def range_words(stretch: Range, unit: str = "") -> str:
+    """A stretch of numbers in words: `63 to 70 cm`, `above 73 cm`, `up to and with 47 cm`."""
+    low, high = stretch.low, stretch.high
+    if low == -math.inf:
+        return f"below {high:g}{unit}" if stretch.high_open else f"up to and with {high:g}{unit}"
+    if high == math.inf:
+        return f"above {low:g}{unit}" if stretch.low_open else f"{low:g}{unit} and more"
+    if low == high:
+        return f"{low:g}{unit}"
+    start = f"above {low:g}" if stretch.low_open else f"{low:g}"
+    end = f"below {high:g}" if stretch.high_open else f"{high:g}"
+    return f"{start} to {end}{unit}"
+
+
+def condition_words(ruleset: Ruleset, when: When | None) -> str:
+    """A condition in words, empty when there is none."""
+    if when is None:
+        return ""
+    parts: list[str] = []
+    if when.sex:
+        parts.append({"male": "dogs", "female": "bitches"}[when.sex])
+    if when.age_from is not None:
+        parts.append(f"from {when.age_from:g} months")
+    if when.age_below is not None:
+        parts.append(f"under {when.age_below:g} months")
+    for name, values in when.attributes.items():
+        attribute = ruleset.edition.attributes.get(name)
+        options = attribute.options if attribute else {}
+        parts.append(" or ".join(options.get(value, value).lower() for value in values))
+    for label, given in (("in", when.country), ("kept for", when.purpose), ("where", when.detail)):
+        if given:
+            parts.append(f"{label} {' or '.join(given)}")
+    if when.switch:
+        parts.append(f"only when chosen: {' or '.join(when.switch)}")
+    if when.together_with:
+        parts.append("together with " + _labels(ruleset, when.together_with))
+    if when.without:
+        parts.append("without " + _labels(ruleset, when.without))
+    return ", ".join(parts)
+
+
+def _labels(ruleset: Ruleset, faults: tuple[str, ...]) -> str:
+    return " and ".join(ruleset.label(name).lower() for name in faults)
+
+
+def _class(ruleset: Ruleset, name: str | None) -> str:
+    if name is None:
+        return "by the rulings below"
+    fixed = {"none": "no fault", "observation": "recorded, never counted", "unclassed": "unclassed"}
+    known = ruleset.classes.get(name)
+    return known.label if known else fixed.get(name, name)
+
+
+def _classes(ruleset: Ruleset) -> list[Entry]:
+    rows = []
+    for entry in ruleset.edition.classes:
+        beside = "" if entry.ladder else " (a word outside the ladder)"
+        leads = f" Leads to: {entry.leads_to}" if entry.leads_to else ""
+        text = " ".join(part for part in (f"{entry.label}{beside}:", entry.means) if part)
+        rows.append(Entry(text.rstrip(":") + leads, _keys(entry.source)))
+    return rows
+
+
+def _band(ruleset: Ruleset, band: Band) -> str:
+    words = _class(ruleset, band.class_)
+    if band.fault:
+        label = ruleset.label(band.fault).lower()
+        words = f"{label}, {words}" if band.class_ else label
+    if band.degree:
+        words += f", {band.degree}"
+    if band.tolerated:
+        words += ", tolerated"
+    tail = " ".join(part for part in (band.label, band.note) if part)
+    return f"{words} ({tail})" if tail else words
+
+
+def _ruling(ruleset: Ruleset, ruling: Ruling) -> Entry:
+    names = ", ".join(ruleset.label(fault) for fault in ruling.faults)
+    condition = condition_words(ruleset, ruling.when)
+    where = f" ({condition})" if condition else ""
+    if ruling.by_degree:
+        steps = [(degree, ruling.by_degree[degree]) for degree in DEGREES if degree in ruling.by_degree]
+        text = "; ".join(f"from {degree}: {_class(ruleset, name)}" for degree, name in steps)
+    else:
+        text = _class(ruleset, ruling.class_)
+    beside = " Practice beside the standard." if ruling.optional else ""
+    note = _notes(ruling.text, ruling.reading, ruling.note)
+    return Entry(f"{names}{where}: {text}.{beside}", _keys(ruling.source), note)
+
+
+def _combinations(ruleset: Ruleset) -> list[Entry]:
+    rows = []
+    for entry in ruleset.edition.combinations:
+        names = " and ".join(
+            ruleset.label(part.fault) + (f" (from {part.from_degree})" if part.from_degree else "")
+            for part in entry.all
+        )
+        note = _notes(entry.text, entry.reading, entry.note)
+        rows.append(Entry(f"{names}: {_class(ruleset, entry.class_)}.", _keys(entry.source), note))
+    return rows
+
+
+def _teeth(ruleset: Ruleset) -> list[Entry]:
+    teeth = ruleset.edition.teeth
+    if teeth is None:
+        return []
+    exempt = f" Never counted: {', '.join(teeth.exempt)}." if teeth.exempt else ""
+    unseen = " A tooth that cannot be seen counts as missing." if teeth.unseen_is_missing else ""
+    rows = [Entry(f"{teeth.text}{exempt}{unseen}", _keys(teeth.source), _notes("", teeth.reading, ""))]
+    for rule in teeth.rules:
+        note = _notes(rule.text, rule.reading, rule.note)
+        rows.append(Entry(f"{_missing(rule)}: {_class(ruleset, rule.class_)}.", _keys(rule.source), note))
+    return rows
+
+
+def _missing(rule: TeethRule) -> str:
+    count = f"{rule.at_least} or more" if rule.at_most is None else f"{rule.at_least} to {rule.at_most}"
+    if rule.at_least == rule.at_most:
+        count = str(rule.at_least)
+    which = f" of {', '.join(rule.of)}" if rule.of else ""
+    which += f" other than {', '.join(rule.not_of)}" if rule.not_of else ""
+    others = f", and {rule.others_at_least} or more others" if rule.others_at_least else ""
+    return f"{count} missing{which}{others}"
+
+
+def _asked(ruleset: Ruleset) -> list[Entry]:
+    rows = []
+    for name in [point for point in ruleset.points if point in ruleset.edition.asked]:
+        asked = ruleset.edition.asked[name]
+        text = f"{ruleset.points[name].label}: {asked.text}"
+        rows.append(Entry(text, _keys(asked.source), _notes("", asked.reading, asked.note)))
+    return rows
+
+
+def _silent(ruleset: Ruleset) -> list[Entry]:
+    return [
+        Entry(entry.about + (f": {entry.note}" if entry.note else ""), _keys(entry.source))
+        for entry in ruleset.edition.silent
+    ]
+
+
+def _attributes(ruleset: Ruleset) -> list[Entry]:
+    rows = []
+    for name, entry in ruleset.edition.attributes.items():
+        options = ", ".join(f"{label} ({word})" for word, label in entry.options.items())
+        found = " Found by measuring." if entry.derived else ""
+        rows.append(Entry(f"{entry.label} ({name}): {options}.{found}", _keys(entry.source), entry.note))
+    return rows
+
+
+def _switches(ruleset: Ruleset) -> list[Entry]:
+    return [
+        Entry(f"{switch.label} ({name}). {switch.caution}")
+        for name, switch in ruleset.edition.switches.items()
+    ]
+
+
+def _outcomes(ruleset: Ruleset) -> list[Entry]:
+    labels = {entry.id: entry.label for entry in ruleset.edition.outcomes}
+    rows = [Entry(f"{entry.label}: {entry.means}", _keys(entry.source)) for entry in ruleset.edition.outcomes]
+    for cap in ruleset.edition.caps:
+        what = [ruleset.label(fault) for fault in cap.faults]
+        what += [f"a finding of class {_class(ruleset, cap.class_)}"] if cap.class_ else []
+        what += [f"outside {cap.limit}"] if cap.limit else []
+        beside = " Practice beside the standard." if cap.optional else ""
+        text = f"{', '.join(what)}: at most {labels.get(cap.at_most, cap.at_most)}.{beside}"
+        rows.append(Entry(text, _keys(cap.source), cap.note))
+    return rows
+
+
+def _keys(source: tuple[str, ...]) -> str:
+    return ", ".join(source)
+
+
+def _notes(text: str, reading: str, note: str) -> str:
+    parts = (text, f"Read so: {reading}" if reading else "", note)
+    return " ".join(part for part in parts if part)
