@@ -1,0 +1,45 @@
+"""The names that a ruleset file may use."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from hands_on.ruleset.points import ChoicePoint, Fault, MeasurePoint, Point
+from hands_on.ruleset.ruleset import Ruleset
+
+
+@dataclass(frozen=True)
+class Known:
+    """Regions, points and faults that exist, from common and from the edition with what it builds on."""
+
+    regions: tuple[str, ...]
+    points: Mapping[str, Point]
+    faults: Mapping[str, Fault]
+    derived: frozenset[str] = frozenset()
+
+    @classmethod
+    def of(cls, rules: Ruleset) -> Known:
+        """What an edition may name."""
+        regions = tuple(region.id for region in rules.regions)
+        return cls(regions, rules.points, rules.faults, frozenset(rules.derived))
+
+    @cached_property
+    def measures(self) -> Mapping[str, MeasurePoint]:
+        """The measured points."""
+        return {name: point for name, point in self.points.items() if isinstance(point, MeasurePoint)}
+
+    @cached_property
+    def _details(self) -> Mapping[str, tuple[str, ...]]:
+        found: dict[str, tuple[str, ...]] = {}
+        for point in self.points.values():
+            if isinstance(point, ChoicePoint):
+                for option in point.options:
+                    if option.fault and option.detail:
+                        found[option.fault] = (*found.get(option.fault, ()), option.detail)
+        return found
+
+    def details(self, faults: Iterable[str]) -> tuple[str, ...]:
+        """The details with which an answer can name one of these faults."""
+        return tuple(dict.fromkeys(detail for fault in faults for detail in self._details.get(fault, ())))

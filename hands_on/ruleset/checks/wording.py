@@ -1,0 +1,87 @@
+"""No wording may be claimed by two faults, or by two measurements: a note could not be read."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterator, Mapping, Sequence
+
+from hands_on.ruleset.checks.known import Known
+from hands_on.ruleset.checks.report import Report
+from hands_on.ruleset.points import Fault, MeasurePoint, Point
+from hands_on.toml_text.lines import Path
+
+Claims = dict[str, tuple[str, str]]
+"""Wording as compared -> (who claims it, in which file)."""
+
+
+def folded(wording: str) -> str:
+    """A wording as compared with others: case, accents' form, hyphens and spaces do not count."""
+    plain = unicodedata.normalize("NFKC", wording).casefold().replace("-", " ")
+    return " ".join(plain.split())
+
+
+class Wordings:
+    """Who claims which wording, over all files put in."""
+
+    def __init__(self) -> None:
+        self._faults: Claims = {}
+        self._measures: Claims = {}
+
+    def take_known(self, known: Known, file: str) -> None:
+        """Take over what other files claim, without checking it."""
+        for name, fault in known.faults.items():
+            for wording in fault.wording:
+                self._faults.setdefault(folded(wording), (name, file))
+        for name, point in known.measures.items():
+            for wording in point.wording:
+                self._measures.setdefault(folded(wording), (name, file))
+
+    def check_file(
+        self,
+        report: Report,
+        points: Sequence[Point],
+        faults: Mapping[str, Fault],
+        extra: Mapping[str, tuple[str, ...]],
+        known: Known,
+    ) -> None:
+        """Put in what one file claims, noting each wording that somebody else claims already."""
+        for name, fault in faults.items():
+            self._claim(
+                report, self._faults, name, "fault", _rows(("faults", name, "wording"), fault.wording)
+            )
+        for index, point in enumerate(points):
+            if isinstance(point, MeasurePoint):
+                rows = _rows(("points", index, "wording"), point.wording)
+                self._claim(report, self._measures, point.id, "measurement", rows)
+        for name, wording in extra.items():
+            rows = _rows(("wording", name), wording)
+            if name in known.faults:
+                self._claim(report, self._faults, name, "fault", rows)
+            elif name in known.measures:
+                self._claim(report, self._measures, name, "measurement", rows)
+            else:
+                report.expect(
+                    ("wording", name), name, [*known.faults, *known.measures], "fault or measurement"
+                )
+
+    def _claim(
+        self, report: Report, claims: Claims, name: str, thing: str, rows: Iterator[tuple[Path, str]]
+    ) -> None:
+        for path, wording in rows:
+            key = folded(wording)
+            if not key:
+                report.error(path, "an empty wording.", "words that people use, or nothing.")
+                continue
+            owner, file = claims.setdefault(key, (name, report.file))
+            if owner != name:
+                place = "" if file == report.file else f" in {file}"
+                report.error(
+                    path,
+                    f'the wording "{wording}" is claimed by "{name}" here and by "{owner}"{place}.',
+                    f"leave it to one of them: a note with these words must mean one {thing}.",
+                )
+
+
+def _rows(path: Path, wording: tuple[str, ...]) -> Iterator[tuple[Path, str]]:
+    for position, words in enumerate(wording):
+        yield ((*path, position) if len(wording) > 1 else path), words
