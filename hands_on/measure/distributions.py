@@ -1,4 +1,4 @@
-"""The normal and Student's t distribution: tails, and the points that leave a wanted tail.
+"""The normal, Student's t and the beta distribution: tails, and points that leave a wanted tail.
 
 Tails are computed directly, never as one minus the other side, so sixteen standard uncertainties
 beyond a limit give 6e-58 and not zero. Student's t goes through the regularised incomplete beta
@@ -11,7 +11,14 @@ from __future__ import annotations
 import math
 from statistics import NormalDist
 
-__all__ = ["lower_tail", "normal_quantile", "student_quantile", "upper_tail"]
+__all__ = [
+    "beta_quantile",
+    "incomplete_beta",
+    "lower_tail",
+    "normal_quantile",
+    "student_quantile",
+    "upper_tail",
+]
 
 _SQRT2 = math.sqrt(2.0)
 _LIKE_NORMAL = 1e7
@@ -32,9 +39,9 @@ def upper_tail(z: float, dof: float | None = None) -> float:
     square = z * z
     if square < dof:
         # near the middle the complement converges better
-        half = 0.5 * (1.0 - _incomplete_beta(0.5, dof / 2.0, square / (dof + square)))
+        half = 0.5 * (1.0 - incomplete_beta(0.5, dof / 2.0, square / (dof + square)))
     else:
-        half = 0.5 * _incomplete_beta(dof / 2.0, 0.5, dof / (dof + square))
+        half = 0.5 * incomplete_beta(dof / 2.0, 0.5, dof / (dof + square))
     return half if z >= 0 else 1.0 - half
 
 
@@ -78,7 +85,23 @@ def student_quantile(p: float, dof: float) -> float:
     return 0.5 * (low + high)
 
 
-def _incomplete_beta(a: float, b: float, x: float) -> float:
+def beta_quantile(p: float, a: float, b: float) -> float:
+    """The x with I_x(a, b) = p; a and b positive, 0 < p < 1, else ValueError."""
+    if not (0.0 < p < 1.0 and a > 0 and b > 0):
+        raise ValueError("a probability between 0 and 1 and positive parameters are needed")
+    low, high = 0.0, 1.0
+    for _ in range(200):
+        middle = 0.5 * (low + high)
+        if middle in (low, high):
+            break
+        if incomplete_beta(a, b, middle) < p:
+            low = middle
+        else:
+            high = middle
+    return 0.5 * (low + high)
+
+
+def incomplete_beta(a: float, b: float, x: float) -> float:
     """The regularised incomplete beta function I_x(a, b)."""
     if x <= 0.0:
         return 0.0

@@ -1,0 +1,262 @@
+"""Has it changed, or was the tape held differently? Change of measurements and of grades.
+
+A measured change is real when it exceeds what two honest takes differ by: the smallest detectable
+change, 1.96 sqrt(u1^2 + u2^2) (Weir 2005, J. Strength Cond. Res. 19: 231-240; reliable change index,
+Jacobson and Truax 1991, J. Consult. Clin. Psychol. 59: 12-19). Grades are ordered but not measured;
+the yardstick there is how often the same evaluator grades the same unchanged dog alike, blind.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from statistics import fmean
+
+from hands_on.measure.distributions import beta_quantile, normal_quantile, upper_tail
+
+__all__ = [
+    "Change",
+    "GradeChange",
+    "RetestAgreement",
+    "agreement_upper",
+    "change",
+    "error_alone",
+    "false_alarm",
+    "grade_change",
+    "p_greater",
+    "pairs_needed",
+    "reliable_change",
+    "repeats_for_one_grade",
+    "sdc",
+    "smallest_grade_change",
+    "trial_error",
+]
+
+LEVEL = 0.95
+_SAFE = 1e-12
+
+
+def sdc(sem1: float, sem2: float | None = None, *, correlation: float = 0.0, level: float = LEVEL) -> float:
+    """Smallest detectable change between two measurements, in their unit.
+
+    z sqrt(sem1^2 + sem2^2 - 2 r sem1 sem2); with equal errors 2.77 sem. ``sem1`` and ``sem2`` (default:
+    the same) are standard uncertainties, ``correlation`` that of what both share.
+    """
+    other = sem1 if sem2 is None else sem2
+    return normal_quantile(0.5 + level / 2.0) * _u_difference(sem1, other, correlation)
+
+
+def _u_difference(u_a: float, u_b: float, correlation: float) -> float:
+    if not (u_a >= 0 and u_b >= 0 and -1 <= correlation <= 1):
+        raise ValueError("uncertainties of nought or more and a correlation from -1 to 1 are needed")
+    return math.sqrt(max(0.0, u_a * u_a + u_b * u_b - 2.0 * correlation * u_a * u_b))
+
+
+def p_greater(a: float, u_a: float, b: float, u_b: float, correlation: float = 0.0) -> float:
+    """Probability that the true value behind ``a`` exceeds the one behind ``b``.
+
+    Phi((a - b) / sqrt(u_a^2 + u_b^2 - 2 r u_a u_b)), flat priors, normal errors. An error shared by both
+    (same hand, same tape) cancels: give it as ``correlation`` or leave it out of both u. With no
+    uncertainty at all it is a plain comparison, a tie 0.5.
+    """
+    u = _u_difference(u_a, u_b, correlation)
+    if u == 0.0:
+        return 0.5 if a == b else float(a > b)
+    return upper_tail((b - a) / u)
+
+
+def reliable_change(before: float, after: float, sd: float, reliability: float) -> float:
+    """Reliable change index (after - before) / (sqrt(2) sd sqrt(1 - reliability)); real beyond +-1.96.
+
+    Raises ValueError for a reliability outside 0 to 1 (1 excluded) or an sd that is not positive.
+    """
+    if not (0 <= reliability < 1 and sd > 0):
+        raise ValueError("a positive spread and a reliability from 0 to below 1 are needed")
+    return (after - before) / (math.sqrt(2.0) * sd * math.sqrt(1.0 - reliability))
+
+
+def trial_error(first: Sequence[float], second: Sequence[float]) -> float:
+    """SEM from two trials of the same subjects, a shift common to all taken out: sqrt(MS error).
+
+    Weir 2005: the standard deviation of the differences over sqrt(2). Raises ValueError for lists of
+    different length or fewer than two subjects.
+    """
+    if len(first) != len(second) or len(first) < 2:
+        raise ValueError("two takes each of two subjects or more are needed")
+    differences = [b - a for a, b in zip(first, second, strict=True)]
+    middle = fmean(differences)
+    return math.sqrt(math.fsum((d - middle) ** 2 for d in differences) / (len(first) - 1) / 2.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A measurement taken twice: ``difference`` (later less earlier), ``real`` when beyond ``sdc``.
+
+    ``p_greater`` is the probability that the true value has become larger.
+    """
+
+    difference: float
+    sdc: float
+    real: bool
+    p_greater: float
+    wording: str
+
+
+def change(
+    first: float, u1: float, second: float, u2: float, *, correlation: float = 0.0, level: float = LEVEL
+) -> Change:
+    """Judge the difference of two measurements of one dog in one unit.
+
+    ``u1`` and ``u2`` are their full standard uncertainties where stance or evaluator may differ. A
+    difference below the SDC is "no change shown", never "unchanged". Raises ValueError as `sdc`.
+    """
+    limit = sdc(u1, u2, correlation=correlation, level=level)
+    difference = second - first
+    real = abs(difference) > limit
+    return Change(
+        difference,
+        limit,
+        real,
+        p_greater(second, u2, first, u1, correlation),
+        "real change" if real else "no change shown: within hand error",
+    )
+
+
+def smallest_grade_change(sem_grades: float) -> int:
+    """Whole grades that exceed the SDC of grades taken as equally spaced; 1 while sem is up to 0.361."""
+    return max(1, math.ceil(sdc(sem_grades) - _SAFE))
+
+
+def repeats_for_one_grade(sem_grades: float) -> int:
+    """Gradings each time whose mean makes one grade detectable: SDC^2, rounded up."""
+    return max(1, math.ceil(sdc(sem_grades) ** 2 - _SAFE))
+
+
+def false_alarm(agreement: float, pairs: int) -> float:
+    """Chance that so many before/after pairs all move the same way by error alone: 2 ((1 - Pa)/2)^k.
+
+    ``agreement`` is the share of blind re-gradings of an unchanged dog that agree exactly. Raises
+    ValueError for a share outside 0 to 1 or fewer than one pair.
+    """
+    if not 0 <= agreement <= 1 or pairs < 1:
+        raise ValueError("a share from 0 to 1 and one pair at least are needed")
+    return float(2.0 * ((1.0 - agreement) / 2.0) ** pairs)
+
+
+def pairs_needed(agreement: float, alpha: float = 0.05) -> int:
+    """Before/after pairs that must agree before one grade is real; 1 from Pa 0.95, 2 from 0.684."""
+    if not 0 < alpha < 1:
+        raise ValueError("an error rate between 0 and 1 is needed")
+    pairs = 1
+    while false_alarm(agreement, pairs) > alpha + _SAFE:
+        pairs += 1
+    return pairs
+
+
+def error_alone(p_right: float) -> tuple[float, float, float]:
+    """Chances that two gradings of an unchanged dog are the same, one and two grades apart.
+
+    Each is right with probability ``p_right``, one grade high or low otherwise, evenly. Raises
+    ValueError outside 0 to 1.
+    """
+    if not 0 <= p_right <= 1:
+        raise ValueError("a share from 0 to 1 is needed")
+    beside = (1.0 - p_right) / 2.0
+    return p_right**2 + 2 * beside**2, 4 * p_right * beside, 2 * beside**2
+
+
+def agreement_upper(disagreements: int, retests: int, confidence: float = 0.95) -> float:
+    """One-sided upper bound of the rate of disagreement (Clopper and Pearson 1934, Biometrika 26: 404-413).
+
+    Raises ValueError for impossible counts.
+    """
+    if not 0 <= disagreements <= retests or retests < 1:
+        raise ValueError("disagreements must lie between nought and the number of retests")
+    if disagreements == retests:
+        return 1.0
+    return beta_quantile(confidence, disagreements + 1, retests - disagreements)
+
+
+@dataclass(frozen=True, slots=True)
+class RetestAgreement:
+    """Blind re-gradings of unchanged dogs by one evaluator at one point.
+
+    ``retests`` in all, of which ``disagreements`` differed at all and ``by_two`` by two grades or more.
+    Raises ValueError for counts that do not fit together.
+    """
+
+    retests: int
+    disagreements: int
+    by_two: int = 0
+
+    def __post_init__(self) -> None:
+        if self.retests < 1 or not 0 <= self.by_two <= self.disagreements <= self.retests:
+            raise ValueError("counts of retests do not fit together")
+
+    @property
+    def share(self) -> float:
+        """The share that agreed exactly, Pa."""
+        return 1.0 - self.disagreements / self.retests
+
+
+@dataclass(frozen=True, slots=True)
+class GradeChange:
+    """A grade given twice: ``steps`` (later less earlier) and what may be said of it.
+
+    ``verdict``: ``none``, ``within-hand-error``, ``not-decided``, ``probably-real`` or ``real``;
+    ``pairs_wanted`` before/after pairs in all would make it real, None where that is not known.
+    """
+
+    steps: int
+    verdict: str
+    pairs_wanted: int | None
+    wording: str
+
+
+def grade_change(
+    before: int,
+    after: int,
+    retest: RetestAgreement | None = None,
+    *,
+    pairs: int = 1,
+    same_scale: bool = True,
+) -> GradeChange:
+    """Whether a change of grade on an ordered scale is more than the evaluator's own error.
+
+    ``pairs`` counts independent before/after pairs that moved the same way. For another evaluator
+    give the agreement between the two. One grade is real with one pair from an agreement of 0.95,
+    with two from 0.684, with three from 0.415; two grades while at most 5 % of retests differ by two.
+    Without retests one grade is within ordinary disagreement and two are probably real, never more
+    (a default by choice: it suits an evaluator right eight times in ten). A change of scale or
+    edition between the two voids the comparison.
+    """
+    steps = after - before
+    if not same_scale:
+        return GradeChange(steps, "not-decided", None, "graded on different scales: not comparable")
+    if steps == 0:
+        return GradeChange(0, "none", None, "no change shown")
+    if retest is None:
+        if abs(steps) == 1:
+            return GradeChange(steps, "within-hand-error", None, "one grade: within ordinary disagreement")
+        return GradeChange(steps, "probably-real", None, f"{abs(steps)} grades: probably real")
+    resting = f"from {retest.retests} retests, {retest.disagreements} of them different"
+    if abs(steps) == 1:
+        wanted = pairs_needed(retest.share)
+        if pairs >= wanted:
+            return GradeChange(steps, "real", wanted, f"one grade: real ({resting})")
+        return GradeChange(
+            steps,
+            "not-decided",
+            wanted,
+            f"one grade: not decided, {wanted} agreeing pairs needed ({resting})",
+        )
+    if retest.by_two / retest.retests <= 0.05 + _SAFE:
+        bound = agreement_upper(retest.by_two, retest.retests)
+        return GradeChange(
+            steps,
+            "real",
+            1,
+            f"{abs(steps)} grades: real ({resting}; two apart at most {100 * bound:.0f} % of the time)",
+        )
+    return GradeChange(steps, "not-decided", None, f"{abs(steps)} grades: not decided ({resting})")

@@ -1,0 +1,262 @@
+"""Measurements that must agree with each other, held against each other.
+
+The misfit w of what should close is compared with its standard uncertainty u_w: from 2 u_w on
+look again (``warn``), from 3 u_w on measure again (``alarm``), as is common practice among surveyors.
+Every check answers None when a measurement it needs was not taken.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from hands_on.measure.derived import Difference, Expr, Ref, Sum, evaluate, measure_ids
+from hands_on.measure.units import format_value
+
+__all__ = [
+    "Misfit",
+    "check_agreement",
+    "check_fence",
+    "check_girth",
+    "check_head",
+    "check_left_right",
+    "check_order",
+    "check_sum",
+    "ellipse_perimeter",
+]
+
+WARN, ALARM = 2.0, 3.0
+
+Values = Mapping[str, tuple[float, float]]
+
+
+@dataclass(frozen=True, slots=True)
+class Misfit:
+    """How far measurements are from agreeing.
+
+    ``w`` is the misfit and ``u_w`` its standard uncertainty, both in the unit of the measurements
+    (a ratio for ``girth`` and ``fence``); ``level`` is ``ok``, ``warn`` or ``alarm``.
+    """
+
+    kind: str
+    ids: tuple[str, ...]
+    w: float
+    u_w: float
+    level: str
+    text: str
+
+
+def check_sum(
+    parts: Sequence[str | Expr],
+    whole: str | Expr,
+    values: Values,
+    *,
+    unit: str = "cm",
+    text: str = "",
+) -> Misfit | None:
+    """Parts that add up to a whole: w = sum of parts less whole, expected 0.
+
+    ``text`` says in plain words what must add up. With exact counts (u = 0) any misfit is an alarm.
+    """
+    total: Expr = Sum(tuple(_expr(part) for part in parts))
+    return _misfit("sum", Difference(total, _expr(whole)), values, unit, text or "the parts make the whole")
+
+
+def check_agreement(
+    first: str, second: str, values: Values, *, unit: str = "deg", complement: bool = False, text: str = ""
+) -> Misfit | None:
+    """One thing taken two ways, for instance a slope by inclinometer and from landmarks; expected alike.
+
+    ``complement``: if they do not agree but 90 less one of them does, say that one was probably read
+    from the vertical and the other from the horizontal.
+    """
+    misfit = _misfit(
+        "agreement", Difference(Ref(first), Ref(second)), values, unit, text or f"{first} and {second} agree"
+    )
+    if misfit is None or not complement or misfit.level == "ok":
+        return misfit
+    turned = 90.0 - values[first][0] - values[second][0]
+    if abs(turned) > WARN * misfit.u_w:
+        return misfit
+    hint = " One may have been read from the vertical, the other from the horizontal."
+    return Misfit(misfit.kind, misfit.ids, misfit.w, misfit.u_w, misfit.level, misfit.text + hint)
+
+
+def check_order(
+    smaller: str | Expr, larger: str | Expr, values: Values, *, unit: str = "cm", text: str = ""
+) -> Misfit | None:
+    """What must be smaller than something else: w = smaller less larger, expected below 0.
+
+    Equality is already impossible in a dog, so it warns from 0 and alarms from 2 u_w.
+    """
+    wanted = Difference(_expr(smaller), _expr(larger))
+    ids = measure_ids(wanted)
+    if any(name not in values for name in ids):
+        return None
+    w, u_w = evaluate(wanted, values)
+    level = "ok" if w < 0 else "alarm" if w >= WARN * u_w else "warn"
+    words = text or f"{_name(smaller)} is smaller than {_name(larger)}"
+    if level != "ok":
+        words = f"{_sentence(words)}: it is larger by {_amount(w, unit)}. {_advice(level)}"
+    return Misfit("order", ids, w, u_w, level, words)
+
+
+def check_head(
+    values: Values,
+    *,
+    muzzle: str = "muzzle-length",
+    skull: str = "skull-length",
+    head: str = "head-length",
+    unit: str = "cm",
+) -> Misfit | None:
+    """Muzzle and skull against the head, all straight lines: w = muzzle + skull - head.
+
+    It cannot be negative (triangle), and is as much above 0 as the profile breaks at the stop; a
+    break of 45 degrees is taken as the most: w up to m + s - sqrt(m^2 + s^2 + 2 m s cos 45). Warns
+    and alarms beyond that band by 2 and 3 u_w.
+    """
+    ids = (muzzle, skull, head)
+    if any(name not in values for name in ids):
+        return None
+    w, u_w = evaluate(Difference(Sum((Ref(muzzle), Ref(skull))), Ref(head)), values)
+    m, s = values[muzzle][0], values[skull][0]
+    most = m + s - math.sqrt(m * m + s * s + 2.0 * m * s * math.cos(math.pi / 4))
+    beyond = -w if w < 0 else max(0.0, w - most)
+    level = _level(beyond, u_w)
+    words = "Muzzle and skull make the head"
+    if level != "ok" and w < 0:
+        words += (
+            f": they are {_amount(-w, unit)} short of it, which cannot be. A wrong stop point, or a tape "
+            f"over the curve of the head. {_advice(level)}"
+        )
+    elif level != "ok":
+        words += (
+            f": they exceed it by {_amount(w, unit)}, more than any stop explains. "
+            f"Both must start from the same stop point. {_advice(level)}"
+        )
+    return Misfit("head", ids, w, u_w, level, words)
+
+
+def check_left_right(
+    name: str, left: float, right: float, u_repeat_left: float, u_repeat_right: float, *, unit: str = "cm"
+) -> Misfit:
+    """Left against right, by one hand in one stance: w = left less right, expected 0.
+
+    Only the repeatable part of each uncertainty counts, since what stays in the hand is the same on
+    both sides. For single takes that makes 1.7 u and 2.5 u.
+    """
+    w, u_w = left - right, math.hypot(u_repeat_left, u_repeat_right)
+    level = _level(abs(w), u_w)
+    words = f"{name} left and right agree"
+    if level != "ok":
+        words = f"{name}: left and right differ by {_amount(abs(w), unit)}. {_advice(level)}"
+    if level == "alarm":
+        words += (
+            " If it stays on a dog that stands square, it is a note for the owner to ask a veterinarian, "
+            "not a fault."
+        )
+    return Misfit("left-right", (name,), w, u_w, level, words)
+
+
+def ellipse_perimeter(first_axis: float, second_axis: float) -> float:
+    """Perimeter of an ellipse from its two full axes (Ramanujan's second formula, from memory)."""
+    a, b = first_axis / 2.0, second_axis / 2.0
+    if a + b == 0:
+        return 0.0
+    h = ((a - b) / (a + b)) ** 2
+    return math.pi * (a + b) * (1.0 + 3.0 * h / (10.0 + math.sqrt(4.0 - 3.0 * h)))
+
+
+def check_girth(
+    values: Values,
+    *,
+    girth: str = "chest-girth",
+    depth: str = "chest-depth",
+    width: str = "chest-width",
+) -> Misfit | None:
+    """Chest girth over the perimeter of the ellipse with chest depth and width as axes: about 0.97 to 0.99.
+
+    Below 1 because the depth starts at the withers; Akbash means give 0.973 (Urosevic and others
+    2020, Turkish J. Agric. Food Sci. Technol. 8: 1571-1576). Warns outside 0.88 to 1.10, alarms
+    outside 0.82 to 1.16 (judgement on the shape of chests); ``w`` is the ratio.
+    """
+    ids = (girth, depth, width)
+    if any(name not in values for name in ids):
+        return None
+    (g, u_g), (d, u_d), (b, u_b) = (values[name] for name in ids)
+    around = ellipse_perimeter(d, b)
+    if not (around > 0 and g > 0):
+        return None
+    step = 1e-5 * (d + b)
+    by_depth = (ellipse_perimeter(d + step, b) - ellipse_perimeter(d - step, b)) / (2 * step)
+    by_width = (ellipse_perimeter(d, b + step) - ellipse_perimeter(d, b - step)) / (2 * step)
+    ratio = g / around
+    u = ratio * math.hypot(u_g / g, by_depth * u_d / around, by_width * u_b / around)
+    fence = check_fence(ids, ratio, u, warn=(0.88, 1.10), alarm=(0.82, 1.16))
+    words = "Chest girth goes with chest depth and width"
+    if fence.level != "ok":
+        words += (
+            f": it is {ratio:.2f} of the ellipse they make, expected 0.97 to 0.99. "
+            f"Check all three. {_advice(fence.level)}"
+        )
+    return Misfit("girth", ids, ratio, u, fence.level, words)
+
+
+def check_fence(
+    ids: tuple[str, ...],
+    value: float,
+    u: float,
+    *,
+    warn: tuple[float, float],
+    alarm: tuple[float, float],
+    text: str = "",
+) -> Misfit:
+    """A value, often a ratio, against fences set wide enough for every kind of dog.
+
+    Outside ``warn`` it is asked about, outside ``alarm`` it is taken for a reading or typing error.
+    """
+    inside_alarm, inside_warn = alarm[0] <= value <= alarm[1], warn[0] <= value <= warn[1]
+    level = "ok" if inside_warn and inside_alarm else "warn" if inside_alarm else "alarm"
+    words = text or " and ".join(ids)
+    if level != "ok":
+        words = f"{_sentence(words)}: {value:.2f} is hardly possible in any dog. Please read again."
+    return Misfit("fence", ids, value, u, level, words)
+
+
+def _expr(part: str | Expr) -> Expr:
+    return Ref(part) if isinstance(part, str) else part
+
+
+def _name(part: str | Expr) -> str:
+    return part if isinstance(part, str) else " and ".join(measure_ids(part))
+
+
+def _level(size: float, u_w: float) -> str:
+    if size <= 0 or size < WARN * u_w:
+        return "ok"
+    return "alarm" if size >= ALARM * u_w else "warn"
+
+
+def _misfit(kind: str, wanted: Expr, values: Values, unit: str, text: str) -> Misfit | None:
+    ids = measure_ids(wanted)
+    if any(name not in values for name in ids):
+        return None
+    w, u_w = evaluate(wanted, values)
+    level = _level(abs(w), u_w)
+    words = text
+    if level != "ok":
+        words = f"{_sentence(text)}: they miss by {_amount(abs(w), unit)}. {_advice(level)}"
+    return Misfit(kind, ids, w, u_w, level, words)
+
+
+def _amount(size: float, unit: str) -> str:
+    return format_value(size, unit, 1)
+
+
+def _advice(level: str) -> str:
+    return "Measure again." if level == "alarm" else "Look again."
+
+
+def _sentence(text: str) -> str:
+    return (text[:1].upper() + text[1:]).rstrip(".")
