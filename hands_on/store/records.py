@@ -1,0 +1,230 @@
+"""The sessions kept in a folder, by an index that is made again whenever it is not there or not sound.
+
+    refresh: folder -> (only what is new or changed) -> headers.py -> index
+    list, find: index -> rows
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+import threading
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+from typing import Any, Self, TypeVar
+
+from hands_on.store.errors import StoreError, reason_of
+from hands_on.store.headers import (
+    FIELDS,
+    Row,
+    header_of,
+    newest_key,
+    row_of,
+    search_text,
+    searchable,
+    values_of,
+)
+
+_VERSION = 1
+"""Of the index's layout; an index of another version is made again."""
+
+_BATCH = 200
+"""Files read between two writes to the index."""
+
+_SCHEMA = f"""
+CREATE TABLE sessions (
+    name BLOB PRIMARY KEY, changed INTEGER NOT NULL, size INTEGER NOT NULL,
+    newest TEXT NOT NULL, search TEXT NOT NULL, {", ".join(FIELDS)}
+) WITHOUT ROWID;
+CREATE INDEX by_newest ON sessions (newest DESC, name);
+PRAGMA user_version = {_VERSION};
+"""
+
+Result = TypeVar("Result")
+
+
+@dataclass(frozen=True)
+class Refreshed:
+    """What a refresh found."""
+
+    read: int
+    """Files new or changed, read now."""
+    gone: int
+    """Files no longer there, forgotten."""
+    left: int
+    """Files still to be read, where the refresh was to stop before."""
+    problem: str = ""
+    """Not empty: the folder can't be read, and why; what the index knows is kept."""
+
+
+class Records:
+    """The index of one folder's sessions; safe to use from several threads and processes.
+
+    Raises StoreError when another process keeps the index for longer than ten seconds."""
+
+    def __init__(self, folder: Path, index: Path) -> None:
+        self.folder, self.index = folder, index
+        self._guard = threading.RLock()
+        self._renewals = 0
+        self._in_memory = False
+        self._database: sqlite3.Connection | None = None
+
+    def refresh(self, at_most: int | None = None) -> Refreshed:
+        """Read the files that are new or changed since they were last read, newest files first.
+
+        With `at_most` no more than so many, for showing progress; call again while `left` is not 0.
+        """
+        try:
+            there = _files_in(self.folder)
+        except FileNotFoundError:
+            there = {}
+        except OSError as error:
+            return Refreshed(0, 0, 0, f"the folder {self.folder} can't be read: {reason_of(error)}")
+        renewals = self._renewals
+        known = self._run(_known)
+        gone = [name for name in known if name not in there]
+        stale = [name for name, stamp in there.items() if known.get(name) != stamp]
+        stale.sort(key=lambda name: there[name], reverse=True)
+        wanted = stale[:at_most]
+        if gone:
+            self._run(lambda database: _forget(database, gone))
+        for batch in _batches(wanted):
+            rows = [_indexed(self.folder, name, there[name]) for name in batch]
+            self._run(partial(_keep, rows))
+        if renewals != self._renewals:  # what was known before is no longer in the index
+            return self.refresh(at_most)
+        return Refreshed(len(wanted), len(gone), len(stale) - len(wanted))
+
+    def find(self, text: str, limit: int = 200) -> tuple[Row, ...]:
+        """Sessions that hold every word of `text`, newest first.
+
+        Looked for in names, evaluator, place, numbers, parents, ruleset, dates and the file's name, in any
+        part of a word; case and accents do not count.
+        """
+        words = searchable(text).split()
+        condition = " AND ".join(["instr(search, ?) > 0"] * len(words)) or "1"
+        return self._rows(f"WHERE {condition} ORDER BY newest DESC, name LIMIT ?", [*words, limit])
+
+    def list(self, limit: int = -1, offset: int = 0) -> tuple[Row, ...]:
+        """Sessions, the newest examination first; broken files by when they were last changed."""
+        return self._rows("ORDER BY newest DESC, name LIMIT ? OFFSET ?", [limit, offset])
+
+    def count(self) -> int:
+        """How many files the index knows."""
+        query = "SELECT count(*) FROM sessions"
+        return int(self._run(lambda database: database.execute(query).fetchone()[0]))
+
+    def close(self) -> None:
+        """Close the index."""
+        with self._guard:
+            self._drop()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+    def _rows(self, rest: str, values: Iterable[Any]) -> tuple[Row, ...]:
+        query = f"SELECT name, {', '.join(FIELDS)} FROM sessions {rest}"
+        bound = tuple(values)
+        renewals = self._renewals
+        found = self._run(lambda database: database.execute(query, bound).fetchall())
+        if renewals != self._renewals:
+            self.refresh()
+            found = self._run(lambda database: database.execute(query, bound).fetchall())
+        return tuple(row_of(self.folder / os.fsdecode(row[0]), row[1:]) for row in found)
+
+    def _run(self, work: Callable[[sqlite3.Connection], Result]) -> Result:
+        """Do `work` on the index; one that is not sound is made again, at the last in memory."""
+        with self._guard:
+            while True:
+                try:
+                    return work(self._open())
+                except sqlite3.DatabaseError as error:
+                    if "locked" in str(error):
+                        raise StoreError(f"Another program keeps the index {self.index} busy.") from error
+                    if self._in_memory:
+                        raise
+                    self._renew()
+
+    def _renew(self) -> None:
+        """Throw the index away; the second time in this program's life the disk is not trusted with it."""
+        self._drop()
+        self._in_memory = self._renewals > 0
+        self._renewals += 1
+        for path in (self.index, self.index.with_name(f"{self.index.name}-journal")):
+            with suppress(OSError):
+                path.unlink()
+
+    def _open(self) -> sqlite3.Connection:
+        if self._database is None:
+            try:
+                if not self._in_memory:
+                    self.index.parent.mkdir(parents=True, exist_ok=True)
+            except OSError:  # no cache folder to be had: an index that lasts as long as the program
+                self._in_memory = True
+            self._database = _connect(":memory:" if self._in_memory else str(self.index))
+        return self._database
+
+    def _drop(self) -> None:
+        if self._database is not None:
+            self._database.close()
+            self._database = None
+
+
+def _connect(name: str) -> sqlite3.Connection:
+    database = sqlite3.connect(name, timeout=10, check_same_thread=False, isolation_level="IMMEDIATE")
+    try:
+        # The index can be made again at any time, so nobody needs to wait for the disk.
+        database.execute("PRAGMA synchronous = OFF")
+        database.execute("BEGIN IMMEDIATE")  # fails at once where the index can only be read
+        database.commit()
+        if database.execute("PRAGMA user_version").fetchone()[0] != _VERSION:
+            database.executescript(f"BEGIN IMMEDIATE; DROP TABLE IF EXISTS sessions; {_SCHEMA} COMMIT;")
+    except BaseException:
+        database.close()
+        raise
+    return database
+
+
+def _files_in(folder: Path) -> dict[bytes, tuple[int, int]]:
+    """Name -> (last changed in ns, size) of the session files in the folder itself."""
+    found: dict[bytes, tuple[int, int]] = {}
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.name.endswith(".toml") and not entry.name.startswith("."):
+                with suppress(OSError):
+                    if entry.is_file():
+                        state = entry.stat()
+                        found[os.fsencode(entry.name)] = (state.st_mtime_ns, state.st_size)
+    return found
+
+
+def _known(database: sqlite3.Connection) -> dict[bytes, tuple[int, int]]:
+    rows = database.execute("SELECT name, changed, size FROM sessions")
+    return {name: (changed, size) for name, changed, size in rows}
+
+
+def _forget(database: sqlite3.Connection, names: Iterable[bytes]) -> None:
+    with database:
+        database.executemany("DELETE FROM sessions WHERE name = ?", [(name,) for name in names])
+
+
+def _keep(rows: Iterable[tuple[Any, ...]], database: sqlite3.Connection) -> None:
+    places = ", ".join("?" * (5 + len(FIELDS)))
+    with database:
+        database.executemany(f"INSERT OR REPLACE INTO sessions VALUES ({places})", rows)
+
+
+def _indexed(folder: Path, name: bytes, stamp: tuple[int, int]) -> tuple[Any, ...]:
+    row = header_of(folder / os.fsdecode(name))
+    return (name, *stamp, newest_key(row, stamp[0]), search_text(row), *values_of(row))
+
+
+def _batches(names: Sequence[bytes]) -> Iterator[Sequence[bytes]]:
+    for start in range(0, len(names), _BATCH):
+        yield names[start : start + _BATCH]
