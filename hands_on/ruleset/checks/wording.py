@@ -1,4 +1,7 @@
-"""No wording may be claimed by two faults, or by two measurements: a note could not be read."""
+"""No wording may be claimed by two faults, or by two measurements of one kind: a note could not be read.
+
+A length and an angle may share a wording (`blade 18 cm`, `blade 50 degrees`): the unit tells them apart.
+"""
 
 from __future__ import annotations
 
@@ -10,8 +13,11 @@ from hands_on.ruleset.checks.report import Report
 from hands_on.ruleset.points import Fault, MeasurePoint, Point
 from hands_on.toml_text.lines import Path
 
-Claims = dict[str, tuple[str, str]]
-"""Wording as compared -> (who claims it, in which file)."""
+Claims = dict[tuple[str, str], tuple[str, str]]
+"""(`fault` or the kind of quantity, wording as compared) -> (who claims it, in which file)."""
+
+
+_FAULT = "fault"
 
 
 def folded(wording: str) -> str:
@@ -24,17 +30,16 @@ class Wordings:
     """Who claims which wording, over all files put in."""
 
     def __init__(self) -> None:
-        self._faults: Claims = {}
-        self._measures: Claims = {}
+        self._claims: Claims = {}
 
     def take_known(self, known: Known, file: str) -> None:
         """Take over what other files claim, without checking it."""
         for name, fault in known.faults.items():
             for wording in fault.wording:
-                self._faults.setdefault(folded(wording), (name, file))
+                self._claims.setdefault((_FAULT, folded(wording)), (name, file))
         for name, point in known.measures.items():
             for wording in point.wording:
-                self._measures.setdefault(folded(wording), (name, file))
+                self._claims.setdefault((point.quantity, folded(wording)), (name, file))
 
     def check_file(
         self,
@@ -52,27 +57,26 @@ class Wordings:
         for index, point in enumerate(points):
             if isinstance(point, MeasurePoint):
                 rows = _rows(("points", index, "wording"), point.wording)
-                self._claim(report, self._measures, point.id, "measurement", rows)
+                self._claim(report, point.id, point.quantity, rows)
         for name, wording in extra.items():
             rows = _rows(("wording", name), wording)
             if name in known.faults:
-                self._claim(report, self._faults, name, "fault", rows)
+                self._claim(report, name, _FAULT, rows)
             elif name in known.measures:
-                self._claim(report, self._measures, name, "measurement", rows)
+                self._claim(report, name, known.measures[name].quantity, rows)
             else:
                 report.expect(
                     ("wording", name), name, [*known.faults, *known.measures], "fault or measurement"
                 )
 
-    def _claim(
-        self, report: Report, claims: Claims, name: str, thing: str, rows: Iterator[tuple[Path, str]]
-    ) -> None:
+    def _claim(self, report: Report, name: str, kind: str, rows: Iterator[tuple[Path, str]]) -> None:
+        thing = _FAULT if kind == _FAULT else "measurement"
         for path, wording in rows:
             key = folded(wording)
             if not key:
                 report.error(path, "an empty wording.", "words that people use, or nothing.")
                 continue
-            owner, file = claims.setdefault(key, (name, report.file))
+            owner, file = self._claims.setdefault((kind, key), (name, report.file))
             if owner != name:
                 place = "" if file == report.file else f" in {file}"
                 report.error(
