@@ -1,0 +1,74 @@
+"""What each layer brings into memory, proved in a fresh process: static contracts miss late imports."""
+
+import json
+import subprocess
+import sys
+
+import pytest
+
+LOADED = "import json, sys; print(json.dumps(sorted(sys.modules)))"
+
+CORE = (
+    "hands_on.toml_text.parse",
+    "hands_on.ruleset.assemble",
+    "hands_on.ruleset.check",
+    "hands_on.exam.answers",
+    "hands_on.exam.walk",
+    "hands_on.exam.entry",
+    "hands_on.exam.check",
+    "hands_on.measure",
+    "hands_on.measure.entry",
+    "hands_on.measure.conformity",
+    "hands_on.notes",
+    "hands_on.evaluate.evaluation",
+    "hands_on.report.edition",
+)
+
+
+def modules_after(code: str, *arguments: str) -> set[str]:
+    """The names of all modules in a fresh interpreter after `code` has run."""
+    run = subprocess.run(
+        [sys.executable, "-c", f"{code}\n{LOADED}", *arguments], capture_output=True, text=True, check=True
+    )
+    return set(json.loads(run.stdout.splitlines()[-1]))
+
+
+@pytest.mark.parametrize("module", CORE)
+def test_the_core_knows_neither_screens_nor_store_nor_commands(module):
+    loaded = modules_after(f"import {module}")
+    foreign = [
+        name
+        for name in loaded
+        if name.split(".")[0] in ("textual", "sqlite3", "filelock", "platformdirs")
+        or name.startswith(("hands_on.tui", "hands_on.store", "hands_on.commands", "hands_on.cli"))
+    ]
+    assert foreign == []
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["assess", "sessions/README.md"],
+        ["check", "rulesets/hovawart-fci-190.toml"],
+        ["rulesets"],
+        ["rulesets", "hovawart-fci-190"],
+        ["records"],
+    ],
+)
+def test_commands_that_compute_bring_no_textual(arguments, tmp_path):
+    code = f"from hands_on.cli import main\nmain({['--sessions', str(tmp_path), *arguments]!r})"
+    assert not [name for name in modules_after(code) if name.split(".")[0] == "textual"]
+
+
+def test_help_brings_nothing_heavy():
+    code = "from hands_on.cli import main\ntry:\n    main(['--help'])\nexcept SystemExit:\n    pass"
+    heavy = {"textual", "pydantic", "rapidfuzz", "tree_sitter", "sqlite3", "hands_on.ruleset"}
+    assert not heavy & modules_after(code)
+
+
+def test_the_app_starts_without_models_or_rulesets():
+    loaded = modules_after("import hands_on.tui.app")
+    assert "textual" in loaded
+    assert not [
+        name for name in loaded if name.split(".")[0] == "pydantic" or name.startswith("hands_on.ruleset")
+    ]
