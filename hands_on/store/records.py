@@ -79,10 +79,10 @@ class Records:
         """
         try:
             there = _files_in(self.folder)
-        except FileNotFoundError:
-            there = {}
         except OSError as error:
-            return Refreshed(0, 0, 0, f"the folder {self.folder} can't be read: {reason_of(error)}")
+            if isinstance(error, FileNotFoundError) and not self.count():
+                return Refreshed(0, 0, 0)  # nothing was ever kept there
+            return Refreshed(0, 0, 0, f"The folder {self.folder} can't be read: {reason_of(error)}.")
         renewals = self._renewals
         known = self._run(_known)
         gone = [name for name in known if name not in there]
