@@ -94,8 +94,9 @@ def _check_bands(
                 "a band names a value, but the limit does not sort.",
                 'classifies = "..." on the limit, or no value here.',
             )
-        elif limit.classifies is not None and band.value is None:
-            report.error(where, "a band without a value in a limit that sorts.", 'value = "...".')
+        elif limit.classifies is not None and band.value is None and band.fault is None:
+            right = 'value = "...", or fault = "..." where the stretch fits none of the values.'
+            report.error(where, "a band without a value in a limit that sorts.", right)
         elif band.value is not None and options:
             report.expect((*where, "value"), band.value, options, f"value of {limit.classifies}")
         says = band.fault or band.class_ or band.label or band.note or band.value or band.tolerated

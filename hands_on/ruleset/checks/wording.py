@@ -51,9 +51,7 @@ class Wordings:
     ) -> None:
         """Put in what one file claims, noting each wording that somebody else claims already."""
         for name, fault in faults.items():
-            self._claim(
-                report, self._faults, name, "fault", _rows(("faults", name, "wording"), fault.wording)
-            )
+            self._claim(report, name, _FAULT, _rows(("faults", name, "wording"), fault.wording))
         for index, point in enumerate(points):
             if isinstance(point, MeasurePoint):
                 rows = _rows(("points", index, "wording"), point.wording)
