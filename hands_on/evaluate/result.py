@@ -24,6 +24,7 @@ AlarmKind = Literal[
     "too-narrow",       # the band is narrower than a careful hand can tell
     "unknown-attribute",  # a rule needs something of the dog that is not known
     "unknown-point",    # an answer at a point this edition does not know
+    "unseen",           # teeth that were not seen
     "conditional",      # a rule that the law of the place may forbid
     "veterinary",       # goes to a veterinarian
     "digest",           # the edition has changed since the session was held
@@ -88,6 +89,13 @@ class RuleResult:
     """The band's label, where it has one."""
     missing: tuple[str, ...] = ()
     """Measurements that were not taken."""
+    side: Side | None = None
+    measures: tuple[str, ...] = ()
+    """The measurements that the value comes from."""
+    ideal: bool = False
+    """What is asked for is an ideal and not a limit."""
+    words: str = ""
+    """What is asked for, in words, where the edition says so."""
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,142 @@
+"""The class of a departure by the edition's rulings, and how classes compare."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import replace
+
+from hands_on.evaluate.circumstances import Circumstances
+from hands_on.evaluate.departure import Called
+from hands_on.ruleset.base import DEGREES, Degree
+from hands_on.ruleset.rules import Ruling
+from hands_on.ruleset.ruleset import Ruleset
+
+NONE, OBSERVATION, UNCLASSED = "none", "observation", "unclassed"
+
+
+class Classes:
+    """Classes under one edition, in one dog's circumstances."""
+
+    def __init__(self, ruleset: Ruleset, circumstances: Circumstances) -> None:
+        self.ruleset = ruleset
+        self.circumstances = circumstances
+        self._ladder = {entry.id: n for n, entry in enumerate(ruleset.edition.classes)}
+        self._rulings: dict[str, list[Ruling]] = {}
+        for ruling in ruleset.edition.rulings:
+            for fault in ruling.faults:
+                self._rulings.setdefault(fault, []).append(ruling)
+        self._silent = {point for silence in ruleset.edition.silent for point in silence.points}
+
+    def weight(self, cls: str) -> int:
+        """How heavy: 0 is no fault, then an observation, unclassed, words outside the ladder, the ladder."""
+        if cls == NONE:
+            return 0
+        if cls == OBSERVATION:
+            return 1
+        rank = self.ruleset.rank(cls)
+        if rank:
+            return 3 + rank
+        return 3 if cls in self._ladder else 2
+
+    def disqualifies(self, cls: str | None) -> bool:
+        """Does this class rule the dog out?"""
+        known = self.ruleset.classes.get(cls or "")
+        return known is not None and known.disqualifies
+
+    def heaviest(self, first: Called, second: Called) -> Called:
+        """The heavier of two; the first when they weigh the same."""
+        return second if self.weight(second.cls) > self.weight(first.cls) else first
+
+    @property
+    def lightest_sure(self) -> Called:
+        """What may be said of a departure while nothing heavier is sure: the general clause, or no class."""
+        clause = self.ruleset.edition.general_clause
+        if clause is None or self.disqualifies(clause.class_):
+            return Called(UNCLASSED, reasons=("not yet sure enough for a class",))
+        return Called(clause.class_, clause.source, reasons=("not yet sure enough for a heavier class",))
+
+    def class_of(
+        self,
+        fault: str,
+        degree: Degree | None,
+        detail: str | None,
+        present: Collection[str],
+        points: tuple[str, ...] = (),
+    ) -> Called:
+        """The class by the first ruling that fits, by the general clause, or `unclassed`."""
+        if degree is not None or not self.ruleset.class_hangs_on_degree(fault):
+            return self._by_rulings(fault, degree, detail, present, points)
+        each = [self._by_rulings(fault, one, detail, present, points) for one in DEGREES]
+        lightest = min(each, key=lambda called: self.weight(called.cls))
+        if all(called.cls == lightest.cls for called in each):
+            return lightest
+        return replace(lightest, degree_needed=True, reasons=(*lightest.reasons, "the degree was not said"))
+
+    def _by_rulings(
+        self,
+        fault: str,
+        degree: Degree | None,
+        detail: str | None,
+        present: Collection[str],
+        points: tuple[str, ...],
+    ) -> Called:
+        practice: tuple[str, ...] = ()
+        off: Ruling | None = None
+        for ruling in self._rulings.get(fault, ()):
+            cls = _class_in(ruling, degree)
+            if cls is None:
+                continue
+            state = self.circumstances.state(ruling.when, detail=detail, present=present)
+            if state == "off":
+                off = off or ruling
+                continue
+            holds = self.circumstances.holds(ruling.when, detail=detail, present=present, points=points)
+            if not holds:
+                continue
+            if ruling.optional:
+                practice = (*practice, f"practice beside the standard, not counted: {self.name(cls)}")
+                continue
+            reasons = [ruling.text] if ruling.text else []
+            if ruling.by_degree and degree is not None:
+                reasons.append(f"{degree}: {self.name(cls)}")
+            if ruling.note:
+                reasons.append(ruling.note)
+            switch = next(iter(ruling.when.switch), "") if ruling.when and ruling.when.switch else ""
+            return Called(cls, ruling.source, ruling.reading, (*reasons, *practice), switch)
+        if off is not None:
+            return Called(NONE, off.source, off.reading, (self._off_text(off), *practice))
+        return self._unnamed(fault, practice)
+
+    def _unnamed(self, fault: str, practice: tuple[str, ...]) -> Called:
+        """The class of what no ruling names."""
+        if fault not in self.ruleset.faults:
+            return Called(UNCLASSED, reasons=("this edition does not know the fault", *practice))
+        points = self.ruleset.points_of_fault.get(fault, ())
+        if points and self._silent.issuperset(points):
+            return Called(OBSERVATION, reasons=("the standard is silent on this point", *practice))
+        clause = self.ruleset.edition.general_clause
+        if clause is None:
+            reason = "no ruling names it and the edition has no general clause"
+            return Called(UNCLASSED, reasons=(reason, *practice))
+        return Called(clause.class_, clause.source, reasons=(f"general clause: {clause.text}", *practice))
+
+    def _off_text(self, ruling: Ruling) -> str:
+        names = ruling.when.switch if ruling.when is not None and ruling.when.switch else ()
+        switches = self.ruleset.edition.switches
+        cautions = " ".join(switches[name].caution for name in names if name in switches)
+        return f"off until chosen: {cautions or 'the law of many places forbids to apply this rule'}"
+
+    def name(self, cls: str) -> str:
+        """A class in words."""
+        known = self.ruleset.classes.get(cls)
+        words = {NONE: "no fault", OBSERVATION: "observation", UNCLASSED: "unclassed"}
+        return known.label if known is not None else words.get(cls, cls)
+
+
+def _class_in(ruling: Ruling, degree: Degree | None) -> str | None:
+    """The class a ruling gives at a degree; None when it says nothing of that degree."""
+    if ruling.class_ is not None:
+        return ruling.class_
+    reached = -1 if degree is None else DEGREES.index(degree)
+    fitting = [name for name in DEGREES[: reached + 1] if name in ruling.by_degree]
+    return ruling.by_degree[fitting[-1]] if fitting else None

@@ -1,0 +1,70 @@
+"""Measurements that must agree with each other, as the common parts name them, and left against right."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hands_on.evaluate.measures import Measurement, Measures
+from hands_on.evaluate.result import Alarm
+from hands_on.measure.closure import (
+    Misfit,
+    check_girth,
+    check_head,
+    check_left_right,
+    check_order,
+    check_sum,
+)
+from hands_on.ruleset.rules import Closure
+from hands_on.ruleset.ruleset import Ruleset
+
+
+def closure_alarms(ruleset: Ruleset, measures: Measures) -> Iterator[Alarm]:
+    """An alarm for each set of measurements that miss each other by more than two uncertainties."""
+    values = measures.pooled
+    for closure in ruleset.closures:
+        misfit = _check(closure, measures, values)
+        if misfit is not None and misfit.level != "ok":
+            rest = closure.text.partition(". ")[2]
+            yield Alarm("closure", misfit.ids, f"{misfit.text} {rest}".strip())
+    around = check_girth(values)
+    if around is not None and around.level != "ok":
+        yield Alarm("closure", around.ids, around.text)
+    for measurement in measures.by_point.values():
+        yield from _sides(measurement)
+
+
+def _check(closure: Closure, measures: Measures, values: dict[str, tuple[float, float]]) -> Misfit | None:
+    """None where a measurement is lacking, or not all are of one kind."""
+    whole = closure.whole or closure.larger or ""
+    parts = closure.parts or ((closure.smaller,) if closure.smaller else ())
+    used = [measures.by_point.get(name) for name in (*parts, whole)]
+    units = {one.canonical for one in used if one is not None}
+    if None in used or len(units) != 1:
+        return None
+    unit = units.pop()
+    said = closure.text.partition(". ")[0]
+    if closure.smaller is not None:
+        return check_order(closure.smaller, whole, values, unit=unit, text=said)
+    if not closure.at_least_whole:
+        return check_sum(parts, whole, values, unit=unit, text=said)
+    if len(parts) == 2:
+        return check_head(values, muzzle=parts[0], skull=parts[1], head=whole, unit=unit)
+    misfit = check_sum(parts, whole, values, unit=unit, text=said)
+    return misfit if misfit is not None and misfit.w < 0 else None
+
+
+def _sides(measurement: Measurement) -> Iterator[Alarm]:
+    """Left and right of one measurement, where both were taken."""
+    left, right = measurement.sides.get("left"), measurement.sides.get("right")
+    if left is None or right is None or measurement.point.quantity == "count":
+        return
+    misfit = check_left_right(
+        measurement.point.label,
+        left.value,
+        right.value,
+        left.u_repeat,
+        right.u_repeat,
+        unit=measurement.canonical,
+    )
+    if misfit.level != "ok":
+        yield Alarm("sides", (measurement.point.id,), misfit.text)

@@ -1,0 +1,147 @@
+"""What cannot all be right: two answers, or an answer and a measurement, that say opposite things."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from hands_on.evaluate.departure import Affirmed, Departure, sides_meet
+from hands_on.evaluate.limits import Limits
+from hands_on.evaluate.result import Alarm
+from hands_on.evaluate.teeth import MISSING, Chart
+from hands_on.exam.session import Decision
+from hands_on.ruleset.points import faults_of
+from hands_on.ruleset.ruleset import Ruleset
+
+_ORIGINS = {
+    "take": "measured",
+    "grade": "graded",
+    "choice": "chosen",
+    "teeth": "tooth chart",
+    "note": "noted",
+    "combination": "together",
+}
+
+_ASK = "Which is it?"
+
+
+@dataclass(frozen=True)
+class _Clash:
+    faults: tuple[str, ...]
+    points: tuple[str, ...]
+    text: str
+
+
+def contradictions(
+    ruleset: Ruleset,
+    departures: Sequence[Departure],
+    affirmed: Sequence[Affirmed],
+    limits: Limits,
+    chart: Chart,
+    decisions: Sequence[Decision],
+) -> tuple[Alarm, ...]:
+    """An alarm for each contradiction that the evaluator has not decided yet."""
+    present = [one for one in departures if one.status == "present"]
+    absent = [one for one in departures if one.status == "absent"]
+    clashes = [
+        *_opposites(ruleset, present),
+        *_denied(ruleset, present, absent),
+        *_affirmed(ruleset, present, affirmed),
+        *_measured_otherwise(ruleset, present, limits),
+        *_full_mouth(ruleset, present, chart),
+    ]
+    decided = {one.fault for one in decisions}
+    open_ones = [clash for clash in clashes if decided.isdisjoint(clash.faults)]
+    return tuple(
+        Alarm("contradiction", clash.points, clash.text)
+        for clash in {clash.text: clash for clash in open_ones}.values()
+    )
+
+
+def _opposites(ruleset: Ruleset, present: Sequence[Departure]) -> Iterator[_Clash]:
+    """Two faults that cannot hold together on the same side."""
+    for place, first in enumerate(present):
+        for second in present[place + 1 :]:
+            if sides_meet(first.side, second.side) and _opposed(ruleset, first.fault, second.fault):
+                yield _Clash(
+                    (first.fault, second.fault),
+                    _points(first, second),
+                    f"{_told(ruleset, first)} and {_told(ruleset, second)} cannot hold together. {_ASK}",
+                )
+
+
+def _opposed(ruleset: Ruleset, first: str, second: str) -> bool:
+    pairs = ((first, second), (second, first))
+    return any(b in ruleset.faults[a].opposite for a, b in pairs if a in ruleset.faults)
+
+
+def _denied(
+    ruleset: Ruleset, present: Sequence[Departure], absent: Sequence[Departure]
+) -> Iterator[_Clash]:
+    """A fault found at one place and ruled out at another."""
+    for one in present:
+        for other in absent:
+            same = one.fault == other.fault and sides_meet(one.side, other.side)
+            if same and (one.detail == other.detail or other.detail is None):
+                yield _Clash(
+                    (one.fault,),
+                    _points(one, other),
+                    f"{_told(ruleset, one)}, and ruled out as well ({_ORIGINS[other.origin]}). {_ASK}",
+                )
+
+
+def _affirmed(
+    ruleset: Ruleset, present: Sequence[Departure], affirmed: Sequence[Affirmed]
+) -> Iterator[_Clash]:
+    """A point graded as asked for, and a fault that belongs to it."""
+    for answer in affirmed:
+        point = ruleset.points.get(answer.point)
+        if point is None:
+            continue
+        for one in present:
+            if one.fault in faults_of(point) and sides_meet(one.side, answer.side):
+                yield _Clash(
+                    (one.fault,),
+                    tuple(dict.fromkeys((point.id, *one.points))),
+                    f"{point.label} is recorded as asked for, but {_lower(_told(ruleset, one))}. {_ASK}",
+                )
+
+
+def _measured_otherwise(
+    ruleset: Ruleset, present: Sequence[Departure], limits: Limits
+) -> Iterator[_Clash]:
+    """A fault seen, where the measurement that decides it is surely within."""
+    for one in present:
+        if one.origin == "take":
+            continue
+        for fault, rule in limits.inside:
+            if fault == one.fault and sides_meet(one.side, rule.side):
+                yield _Clash(
+                    (fault,),
+                    tuple(dict.fromkeys((*one.points, *rule.measures))),
+                    f"{_told(ruleset, one)}, but {rule.label.lower()} is within: {rule.sentence}. {_ASK}",
+                )
+
+
+def _full_mouth(ruleset: Ruleset, present: Sequence[Departure], chart: Chart) -> Iterator[_Clash]:
+    """Teeth said to be missing, and a chart with all of them."""
+    for one in present:
+        if chart.complete and one.fault == MISSING and one.origin in ("grade", "choice", "note"):
+            text = f"{_told(ruleset, one)}, but in the tooth chart none is missing. {_ASK}"
+            yield _Clash((MISSING,), one.points, text)
+
+
+def _told(ruleset: Ruleset, one: Departure) -> str:
+    """A departure with its side and where it comes from: `Cow hocks, left (graded)`."""
+    label = one.label or ruleset.label(one.fault)
+    side = f", {one.side}" if one.side else ""
+    how = one.measured or _ORIGINS[one.origin]
+    return f"{label}{side} ({how})"
+
+
+def _lower(text: str) -> str:
+    return text[:1].lower() + text[1:]
+
+
+def _points(*rows: Departure) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(point for row in rows for point in row.points))

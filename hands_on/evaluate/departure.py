@@ -1,0 +1,62 @@
+"""A departure as one answer or one limit gives it, before answers to the same are put together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hands_on.evaluate.result import Origin
+from hands_on.exam.session import Status
+from hands_on.ruleset.base import Degree, Side
+
+
+@dataclass(frozen=True)
+class Called:
+    """The class of a departure, and why."""
+
+    cls: str
+    """One of the edition's classes, or `none`, `observation`, `unclassed`."""
+    source: tuple[str, ...] = ()
+    reading: str = ""
+    reasons: tuple[str, ...] = ()
+    switch: str = ""
+    """The switch under which this holds, where there is one."""
+    degree_needed: bool = False
+    """The lightest of several classes, since the degree was not said."""
+
+
+@dataclass(frozen=True)
+class Departure:
+    """One fault from one origin."""
+
+    fault: str
+    """Its id; for a stretch outside a limit that has no fault, the limit's id."""
+    origin: Origin
+    points: tuple[str, ...]
+    degree: Degree | None = None
+    side: Side | None = None
+    status: Status = "present"
+    detail: str | None = None
+    label: str = ""
+    """Only where `fault` is no fault of the vocabulary."""
+    called: Called | None = None
+    """Set where a limit or the tooth chart decides the class, and not the rulings."""
+    measured: str = ""
+    teeth: tuple[int, ...] = ()
+    too_young: str = ""
+    """Why the measurement itself cannot be judged yet."""
+    lasting: bool = False
+    """Measured over a limit that growing cannot mend."""
+    reasons: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Affirmed:
+    """A point that was graded as asked for."""
+
+    point: str
+    side: Side | None = None
+
+
+def sides_meet(first: Side | None, second: Side | None) -> bool:
+    """Can two sides be the same one? No side means either."""
+    return first is None or second is None or "both" in (first, second) or first == second

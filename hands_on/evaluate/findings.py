@@ -1,0 +1,249 @@
+"""Groups of departures to findings: class, age, the evaluator's decision, whether they count."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, field, replace
+
+from hands_on.evaluate.circumstances import Circumstances
+from hands_on.evaluate.classes import NONE, OBSERVATION, Classes
+from hands_on.evaluate.departure import Called, Departure, sides_meet
+from hands_on.evaluate.merge import Group
+from hands_on.evaluate.result import Alarm, Finding, Origin
+from hands_on.exam.session import Decision
+from hands_on.ruleset.base import DEGREES
+from hands_on.ruleset.rules import Combination
+from hands_on.ruleset.ruleset import Ruleset
+
+UNCOUNTED = (NONE, OBSERVATION)
+"""Classes of what is shown and is no fault here."""
+
+
+@dataclass
+class Findings:
+    """What counts or has no class, what is allowed, and what is to be looked at again."""
+
+    counted: list[Finding] = field(default_factory=list)
+    allowed: list[Finding] = field(default_factory=list)
+    alarms: list[Alarm] = field(default_factory=list)
+
+
+class FindingMaker:
+    """Makes findings of groups under one edition."""
+
+    def __init__(
+        self,
+        ruleset: Ruleset,
+        circumstances: Circumstances,
+        classes: Classes,
+        decisions: Sequence[Decision],
+        present: Collection[str],
+    ) -> None:
+        self.ruleset = ruleset
+        self.circumstances = circumstances
+        self.classes = classes
+        self.decisions = decisions
+        self.present = present
+        self.alarms: list[Alarm] = []
+
+    def make(self, groups: Iterable[Group], absent: Iterable[Group]) -> Findings:
+        """All findings, those that count sorted by class, heaviest first, then as first named."""
+        made = [self._finding(group) for group in groups]
+        made = self._combined(made)
+        found = Findings(alarms=self.alarms)
+        for finding in made:
+            (found.allowed if finding.cls in UNCOUNTED else found.counted).append(finding)
+        found.counted.sort(
+            key=lambda one: (not one.counts, one.status != "present", -self.classes.weight(one.cls or ""))
+        )
+        found.allowed += [self._absent(group) for group in absent]
+        return found
+
+    def _finding(self, group: Group) -> Finding:
+        called = self._class_of(group)
+        points = _unique(point for one in group.members for point in one.points)
+        if called.degree_needed and group.status == "present":
+            text = f"{self._label(group)}: the class hangs on the degree; none was said, the lightest is used."
+            self.alarms.append(Alarm("degree-needed", points, text))
+        if called.switch:
+            self._conditional(called.switch, group, points)
+        young, always = self._too_young(group)
+        reasons = [*called.reasons, *(reason for one in group.members for reason in one.reasons)]
+        reasons += [group.degrees_differ()] if group.degrees_differ() else []
+        reasons += [young] if young else []
+        reasons += [always] if always else []
+        known = self.ruleset.faults.get(group.fault)
+        origins: list[Origin] = [one.origin for one in group.members]
+        finding = Finding(
+            id=group.fault,
+            label=self._label(group),
+            region=self._region(group, points),
+            degree=group.degree,
+            side=group.side,
+            status=group.status,
+            cls=called.cls,
+            origin=group.basis[0].origin,
+            origins=tuple(dict.fromkeys(origins)),
+            points=points,
+            too_young=bool(young),
+            detail=group.detail,
+            measured="; ".join(_unique(one.measured for one in group.members if one.measured)),
+            teeth=tuple(sorted({tooth for one in group.members for tooth in one.teeth})),
+            function=known.function if known is not None else "",
+            veterinary=known.veterinary if known is not None else "",
+            source=self.ruleset.source_text(called.source),
+            reading=called.reading,
+            reasons=_unique(reasons),
+            counts=not young and called.cls not in UNCOUNTED,
+        )
+        if known is not None and known.veterinary and (known.always or finding.degree == "extreme"):
+            self.alarms.append(Alarm("veterinary", points, f"{finding.label}: {known.veterinary}"))
+        return self._decided(finding)
+
+    def _class_of(self, group: Group) -> Called:
+        """The heaviest class that the group's basis gives; the tooth chart alone decides for teeth."""
+        chart = [one.called for one in group.basis if one.origin == "teeth" and one.called is not None]
+        if chart:
+            return chart[0]
+        given = [one.called for one in group.basis if one.called is not None]
+        judged = [one for one in group.basis if one.called is None]
+        if judged:
+            points = _unique(point for one in judged for point in one.points)
+            ruled = self.classes.class_of(group.fault, group.degree, group.detail, self.present, points)
+            given.append(ruled)
+        heaviest = given[0]
+        for called in given[1:]:
+            heaviest = self.classes.heaviest(heaviest, called)
+        return heaviest
+
+    def _too_young(self, group: Group) -> tuple[str, str]:
+        """Why it cannot be judged yet (empty: it can), and what is said of it at any age."""
+        known = self.ruleset.faults.get(group.fault)
+        by_fault = self.circumstances.too_young(known.too_young) if known is not None else ""
+        measured = all(one.too_young for one in group.basis)
+        young = by_fault or (group.basis[0].too_young if measured else "")
+        always = known.always if known is not None and young else ""
+        if always and any(one.lasting for one in group.basis):
+            return "", f"counted before the age at which it is judged: {always}"
+        return young, always
+
+    def _decided(self, finding: Finding) -> Finding:
+        """With the evaluator's own decision, where there is one; both stay visible."""
+        for decision in self.decisions:
+            if decision.fault != finding.id or not sides_meet(decision.side, finding.side):
+                continue
+            reason = f": {decision.reason}" if decision.reason else ""
+            if decision.decision == "dismiss":
+                told = f"dismissed by the evaluator{reason}"
+                return replace(
+                    finding, decision="dismiss", counts=False, reasons=(*finding.reasons, told)
+                )
+            told = f"upheld by the evaluator{reason}"
+            status = "present" if finding.status == "unsure" else finding.status
+            return replace(finding, decision="uphold", status=status, reasons=(*finding.reasons, told))
+        return finding
+
+    def _combined(self, findings: list[Finding]) -> list[Finding]:
+        """Faults that count otherwise together; only sure findings make a combination."""
+        for combination in self.ruleset.edition.combinations:
+            members = self._members(combination, findings)
+            if not members:
+                continue
+            points = _unique(point for place in members for point in findings[place].points)
+            if not self.circumstances.holds(combination.when, present=self.present, points=points):
+                continue
+            others = " + ".join(_unique(findings[place].label for place in members))
+            named = combination.label or "together"
+            for place in members:
+                member = findings[place]
+                if self.classes.weight(combination.class_) <= self.classes.weight(member.cls or NONE):
+                    continue
+                text = f"{named} ({others}): {self.classes.name(combination.class_)}"
+                findings[place] = replace(
+                    member,
+                    cls=combination.class_,
+                    counts=not member.too_young and combination.class_ not in UNCOUNTED,
+                    origins=(*member.origins, "combination"),
+                    source=self.ruleset.source_text(combination.source),
+                    reading=combination.reading or member.reading,
+                    reasons=(*member.reasons, text),
+                )
+        return findings
+
+    def _members(self, combination: Combination, findings: list[Finding]) -> list[int]:
+        """Places of the findings that make a combination; empty where one is lacking."""
+        members: list[int] = []
+        for wanted in combination.all:
+            fitting = []
+            for place, finding in enumerate(findings):
+                if finding.id != wanted.fault or not _stands(finding):
+                    continue
+                if wanted.from_degree is not None:
+                    if finding.degree is None:
+                        text = (
+                            f"{finding.label}: with others it may count as "
+                            f"{self.classes.name(combination.class_)}, from {wanted.from_degree} up; "
+                            "no degree was said."
+                        )
+                        self.alarms.append(Alarm("degree-needed", finding.points, text))
+                        continue
+                    if DEGREES.index(finding.degree) < DEGREES.index(wanted.from_degree):
+                        continue
+                fitting.append(place)
+            if not fitting:
+                return []
+            members += fitting
+        return members
+
+    def _absent(self, group: Group) -> Finding:
+        known = self.ruleset.faults.get(group.fault)
+        points = _unique(point for one in group.members for point in one.points)
+        return Finding(
+            id=group.fault,
+            label=self._label(group),
+            region=self._region(group, points),
+            degree=None,
+            side=group.side,
+            status="absent",
+            cls=NONE,
+            origin=group.members[0].origin,
+            origins=tuple(dict.fromkeys(one.origin for one in group.members)),
+            points=points,
+            detail=group.detail,
+            function=known.function if known is not None else "",
+            reasons=("looked for and ruled out",),
+            counts=False,
+        )
+
+    def _conditional(self, switch: str, group: Group, points: tuple[str, ...]) -> None:
+        known = self.ruleset.edition.switches.get(switch)
+        caution = known.caution if known is not None else f"{switch} was chosen for this examination."
+        self.alarms.append(Alarm("conditional", points, f"{self._label(group)}: {caution}"))
+
+    def _label(self, group: Group) -> str:
+        own = next((one.label for one in group.members if one.label), "")
+        return own if own and group.fault not in self.ruleset.faults else self.ruleset.label(group.fault)
+
+    def _region(self, group: Group, points: tuple[str, ...]) -> str:
+        known = self.ruleset.faults.get(group.fault)
+        if known is not None and known.region:
+            return known.region
+        place = next((self.ruleset.points[name].region for name in points if name in self.ruleset.points), "")
+        return place or group.fault.split(".")[0]
+
+
+def found_faults(departures: Iterable[Departure], decisions: Sequence[Decision]) -> frozenset[str]:
+    """Faults that are present and were not dismissed, as conditions `with` and `without` ask for them."""
+    dismissed = {one.fault for one in decisions if one.decision == "dismiss" and one.side is None}
+    return frozenset(
+        one.fault for one in departures if one.status == "present" and one.fault not in dismissed
+    )
+
+
+def _stands(finding: Finding) -> bool:
+    """Sure, old enough and not dismissed."""
+    return finding.status == "present" and not finding.too_young and finding.decision != "dismiss"
+
+
+def _unique(words: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(words))

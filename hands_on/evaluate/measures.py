@@ -1,0 +1,251 @@
+"""Takes to measurements: every take is read, none is dropped silently."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from hands_on.evaluate.circumstances import Circumstances
+from hands_on.evaluate.result import Alarm, AlarmKind, MeasureResult
+from hands_on.exam.dentition import FULL
+from hands_on.exam.session import Session, Take
+from hands_on.measure.entry import EntryProblem, parse_entry
+from hands_on.measure.hand import OwnHand
+from hands_on.measure.takes import (
+    REPEATABLE_SHARE,
+    DefaultU,
+    Measured,
+    summarise,
+    summarise_count,
+    take_alarms,
+)
+from hands_on.measure.units import canonical_unit, convert, format_value, quantity_of
+from hands_on.ruleset.base import Side
+from hands_on.ruleset.points import MeasurePoint
+from hands_on.ruleset.ruleset import Ruleset
+
+TEETH_COUNT = "teeth-count"
+"""The measurement that the tooth chart gives."""
+
+HEIGHT = "height"
+"""The measurement that falls from take to take while a dog settles."""
+
+
+@dataclass(frozen=True)
+class Measurement:
+    """One measured point: what its takes give, by side and taken together, in canonical units."""
+
+    point: MeasurePoint
+    sides: Mapping[Side | None, Measured]
+    pooled: Measured
+    too_young: str
+
+    @property
+    def canonical(self) -> str:
+        """The unit it is computed in."""
+        return canonical_unit(self.point.quantity)
+
+
+@dataclass
+class Measures:
+    """All measurements of a session."""
+
+    by_point: dict[str, Measurement] = field(default_factory=dict)
+    results: list[MeasureResult] = field(default_factory=list)
+    alarms: list[Alarm] = field(default_factory=list)
+
+    @property
+    def pooled(self) -> dict[str, tuple[float, float]]:
+        """Value and u of each measurement, canonical."""
+        return {name: (one.pooled.value, one.pooled.u) for name, one in self.by_point.items()}
+
+
+def measure(
+    ruleset: Ruleset,
+    session: Session,
+    circumstances: Circumstances,
+    hand: Mapping[str, OwnHand],
+) -> Measures:
+    """The measurements of a session (amendments already put in), with alarms for odd takes."""
+    measures = Measures()
+    by_point: dict[str, list[Take]] = {}
+    for take in session.takes:
+        by_point.setdefault(take.point, []).append(take)
+    for name, point in ruleset.points.items():
+        if isinstance(point, MeasurePoint) and name in by_point:
+            _measure_point(measures, ruleset, point, by_point.pop(name), circumstances, hand.get(name))
+    for name, takes in by_point.items():
+        _unknown(measures, ruleset, name, takes)
+    _count_chart(measures, ruleset, session, circumstances)
+    return measures
+
+
+def _measure_point(
+    measures: Measures,
+    ruleset: Ruleset,
+    point: MeasurePoint,
+    takes: Iterable[Take],
+    circumstances: Circumstances,
+    own: OwnHand | None,
+) -> None:
+    canonical = canonical_unit(point.quantity)
+    by_side: dict[Side | None, list[float]] = {}
+    units: dict[Side | None, Counter[str]] = {}
+    side: Side | None
+    for number, take in enumerate(takes, 1):
+        if take.struck:
+            continue
+        side = take.side if point.sides and take.side != "both" else None
+        try:
+            value, unit = _read(take, point)
+        except EntryProblem as problem:
+            kind: AlarmKind = "implausible" if problem.kind in ("implausible", "negative") else "unreadable"
+            text = f"{point.label}, take {number} is not counted: {problem.message}"
+            measures.alarms.append(Alarm(kind, (point.id,), text))
+            continue
+        by_side.setdefault(side, []).append(value)
+        units.setdefault(side, Counter())[unit] += 1
+    if not by_side:
+        return
+    default = _default_u(ruleset, point)
+    step = convert(point.resolution, point.unit, canonical)
+    summaries: dict[Side | None, Measured] = {}
+    too_young = circumstances.too_young(point.too_young)
+    for side, values in by_side.items():
+        found = _summary(point, values, default, step, own)
+        summaries[side] = found
+        _odd_takes(measures, point, side, values, default, step, own)
+        measures.results.append(
+            MeasureResult(
+                id=point.id,
+                value=convert(found.value, canonical, point.unit),
+                u=convert(found.u, canonical, point.unit),
+                unit=point.unit,
+                takes=found.n,
+                side=side,
+                dof=found.dof if math.isfinite(found.dof) else None,
+                basis=found.basis,
+                too_young=bool(too_young),
+                entered_unit=units[side].most_common(1)[0][0],
+            )
+        )
+    pooled = _together(list(summaries.values()))
+    measures.by_point[point.id] = Measurement(point, summaries, pooled, too_young)
+
+
+def _read(take: Take, point: MeasurePoint) -> tuple[float, str]:
+    """A take in the canonical unit, and the unit it was given in. Raises EntryProblem."""
+    canonical = canonical_unit(point.quantity)
+    low, high = (convert(end, point.unit, canonical) for end in point.plausible)
+    unit = take.unit or point.unit
+    if quantity_of(unit) != point.quantity:
+        message = f"{unit} is a unit of {quantity_of(unit)}; here it is {point.quantity}."
+        raise EntryProblem("wrong-unit", message)
+    if isinstance(take.value, str):
+        plausible = (low, high)
+        entry = parse_entry(take.value, quantity=point.quantity, default_unit=unit, plausible=plausible)
+        return entry.canonical, entry.unit
+    if not math.isfinite(take.value):
+        raise EntryProblem("unreadable", "this is no number.")
+    value = convert(take.value, unit, canonical)
+    if point.quantity == "count" and not value.is_integer():
+        raise EntryProblem("not-whole", f"{take.value:g}: a count is a whole number.")
+    if not low <= value <= high:
+        possible = f"{point.plausible[0]:g} to {format_value(point.plausible[1], point.unit)}"
+        message = f"{format_value(take.value, unit)} cannot be right here: {possible} is possible."
+        raise EntryProblem("implausible", message)
+    return value, unit
+
+
+def _default_u(ruleset: Ruleset, point: MeasurePoint) -> DefaultU:
+    a = convert(point.u.a, point.unit, canonical_unit(point.quantity))
+    source = ruleset.source_text(point.u.source)
+    return DefaultU(a, point.u.b, point.u.basis or "judgement", source)
+
+
+def _summary(
+    point: MeasurePoint, values: list[float], default: DefaultU, step: float, own: OwnHand | None
+) -> Measured:
+    if point.quantity == "count":
+        # Where nothing below nought is plausible a count cannot be refused here.
+        return summarise_count([max(0, round(value)) for value in values])
+    return summarise(values, default, step, own)
+
+
+def _odd_takes(
+    measures: Measures,
+    point: MeasurePoint,
+    side: Side | None,
+    values: list[float],
+    default: DefaultU,
+    step: float,
+    own: OwnHand | None,
+) -> None:
+    if len(values) < 2:
+        return
+    label = f"{point.label} ({side})" if side else point.label
+    if point.quantity == "count":
+        if len(set(values)) > 1:
+            text = f"{label}: the counts differ. Count again; until then no limit between them is decided."
+            measures.alarms.append(Alarm("discordant", (point.id,), text))
+        return
+    sigma_r = own.tem if own is not None else REPEATABLE_SHARE * default.at(math.fsum(values) / len(values))
+    unit = canonical_unit(point.quantity)
+    found = take_alarms(values, unit=unit, sigma_r=sigma_r, resolution=step, is_height=point.id == HEIGHT)
+    for alarm in found:
+        kind: AlarmKind = "drift" if alarm.kind == "drift" else "discordant"
+        measures.alarms.append(Alarm(kind, (point.id,), f"{label}: {alarm.text}"))
+
+
+def _together(sides: list[Measured]) -> Measured:
+    """Left and right as one: the mean, with the larger uncertainty, since one hand's error is in both."""
+    if len(sides) == 1:
+        return sides[0]
+    widest = max(sides, key=lambda one: one.u)
+    return Measured(
+        value=math.fsum(one.value for one in sides) / len(sides),
+        u=widest.u,
+        dof=widest.dof,
+        n=min(one.n for one in sides),
+        u_repeat=widest.u_repeat,
+        u_lasting=widest.u_lasting,
+        sigma_r=widest.sigma_r,
+        spread=None,
+        basis="mean of both sides, uncertainty of the less certain one",
+    )
+
+
+def _unknown(measures: Measures, ruleset: Ruleset, name: str, takes: list[Take]) -> None:
+    """Takes at a point that this edition does not know, or that is not measured."""
+    counted = sum(1 for take in takes if not take.struck)
+    if not counted:
+        return
+    if name in ruleset.points:
+        label = ruleset.points[name].label
+        text = f"{label} is not measured but judged: its {counted} readings are kept and not used."
+        measures.alarms.append(Alarm("unreadable", (name,), text))
+    else:
+        text = f"Readings of {name}: this edition knows no such point. They are kept and not used."
+        measures.alarms.append(Alarm("unknown-point", (name,), text))
+
+
+def _count_chart(
+    measures: Measures, ruleset: Ruleset, session: Session, circumstances: Circumstances
+) -> None:
+    """The number of teeth by the chart, where all were seen and nobody counted them apart."""
+    point = ruleset.points.get(TEETH_COUNT)
+    chart = session.teeth
+    if not isinstance(point, MeasurePoint) or chart is None or TEETH_COUNT in measures.by_point:
+        return
+    if chart.unseen:
+        return
+    count = FULL - len(set(chart.missing))
+    basis = "counted from the tooth chart"
+    found = Measured(float(count), 0.0, math.inf, 1, 0.0, 0.0, 0.0, None, basis)
+    too_young = circumstances.too_young(point.too_young)
+    measures.by_point[TEETH_COUNT] = Measurement(point, {None: found}, found, too_young)
+    measures.results.append(
+        MeasureResult(TEETH_COUNT, found.value, 0.0, point.unit, 0, basis=basis, too_young=bool(too_young))
+    )

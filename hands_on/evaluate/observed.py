@@ -1,0 +1,147 @@
+"""What was seen, felt, chosen and noted, as departures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+from hands_on.evaluate.departure import Affirmed, Departure
+from hands_on.evaluate.result import Alarm
+from hands_on.exam.session import Choice, Grade, Note, Record, Session
+from hands_on.ruleset.points import ChoicePoint, ScalePoint
+from hands_on.ruleset.ruleset import Ruleset
+
+
+@dataclass
+class Observed:
+    """Departures from answers, points graded as asked for, and what could not be understood."""
+
+    departures: list[Departure] = field(default_factory=list)
+    affirmed: list[Affirmed] = field(default_factory=list)
+    alarms: list[Alarm] = field(default_factory=list)
+
+
+def observe(ruleset: Ruleset, session: Session) -> Observed:
+    """The answers of a session (amendments already put in)."""
+    found = Observed()
+    for grade in session.grades:
+        _grade(found, ruleset, grade)
+    for choice in session.choices:
+        _choice(found, ruleset, choice)
+    for note in session.notes:
+        _note(found, ruleset, note)
+    _one_answer(found, ruleset, session.choices)
+    _unknown_points(found, ruleset, (*session.grades, *session.choices))
+    _unknown_faults(found, ruleset)
+    return found
+
+
+def _grade(found: Observed, ruleset: Ruleset, grade: Grade) -> None:
+    if grade.as_asked:
+        if grade.status == "present":
+            found.affirmed.append(Affirmed(grade.point, grade.side))
+        return
+    if grade.fault is not None:
+        found.departures.append(
+            Departure(
+                grade.fault, "grade", (grade.point,), grade.degree, grade.side, grade.status, _detail(grade)
+            )
+        )
+        return
+    point = ruleset.points.get(grade.point)
+    if point is None:
+        return
+    if not isinstance(point, ScalePoint):
+        text = f"{point.label}: a step was recorded, but this edition has no scale there. It is not used."
+        found.alarms.append(Alarm("unknown-point", (grade.point,), text))
+        return
+    step = next((step for step in point.steps if step.value == grade.step), None)
+    if step is None:
+        steps = ", ".join(str(step.value) for step in point.steps)
+        text = f"{point.label}: there is no step {grade.step} (steps: {steps}). It is not used."
+        found.alarms.append(Alarm("unknown-point", (grade.point,), text))
+    elif step.fault is None:
+        found.affirmed.append(Affirmed(grade.point, grade.side))
+    else:
+        degree = grade.degree or step.degree
+        found.departures.append(
+            Departure(step.fault, "grade", (grade.point,), degree, grade.side, grade.status, _detail(grade))
+        )
+
+
+def _choice(found: Observed, ruleset: Ruleset, choice: Choice) -> None:
+    point = ruleset.points.get(choice.point)
+    if point is None:
+        return
+    if not isinstance(point, ChoicePoint):
+        text = f"{point.label}: {', '.join(choice.choice)} was chosen, but this edition has no choice there."
+        found.alarms.append(Alarm("unknown-point", (choice.point,), text))
+        return
+    options = {option.id: option for option in point.options}
+    for name in choice.choice:
+        option = options.get(name)
+        if option is None:
+            text = f"{point.label}: {name} is none of its answers ({', '.join(options)}). It is not used."
+            found.alarms.append(Alarm("unknown-point", (choice.point,), text))
+        elif option.fault is None:
+            if choice.status == "present":
+                found.affirmed.append(Affirmed(choice.point, choice.side))
+        else:
+            found.departures.append(
+                Departure(
+                    option.fault,
+                    "choice",
+                    (choice.point,),
+                    choice.degree or option.degree,
+                    choice.side,
+                    choice.status,
+                    _detail(choice) or option.detail,
+                )
+            )
+
+
+def _note(found: Observed, ruleset: Ruleset, note: Note) -> None:
+    for row in note.findings:
+        places = (note.point,) if note.point else ruleset.points_of_fault.get(row.fault, ())[:1]
+        found.departures.append(
+            Departure(row.fault, "note", places, row.degree, row.side, row.status, row.detail)
+        )
+
+
+def _detail(row: Record) -> str | None:
+    """A place or form written by hand beside an answer: `detail = "toes"`."""
+    extra: dict[str, Any] = row.model_extra or {}
+    detail = extra.get("detail")
+    return detail if isinstance(detail, str) and detail else None
+
+
+def _one_answer(found: Observed, ruleset: Ruleset, choices: Iterable[Choice]) -> None:
+    """Two answers at a point where only one can hold."""
+    given: dict[str, dict[str, None]] = {}
+    for choice in choices:
+        point = ruleset.points.get(choice.point)
+        if isinstance(point, ChoicePoint) and not point.several and choice.status == "present":
+            # Left and right may differ where the point has sides.
+            side = f" ({choice.side})" if point.sides and choice.side in ("left", "right") else ""
+            given.setdefault(choice.point + side, {}).update(dict.fromkeys(choice.choice))
+    for place, answers in given.items():
+        if len(answers) > 1:
+            name = place.split(" ")[0]
+            text = f"{ruleset.points[name].label}: only one answer can hold, given are {', '.join(answers)}."
+            found.alarms.append(Alarm("contradiction", (name,), text))
+
+
+def _unknown_points(found: Observed, ruleset: Ruleset, rows: Iterable[Grade | Choice]) -> None:
+    for name in dict.fromkeys(row.point for row in rows):
+        if name not in ruleset.points:
+            text = f"An answer at {name}: this edition knows no such point."
+            found.alarms.append(Alarm("unknown-point", (name,), text))
+
+
+def _unknown_faults(found: Observed, ruleset: Ruleset) -> None:
+    for name in dict.fromkeys(row.fault for row in found.departures):
+        if name not in ruleset.faults:
+            points = next(row.points for row in found.departures if row.fault == name)
+            text = f"{name} is no fault that this edition knows; it is shown without a class."
+            found.alarms.append(Alarm("unknown-point", points, text))

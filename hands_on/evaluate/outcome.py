@@ -1,0 +1,83 @@
+"""Totals by class, and the best outcome that is left."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+
+from hands_on.evaluate.circumstances import Circumstances
+from hands_on.evaluate.classes import UNCLASSED, Classes
+from hands_on.evaluate.result import Finding
+from hands_on.exam.session import Status
+from hands_on.ruleset.rules import Cap
+from hands_on.ruleset.ruleset import Ruleset
+
+
+def totals(ruleset: Ruleset, findings: Iterable[Finding], status: Status) -> dict[str, int]:
+    """How many findings of this status count in each class, every class named, and `unclassed`."""
+    counts = dict.fromkeys((*ruleset.classes, UNCLASSED), 0)
+    for finding in findings:
+        if finding.counts and finding.status == status:
+            name = finding.cls if finding.cls in counts else UNCLASSED
+            counts[name or UNCLASSED] += 1
+    return counts
+
+
+def disqualifying(classes: Classes, findings: Iterable[Finding]) -> tuple[str, ...]:
+    """Ids of findings, sure and counted, in a class that disqualifies."""
+    return tuple(dict.fromkeys(one.id for one in _counted(findings) if classes.disqualifies(one.cls)))
+
+
+def best_left(
+    ruleset: Ruleset,
+    circumstances: Circumstances,
+    classes: Classes,
+    findings: Iterable[Finding],
+    outside: Collection[str],
+) -> tuple[str | None, tuple[str, ...]]:
+    """The best outcome that no cap rules out, and why; None where the edition has no outcomes.
+
+    `outside` are the ids of limits surely not kept. Caps of practice beside the standard are told and
+    not applied.
+    """
+    outcomes = [outcome.id for outcome in ruleset.edition.outcomes]
+    if not outcomes:
+        return None, ()
+    counted = list(_counted(findings))
+    present = {one.id for one in counted}
+    best = 0
+    reasons: list[str] = []
+    for cap in ruleset.edition.caps:
+        if cap.at_most not in outcomes:
+            continue
+        why = _why(cap, classes, counted, outside)
+        if not why or not circumstances.holds(cap.when, present=present):
+            continue
+        label = ruleset.edition.outcomes[outcomes.index(cap.at_most)].label
+        text = f"{label} at most: {', '.join(why)} ({ruleset.source_text(cap.source)})"
+        if cap.optional:
+            reasons.append(f"practice beside the standard, not applied: {text}")
+            continue
+        best = max(best, outcomes.index(cap.at_most))
+        reasons.append(text)
+    return outcomes[best], tuple(reasons)
+
+
+def _why(
+    cap: Cap, classes: Classes, counted: Iterable[Finding], outside: Collection[str]
+) -> tuple[str, ...]:
+    """What makes the cap hold; empty where nothing does. A class caps what is heavier as well."""
+    why: list[str] = []
+    for finding in counted:
+        by_class = cap.class_ is not None and (
+            finding.cls == cap.class_
+            or classes.ruleset.rank(finding.cls) >= classes.ruleset.rank(cap.class_) > 0
+        )
+        if by_class or finding.id in cap.faults:
+            why.append(finding.label)
+    if cap.limit is not None and cap.limit in outside:
+        why.append(cap.limit)
+    return tuple(dict.fromkeys(why))
+
+
+def _counted(findings: Iterable[Finding]) -> Iterable[Finding]:
+    return (one for one in findings if one.counts and one.status == "present")

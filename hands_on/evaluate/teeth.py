@@ -1,0 +1,134 @@
+"""The tooth chart: which teeth count as missing, and the class the edition's rules give them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass, field
+
+from hands_on.evaluate.circumstances import Circumstances
+from hands_on.evaluate.classes import NONE, Classes
+from hands_on.evaluate.departure import Called, Departure
+from hands_on.evaluate.result import Alarm
+from hands_on.exam.dentition import TEETH, matches, place_name
+from hands_on.exam.session import Teeth
+from hands_on.ruleset.points import TeethPoint
+from hands_on.ruleset.rules import TeethRule, TeethRules
+from hands_on.ruleset.ruleset import Ruleset
+
+MISSING, WORN, EXTRA = "mouth.teeth-missing", "mouth.teeth-worn", "mouth.teeth-extra"
+
+
+@dataclass
+class Chart:
+    """What the chart gives."""
+
+    departures: list[Departure] = field(default_factory=list)
+    alarms: list[Alarm] = field(default_factory=list)
+    complete: bool = False
+    """Every tooth was seen and none is missing."""
+
+
+def read_chart(
+    ruleset: Ruleset,
+    chart: Teeth | None,
+    circumstances: Circumstances,
+    classes: Classes,
+    present: Collection[str],
+) -> Chart:
+    """The departures of a tooth chart."""
+    found = Chart()
+    if chart is None:
+        return found
+    charts = (point.id for point in ruleset.points.values() if isinstance(point, TeethPoint))
+    point = next(charts, "mouth.teeth")
+    rules = ruleset.edition.teeth
+    missing = sorted(set(chart.missing))
+    unseen = sorted(set(chart.unseen) - set(missing))
+    reasons: list[str] = []
+    if unseen and rules is not None and rules.unseen_is_missing:
+        missing = sorted({*missing, *unseen})
+        reasons.append(f"by this edition a tooth not seen is missing: {_named(unseen)}")
+    elif unseen:
+        exempt = rules is not None and all(matches(number, rules.exempt) for number in unseen)
+        if not exempt:
+            least = f"at least {len(missing)} missing" if missing else "missing teeth cannot be ruled out"
+            text = f"{len(unseen)} teeth were not seen ({_named(unseen)}): {least}."
+            found.alarms.append(Alarm("unseen", (point,), text))
+            reasons += [f"{least}; not seen: {_named(unseen)}"] if missing else []
+    found.complete = not missing and not unseen
+    if missing:
+        called = _called(rules, missing, circumstances, classes, present, point)
+        gone = f"missing: {_named(missing)}"
+        found.departures.append(
+            Departure(
+                MISSING, "teeth", (point,), called=called, teeth=tuple(missing), reasons=(gone, *reasons)
+            )
+        )
+    worn = sorted({*chart.worn, *chart.broken})
+    if worn:
+        words = [f"worn: {_named(sorted(set(chart.worn)))}"] if chart.worn else []
+        words += [f"broken: {_named(sorted(set(chart.broken)))}"] if chart.broken else []
+        found.departures.append(Departure(WORN, "teeth", (point,), teeth=tuple(worn), reasons=tuple(words)))
+    if chart.extra:
+        extra = tuple(sorted(set(chart.extra)))
+        words = [f"a tooth too many beside {_named(extra)}"]
+        found.departures.append(Departure(EXTRA, "teeth", (point,), teeth=extra, reasons=tuple(words)))
+    for departure in found.departures:
+        if departure.fault not in ruleset.faults:
+            text = f"{departure.fault} is no fault that this edition knows; it is shown without a class."
+            found.alarms.append(Alarm("unknown-point", (point,), text))
+    return found
+
+
+def _called(
+    rules: TeethRules | None,
+    missing: list[int],
+    circumstances: Circumstances,
+    classes: Classes,
+    present: Collection[str],
+    point: str,
+) -> Called:
+    """The heaviest class of all rules that fit; without one that fits, the rulings and the general clause."""
+    if rules is None:
+        return classes.class_of(MISSING, None, None, present, (point,))
+    counted = [number for number in missing if not matches(number, rules.exempt)]
+    if not counted:
+        reason = f"not counted in this edition: {_named(missing)}"
+        return Called(NONE, rules.source, rules.reading, (reason,))
+    fitting = [
+        rule
+        for rule in rules.rules
+        if _fits(rule, counted)
+        and circumstances.holds(rule.when, present={*present, MISSING}, points=(point,))
+    ]
+    if not fitting:
+        return classes.class_of(MISSING, None, None, present, (point,))
+    heaviest = max(fitting, key=lambda rule: classes.weight(rule.class_))
+    reasons = [f"{rule.text or 'tooth rule'}: {classes.name(rule.class_)}" for rule in fitting]
+    reasons += [heaviest.note] if heaviest.note else []
+    switch = next(iter(heaviest.when.switch), "") if heaviest.when and heaviest.when.switch else ""
+    reading = heaviest.reading or rules.reading
+    return Called(heaviest.class_, heaviest.source, reading, tuple(reasons), switch)
+
+
+def _fits(rule: TeethRule, missing: list[int]) -> bool:
+    """Are as many missing as the rule says, of the teeth it says, and enough others beside them?
+
+    Beside one P3, a second P3 is another tooth too.
+    """
+    named = [number for number in missing if _meant(rule, number)]
+    if len(named) < rule.at_least or (rule.at_most is not None and len(named) > rule.at_most):
+        return False
+    return len(missing) - rule.at_least >= rule.others_at_least
+
+
+def _meant(rule: TeethRule, number: int) -> bool:
+    if rule.of and not matches(number, rule.of):
+        return False
+    return not (rule.not_of and matches(number, rule.not_of))
+
+
+def _named(numbers: Collection[int]) -> str:
+    if len(numbers) > 6:
+        return ", ".join(str(number) for number in numbers)
+    return ", ".join(f"{number} ({place_name(number)})" for number in numbers if number in TEETH)

@@ -1,0 +1,143 @@
+"""Values computed from measurements, with their uncertainty, and the units they are given in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from hands_on.evaluate.measures import Measures
+from hands_on.evaluate.result import DerivedResult
+from hands_on.measure.derived import DerivedProblem, Difference, Expr, Ratio, Ref, Sum, evaluate
+from hands_on.measure.units import canonical_unit, convert, quantity_of
+from hands_on.ruleset.base import Side
+from hands_on.ruleset.points import MeasurePoint
+from hands_on.ruleset.rules import Derived, Value
+from hands_on.ruleset.ruleset import Ruleset
+
+SHARE = "share"
+"""The unit of a ratio: none."""
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A number of the dog in a wanted unit."""
+
+    value: float
+    u: float
+    u_lasting: float
+    """The part of u that more takes by the same hand do not reduce."""
+    n: int
+    """Takes behind it: of the measurement with the fewest."""
+    unit: str
+    side: Side | None = None
+    too_young: str = ""
+    exact: bool = False
+
+
+class Incomputable(Exception):
+    """A value that cannot be given; `missing` names the measurements not taken."""
+
+    def __init__(self, text: str, missing: tuple[str, ...] = ()) -> None:
+        super().__init__(text)
+        self.text = text
+        self.missing = missing
+
+
+def expression(value: Value) -> Expr:
+    """A ruleset's value as an expression of measurements."""
+    if value.measure is not None:
+        return Ref(value.measure)
+    parts = tuple(expression(member) for member in value.members)
+    if value.ratio is not None:
+        return Ratio(parts[0], parts[1])
+    if value.difference is not None:
+        return Difference(parts[0], parts[1])
+    return Sum(parts)
+
+
+def unit_of(ruleset: Ruleset, value: Value) -> str:
+    """The unit a value is given in where nothing else is said: the point's own, or the canonical one."""
+    if value.ratio is not None:
+        return SHARE
+    if value.measure is not None:
+        point = ruleset.points.get(value.measure)
+        return point.unit if isinstance(point, MeasurePoint) else SHARE
+    first = unit_of(ruleset, value.members[0]) if value.members else SHARE
+    return SHARE if first == SHARE else canonical_unit(quantity_of(first))
+
+
+def readings(ruleset: Ruleset, measures: Measures, value: Value, unit: str | None = None) -> list[Reading]:
+    """A value as measured, in `unit`: once for each side where one measurement was taken on both.
+
+    Raises Incomputable.
+    """
+    missing = tuple(name for name in value.measures if name not in measures.by_point)
+    if missing:
+        raise Incomputable("not measured: " + ", ".join(_labels(ruleset, missing)), missing)
+    own = unit_of(ruleset, value)
+    wanted = unit or own
+    if quantity_of(wanted) != quantity_of(own):
+        raise Incomputable(f"the rule is in {wanted}, the value in {own}")
+    used = [measures.by_point[name] for name in value.measures]
+    too_young = next((one.too_young for one in used if one.too_young), "")
+    if value.measure is not None:
+        measured = used[0]
+        found = []
+        for side, one in measured.sides.items():
+            numbers = (convert(x, measured.canonical, wanted) for x in (one.value, one.u, one.u_lasting))
+            y, u, u_lasting = numbers
+            found.append(Reading(y, u, min(u, u_lasting), one.n, wanted, side, too_young, u == 0))
+        return found
+    pooled = {name: measures.by_point[name].pooled for name in value.measures}
+    tree = expression(value)
+    try:
+        y, u = evaluate(tree, {name: (one.value, one.u) for name, one in pooled.items()})
+        _, u_lasting = evaluate(tree, {name: (one.value, one.u_lasting) for name, one in pooled.items()})
+    except DerivedProblem as problem:
+        raise Incomputable(problem.message, problem.missing) from problem
+    base = canonical_unit(quantity_of(own))
+    y, u, u_lasting = (convert(x, base, wanted) for x in (y, u, u_lasting))
+    fewest = min(one.n for one in pooled.values())
+    return [Reading(y, u, min(u, u_lasting), max(1, fewest), wanted, None, too_young, u == 0)]
+
+
+def derived(ruleset: Ruleset, measures: Measures) -> tuple[DerivedResult, ...]:
+    """Every named value, and every value that a limit computes, whose measurements were all taken."""
+    results: list[DerivedResult] = []
+    seen: set[str] = set()
+    for name, label, value in _computed(ruleset):
+        if value.name in seen or value.measure is not None:
+            continue
+        try:
+            reading = readings(ruleset, measures, value)[0]
+        except Incomputable:
+            continue
+        seen.add(value.name)
+        results.append(DerivedResult(name, reading.value, reading.u, reading.unit, label))
+    return tuple(results)
+
+
+def _computed(ruleset: Ruleset) -> Iterator[tuple[str, str, Value]]:
+    for entry in ruleset.derived.values():
+        yield entry.id, entry.label, entry
+    for limit in ruleset.edition.limits:
+        yield limit.name, describe(ruleset, limit), limit
+
+
+def describe(ruleset: Ruleset, value: Value) -> str:
+    """A value in words: the label of its measurement, or those of its members with the sign between."""
+    if isinstance(value, Derived):
+        return value.label
+    if value.measure is not None:
+        point = ruleset.points.get(value.measure)
+        return point.label if point is not None else value.measure
+    known = next((entry for entry in ruleset.derived.values() if entry.name == value.name), None)
+    if known is not None:
+        return known.label
+    sign = " to " if value.ratio is not None else " less " if value.difference is not None else " and "
+    parts = [describe(ruleset, member) for member in value.members]
+    return sign.join([parts[0], *(part[:1].lower() + part[1:] for part in parts[1:])])
+
+
+def _labels(ruleset: Ruleset, names: tuple[str, ...]) -> list[str]:
+    return [point.label if (point := ruleset.points.get(name)) is not None else name for name in names]
