@@ -63,7 +63,7 @@ class FindingMaker:
         called = self._class_of(group)
         points = _unique(point for one in group.members for point in one.points)
         if called.degree_needed and group.status == "present":
-            text = f"{self._label(group)}: the class hangs on the degree; none was said, the lightest is used."
+            text = f"{self._label(group)}: the class hangs on the degree; none was said, lightest used."
             self.alarms.append(Alarm("degree-needed", points, text))
         if called.switch:
             self._conditional(called.switch, group, points)

@@ -104,7 +104,7 @@ def _called(
     if not fitting:
         return classes.class_of(MISSING, None, None, present, (point,))
     heaviest = max(fitting, key=lambda rule: classes.weight(rule.class_))
-    reasons = [f"{rule.text or 'tooth rule'}: {classes.name(rule.class_)}" for rule in fitting]
+    reasons = [f"{rule.text.rstrip(chr(46)) or 'tooth rule'}: {classes.name(rule.class_)}" for rule in fitting]
     reasons += [heaviest.note] if heaviest.note else []
     switch = next(iter(heaviest.when.switch), "") if heaviest.when and heaviest.when.switch else ""
     reading = heaviest.reading or rules.reading

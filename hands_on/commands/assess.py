@@ -1,0 +1,181 @@
+"""`hands-on assess FILE`: what a session gives under its edition, or under another.
+
+The exit code is 0 for every evaluation that was computed: that a dog has faults is a result, not a failure.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from hands_on.commands.shared import CommandError, print_json
+from hands_on.plain_text import one_line, visible
+
+if TYPE_CHECKING:
+    from hands_on.evaluate.result import Evaluation, Finding, RuleResult
+    from hands_on.exam.session import Session
+    from hands_on.ruleset.ruleset import Ruleset
+    from hands_on.store.library import Library
+
+WIDTH = 100
+
+
+def run(file: str, ruleset_id: str | None, as_json: bool, library: Library) -> int:
+    """Print the evaluation of the session in `file`. Raises CommandError for what cannot be read."""
+    from hands_on.evaluate import evaluate
+    from hands_on.store.errors import StoreError
+    from hands_on.store.session_file import read_session
+    from hands_on.toml_text.problems import BadText
+
+    try:
+        session = read_session(Path(file))
+        ruleset = library.load(ruleset_id or session.ruleset.id)
+    except (StoreError, BadText) as error:
+        raise CommandError(visible(str(error), keep="\n")) from error
+    evaluation = evaluate(ruleset, session, name=file)
+    if as_json:
+        print_json(evaluation.as_json())
+        return 0
+    for line in _lines(ruleset, session, evaluation):
+        print(line)
+    return 0
+
+
+def _lines(ruleset: Ruleset, session: Session, evaluation: Evaluation) -> Iterator[str]:
+    yield from _head(ruleset, session, evaluation)
+    yield from _section("Measurements", _measures(ruleset, evaluation))
+    yield from _section("Proportions", _derived(evaluation))
+    rules = (line for rule in evaluation.rules if rule.verdict != "not-measured" for line in _rule(rule))
+    yield from _section("What the edition asks", rules)
+    found = (line for finding in evaluation.findings for line in _finding(ruleset, finding))
+    yield from _section("Findings", found, "none")
+    yield from _section("No fault here, or ruled out", _allowed(ruleset, evaluation))
+    yield from _section("Totals", _totals(ruleset, evaluation))
+    alarms = (_text(alarm.text) for alarm in evaluation.alarms)
+    yield from _section("To look at again", (line for lines in alarms for line in lines), "nothing")
+    yield from _section("Not examined", _gaps(ruleset, evaluation), "every point has an answer")
+
+
+def _section(title: str, lines: Iterable[str], empty: str = "") -> Iterator[str]:
+    """A titled section; without lines it is left out, or says `empty`."""
+    rows = list(lines) or ([f"  {empty}"] if empty else [])
+    if rows:
+        yield f"\n{title}\n{'-' * len(title)}"
+        yield from rows
+
+
+def _text(text: str, indent: int = 2) -> list[str]:
+    """A statement on as many lines as it needs; what people typed cannot move the cursor."""
+    first, later = " " * indent, " " * (indent + 2)
+    return textwrap.wrap(
+        one_line(text), WIDTH, initial_indent=first, subsequent_indent=later, break_on_hyphens=False
+    )
+
+
+def _head(ruleset: Ruleset, session: Session, evaluation: Evaluation) -> Iterator[str]:
+    from hands_on.measure.age import age_text
+
+    dog = session.dog
+    name = dog.registered_name or dog.call_name or "a dog without a name"
+    parts = [f"{name} ({dog.call_name})" if dog.registered_name and dog.call_name else name]
+    parts += [{"male": "dog", "female": "bitch"}[dog.sex]] if dog.sex else []
+    parts += [age_text(evaluation.age_months)] if evaluation.age_months is not None else []
+    yield from _text(", ".join(parts), 0)
+    held = session.examination
+    told = [f"examined by {held.evaluator}" if held.evaluator else "", held.place]
+    told += [f"{held.started:%d %B %Y}" if held.started else ""]
+    yield from _text(", ".join(part for part in told if part), 0)
+    yield from _text(f"Edition: {ruleset.edition.title} ({ruleset.id})", 0)
+    if session.ruleset.id != ruleset.id:
+        yield from _text(f"The session was held under {session.ruleset.id}.", 0)
+
+
+def _measures(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
+    from hands_on.measure.units import format_measured
+
+    for one in evaluation.measures:
+        point = ruleset.points.get(one.id)
+        label = point.label if point is not None else one.id
+        side = f", {one.side}" if one.side else ""
+        young = "; too young to judge" if one.too_young else ""
+        value = format_measured(one.value, one.u, one.unit)
+        yield from _text(f"{label}{side}: {value} ({one.basis}){young}")
+
+
+def _derived(evaluation: Evaluation) -> Iterator[str]:
+    from hands_on.measure.units import format_measured
+
+    for one in evaluation.derived:
+        yield from _text(f"{one.label or one.id}: {format_measured(one.value, one.u, one.unit)}")
+
+
+def _rule(rule: RuleResult) -> Iterator[str]:
+    practice = " (practice beside the standard, never counted)" if rule.optional else ""
+    yield from _text(f"{rule.label}{practice}: {rule.sentence}")
+    if rule.band and rule.fault:
+        yield from _text(rule.band, 6)
+    yield from _text(f"[{rule.source}]", 6)
+    if rule.reading and rule.verdict not in ("inside", "not-yet"):
+        yield from _text(f"How it is read: {rule.reading}", 6)
+
+
+def _finding(ruleset: Ruleset, finding: Finding) -> Iterator[str]:
+    yield from _text(_title(ruleset, finding))
+    if finding.measured:
+        yield from _text(finding.measured, 6)
+    for reason in finding.reasons:
+        yield from _text(reason, 6)
+    if finding.source:
+        yield from _text(f"[{finding.source}]", 6)
+    if finding.function:
+        yield from _text(f"In use: {finding.function}", 6)
+
+
+def _title(ruleset: Ruleset, finding: Finding) -> str:
+    known = ruleset.classes.get(finding.cls or "")
+    cls = known.label if known is not None else finding.cls or ""
+    parts = [finding.label, *filter(None, (finding.detail, finding.degree, finding.side))]
+    marks = [cls]
+    marks += ["unsure, not in the totals"] if finding.status == "unsure" else []
+    marks += ["too young to judge, not counted"] if finding.too_young else []
+    marks += ["dismissed by the evaluator"] if finding.decision == "dismiss" else []
+    return f"{', '.join(parts)}: {'; '.join(filter(None, marks))}"
+
+
+def _allowed(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
+    words = {"none": "no fault here", "observation": "recorded, never counted"}
+    for finding in evaluation.allowed:
+        parts = [finding.label, *filter(None, (finding.detail, finding.degree, finding.side))]
+        said = "ruled out" if finding.status == "absent" else words.get(finding.cls or "", "")
+        why = f" ({finding.reasons[0]})" if finding.reasons and finding.status != "absent" else ""
+        yield from _text(f"{', '.join(parts)}: {said}{why}")
+
+
+def _totals(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
+    for name, count in evaluation.totals.items():
+        unsure = evaluation.unsure.get(name, 0)
+        if name not in ruleset.classes and not count and not unsure:
+            continue
+        known = ruleset.classes.get(name)
+        more = f" (and {unsure} unsure)" if unsure else ""
+        yield from _text(f"{known.label if known is not None else 'Unclassed'}: {count}{more}")
+    if evaluation.outcome_at_most is not None:
+        labels = {outcome.id: outcome.label for outcome in ruleset.edition.outcomes}
+        best = labels.get(evaluation.outcome_at_most, evaluation.outcome_at_most)
+        yield from _text(f"Best outcome left open: {best}")
+        for reason in evaluation.outcome_reasons:
+            yield from _text(reason, 6)
+
+
+def _gaps(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
+    """Open points, then skipped ones with their reasons, region by region."""
+    regions = {region.id: region.label for region in ruleset.regions}
+    rows: dict[tuple[str, str], list[str]] = {}
+    for gap in evaluation.gaps:
+        reason = f"skipped: {gap.reason or 'no reason given'}" if gap.skipped else ""
+        label = ruleset.points[gap.point].label if gap.point in ruleset.points else gap.point
+        rows.setdefault((regions.get(gap.region, gap.region), reason), []).append(label)
+    for (region, reason), labels in rows.items():
+        yield from _text(f"{region}: {', '.join(labels)}{f' ({reason})' if reason else ''}")
