@@ -17,13 +17,13 @@ from hands_on.ruleset.checks.conditions import check_conditions, check_switches
 from hands_on.ruleset.checks.known import Known
 from hands_on.ruleset.checks.limits import check_limits, check_walk
 from hands_on.ruleset.checks.points import check_faults, check_points
-from hands_on.ruleset.checks.report import Report
 from hands_on.ruleset.checks.sources import check_one_meaning, check_sources
 from hands_on.ruleset.checks.values import check_closures, check_derived
 from hands_on.ruleset.checks.wording import Wordings
 from hands_on.ruleset.files import CommonFile, EditionFile
 from hands_on.ruleset.ruleset import Common
 from hands_on.toml_text.problems import BadText, Problem
+from hands_on.toml_text.report import Report
 
 COMMON = "common"
 """What an edition builds on when it builds on no other edition."""

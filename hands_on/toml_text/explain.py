@@ -77,6 +77,10 @@ def _sentences(error: ErrorDetails, path: Path, holder: type[BaseModel] | None) 
         close = nearest(name, known)
         right = f"`{close}`?" if close else (f"one of {', '.join(known)}." if known else "no such key.")
         return f"there is no key `{name}` here.", right
+    if kind == "missing" and name == "source":
+        what = "a figure or rule without a source."
+        free = '"common practice", "from memory" or "reading"'
+        return what, f"source = the key of an entry under [sources], or {free}."
     if kind == "missing":
         return f"`{name}` is missing.", f"a line `{name} = ...`; the format guide tells what it holds."
     if kind in ("literal_error", "enum"):

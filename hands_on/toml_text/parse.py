@@ -14,6 +14,9 @@ from hands_on.toml_text.problems import BadText, Problem
 
 Model = TypeVar("Model", bound=BaseModel)
 
+_COMMA = re.compile(r"=\s*(\d+),(\d+)\b")
+"""A decimal comma, which TOML doesn't know."""
+
 _PLACE = re.compile(r"\(at line (\d+), column (\d+)\)")
 
 
@@ -51,6 +54,8 @@ def _syntax_problem(message: str, text: str, file: str) -> Problem:
         hint = "the rest of the file, or the quote or bracket that is still open closed. " + hint
     elif "overwrite" in what.lower() or "declare" in what.lower() or "duplicate" in what.lower():
         hint = "each key and each table once; a list of tables is written [[like this]]."
+    if comma := _COMMA.search(shown):
+        hint = f"a point for the decimals: {comma[1]}.{comma[2]}."
     return Problem(file, line, "", f"this is not valid TOML: {what}. The line reads: {shown!r}.", hint)
 
 

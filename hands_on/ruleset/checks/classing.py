@@ -8,10 +8,10 @@ from itertools import pairwise
 from hands_on.exam.dentition import known_names
 from hands_on.ruleset.base import DEGREES, NO_CLASS, When
 from hands_on.ruleset.checks.known import Known
-from hands_on.ruleset.checks.report import Report
 from hands_on.ruleset.files import EditionFile
 from hands_on.ruleset.rules import Cap, Ruling, TeethRule
 from hands_on.toml_text.lines import Path
+from hands_on.toml_text.report import Report
 
 
 def check_classes(report: Report, own: EditionFile, edition: EditionFile) -> None:

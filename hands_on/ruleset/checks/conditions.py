@@ -7,10 +7,10 @@ from collections.abc import Iterable
 
 from hands_on.ruleset.base import When
 from hands_on.ruleset.checks.known import Known
-from hands_on.ruleset.checks.report import Report, parts
 from hands_on.ruleset.files import EditionFile
 from hands_on.ruleset.rules import Band, Ruling
 from hands_on.toml_text.lines import Path
+from hands_on.toml_text.report import Report, parts
 
 BUILT_IN = ("sex", "age_from", "age_below", "country", "purpose", "switch", "detail", "with", "without")
 """Keys of a condition that need no attribute."""

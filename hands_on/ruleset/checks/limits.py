@@ -9,13 +9,13 @@ from hands_on.measure.units import canonical_unit, convert
 from hands_on.ruleset.base import NO_CLASS
 from hands_on.ruleset.checks.cover import Stretch, ends, joins
 from hands_on.ruleset.checks.known import Known
-from hands_on.ruleset.checks.report import Report
 from hands_on.ruleset.checks.values import RATIO, check_value
 from hands_on.ruleset.files import EditionFile
 from hands_on.ruleset.points import QUANTITY_UNITS
 from hands_on.ruleset.rules import Attribute, Limit, Range, WalkPlan
 from hands_on.toml_text.explain import listed
 from hands_on.toml_text.lines import Path
+from hands_on.toml_text.report import Report
 
 
 def check_limits(report: Report, own: EditionFile, edition: EditionFile, known: Known) -> None:

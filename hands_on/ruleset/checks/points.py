@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from hands_on.ruleset.checks.known import Known
-from hands_on.ruleset.checks.report import Report
 from hands_on.ruleset.points import ChoicePoint, Fault, GradePoint, Point, ScalePoint
 from hands_on.toml_text.lines import Path
+from hands_on.toml_text.report import Report
 
 
 def check_points(report: Report, points: Sequence[Point], region: str | None, known: Known) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from pydantic import BaseModel
 
 from hands_on.ruleset.base import FREE_SOURCES
-from hands_on.ruleset.checks.report import Report, parts
+from hands_on.toml_text.report import Report, parts
 
 _FREE = ", ".join(f'"{word}"' for word in FREE_SOURCES)
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hands_on.ruleset.checks.known import Known
-from hands_on.ruleset.checks.report import Report, offer
 from hands_on.ruleset.rules import Closure, Derived, Value
 from hands_on.toml_text.lines import Path
+from hands_on.toml_text.report import Report, offer
 
 RATIO = "ratio"
 """Stands for the quantity of a ratio: a plain number."""

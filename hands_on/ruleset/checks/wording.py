@@ -9,9 +9,9 @@ import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
 
 from hands_on.ruleset.checks.known import Known
-from hands_on.ruleset.checks.report import Report
 from hands_on.ruleset.points import Fault, MeasurePoint, Point
 from hands_on.toml_text.lines import Path
+from hands_on.toml_text.report import Report
 
 Claims = dict[tuple[str, str], tuple[str, str]]
 """(`fault` or the kind of quantity, wording as compared) -> (who claims it, in which file)."""

@@ -1,0 +1,222 @@
+"""`hands-on check`: are these rulesets and sessions sound?
+
+Exit code 0 when they are (warnings may stand), 1 when one falls short, 2 when nothing could be checked.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Literal
+
+from hands_on.commands.shared import CommandError, print_json
+from hands_on.plain_text import visible
+from hands_on.store.text_file import decode, explained, parse, read_bytes
+from hands_on.toml_text.problems import BadText, Problem
+
+if TYPE_CHECKING:
+    from hands_on.ruleset.files import EditionFile
+    from hands_on.ruleset.ruleset import Common
+    from hands_on.store.library import Library
+
+Kind = Literal["common", "edition", "session", "language", "unknown"]
+
+_COMMON = "common"
+_LANGUAGE = "language.toml"
+_COMMON_KEYS = frozenset({"region", "order", "closures"})
+_EDITION_KEYS = frozenset({"builds_on", "breed", "classes", "limits", "rulings", "walk", "general_clause"})
+_SESSION_KEYS = frozenset({"dog", "examination", "takes", "grades", "choices", "signature", "skips"})
+
+
+def run(paths: Sequence[str], *, as_json: bool, library: Library) -> int:
+    """Check the files, and those in the folders, named by `paths`; print what is wrong.
+
+    Raises CommandError when a path is not there or holds nothing to check.
+    """
+    files = [file for path in paths for file in _files(Path(path))]
+    checker = Checker(library)
+    for file in dict.fromkeys(files):
+        checker.check(file)
+    problems = checker.problems
+    errors = sum(problem.level == "error" for problem in problems)
+    if as_json:
+        print_json({
+            "files": [str(file) for file in checker.checked],
+            "errors": errors,
+            "warnings": len(problems) - errors,
+            "problems": [problem.as_json() for problem in problems],
+        })  # fmt: skip
+    else:
+        for problem in problems:
+            word = "warning: " if problem.level == "warning" else ""
+            print(visible(f"{word}{problem}"))
+        print(_count(len(checker.checked), errors, len(problems) - errors))
+    if checker.unreadable and checker.unreadable == len(checker.checked):
+        print("hands-on: nothing could be read.", file=sys.stderr)
+        return 2
+    return 1 if errors else 0
+
+
+def _count(files: int, errors: int, warnings: int) -> str:
+    rows = [_number(files, "file") + " checked"]
+    if errors:
+        rows.append(_number(errors, "error"))
+    if warnings:
+        rows.append(_number(warnings, "warning"))
+    return ", ".join(rows) + ("." if errors or warnings else ": sound.")
+
+
+def _number(count: int, thing: str) -> str:
+    return f"{count} {thing}{'' if count == 1 else 's'}"
+
+
+def _files(path: Path) -> list[Path]:
+    """The file, or the TOML files below the folder. Raises CommandError."""
+    if not path.exists():
+        raise CommandError(f"{path}: there is no such file or folder.")
+    if not path.is_dir():
+        return [path]
+    found = sorted(file for file in path.rglob("*.toml") if not _hidden(file.relative_to(path)))
+    if not found:
+        raise CommandError(f"{path}: no .toml file in this folder.")
+    return found
+
+
+def _hidden(path: Path) -> bool:
+    return any(part.startswith(".") for part in path.parts)
+
+
+@dataclass
+class Checker:
+    """Checks files one after the other, each kind by its own rules."""
+
+    library: Library
+    problems: list[Problem] = field(default_factory=list)
+    checked: list[Path] = field(default_factory=list)
+    unreadable: int = 0
+    """Files that gave no text at all."""
+    _common_done: dict[Path, list[Problem]] = field(default_factory=dict)
+
+    def check(self, path: Path) -> None:
+        """Check one file."""
+        name = str(path)
+        self.checked.append(path)
+        try:
+            text = decode(read_bytes(path), name)
+        except BadText as bad:
+            self.unreadable += 1
+            self.problems += bad.problems
+            return
+        try:
+            with explained(name):
+                self.problems += self._found(path, text)
+        except BadText as bad:
+            self.problems += bad.problems
+
+    def _found(self, path: Path, text: str) -> list[Problem]:
+        name = str(path)
+        try:
+            tables = parse(text, name)
+        except BadText as bad:
+            return bad.problems
+        match kind_of(path, tables):
+            case "common":
+                return self._common_file(path)
+            case "edition":
+                return self._edition(path, text)
+            case "session":
+                return self._session(path, text, tables)
+            case "language":
+                return []
+            case _:
+                what = "this is neither a ruleset nor a session."
+                right = (
+                    "builds_on and breed in an edition, [region] in a common file, "
+                    "[dog] and [ruleset] in a session."
+                )
+                return [Problem(name, 1, "", what, right)]
+
+    # --- rulesets --------------------------------------------------------------------------------
+
+    def _common_file(self, path: Path) -> list[Problem]:
+        """A common file is checked with its neighbours; only its own problems are told."""
+        from hands_on.ruleset.check import check_common
+
+        folder = path.parent
+        if folder not in self._common_done:
+            texts: dict[str, str] = {}
+            for file in sorted(folder.glob("*.toml")):
+                if file.name != _LANGUAGE:
+                    try:
+                        texts[str(file)] = decode(read_bytes(file), str(file))
+                    except BadText:
+                        continue
+            self._common_done[folder] = check_common(texts)
+        return [problem for problem in self._common_done[folder] if problem.file == str(path)]
+
+    def _edition(self, path: Path, text: str) -> list[Problem]:
+        from hands_on.ruleset.check import check_edition
+
+        try:
+            common = self._common(path.parent)
+        except BadText as bad:
+            what = f"the common files it builds on cannot be used: {bad.problems[0]}"
+            return [Problem(str(path), 1, "builds_on", what, "those mended first.")]
+        return check_edition(text, str(path), common, lambda wanted: self._edition_named(path.parent, wanted))
+
+    def _common(self, beside: Path) -> Common:
+        """The common parts beside an edition, or those of the library. Raises BadText."""
+        from hands_on.store.library import Library
+
+        if (beside / _COMMON).is_dir():
+            return Library([beside]).common()
+        return self.library.common()
+
+    def _edition_named(self, beside: Path, wanted: str) -> EditionFile | None:
+        """Another edition: beside the one checked, or in the library. Raises BadText."""
+        from hands_on.ruleset.assemble import read_edition_file
+
+        for path in (beside / f"{wanted}.toml", *self._library_paths(wanted)):
+            if path.is_file():
+                with explained(str(path)):
+                    return read_edition_file(decode(read_bytes(path), str(path)), str(path))
+        return None
+
+    def _library_paths(self, wanted: str) -> Iterator[Path]:
+        yield from (head.path for head in self.library.heads() if head.id == wanted)
+
+    # --- sessions ----------------------------------------------------------------------------------
+
+    def _session(self, path: Path, text: str, tables: dict[str, Any]) -> list[Problem]:
+        from hands_on.exam.check import check_session
+        from hands_on.store.errors import UnknownEdition
+
+        ref = tables.get("ruleset")
+        name = ref.get("id") if isinstance(ref, dict) else None
+        rules = None
+        if isinstance(name, str):
+            try:
+                rules = self.library.load(name)
+            except (UnknownEdition, BadText):
+                rules = None
+        return check_session(text, str(path), rules, [head.id for head in self.library.heads()])
+
+
+def kind_of(path: Path, tables: dict[str, Any]) -> Kind:
+    """What a file is, by what it holds; by its folder where that does not tell."""
+    keys = tables.keys()
+    scores: dict[Kind, int] = {
+        "session": len(keys & _SESSION_KEYS) + ("ruleset" in keys),
+        "edition": len(keys & _EDITION_KEYS),
+        "common": len(keys & _COMMON_KEYS),
+    }
+    best = max(scores, key=lambda kind: scores[kind])
+    if path.parent.name == _COMMON and scores["session"] == 0 and "builds_on" not in keys:
+        return "language" if path.name == _LANGUAGE else "common"
+    if scores[best]:
+        return best
+    if keys & {"points", "faults", "derived"}:
+        return "common"
+    return "unknown"
