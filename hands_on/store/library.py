@@ -13,6 +13,7 @@ from hands_on.store.text_file import decode, explained, newer_format, parse, rea
 from hands_on.toml_text.problems import BadText, Problem
 
 if TYPE_CHECKING:
+    from hands_on.exam.cautions import CautionsFile
     from hands_on.ruleset.files import CommonFile, EditionFile
     from hands_on.ruleset.ruleset import Common, Ruleset
 
@@ -20,6 +21,9 @@ _FORMAT = 1
 _COMMON = "common"
 _LANGUAGE = "language.toml"
 """In common/, but not a part of the ruleset format: how notes are read."""
+
+_CAUTIONS = "cautions.toml"
+"""In common/, but not a part of the ruleset format: what is read before a dog is touched."""
 
 _TABLE_LINE = re.compile(r"^[ \t]*\[", re.MULTILINE)
 
@@ -96,6 +100,16 @@ class Library:
             self._language = parse(decode(read_bytes(path), str(path)), str(path)) if path.is_file() else {}
         return self._language
 
+    def cautions(self) -> CautionsFile:
+        """What is read before a dog is touched. Raises BadText."""
+        from hands_on.exam.cautions import CautionsFile
+        from hands_on.toml_text.parse import validate
+
+        path = self._common_folder() / _CAUTIONS
+        text = decode(read_bytes(path), str(path))
+        with explained(str(path)):
+            return validate(CautionsFile, parse(text, str(path)), text, str(path))
+
     def _common_folder(self) -> Path:
         folders = [folder / _COMMON for folder in self.folders]
         return next((folder for folder in folders if folder.is_dir()), folders[0])
@@ -107,7 +121,7 @@ class Library:
         problems: list[Problem] = []
         paths = _toml_files(self._common_folder())
         for path in paths:
-            if path.name == _LANGUAGE:
+            if path.name in (_LANGUAGE, _CAUTIONS):
                 continue
             name = str(path)
             try:
