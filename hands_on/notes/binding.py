@@ -1,0 +1,377 @@
+"""Which quality belongs to which part: inside a segment, shared over lists and contrasts, or from the screen."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final
+
+from hands_on.notes.clauses import Item, Parsed, Segment
+from hands_on.notes.lexicon import Gives, Lexicon
+
+_PARTICLES: Final = frozenset({"in", "on", "over", "under", "up", "off", "out", "down", "above", "below"})
+
+
+@dataclass(slots=True)
+class Candidate:
+    """A finding before its status, degree and side are known. `anchor` is the word the fault hangs on."""
+
+    faults: tuple[str, ...]
+    segment: int
+    anchor: Item
+    words: tuple[int, ...]
+    origin: str
+    cost: float
+    needs_stress: bool = False
+    ambiguous: bool = False
+    foreign: int = 0
+    part: Item | None = None
+
+
+def bind(parsed: Parsed, lexicon: Lexicon, region: str | None) -> list[Candidate]:
+    """All findings the words support, in the order of the note."""
+    return _Binder(parsed, lexicon, region).run()
+
+
+class _Binder:
+    def __init__(self, parsed: Parsed, lexicon: Lexicon, region: str | None) -> None:
+        self.parsed = parsed
+        self.lexicon = lexicon
+        self.region = region
+        self.out: list[Candidate] = []
+        self.quality_of: dict[int, tuple[Item, Item]] = {}
+        self.talk_words = bytearray(len(parsed.tokens) + 1)
+        for match in parsed.talk:
+            for i in range(match.start, match.end):
+                self.talk_words[i] = 1
+
+    def run(self) -> list[Candidate]:
+        segments = self.parsed.segments
+        for number, segment in enumerate(segments):
+            self._named(number, segment)
+            self._inside(number, segment)
+        for number, segment in enumerate(segments):
+            self._shared_parts(number, segment)
+        for number, segment in enumerate(segments):
+            self._loose_qualities(number, segment)
+        self.out.sort(key=lambda c: (c.segment, c.anchor.start))
+        return self.out
+
+    # -- a fault named outright
+
+    def _named(self, number: int, segment: Segment) -> None:
+        for item in segment.items:
+            if item.faults:
+                item.bound = True
+                cost = min(c for _, c in item.faults)
+                self._add(tuple(f for f, _ in item.faults), number, item, item.used, "phrase", cost)
+
+    # -- part and quality in one segment
+
+    def _inside(self, number: int, segment: Segment) -> None:
+        parts = [i for i in segment.items if i.parts]
+        qualities = [i for i in segment.items if i.qualities]
+        if not parts or not qualities:
+            return
+        part_first = parts[0].start < qualities[0].start
+        pairs: list[tuple[float, Item, Item, Gives]] = []
+        for quality in qualities:
+            for part in parts:
+                if part is quality:
+                    continue
+                found = self._meaning(part.parts, quality.qualities)
+                if found is None or not self._particle_ok(part, quality, segment):
+                    continue
+                gives, cost = found
+                before = part.start < quality.start
+                gap = quality.start - part.end if before else part.start - quality.end
+                score = 1.0 - cost - 0.05 * gap
+                score += 0.12 if before == part_first else 0.0
+                if not before and any(self.parsed.tokens.text[i] in ("in", "of", "through") for i in range(quality.end, part.start)):
+                    score += 0.15
+                pairs.append((score, quality, part, gives))
+        pairs.sort(key=lambda p: -p[0])
+        lacking: list[tuple[Item, Item, Gives, float]] = []
+        other_bound: set[int] = set()
+        for score, quality, part, gives in pairs:
+            if quality.bound:
+                continue
+            cost = self._cost(part.parts, quality.qualities)
+            if self._is_negation(quality):
+                lacking.append((quality, part, gives, cost))
+                continue
+            quality.bound = True
+            part.bound = True
+            other_bound.add(id(part))
+            self.quality_of[id(part)] = (quality, part)
+            self._add(gives.faults, number, quality, part.used + quality.used, "pair", cost, gives.needs_stress, part)
+        for quality, part, gives, cost in lacking:
+            follows = 0 <= part.start - quality.end <= 2
+            if quality.bound or id(part) in other_bound or not follows or part.bound:
+                continue
+            quality.bound = part.bound = True
+            self.quality_of[id(part)] = (quality, part)
+            self._add(gives.faults, number, quality, part.used + quality.used, "pair", cost + 0.05, gives.needs_stress, part)
+
+    def _is_negation(self, quality: Item) -> bool:
+        """`no`, `without`: lack of a part, unless they rule something out."""
+        return any(q == "lack" for q, _ in quality.qualities) and any(
+            m.start == quality.start and m.end == quality.end and any(k == "absent_before" for k, _, _ in m.meanings)
+            for m in self.parsed.talk
+        )
+
+    def _particle_ok(self, part: Item | None, quality: Item, segment: Segment) -> bool:
+        """`in`, `out` and the like are a quality only right behind their part, with nothing of theirs following."""
+        text = self.parsed.tokens.text
+        if len(quality.used) != 1 or text[quality.start] not in _PARTICLES:
+            return True
+        if part is None or part.start > quality.start or quality.start - part.end > 2:
+            return False
+        after = quality.end
+        if after >= segment.end:
+            return True
+        if text[after] in ("of", "the", "a", "to", "his", "her", "front", "good"):
+            return False
+        return text[quality.start] in ("out", "down") or bool(self.talk_words[after])
+
+    def _meaning(
+        self, parts: Iterable[tuple[str, float]], qualities: Iterable[tuple[str, float]]
+    ) -> tuple[Gives, float] | None:
+        best: tuple[Gives, float] | None = None
+        qualities = tuple(qualities)
+        for part, c1 in parts:
+            for quality, c2 in qualities:
+                gives = self.lexicon.gives.get((part, quality))
+                if gives is not None and (best is None or c1 + c2 < best[1] - 1e-9):
+                    best = (gives, c1 + c2)
+        return best
+
+    def _cost(self, parts: Iterable[tuple[str, float]], qualities: Iterable[tuple[str, float]]) -> float:
+        found = self._meaning(parts, qualities)
+        return found[1] if found else 1.0
+
+    # -- "elbows and feet turning out", "short in neck and loin"
+
+    def _shared_parts(self, number: int, segment: Segment) -> None:
+        segments = self.parsed.segments
+        if any(i.faults or (i.qualities and not i.parts) for i in segment.items):
+            return
+        parts = [i for i in segment.items if i.parts and not i.bound]
+        if not parts or self._praised(segment):
+            return
+        part = parts[-1]
+        following = segments[number + 1] if number + 1 < len(segments) else None
+        hop = number + 1
+        while following is not None and following.sep == "comma" and not any(i.qualities or i.faults for i in following.items):
+            hop += 1
+            following = segments[hop] if hop < len(segments) else None
+        if following is not None and following.sep in ("and", "or", "comma"):
+            for quality, order_ok in self._qualities_of(following, part_first=True):
+                if order_ok and (following.sep != "comma" or hop > number + 1):
+                    if self._share(number, part, quality):
+                        return
+        if segment.sep in ("and", "or"):
+            back = number - 1
+            while back >= 0:
+                for quality, order_ok in self._qualities_of(segments[back], part_first=False):
+                    if order_ok and self._share(number, part, quality):
+                        return
+                if segments[back].sep not in ("and", "or", "comma") or any(i.qualities or i.faults for i in segments[back].items):
+                    return
+                back -= 1
+
+    def _qualities_of(self, segment: Segment, part_first: bool) -> list[tuple[Item, bool]]:
+        """The qualities of a segment with whether they stand on the asked side of their part."""
+        out: list[tuple[Item, bool]] = []
+        for item in segment.items:
+            if item.inner_qualities and item.inner_parts:
+                out.append((item, True))
+            elif item.qualities and item.bound:
+                part = next((p for q, p in self.quality_of.values() if q is item), None)
+                out.append((item, part is None or (part.start < item.start) == part_first))
+            elif item.qualities:
+                out.append((item, part_first))
+        return out
+
+    def _share(self, number: int, part: Item, quality: Item) -> bool:
+        found = self._meaning(part.parts, quality.qualities or quality.inner_qualities)
+        if found is None:
+            return False
+        part.bound = True
+        gives, cost = found
+        owner = next(n for n, s in enumerate(self.parsed.segments) if any(i is quality for i in s.items))
+        self._add(gives.faults, owner, quality, part.used, "share", cost, gives.needs_stress, part)
+        return True
+
+    # -- a quality without a part of its own
+
+    def _loose_qualities(self, number: int, segment: Segment) -> None:
+        for item in segment.items:
+            if item.bound or not item.qualities or item.faults:
+                continue
+            if self._is_negation(item) or self._after_measure(item):
+                continue
+            foreign = self._foreign(segment, item)
+            place = self._place_part(segment, item)
+            if place is not None and self._loose(number, segment, item, place, "place", foreign):
+                continue
+            if foreign > 1 or (foreign and not self._foreign_far(segment, item)):
+                continue
+            if any(p.parts and not p.bound and p is not item for p in segment.items) and foreign:
+                continue
+            backward = self._earlier_parts(number)
+            forward = self._later_parts(number, segment)
+            order = (forward, backward) if forward and self._prefers_forward(number, segment) else (backward, forward)
+            if any(self._loose(number, segment, item, parts, "carry", foreign) for parts in order if parts):
+                continue
+            if item.parts and not self._sole(segment, item):
+                continue
+            self._from_screen(number, segment, item, foreign)
+
+    def _sole(self, segment: Segment, item: Item) -> bool:
+        return len(segment.items) == 1
+
+    def _loose(
+        self, number: int, segment: Segment, item: Item, parts: tuple[tuple[str, float], ...], origin: str, foreign: int
+    ) -> bool:
+        found = self._meaning(parts, item.qualities)
+        if found is None or (origin != "place" and not self._particle_free(item)):
+            return False
+        gives, cost = found
+        item.bound = True
+        self._add(gives.faults, number, item, item.used, origin, cost, gives.needs_stress, None, foreign)
+        return True
+
+    def _particle_free(self, item: Item) -> bool:
+        return len(item.used) != 1 or self.parsed.tokens.text[item.start] not in _PARTICLES
+
+    def _prefers_forward(self, number: int, segment: Segment) -> bool:
+        following = self.parsed.segments[number + 1]
+        if any(i.parts or i.inner_parts for i in segment.items if not i.qualities):
+            return False
+        first = following.items[0] if following.items else None
+        quality_first = first is not None and bool(first.qualities or first.faults)
+        return quality_first and (following.sep in ("and", "or", "contrast") or segment.sep in ("start", "stop"))
+
+    def _earlier_parts(self, number: int) -> tuple[tuple[str, float], ...]:
+        segments = self.parsed.segments
+        at = number
+        while at > 0 and number - at < 6:
+            own = [i for i in segments[at].items if i.parts or i.inner_parts] if at != number else []
+            if own:
+                return own[-1].parts or own[-1].inner_parts
+            if segments[at].sep == "stop" and at != number:
+                return ()
+            at -= 1
+        own = [i for i in segments[at].items if i.parts or i.inner_parts] if at != number else []
+        return (own[-1].parts or own[-1].inner_parts) if own else ()
+
+    def _later_parts(self, number: int, segment: Segment) -> tuple[tuple[str, float], ...]:
+        segments = self.parsed.segments
+        at = number + 1
+        while at < len(segments) and at - number < 4 and segments[at].sep != "stop":
+            own = [i for i in segments[at].items if i.parts or i.inner_parts]
+            if own:
+                first = segments[at].items[0]
+                return (own[0].parts or own[0].inner_parts) if first.qualities or first.faults else ()
+            at += 1
+        return ()
+
+    def _place_part(self, segment: Segment, item: Item) -> tuple[tuple[str, float], ...] | None:
+        for place in self.parsed.places:
+            if segment.start <= place.start < segment.end and place.start not in item.used:
+                part = self.lexicon.location_part.get(place.value)
+                if part:
+                    return ((part, 0.0),)
+        return None
+
+    def _from_screen(self, number: int, segment: Segment, item: Item, foreign: int) -> None:
+        best: tuple[Gives, float, str] | None = None
+        lexicon = self.lexicon
+        if not self._particle_free(item):
+            return
+        for quality, cost in item.qualities:
+            gives: Gives | None = None
+            origin = "bare"
+            if self.region:
+                gives = lexicon.bare.get((self.region, quality))
+                for part in lexicon.region_parts.get(self.region, ()):
+                    gives = gives or lexicon.gives.get((part, quality))
+            if gives is None and quality in lexicon.lone:
+                gives, origin = lexicon.lone[quality], "lone"
+                if self.region and lexicon.regions.get(gives.faults[0]) != self.region:
+                    cost += 0.2
+            if gives is not None and (best is None or cost < best[1]):
+                best = (gives, cost, origin)
+        if best is not None:
+            item.bound = True
+            self._add(best[0].faults, number, item, item.used, best[2], best[1], best[0].needs_stress, None, foreign)
+
+    def _after_measure(self, item: Item) -> bool:
+        """`64 cm high`: part of a measure, not a fault."""
+        tokens = self.parsed.tokens
+        at = item.start - 1
+        if at >= 0 and tokens.text[at] in self.lexicon.units:
+            at -= 1
+            return at >= 0 and (tokens.number[at] or tokens.text[at] in self.lexicon.number_words)
+        return at >= 0 and tokens.number[at]
+
+    def _foreign(self, segment: Segment, item: Item) -> int:
+        return sum(1 for i in range(segment.start, segment.end) if self._is_foreign(i, segment))
+
+    def _foreign_far(self, segment: Segment, item: Item) -> bool:
+        near = range(max(segment.start, item.start - 2), min(segment.end, item.end + 3))
+        return segment.end - segment.start >= 5 and not any(self._is_foreign(i, segment) for i in near)
+
+    def _is_foreign(self, index: int, segment: Segment) -> bool:
+        """A word that is neither of the trade nor of small talk: what the quality may really speak of."""
+        tokens = self.parsed.tokens
+        if tokens.number[index] or self.talk_words[index] or tokens.text[index] in self.lexicon.filler:
+            return False
+        return not any(index in i.used for i in segment.items)
+
+    def _praised(self, segment: Segment) -> bool:
+        return any(
+            segment.start <= m.start < segment.end and any(k == "praise" for k, _, _ in m.meanings) for m in self.parsed.talk
+        )
+
+    # -- which of several faults
+
+    def _add(
+        self,
+        faults: tuple[str, ...],
+        number: int,
+        anchor: Item,
+        words: tuple[int, ...],
+        origin: str,
+        cost: float,
+        needs_stress: bool = False,
+        part: Item | None = None,
+        foreign: int = 0,
+    ) -> None:
+        ordered, ambiguous = self._rank(faults, number)
+        self.out.append(
+            Candidate(ordered, number, anchor, words, origin, cost, needs_stress, ambiguous, foreign, part)
+        )
+
+    def _rank(self, faults: tuple[str, ...], number: int) -> tuple[tuple[str, ...], bool]:
+        """The likeliest of several faults first: by places named in the segment, then by the screen, then as listed."""
+        if len(faults) == 1:
+            return faults, False
+        segment = self.parsed.segments[number]
+        regions = self.lexicon.regions
+        named: set[str] = set()
+        for place in self.parsed.places:
+            if segment.start <= place.start < segment.end:
+                named |= self.lexicon.location_regions.get(place.value, frozenset())
+        here = [f for f in faults if regions.get(f) in named]
+        if here:
+            rest = tuple(f for f in faults if f not in here)
+            return tuple(here) + rest, len(here) > 1
+        if self.region:
+            here = [f for f in faults if regions.get(f) == self.region]
+            if not here:
+                family = {"forequarters": "forefeet", "forefeet": "forequarters", "hindquarters": "hindfeet", "hindfeet": "hindquarters"}
+                here = [f for f in faults if regions.get(f) == family.get(self.region)]
+            if here:
+                rest = tuple(f for f in faults if f not in here)
+                return tuple(here) + rest, len(here) > 1
+        return faults, True

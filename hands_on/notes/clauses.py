@@ -1,0 +1,179 @@
+"""A note as segments: stretches between breaks, `and`, `or` and words of contrast, with what was found in each."""
+
+from dataclasses import dataclass, field
+from typing import Any, Final
+
+from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.matching import Match, choose, edges, find
+from hands_on.notes.slips import Edge
+from hands_on.notes.tokens import COMMA, STOP, Tokens
+
+_WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "talk": 0.35}
+_CLOSE: Final = 0.31
+STATUS_KINDS: Final = frozenset(
+    {
+        "absent_before", "absent_after", "unsure_before", "unsure_after", "neutral", "double", "double_unsure",
+        "except", "contrast",
+    }
+)  # fmt: skip
+
+
+@dataclass(slots=True)
+class Item:
+    """A part, a quality or a named fault in the note; one word may be both part and quality."""
+
+    start: int
+    end: int
+    used: tuple[int, ...]
+    faults: tuple[tuple[str, float], ...] = ()
+    parts: tuple[tuple[str, float], ...] = ()
+    qualities: tuple[tuple[str, float], ...] = ()
+    inner_parts: tuple[tuple[str, float], ...] = ()
+    inner_qualities: tuple[tuple[str, float], ...] = ()
+    bound: bool = False
+
+
+@dataclass(slots=True)
+class Talk:
+    """A word or phrase of talk: a degree, a side, a negation, doubt, praise."""
+
+    start: int
+    end: int
+    kind: str
+    value: Any
+
+
+@dataclass(slots=True)
+class Segment:
+    """One stretch of the note. `sep` is what stands before it: start, stop, comma, and, or, contrast."""
+
+    start: int
+    end: int
+    sep: str
+    items: list[Item] = field(default_factory=list)
+    talk: list[Talk] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Parsed:
+    """A note cut and matched, before anything is decided."""
+
+    tokens: Tokens
+    steps: list[tuple[Edge, ...]]
+    segments: list[Segment]
+    talk: list[Match]
+    places: list[Talk]
+
+
+def parse(tokens: Tokens, lexicon: Lexicon) -> Parsed:
+    """Match the note against the lexicon and cut it into segments."""
+    count = len(tokens)
+    steps = edges(tokens, lexicon)
+    no_skip = [1 if word in lexicon.drop and word not in ("a", "too", "it") else 0 for word in tokens.text]
+    small = find(lexicon.small, tokens, steps, no_skip, None)
+    skip = [1 if word in lexicon.skip else 0 for word in tokens.text]
+    classes: list[list[tuple[int, str, float]]] = [[] for _ in range(count + 1)]
+    talk: list[Match] = []
+    for match in small:
+        kinds = {kind for kind, _, _ in match.meanings}
+        for kind, value, cost in match.meanings:
+            if kind == "class":
+                classes[match.start].append((match.end, value, cost))
+        if "degree" in kinds or "side" in kinds:
+            skip[match.start] = max(skip[match.start], match.end - match.start)
+        if kinds - {"class"} and match.cost < 0.4:
+            talk.append(match)
+    all_main = find(lexicon.main, tokens, steps, skip, classes)
+    blocking = [
+        Match(m.start, m.end, m.used, [("talk", None, m.cost + 0.2 * len(m.used))])
+        for m in talk
+        if len(m.used) >= 2 and any(kind in STATUS_KINDS for kind, _, _ in m.meanings)
+    ]
+    items = [_item(m, all_main) for m in choose(all_main + blocking, count, _WORTH) if m.meanings[0][0] != "talk"]
+    segments = _segments(tokens, items, talk, count)
+    places = [Talk(m.start, m.end, kind, value) for m in talk for kind, value, _ in m.meanings if kind == "place"]
+    return Parsed(tokens, steps, segments, talk, places)
+
+
+def _item(match: Match, all_main: list[Match]) -> Item:
+    limit = match.cost + _CLOSE
+    faults = tuple((v, c) for k, v, c in match.meanings if k == "F" and c <= match.cost + 0.05)
+    item = Item(
+        match.start,
+        match.end,
+        match.used,
+        faults,
+        tuple((v, c) for k, v, c in match.meanings if k == "P" and c <= limit),
+        tuple((v, c) for k, v, c in match.meanings if k == "Q" and c <= limit),
+    )
+    if faults:
+        parts: list[tuple[str, float]] = []
+        qualities: list[tuple[str, float]] = []
+        for other in all_main:
+            if other.start >= match.start and other.end <= match.end:
+                parts.extend((v, c) for k, v, c in other.meanings if k == "P" and c < 0.5)
+                qualities.extend((v, c) for k, v, c in other.meanings if k == "Q" and c < 0.5)
+        item.inner_parts = tuple(parts)
+        item.inner_qualities = tuple(qualities)
+        item.parts = item.qualities = ()
+    return item
+
+
+_RANK: Final = {"": 0, "comma": 1, "and": 2, "or": 3, "contrast": 4, "stop": 5}
+
+
+def _segments(tokens: Tokens, items: list[Item], talk: list[Match], count: int) -> list[Segment]:
+    inside = bytearray(count + 1)
+    for item in items:
+        for i in range(item.start + 1, item.end):
+            inside[i] = 1
+        for i in item.used:
+            inside[i] = 1
+    cut: dict[int, tuple[int, str]] = {}
+    busy = bytearray(count + 1)
+    for match in sorted(talk, key=lambda m: m.start - m.end):
+        kinds = {kind for kind, _, _ in match.meanings}
+        span = range(match.start, match.end)
+        if any(busy[i] for i in span):
+            continue
+        if kinds & STATUS_KINDS or "degree" in kinds or "side" in kinds:
+            for i in span:
+                busy[i] = 1
+        if any(inside[i] for i in span):
+            continue
+        name = "contrast" if kinds & {"contrast", "except"} else "or" if "or" in kinds else "and" if "and" in kinds else ""
+        if name and (len(match.used) == 1 or name == "contrast" or name == "and"):
+            cut[match.start] = (match.end, name)
+    segments: list[Segment] = []
+    current = Segment(0, 0, "start")
+    at = 0
+    pending = ""
+
+    def close(to: int, sep: str) -> None:
+        nonlocal current, pending
+        if to > current.start:
+            current.end = to
+            segments.append(current)
+            pending = sep
+        elif _RANK[sep] > _RANK[pending]:
+            pending = sep
+        current = Segment(to, to, pending or "start")
+
+    while at < count:
+        if tokens.brk[at] and at and not inside[at]:
+            close(at, "stop" if tokens.brk[at] == STOP else "comma" if tokens.brk[at] == COMMA else "")
+        if at in cut:
+            end, name = cut[at]
+            close(at, name)
+            if name == "or" or name == "contrast" or name == "and":
+                current.start = current.end = end if name != "or" else end
+            at = end
+            continue
+        at += 1
+    close(count, "stop")
+    index = 0
+    for segment in segments:
+        while index < len(items) and items[index].start < segment.end:
+            segment.items.append(items[index])
+            index += 1
+    return segments

@@ -1,0 +1,132 @@
+"""Finding the lexicon's phrases in a note: every reading of every stretch, then the best set that does not overlap."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any, Final
+
+from hands_on.notes.lexicon import END, Lexicon, Node
+from hands_on.notes.slips import Edge
+from hands_on.notes.tokens import Tokens
+
+_MAX_SKIPS: Final = 3
+_MAX_STEPS: Final = 600
+_MAX_COST: Final = 1.05
+
+
+@dataclass(slots=True)
+class Match:
+    """A phrase found: words `start` to `end`, the words it really used, its meanings with their costs."""
+
+    start: int
+    end: int
+    used: tuple[int, ...]
+    meanings: list[tuple[str, Any, float]]
+
+    @property
+    def cost(self) -> float:
+        """Cost of the most believable meaning."""
+        return min(m[2] for m in self.meanings)
+
+
+def edges(tokens: Tokens, lexicon: Lexicon) -> list[tuple[Edge, ...]]:
+    """The readings from each word on, pairs of words included."""
+    slips = lexicon.slips
+    out: list[tuple[Edge, ...]] = []
+    last = len(tokens) - 1
+    for i, word in enumerate(tokens.text):
+        if tokens.number[i]:
+            out.append(((1, (word,), 0.0),))
+            continue
+        found = slips.readings(word)
+        if i < last and not tokens.brk[i + 1] and not tokens.number[i + 1]:
+            pair = slips.pair(word, tokens.text[i + 1])
+            if pair:
+                found = found + pair
+        out.append(found)
+    return out
+
+
+def find(
+    trie: Node,
+    tokens: Tokens,
+    steps: Sequence[tuple[Edge, ...]],
+    skip: Sequence[int],
+    classes: Sequence[tuple[tuple[int, str, float], ...]] | None,
+) -> list[Match]:
+    """All matches of the trie. `skip[i]` is how many words from i may be passed over inside a phrase (0: none)."""
+    found: dict[tuple[int, int], Match] = {}
+    brk = tokens.brk
+    count = len(tokens)
+    for start in range(count):
+        stack: list[tuple[Node, int, tuple[int, ...], float, int]] = [(trie, start, (), 0.0, 0)]
+        budget = _MAX_STEPS
+        while stack and budget:
+            budget -= 1
+            node, at, used, cost, skips = stack.pop()
+            if used and END in node:
+                end = used[-1] + 1
+                match = found.get((start, end))
+                if match is None:
+                    found[start, end] = match = Match(start, end, used, [])
+                for kind, value in node[END]:
+                    _note(match, kind, value, cost, used)
+            if at >= count or (used and brk[at]):
+                continue
+            for length, symbols, price in steps[at]:
+                total = cost + price
+                if total > _MAX_COST:
+                    continue
+                child: Node | None = node
+                for symbol in symbols:
+                    child = child.get(symbol) if child is not None else None
+                if child is not None:
+                    stack.append((child, at + length, used + tuple(range(at, at + length)), total, skips))
+            if classes is not None:
+                for end, name, price in classes[at]:
+                    child = node.get(name)
+                    if child is not None and cost + price <= _MAX_COST:
+                        stack.append((child, end, used + tuple(range(at, end)), cost + price, skips))
+            if used and skip[at] and skips < _MAX_SKIPS:
+                stack.append((node, at + skip[at], used, cost, skips + 1))
+    return list(found.values())
+
+
+def _note(match: Match, kind: str, value: Any, cost: float, used: tuple[int, ...]) -> None:
+    for i, (k, v, c) in enumerate(match.meanings):
+        if k == kind and v == value:
+            if cost < c:
+                match.meanings[i] = (kind, value, cost)
+                match.used = used
+            return
+    if not match.meanings or cost < match.cost:
+        match.used = used
+    match.meanings.append((kind, value, cost))
+
+
+def choose(matches: list[Match], count: int, worth: "dict[str, float]") -> list[Match]:
+    """The set of matches that do not overlap and explain most of the note (weighted interval scheduling)."""
+    by_end: list[list[tuple[Match, float]]] = [[] for _ in range(count + 1)]
+    for match in matches:
+        n = len(match.used)
+        best = max(worth.get(kind, 0.0) - cost for kind, _, cost in match.meanings)
+        by_end[match.end].append((match, n + 0.12 * (n - 1) + best - 0.04 * (match.end - match.start - n)))
+    score = [0.0] * (count + 1)
+    take: list[Match | None] = [None] * (count + 1)
+    for at in range(1, count + 1):
+        score[at] = score[at - 1]
+        for match, value in by_end[at]:
+            total = score[match.start] + value
+            if total > score[at] + 1e-9:
+                score[at] = total
+                take[at] = match
+    chosen: list[Match] = []
+    at = count
+    while at > 0:
+        match = take[at]
+        if match is None:
+            at -= 1
+        else:
+            chosen.append(match)
+            at = match.start
+    chosen.reverse()
+    return chosen

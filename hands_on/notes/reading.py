@@ -1,0 +1,151 @@
+"""Reading a note: from free text to defined faults, measurements, and what was not understood."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from hands_on.notes.binding import bind
+from hands_on.notes.clauses import Parsed, parse
+from hands_on.notes.confidence import accepted, probability
+from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.measures import FoundMeasure, read_measures, spans
+from hands_on.notes.status import Judged, judge
+from hands_on.notes.tokens import tokenise
+
+
+@dataclass(frozen=True, slots=True)
+class FoundFault:
+    """A fault read from a note.
+
+    `degree` and `side` are None when not said; `status` is present, absent (looked for and ruled out) or unsure.
+    `confidence`, 0 to 1, is the probability that fault and status are what was meant. `accepted`: so sure that it
+    may be taken without asking. `alternatives` are other faults the words may mean, likeliest first.
+    """
+
+    id: str
+    degree: str | None
+    side: str | None
+    status: str
+    confidence: float
+    span: tuple[int, int]
+    accepted: bool
+    alternatives: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a note says. `unread` are the stretches (start, end) that were not understood."""
+
+    note: str
+    faults: tuple[FoundFault, ...] = ()
+    measures: tuple[FoundMeasure, ...] = ()
+    unread: tuple[tuple[int, int], ...] = ()
+
+    def as_json(self) -> dict[str, Any]:
+        """The reading as plain data, as the command `read` prints it."""
+        return {
+            "note": self.note,
+            "faults": [
+                {
+                    "id": f.id,
+                    "degree": f.degree,
+                    "side": f.side,
+                    "status": f.status,
+                    "confidence": round(f.confidence, 3),
+                    "span": list(f.span),
+                    "accepted": f.accepted,
+                    "alternatives": list(f.alternatives),
+                }
+                for f in self.faults
+            ],
+            "measures": [
+                {"id": m.id, "value": m.value, "unit": m.unit, "span": list(m.span)} for m in self.measures
+            ],
+            "unread": [list(u) for u in self.unread],
+        }
+
+
+def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: str | None = None) -> Reading:
+    """Read one note. `region` and `point` are what is on screen; a bare number under a measurement is its value.
+
+    Never raises for any text; words beyond the first 2,500 are not looked at.
+    """
+    tokens = tokenise(text, lexicon.contractions, lexicon.shorthand, lexicon.spoken)
+    if not len(tokens):
+        return Reading(text)
+    parsed = parse(tokens, lexicon)
+    candidates = bind(parsed, lexicon, region)
+    measures, measure_words = read_measures(parsed, lexicon, region, point)
+    judged = judge(parsed, candidates, lexicon)
+    faults = _merged([(_fault(parsed, j, lexicon, region)) for j in judged])
+    return Reading(text, faults, tuple(measures), _unread(parsed, judged, measure_words, lexicon))
+
+
+def _fault(parsed: Parsed, j: Judged, lexicon: Lexicon, region: str | None) -> FoundFault:
+    candidate = j.candidate
+    p = probability(parsed, j, lexicon, region)
+    return FoundFault(
+        id=candidate.faults[0],
+        degree=j.degree,
+        side=j.side,
+        status=j.status,
+        confidence=p,
+        span=spans(parsed.tokens, j.words),
+        accepted=accepted(p, candidate, lexicon),
+        alternatives=candidate.faults[1:] if candidate.ambiguous else (),
+    )
+
+
+def _merged(faults: list[FoundFault]) -> tuple[FoundFault, ...]:
+    """A fault said twice in a note is one finding; left and right together are both."""
+    out: dict[str, FoundFault] = {}
+    for f in faults:
+        before = out.get(f.id)
+        if before is None:
+            out[f.id] = f
+            continue
+        if before.status != f.status:
+            keep = f if before.status != "present" and f.status == "present" else before
+            out[f.id] = keep
+            continue
+        side = before.side or f.side
+        if before.side and f.side and before.side != f.side:
+            side = "both"
+        out[f.id] = FoundFault(
+            id=f.id,
+            degree=before.degree or f.degree,
+            side=side,
+            status=f.status,
+            confidence=max(before.confidence, f.confidence),
+            span=(min(before.span[0], f.span[0]), max(before.span[1], f.span[1])),
+            accepted=before.accepted or f.accepted,
+            alternatives=before.alternatives,
+        )
+    return tuple(out.values())
+
+
+def _unread(
+    parsed: Parsed, judged: list[Judged], measure_words: set[int], lexicon: Lexicon
+) -> tuple[tuple[int, int], ...]:
+    tokens = parsed.tokens
+    read = set(measure_words)
+    for j in judged:
+        read.update(j.words)
+        read.update(j.candidate.anchor.used)
+    for segment in parsed.segments:
+        for talk in segment.talk:
+            read.update(range(talk.start, talk.end))
+    out: list[tuple[int, int]] = []
+    glue = False
+    for i in range(len(tokens)):
+        if i in read:
+            glue = False
+            continue
+        if tokens.text[i] in lexicon.drop:
+            continue
+        start, end = tokens.start[i], tokens.end[i]
+        if out and (glue or out[-1][1] >= start) and not tokens.brk[i]:
+            out[-1] = (out[-1][0], max(end, out[-1][1]))
+        else:
+            out.append((start, end))
+        glue = True
+    return tuple(out)

@@ -1,0 +1,94 @@
+"""What the reader of notes is built from: the words for faults and measurements, and the language's own data."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class FaultWords:
+    """The words for one fault: its label and meaning, the phrases people use, and where it belongs.
+
+    `sides` tells whether it may hold on one side of the dog alone.
+    """
+
+    label: str
+    meaning: str
+    wording: tuple[str, ...]
+    region: str
+    sides: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureWords:
+    """The words for one measurement; `quantity` is length, angle, mass, count or share, `unit` its usual unit."""
+
+    label: str
+    wording: tuple[str, ...]
+    quantity: str
+    unit: str
+    region: str
+
+
+@dataclass(frozen=True, slots=True)
+class WordingSource:
+    """All wording a lexicon is made of. `language` is the parsed language file (its grammar stands at its top)."""
+
+    faults: Mapping[str, FaultWords] = field(default_factory=dict)
+    measures: Mapping[str, MeasureWords] = field(default_factory=dict)
+    language: Mapping[str, Any] = field(default_factory=dict)
+
+
+def wording_from_documents(documents: Iterable[Mapping[str, Any]], language: Mapping[str, Any]) -> WordingSource:
+    """Collect the wording from parsed rules files, common ones first, editions after.
+
+    A fault or measurement named again gains wording; an edition's `[wording]` adds to what is known.
+    """
+    faults: dict[str, FaultWords] = {}
+    measures: dict[str, MeasureWords] = {}
+    extra: dict[str, list[str]] = {}
+    for document in documents:
+        region = _text(_table(document.get("region")).get("id"))
+        for fault, entry in _table(document.get("faults")).items():
+            known = faults.get(fault)
+            faults[fault] = FaultWords(
+                label=_text(entry.get("label")) or (known.label if known else ""),
+                meaning=_text(entry.get("meaning")) or (known.meaning if known else ""),
+                wording=_merged(known.wording if known else (), entry.get("wording", ())),
+                region=fault.split(".", 1)[0] if "." in fault else region,
+                sides=bool(entry.get("sides", known.sides if known else False)),
+            )
+        for point in document.get("points", ()):
+            if point.get("kind") != "measure":
+                continue
+            name = _text(point.get("id"))
+            before = measures.get(name)
+            measures[name] = MeasureWords(
+                label=_text(point.get("label")) or (before.label if before else ""),
+                wording=_merged(before.wording if before else (), point.get("wording", ())),
+                quantity=_text(point.get("quantity")) or "length",
+                unit=_text(point.get("unit")),
+                region=_text(point.get("region")) or region,
+            )
+        for name, phrases in _table(document.get("wording")).items():
+            extra.setdefault(name, []).extend(phrases)
+    for name, phrases in extra.items():
+        if name in faults:
+            f = faults[name]
+            faults[name] = FaultWords(f.label, f.meaning, _merged(f.wording, phrases), f.region, f.sides)
+        elif name in measures:
+            m = measures[name]
+            measures[name] = MeasureWords(m.label, _merged(m.wording, phrases), m.quantity, m.unit, m.region)
+    return WordingSource(faults, measures, language)
+
+
+def _table(value: Any) -> Mapping[str, Any]:
+    return value if isinstance(value, Mapping) else {}
+
+
+def _text(value: Any) -> str:
+    return value if isinstance(value, str) else ""
+
+
+def _merged(first: Iterable[str], second: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys([*first, *second]))

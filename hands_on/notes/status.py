@@ -1,0 +1,345 @@
+"""Is a finding there, ruled out or in doubt; how strong is it; on which side: words of talk bound by their clause."""
+
+from dataclasses import dataclass, field
+from typing import Final
+
+from hands_on.notes.binding import Candidate
+from hands_on.notes.clauses import Parsed, Segment, Talk
+from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.tokens import NONE
+
+_ORDER: Final = ("slight", "moderate", "marked", "extreme")
+
+
+@dataclass(slots=True)
+class Judged:
+    """A candidate with its status, degree and side."""
+
+    candidate: Candidate
+    status: str = "present"
+    degree: str | None = None
+    side: str | None = None
+    praised: bool = False
+    words: list[int] = field(default_factory=list)
+
+
+def judge(parsed: Parsed, candidates: list[Candidate], lexicon: Lexicon) -> list[Judged]:
+    """Bind the words of talk to the candidates."""
+    _talk_of_segments(parsed, candidates, lexicon)
+    judged = [Judged(c, words=list(c.words)) for c in candidates]
+    by_segment: dict[int, list[Judged]] = {}
+    for j in judged:
+        by_segment.setdefault(j.candidate.segment, []).append(j)
+    _status(parsed, by_segment, lexicon)
+    _degrees(parsed, by_segment)
+    _sides(parsed, by_segment)
+    return [j for j in judged if _stands(parsed, j, lexicon)]
+
+
+_BOUND_KINDS: Final = {
+    "absent_before", "absent_after", "unsure_before", "unsure_after", "neutral", "double", "double_unsure", "degree",
+    "side", "side?", "praise", "people", "except", "contrast",
+}  # fmt: skip
+
+
+def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexicon) -> None:
+    """Give each segment its words of talk: the longest first, none twice, none that a finding uses."""
+    tokens = parsed.tokens
+    taken = bytearray(len(tokens) + 1)
+    for candidate in candidates:
+        for i in candidate.anchor.used:
+            taken[i] = 1
+        if candidate.part is not None:
+            for i in candidate.part.used:
+                taken[i] = 1
+    part_words = bytearray(len(tokens) + 1)
+    for segment in parsed.segments:
+        for item in segment.items:
+            if item.parts or item.inner_parts or item.faults:
+                for i in range(item.start, item.end):
+                    part_words[i] = 1
+    for place in parsed.places:
+        for i in range(place.start, place.end):
+            part_words[i] = 1
+    found: list[Talk] = []
+    for match in sorted(parsed.talk, key=lambda m: (m.start - m.end, m.start)):
+        kinds = [(k, v) for k, v, _ in match.meanings if k in _BOUND_KINDS]
+        if not kinds or any(taken[i] for i in match.used):
+            continue
+        kept = []
+        for kind, value in kinds:
+            if kind in ("side", "side?") and not _is_side(parsed, lexicon, match.start, match.end, kind, value, part_words):
+                continue
+            kept.append((kind, value))
+        if not kept:
+            continue
+        for i in range(match.start, match.end):
+            taken[i] = 1
+        found.extend(Talk(match.start, match.end, "side" if k == "side?" else k, v) for k, v in kept)
+    found.sort(key=lambda t: t.start)
+    for segment in parsed.segments:
+        segment.talk = [t for t in found if segment.start <= t.start < segment.end]
+
+
+def _is_side(
+    parsed: Parsed, lexicon: Lexicon, start: int, end: int, kind: str, side: str, part_words: bytearray
+) -> bool:
+    """Whether `left`, `right`, `near`, `off`, `l`, `r` speak of a side here."""
+    tokens = parsed.tokens
+    if end - start > 1 or side == "both":
+        return True
+    words = lexicon.side_words
+    after = tokens.text[end] if end < len(tokens) and not tokens.brk[end] else ""
+    before = tokens.text[start - 1] if start and not tokens.brk[start] else ""
+    beside_part = (bool(after) and bool(part_words[end])) or after in ("side", "one")
+    if kind == "side?":
+        word = tokens.text[start]
+        if word in ("near", "off"):
+            return beside_part and before not in ("set", "stand", "standing", "falls", "the", "too", "cut") or (
+                beside_part and before in ("the", "on")
+            )
+        return beside_part or not after or (bool(before) and bool(part_words[start - 1]))
+    if tokens.text[start] not in ("left", "right"):
+        return True
+    if side == "left":
+        return after not in words["not_left_before"]
+    return after not in words["not_right_before"] and (
+        before not in words["not_right_after"] or beside_part or (not after and before == "is")
+    )
+
+
+# -- status
+
+
+def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexicon) -> None:
+    segments = parsed.segments
+    tokens = parsed.tokens
+    carry_not: str | None = None
+    carry_doubt = False
+    for number, segment in enumerate(segments):
+        here = by_segment.get(number, [])
+        if segment.sep in ("start", "stop", "contrast"):
+            carry_not, carry_doubt = None, False
+        elif segment.sep == "comma":
+            carry_doubt = False
+            if carry_not is not None and not _list_goes_on(parsed, number, carry_not in lexicon.wide_not):
+                carry_not = None
+        elif segment.sep == "and" and carry_not is not None and carry_not not in lexicon.wide_not:
+            carry_not = None
+        talk = segment.talk
+        if any(t.kind == "praise" for t in talk):
+            carry_not = None
+        neutral = any(t.kind == "neutral" for t in talk)
+        first_talk = [t for t in talk if t.kind in ("absent_before", "unsure_before", "double", "double_unsure")]
+        doubt_at = next((t.start for t in talk if t.kind in ("unsure_before", "double_unsure")), None)
+        negations = [t for t in talk if t.kind == "absent_before"]
+        double = any(t.kind == "double" for t in talk)
+        after_absent = [t for t in talk if t.kind == "absent_after"]
+        after_unsure = [t for t in talk if t.kind == "unsure_after"]
+        query = _asked(parsed, segment)
+        for j in here:
+            at = j.candidate.anchor.start
+            first = min(at, min(j.candidate.words))
+            before = [t for t in negations if t.start < at]
+            negated = len(before) % 2 == 1 and not double
+            if not before and carry_not is not None and not neutral:
+                negated = True
+            if any(t.start > first for t in after_absent if t.start >= j.candidate.anchor.end):
+                negated = True
+            doubtful = (doubt_at is not None and (doubt_at < at or not negated)) or carry_doubt
+            doubtful = doubtful or any(t.start >= j.candidate.anchor.end for t in after_unsure) or query
+            if doubtful:
+                j.status = "unsure"
+            elif negated:
+                j.status = "absent"
+            j.words.extend(i for t in before for i in range(t.start, t.end))
+        if not here:
+            alone = not any(i.bound for i in segment.items)
+            earlier = _earlier(by_segment, number, segments)
+            if alone and earlier:
+                if after_unsure or (query and not after_absent) or _only_doubt(parsed, segment, lexicon):
+                    for j in earlier:
+                        if j.status != "absent" or not after_absent:
+                            j.status = "unsure"
+                elif (after_absent or _only_not(segment)) and segment.sep != "and":
+                    for j in earlier:
+                        if j.status == "present":
+                            j.status = "absent"
+        if negations and first_talk and not neutral and not double:
+            carry_not = str(negations[-1].value)
+        if doubt_at is not None:
+            carry_doubt = True
+    _ = tokens
+
+
+def _list_goes_on(parsed: Parsed, number: int, wide: bool) -> bool:
+    """`no haw, entropion or ectropion`: does an `or` follow before the list breaks off?"""
+    segments = parsed.segments
+    for segment in segments[number:]:
+        if segment.sep in ("stop", "contrast"):
+            return False
+        if any(t.kind in ("absent_before", "praise") for t in segment.talk):
+            return False
+        if segment.sep == "or" or (wide and segment.sep == "and"):
+            return True
+    return False
+
+
+def _asked(parsed: Parsed, segment: Segment) -> bool:
+    tokens = parsed.tokens
+    last = segment.end - 1
+    return (last >= 0 and tokens.query_after[last]) or any(tokens.query_before[i] for i in range(segment.start, segment.end))
+
+
+def _only_not(segment: Segment) -> bool:
+    return bool(segment.talk) and segment.end - segment.start == 1 and segment.talk[0].kind == "absent_before"
+
+
+def _only_doubt(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
+    doubt = [t for t in segment.talk if t.kind in ("unsure_before", "double_unsure")]
+    if not doubt:
+        return False
+    covered = {i for t in segment.talk for i in range(t.start, t.end)}
+    rest = [i for i in range(segment.start, segment.end) if i not in covered]
+    return all(parsed.tokens.text[i] in lexicon.filler for i in rest)
+
+
+def _earlier(by_segment: dict[int, list[Judged]], number: int, segments: list[Segment]) -> list[Judged]:
+    """The findings a remark without one of its own looks back to."""
+    for back in range(number - 1, max(-1, number - 4), -1):
+        found = by_segment.get(back)
+        if found:
+            group = list(found)
+            at = back
+            while at > 0 and segments[at].sep in ("or",) and by_segment.get(at - 1):
+                at -= 1
+                group.extend(by_segment[at])
+            return group
+    return []
+
+
+# -- degree and side
+
+
+def _degrees(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
+    for number, segment in enumerate(parsed.segments):
+        here = by_segment.get(number, [])
+        for talk in segment.talk:
+            if talk.kind != "degree":
+                continue
+            target = _nearest(talk, here)
+            if target is None and not here and not any(i.bound for i in segment.items):
+                parts = [i for i in segment.items if i.parts]
+                earlier = _earlier(by_segment, number, parsed.segments) if not parts else []
+                target = earlier[-1] if earlier else None
+                if target is not None and target.degree is not None:
+                    target = None
+            if target is None:
+                continue
+            _set_degree(target, str(talk.value))
+            if talk.start >= 0:
+                target.words.extend(range(talk.start, talk.end))
+            for other in here:
+                if other is not target and other.candidate.anchor is target.candidate.anchor:
+                    _set_degree(other, str(talk.value))
+
+
+def _set_degree(target: Judged, degree: str) -> None:
+    if target.degree is None or (degree == "slight"):
+        target.degree = degree
+    elif target.degree != "slight" and _ORDER.index(degree) > _ORDER.index(target.degree):
+        target.degree = degree
+
+
+def _nearest(talk: Talk, here: list[Judged]) -> Judged | None:
+    """The finding whose anchor follows the word, else the one it follows."""
+    after = [j for j in here if j.candidate.anchor.start >= talk.end or j.candidate.anchor.start < talk.start < j.candidate.anchor.end]
+    before = [j for j in here if j.candidate.anchor.end <= talk.start]
+    if str(talk.value) in ("slight", "marked", "extreme") and before and after:
+        gap_after = min(j.candidate.anchor.start for j in after) - talk.end
+        gap_before = talk.start - max(j.candidate.anchor.end for j in before)
+        if gap_before < gap_after:
+            return max(before, key=lambda j: j.candidate.anchor.end)
+    if after:
+        return min(after, key=lambda j: j.candidate.anchor.start)
+    return max(before, key=lambda j: j.candidate.anchor.end) if before else None
+
+
+def _sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
+    for number, segment in enumerate(parsed.segments):
+        here = by_segment.get(number, [])
+        for talk in segment.talk:
+            if talk.kind != "side":
+                continue
+            targets = here
+            if len(here) > 1:
+                owners = [_closest(talk, here)]
+                targets = [j for j in here if j.candidate.anchor is owners[0].candidate.anchor]
+            if not here and not any(i.bound for i in segment.items):
+                if _has_praise(segment):
+                    continue
+                earlier = _earlier(by_segment, number, parsed.segments)
+                targets = [j for j in earlier if j.side is None][-1:]
+            for j in targets:
+                side = str(talk.value)
+                if j.side is not None and j.side != side:
+                    j.side = "both"
+                else:
+                    j.side = side
+                j.words.extend(range(talk.start, talk.end))
+
+
+def _has_praise(segment: Segment) -> bool:
+    return any(t.kind == "praise" for t in segment.talk)
+
+
+def _closest(talk: Talk, here: list[Judged]) -> Judged:
+    def gap(j: Judged) -> tuple[int, int]:
+        lo = min(j.candidate.words)
+        hi = max(j.candidate.words) + 1
+        if lo >= talk.end:
+            return lo - talk.end, 0
+        if hi <= talk.start:
+            return talk.start - hi, 1
+        return 0, 0
+
+    return min(here, key=gap)
+
+
+# -- what stands in the end
+
+
+def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
+    segment = parsed.segments[j.candidate.segment]
+    tokens = parsed.tokens
+    anchor = j.candidate.anchor
+    stress = j.degree is not None or _stressed(parsed, segment, anchor.start) or j.status == "absent"
+    if j.candidate.needs_stress and not stress:
+        return False
+    praise = [t for t in segment.talk if t.kind == "praise"]
+    j.praised = bool(praise)
+    if praise and not stress and j.candidate.origin != "phrase":
+        return False
+    people = [t for t in segment.talk if t.kind == "people" and t.start < anchor.start]
+    if people:
+        weak = j.candidate.origin in ("bare", "lone", "carry", "place") or j.candidate.faults[0].startswith("temperament.")
+        at = people[0].start
+        while at > segment.start and tokens.text[at - 1] in ("the", "a", "his", "her", "our", "my"):
+            at -= 1
+        led = tokens.text[at - 1] if at > segment.start else ""
+        subject = at == segment.start or led in ("and", "because", "as", "while", "that", "though", "today")
+        own = any(tokens.text[i] in ("he", "she", "dog", "bitch", "him", "it") for i in range(people[0].end, anchor.start))
+        if weak and subject and not own:
+            return False
+    return True
+
+
+def _stressed(parsed: Parsed, segment: Segment, at: int) -> bool:
+    tokens = parsed.tokens
+    for i in range(at - 1, max(segment.start - 1, at - 4), -1):
+        if tokens.text[i] in ("too", "to", "two", "over", "overly", "more"):
+            return True
+        if tokens.brk[i + 1] != NONE:
+            break
+    after = tokens.text[at : at + 6]
+    return "than" in after

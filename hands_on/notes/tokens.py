@@ -1,0 +1,187 @@
+"""A note cut into words, numbers and breaks, each with its place in the text as typed."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from hands_on.notes.words import plain
+
+NONE, COMMA, STOP = 0, 1, 2
+
+_PIECE = re.compile(
+    r"(?P<number>\d+[ -]\d/\d(?!\d)|\d/\d(?!\d)|\d+(?:[.,]\d+)?[½¼¾]?)"
+    r"|(?P<slash>[^\W\d_]{1,2}/[^\W\d_]{1,5}(?![^\W_])|w/)"
+    r"|(?P<tooth>\b(?:pm|[pmic])\d\b)"
+    r"|(?P<word>[^\W\d_]+(?:['’‘][^\W\d_]+)*)"
+    r"|(?P<plus>\++)"
+    r"|(?P<mark>\S)",
+    re.IGNORECASE,
+)
+_TAILS = {"n't": "not", "'d": "would", "'ll": "will", "'ve": "have", "'re": "are", "'m": "am"}
+_LONGEST_WORD = 40
+MAX_TOKENS = 2500
+
+
+@dataclass(slots=True)
+class Tokens:
+    """Parallel lists over the words of a note. `brk[i]` is the break before word i; one entry more closes the note."""
+
+    text: list[str]
+    start: list[int]
+    end: list[int]
+    number: list[bool]
+    brk: list[int]
+    query_after: list[bool]
+    query_before: list[bool]
+
+    def __len__(self) -> int:
+        return len(self.text)
+
+
+def tokenise(
+    note: str,
+    contractions: Mapping[str, tuple[str, ...]],
+    shorthand: Mapping[str, tuple[str, ...]],
+    spoken: Mapping[tuple[str, ...], str],
+) -> Tokens:
+    """Cut the note. Contractions and shorthand are written out (the parts share a place in the text)."""
+    text: list[str] = []
+    start: list[int] = []
+    end: list[int] = []
+    number: list[bool] = []
+    query_after: list[bool] = []
+    query_before: list[bool] = []
+    brk: list[int] = [NONE]
+    query_next = False
+
+    def add(word: str, at: int, to: int, is_number: bool = False) -> None:
+        nonlocal query_next
+        text.append(word)
+        start.append(at)
+        end.append(to)
+        number.append(is_number)
+        query_after.append(False)
+        query_before.append(query_next)
+        query_next = False
+        brk.append(NONE)
+
+    lowered = plain(note) if note.isascii() else note
+    length = len(note)
+    for match in _PIECE.finditer(lowered):
+        if len(text) >= MAX_TOKENS:
+            break
+        kind, at, to = match.lastgroup, match.start(), match.end()
+        piece = match.group()
+        if kind == "word":
+            word = plain(piece[:_LONGEST_WORD])
+            if word in contractions:
+                for part in contractions[word]:
+                    add(part, at, to)
+                continue
+            if "'" in word:
+                for tail, whole in _TAILS.items():
+                    if word.endswith(tail) and len(word) > len(tail):
+                        head = word[: -len(tail)]
+                        add({"ca": "can", "wo": "will", "sha": "shall"}.get(head, head), at, to)
+                        add(whole, at, to)
+                        break
+                else:
+                    if word.endswith("'s") and word != "i's":
+                        add(word[:-2], at, to)
+                        if word[:-2] in ("he", "she", "it", "that", "there", "what"):
+                            add("is", at, to)
+                    else:
+                        add(word, at, to)
+                continue
+            if word in shorthand:
+                for part in shorthand[word]:
+                    add(part, at, to)
+                continue
+            add(word, at, to)
+        elif kind == "number":
+            add(piece, at, to, True)
+        elif kind == "tooth":
+            add(plain(piece), at, to)
+        elif kind == "slash":
+            word = plain(piece)
+            if word in shorthand:
+                for part in shorthand[word]:
+                    add(part, at, to)
+            elif len(word) == 3 or word in ("n/s", "o/s"):
+                add(word, at, to)
+            else:
+                cut = word.index("/")
+                add(word[:cut], at, at + cut)
+                if word[cut + 1 :]:
+                    add(word[cut + 1 :], at + cut + 1, to)
+        elif kind == "plus":
+            add(piece[:3], at, to)
+        else:
+            if piece == "&":
+                add("&", at, to)
+            elif piece == ">":
+                add("over", at, to)
+            elif piece == "<":
+                add("under", at, to)
+            elif piece in "\"'°º”″’′½¼¾%#²":
+                add(piece, at, to)
+            elif piece == "?":
+                if text and (at == 0 or not note[at - 1].isspace() or to >= length or note[to].isspace()):
+                    query_after[-1] = True
+                    brk[-1] = STOP
+                else:
+                    query_next = True
+                    brk[-1] = max(brk[-1], COMMA)
+            elif piece in ".;!…。；！" or piece in "|•":
+                brk[-1] = STOP
+            elif piece in ",:()[]/~=*—–、，：":
+                brk[-1] = max(brk[-1], COMMA)
+            elif piece == "-":
+                spaced = (at == 0 or note[at - 1].isspace()) or (to >= length or note[to].isspace())
+                if spaced:
+                    brk[-1] = max(brk[-1], COMMA)
+    for index in range(1, len(text)):
+        if brk[index] < STOP and "\n" in note[end[index - 1] : start[index]]:
+            brk[index] = STOP
+    tokens = Tokens(text, start, end, number, brk, query_after, query_before)
+    return _without_spoken_breaks(tokens, spoken) if spoken else tokens
+
+
+def _without_spoken_breaks(tokens: Tokens, spoken: Mapping[tuple[str, ...], str]) -> Tokens:
+    """`comma` and `full stop` said aloud are breaks, not words."""
+    first_words = {words[0] for words in spoken}
+    if first_words.isdisjoint(tokens.text):
+        return tokens
+    keep: list[int] = []
+    brk: list[int] = []
+    pending = NONE
+    index = 0
+    count = len(tokens)
+    while index < count:
+        pending = max(pending, tokens.brk[index])
+        if tokens.text[index] in first_words:
+            for words, sign in spoken.items():
+                if tuple(tokens.text[index : index + len(words)]) == words:
+                    if sign == "?" and keep:
+                        tokens.query_after[keep[-1]] = True
+                    pending = max(pending, COMMA if sign == "," else STOP)
+                    index += len(words)
+                    break
+            else:
+                words = ()
+            if words:
+                continue
+        keep.append(index)
+        brk.append(pending)
+        pending = NONE
+        index += 1
+    brk.append(max(pending, tokens.brk[count]))
+    return Tokens(
+        [tokens.text[i] for i in keep],
+        [tokens.start[i] for i in keep],
+        [tokens.end[i] for i in keep],
+        [tokens.number[i] for i in keep],
+        brk,
+        [tokens.query_after[i] for i in keep],
+        [tokens.query_before[i] for i in keep],
+    )

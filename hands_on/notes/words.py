@@ -1,0 +1,135 @@
+"""One word at a time: its stem, its sound, its consonants. Everything here is a pure function of the word."""
+
+import re
+import unicodedata
+from functools import lru_cache
+
+_VOWELS = frozenset("aeiouy")
+
+
+def plain(text: str) -> str:
+    """Lower case without accents; typographic apostrophes become plain ones."""
+    if text.isascii():
+        return text.lower()
+    decomposed = unicodedata.normalize("NFKD", text.casefold())
+    return "".join("'" if c in "’‘ʼ`´" else c for c in decomposed if not unicodedata.combining(c))
+
+
+@lru_cache(maxsize=16384)
+def stem(word: str) -> str:
+    """The word without -s, -ed, -ing, a final e and doubled letters: `hocks`, `hocked` -> `hock`.
+
+    Only a key under which forms of a word meet; it need not be a word itself.
+    """
+    w = word
+    if len(w) <= 3:
+        return w
+    if w.endswith("'s"):
+        w = w[:-2]
+    if w.endswith("ies") and len(w) > 4:
+        w = w[:-3] + "y"
+    elif w.endswith(("ches", "shes", "xes", "sses")):
+        w = w[:-2]
+    elif w.endswith("s") and not w.endswith(("ss", "us", "is")) and len(w) > 3:
+        w = w[:-1]
+    if w.endswith("ied") and len(w) > 4:
+        w = w[:-3] + "y"
+    elif w.endswith("oed"):
+        w = w[:-1]
+    elif w.endswith("ed") and not w.endswith("eed") and len(w) >= 5 and _has_vowel(w[:-2]):
+        w = w[:-2]
+    elif w.endswith("ing") and len(w) >= 6 and _has_vowel(w[:-3]):
+        w = w[:-3]
+    if len(w) > 3 and w.endswith("e"):
+        w = w[:-1]
+    if len(w) > 3 and w[-1] == w[-2] and w[-1] not in _VOWELS:
+        w = w[:-1]
+    return w
+
+
+def _has_vowel(text: str) -> bool:
+    return any(c in _VOWELS for c in text)
+
+
+_SUFFIXES = ("iest", "ier", "est", "er", "ish", "ily", "ly", "iness", "ness", "edly", "y", "e", "s", "ment", "al", "ity")
+
+
+@lru_cache(maxsize=4096)
+def shorter_stems(word: str) -> tuple[str, ...]:
+    """Stems with a comparative or adverb ending taken off too: `steeper`, `steeply`, `steepness` -> `steep`."""
+    found: list[str] = []
+    for suffix in _SUFFIXES:
+        if word.endswith(suffix) and len(word) - len(suffix) >= 3:
+            root = word[: -len(suffix)]
+            if suffix in ("iest", "ier", "ily", "iness"):
+                found.append(stem(root + "y"))
+            found.append(stem(root))
+    return tuple(dict.fromkeys(found))
+
+
+# English spelling to sound, for ears that do not hear r before a consonant; order matters.
+_SOUNDS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
+    (re.compile(a), b)
+    for a, b in (
+        (r"'", ""),
+        (r"^kn|^gn", "n"),
+        (r"^wr", "r"),
+        (r"^wh", "w"),
+        (r"^ps", "s"),
+        (r"ough|augh", "of"),
+        (r"igh|eigh", "i"),
+        (r"ph", "f"),
+        (r"th", "f"),
+        (r"tch", "C"),
+        (r"sch", "sk"),
+        (r"ch", "C"),
+        (r"sh|ti(?=on)|ci(?=an)", "S"),
+        (r"sc(?=[eiy])", "s"),
+        (r"c(?=[eiy])", "s"),
+        (r"dg(?=e)", "j"),
+        (r"ck|c|q", "k"),
+        (r"x", "ks"),
+        (r"z", "s"),
+        (r"gh", "g"),
+        (r"mb$", "m"),
+        (r"alm", "am"),
+        (r"a[lu](?=[kt])", "o"),
+        (r"a[uw]|oar|oor|ore|our|or|oa|oe|ow|ou|oo|ew|ue|u|o", "o"),
+        (r"ai|ay|ei|ey(?=.)|a(?=[^aeiouyr]e$)", "a"),
+        (r"ea|ee|ie|ey|e(?=[^aeiouyr]e$)", "i"),
+        (r"(?<=.)e$", ""),
+        (r"es$", "s"),
+        (r"[aeiouy]r(?![aeiouy])", "a"),
+        (r"ar", "a"),
+        (r"[eiy]+", "i"),
+        (r"a+", "a"),
+        (r"o+", "o"),
+        (r"h(?![aeiouy])", ""),
+        (r"(.)\1+", r"\1"),
+    )
+)
+
+
+@lru_cache(maxsize=8192)
+def sound(word: str) -> str:
+    """A rough key of how the word sounds: `hawks` and `hocks`, `week` and `weak` share one."""
+    w = word
+    for pattern, to in _SOUNDS:
+        w = pattern.sub(to, w)
+    return w
+
+
+@lru_cache(maxsize=8192)
+def consonants(word: str) -> str:
+    """First letter and the consonants after it, doubles once: `shoulder` -> `shldr`."""
+    out = word[:1]
+    for c in word[1:]:
+        if c.isalpha() and c not in "aeiou" and out[-1] != c:
+            out += c
+    return out
+
+
+def is_subsequence(small: str, large: str) -> bool:
+    """Whether the letters of `small` stand in `large` in the same order."""
+    rest = iter(large)
+    return all(c in rest for c in small)

@@ -1,0 +1,22 @@
+"""The shipped wording as a lexicon, read straight from the TOML files."""
+
+import tomllib
+from pathlib import Path
+
+from hands_on.notes import Lexicon, WordingSource, build_lexicon, wording_from_documents
+
+RULESETS = Path(__file__).resolve().parents[2] / "rulesets"
+
+
+def shipped_wording() -> WordingSource:
+    """Common wording and that of every edition."""
+    common = sorted(p for p in (RULESETS / "common").glob("*.toml") if p.name != "language.toml")
+    editions = sorted(RULESETS.glob("*.toml"))
+    documents = [tomllib.loads(p.read_text(encoding="utf-8")) for p in [*common, *editions]]
+    language = tomllib.loads((RULESETS / "common" / "language.toml").read_text(encoding="utf-8"))
+    return wording_from_documents(documents, language)
+
+
+def shipped_lexicon() -> Lexicon:
+    """The lexicon the program works with."""
+    return build_lexicon(shipped_wording())
