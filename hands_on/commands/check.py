@@ -21,10 +21,11 @@ if TYPE_CHECKING:
     from hands_on.ruleset.ruleset import Common
     from hands_on.store.library import Library
 
-Kind = Literal["common", "edition", "session", "language", "unknown"]
+Kind = Literal["common", "edition", "session", "language", "cautions", "unknown"]
 
 _COMMON = "common"
 _LANGUAGE = "language.toml"
+_CAUTIONS = "cautions.toml"
 _COMMON_KEYS = frozenset({"region", "order", "closures"})
 _EDITION_KEYS = frozenset({"builds_on", "breed", "classes", "limits", "rulings", "walk", "general_clause"})
 _SESSION_KEYS = frozenset({"dog", "examination", "takes", "grades", "choices", "signature", "skips"})
@@ -116,6 +117,9 @@ class Checker:
             self.problems += bad.problems
 
     def _found(self, path: Path, text: str) -> list[Problem]:
+        from hands_on.exam.cautions import CautionsFile
+        from hands_on.toml_text.parse import validate
+
         name = str(path)
         try:
             tables = parse(text, name)
@@ -129,6 +133,9 @@ class Checker:
             case "session":
                 return self._session(path, text, tables)
             case "language":
+                return []
+            case "cautions":
+                validate(CautionsFile, tables, text, name)
                 return []
             case _:
                 what = "this is neither a ruleset nor a session."
@@ -148,7 +155,7 @@ class Checker:
         if folder not in self._common_done:
             texts: dict[str, str] = {}
             for file in sorted(folder.glob("*.toml")):
-                if file.name != _LANGUAGE:
+                if file.name not in (_LANGUAGE, _CAUTIONS):
                     try:
                         texts[str(file)] = decode(read_bytes(file), str(file))
                     except BadText:
@@ -214,7 +221,8 @@ def kind_of(path: Path, tables: dict[str, Any]) -> Kind:
     }
     best = max(scores, key=lambda kind: scores[kind])
     if path.parent.name == _COMMON and scores["session"] == 0 and "builds_on" not in keys:
-        return "language" if path.name == _LANGUAGE else "common"
+        others: dict[str, Kind] = {_LANGUAGE: "language", _CAUTIONS: "cautions"}
+        return others.get(path.name, "common")
     if scores[best]:
         return best
     if keys & {"points", "faults", "derived"}:
