@@ -37,11 +37,7 @@ def upper_tail(z: float, dof: float | None = None) -> float:
     if math.isinf(z):
         return 0.0 if z > 0 else 1.0
     square = z * z
-    if square < dof:
-        # near the middle the complement converges better
-        half = 0.5 * (1.0 - incomplete_beta(0.5, dof / 2.0, square / (dof + square)))
-    else:
-        half = 0.5 * incomplete_beta(dof / 2.0, 0.5, dof / (dof + square))
+    half = 0.5 * _incomplete_beta(dof / 2.0, 0.5, dof / (dof + square), square / (dof + square))
     return half if z >= 0 else 1.0 - half
 
 
@@ -68,9 +64,7 @@ def student_quantile(p: float, dof: float) -> float:
         return normal_quantile(p)
     if not 0.0 < p < 1.0:
         raise ValueError("a probability between 0 and 1 is needed")
-    if p < 0.5:
-        return -student_quantile(1.0 - p, dof)
-    wanted = 1.0 - p
+    wanted = min(p, 1.0 - p)
     low, high = 0.0, 1.0
     while upper_tail(high, dof) > wanted:
         low, high = high, 2.0 * high
@@ -82,7 +76,7 @@ def student_quantile(p: float, dof: float) -> float:
             low = middle
         else:
             high = middle
-    return 0.5 * (low + high)
+    return math.copysign(0.5 * (low + high), p - 0.5)
 
 
 def beta_quantile(p: float, a: float, b: float) -> float:
@@ -103,16 +97,21 @@ def beta_quantile(p: float, a: float, b: float) -> float:
 
 def incomplete_beta(a: float, b: float, x: float) -> float:
     """The regularised incomplete beta function I_x(a, b)."""
+    return _incomplete_beta(a, b, x, 1.0 - x)
+
+
+def _incomplete_beta(a: float, b: float, x: float, rest: float) -> float:
+    """I_x(a, b) where ``rest`` = 1 - x is known to full precision even for x near 1."""
     if x <= 0.0:
         return 0.0
-    if x >= 1.0:
+    if rest <= 0.0:
         return 1.0
-    front = math.exp(
-        math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b) + a * math.log(x) + b * math.log1p(-x)
-    )
+    log_x = math.log(x) if x < 0.5 else math.log1p(-rest)
+    log_rest = math.log(rest) if rest < 0.5 else math.log1p(-x)
+    front = math.exp(math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b) + a * log_x + b * log_rest)
     if x < (a + 1.0) / (a + b + 2.0):
         return front * _beta_fraction(a, b, x) / a
-    return 1.0 - front * _beta_fraction(b, a, 1.0 - x) / b
+    return 1.0 - front * _beta_fraction(b, a, rest) / b
 
 
 def _beta_fraction(a: float, b: float, x: float) -> float:
