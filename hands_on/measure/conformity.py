@@ -361,7 +361,9 @@ def _sides(bands: Sequence[Band]) -> tuple[int, ...]:
     for first, second in pairwise(order):
         end, start = bands[first].high, bands[second].low
         if end is None or start is None or start < end:
-            raise ValueError(f"the bands {bands[first].text('')} and {bands[second].text('')} overlap")
+            raise ValueError(
+                f"the bands {bands[first].text('count')} and {bands[second].text('count')} overlap"
+            )
         if start == end and not bands[first].high_open and not bands[second].low_open:
             raise ValueError(f"{end:g} belongs to two bands")
     asked = [place for place, index in enumerate(order) if bands[index].weight <= 0]

@@ -1,0 +1,329 @@
+"""Conformity with limits: probabilities against scipy and the examples of JCGM 106:2012."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import stats
+
+from hands_on.measure.conformity import (
+    Band,
+    best_probability,
+    capability,
+    classify,
+    p_between,
+    percent,
+    verdict,
+)
+from hands_on.measure.distributions import normal_quantile, upper_tail
+from hands_on.measure.takes import DefaultU, summarise
+
+# an edition's ladder for a male's height: asked 63 to 70, a fault to 73, beyond and below it disqualifies
+LADDER = [
+    Band(None, 63, high_open=True, weight=2, label="under"),
+    Band(63, 70, label="asked"),
+    Band(70, 73, low_open=True, weight=1, label="over"),
+    Band(73, None, low_open=True, weight=2, label="far over"),
+]
+
+
+@pytest.mark.kind("conformance")
+def test_probability_of_conforming(case: dict[str, Any], agree: Any) -> None:
+    i = case["inputs"]
+    agree(case, {"probability": p_between(i["value"], i["u"], i.get("lower"), i.get("upper"))})
+
+
+@pytest.mark.kind("conformance_t")
+def test_student_t_instead_of_the_normal(case: dict[str, Any], agree: Any) -> None:
+    i = case["inputs"]
+    args = (i["value"], i["u"], i["lower"], i["upper"])
+    agree(case, {"probability": p_between(*args, dof=i["dof"]), "probability_normal": p_between(*args)})
+
+
+@pytest.mark.kind("z_one_sided")
+def test_distance_from_a_limit(case: dict[str, Any], agree: Any) -> None:
+    agree(case, {"z": [normal_quantile(p) for p in case["inputs"]["probability"]]})
+
+
+@pytest.mark.kind("guard_band")
+def test_guard_band_risk(case: dict[str, Any], agree: Any) -> None:
+    i = case["inputs"]
+    agree(case, {"max_risk": [upper_tail(i["k"] * r) for r in i["r"]]})
+
+
+@pytest.mark.kind("guarded_rejection_relative")
+def test_guarded_rejection_with_a_relative_uncertainty(case: dict[str, Any]) -> None:
+    """At the published threshold the probability of exceeding the limit is the one asked for."""
+    i, expected = case["inputs"], case["expected"]
+
+    def p_beyond(value: float) -> float:
+        return p_between(value, i["relative_u"] * value, i["limit"], None)
+
+    assert p_beyond(expected["threshold"]) == pytest.approx(i["probability"], abs=1e-9)
+    assert p_beyond(107) == pytest.approx(expected["probability_at_107"], abs=1e-9)
+
+
+@pytest.mark.kind("capability")
+def test_measurement_capability(case: dict[str, Any], agree: Any) -> None:
+    i = case["inputs"]
+    oil, other = Band(i["lower"], i["upper"]), Band(i["other_lower"], i["other_upper"])
+    agree(
+        case,
+        {
+            "c_m": capability(oil, i["u"]),
+            "other_c_m": capability(other, i["other_u"]),
+            "best_probability": best_probability(oil, i["u"]),
+            "other_best_probability": best_probability(other, i["other_u"]),
+        },
+    )
+
+
+VALUES = st.floats(-200, 200)
+US = st.floats(1e-3, 50)
+
+
+@given(VALUES, US, VALUES, st.floats(0, 100), st.none() | st.floats(1, 200))
+def test_probabilities_agree_with_scipy(
+    value: float, u: float, low: float, width: float, dof: float | None
+) -> None:
+    high = low + width
+    law = stats.norm(value, u) if dof is None else stats.t(dof, value, u)
+    assert p_between(value, u, low, None, dof=dof) == pytest.approx(law.sf(low), rel=1e-7, abs=1e-13)
+    assert p_between(value, u, None, high, dof=dof) == pytest.approx(law.cdf(high), rel=1e-7, abs=1e-13)
+    wanted = law.cdf(high) - law.cdf(low) if high <= value else law.sf(low) - law.sf(high)
+    assert p_between(value, u, low, high, dof=dof) == pytest.approx(wanted, abs=1e-10)
+
+
+@given(VALUES, st.just(0.0) | US, VALUES, st.floats(0, 100))
+def test_inside_below_and_above_make_one(value: float, u: float, low: float, width: float) -> None:
+    found = verdict(value, u, Band(low, low + width, low_open=True))
+    assert found.p_inside + found.p_below + found.p_above == pytest.approx(1.0, abs=1e-12)
+    assert min(found.p_inside, found.p_below, found.p_above) >= 0.0
+
+
+@pytest.mark.parametrize(
+    ("value", "low_open", "high_open", "p"),
+    [
+        (60, False, False, 1),
+        (60, True, False, 0),
+        (65, False, True, 0),
+        (65, True, False, 1),
+        (59.999, False, False, 0),
+    ],
+)
+def test_exact_values_are_compared_with_open_and_closed_limits(
+    value: float, low_open: bool, high_open: bool, p: float
+) -> None:
+    assert p_between(value, 0, 60, 65, low_open=low_open, high_open=high_open) == p
+
+
+@pytest.mark.parametrize(
+    "args", [(60, -1, 0, 1), (60, math.nan, 0, 1), (math.nan, 1, 0, 1), (60, 1, 2, 1), (60, 1, math.nan, 1)]
+)
+def test_nonsense_is_refused(args: tuple[float, float, float, float]) -> None:
+    with pytest.raises(ValueError):
+        p_between(*args)
+    with pytest.raises(ValueError):
+        verdict(60, 1, Band(0, 100), confidence=0.5)
+    with pytest.raises(ValueError):
+        verdict(60, 1, Band(0, 100), u_lasting=1.5)
+    with pytest.raises(ValueError):
+        classify(60, 1, [])
+
+
+@pytest.mark.parametrize(
+    ("value", "outcome", "side"),
+    [
+        (71.5, "outside", "above"),
+        (70.4, "undecided", "above"),
+        (69.9, "undecided", "inside"),
+        (69.2, "inside", "inside"),
+        (62.3, "outside", "below"),
+    ],
+)
+def test_three_outcomes(value: float, outcome: str, side: str) -> None:
+    found = verdict(value, 0.4, Band(63, 70))
+    assert (found.outcome, found.likelier_side) == (outcome, side)
+    assert outcome in found.sentence
+
+
+def test_the_confidence_is_the_bound_itself() -> None:
+    z = 1.6448536269514722
+    assert verdict(60 + z * 0.5, 0.5, Band(60, None)).outcome == "inside"
+    assert verdict(60 + 0.999 * z * 0.5, 0.5, Band(60, None)).outcome == "undecided"
+    assert verdict(60 - z * 0.5, 0.5, Band(60, None)).outcome == "outside"
+    assert verdict(60 + z * 0.5, 0.5, Band(60, None), confidence=0.99).outcome == "undecided"
+
+
+def test_the_sentence_tells_value_limit_and_chance() -> None:
+    assert verdict(71.5, 0.4, Band(None, 70)).sentence == (
+        "71.5 ± 0.4 cm, asked for at most 70 cm: outside, under 0.1 % that it is within"
+    )
+    assert verdict(42, 0, Band(42, 42), unit="teeth").sentence == (
+        "42 teeth, asked for 42 to 42 teeth: inside"
+    )
+
+
+@pytest.mark.parametrize(
+    ("p", "text"),
+    [
+        (0.6626, "66 %"),
+        (0.0478, "4.8 %"),
+        (0.9548, "95.5 %"),
+        (1e-7, "under 0.1 %"),
+        (1 - 1e-7, "over 99.9 %"),
+        (0.0, "0 %"),
+        (1.0, "100 %"),
+    ],
+)
+def test_probabilities_in_words(p: float, text: str) -> None:
+    assert percent(p) == text
+
+
+@pytest.mark.parametrize(
+    ("value", "u", "limits", "unit"),
+    [
+        (57.2, 0.54, Band(56, 57), "cm"),  # a height asked for within one centimetre
+        (21.0, 3.0, Band(20, 22), "deg"),  # a pastern asked for within two degrees
+    ],
+)
+def test_a_band_narrower_than_a_careful_hand_is_said_to_be_so(
+    value: float, u: float, limits: Band, unit: str
+) -> None:
+    found = verdict(value, u, limits, u_lasting=0.8 * u, unit=unit)
+    assert found.too_narrow
+    assert found.outcome == "undecided"
+    assert found.takes_more is None
+    assert "narrower" in found.sentence
+    assert "likelier" in found.sentence
+
+
+def test_an_ordinary_band_is_not_too_narrow() -> None:
+    assert not verdict(66, 0.54, Band(63, 70), u_lasting=0.43).too_narrow
+    assert not verdict(66, 5.0, Band(None, 70)).too_narrow
+
+
+def test_how_many_more_takes_would_settle_it() -> None:
+    """With the takes it names, and not with one fewer, the expected u decides."""
+    limits, u_default = Band(None, 70), DefaultU(0.40, 0.006)
+    measured = summarise([70.82], u_default, 0.1)
+    found = verdict(measured.value, measured.u, limits, u_lasting=measured.u_lasting, n=1)
+    assert found.outcome == "undecided"
+    assert found.takes_more is not None
+    assert verdict(70.82, measured.u_after(found.takes_more), limits).outcome == "outside"
+    assert verdict(70.82, measured.u_after(found.takes_more - 1), limits).outcome == "undecided"
+
+
+def test_where_the_lasting_part_is_too_large_more_takes_are_not_promised() -> None:
+    found = verdict(70.4, 0.54, Band(None, 70), u_lasting=0.43)
+    assert found.takes_more is None
+    assert "same hand" in found.takes_reason
+    unknown = verdict(70.4, 0.54, Band(None, 70))
+    assert unknown.takes_more is None
+    assert unknown.takes_reason
+
+
+def test_a_decided_value_asks_for_no_takes() -> None:
+    found = verdict(75, 0.54, Band(None, 70), u_lasting=0.43)
+    assert (found.takes_more, found.takes_reason) == (None, "")
+
+
+@pytest.mark.parametrize(
+    ("value", "outcome", "label"),
+    [
+        (61.0, "outside", "under"),
+        (62.8, "undecided", None),  # below the limit, but not surely: never a disqualification
+        (63.0, "undecided", None),
+        (66.0, "inside", "asked"),
+        (70.5, "undecided", None),
+        (71.5, "outside", "over"),
+        (73.5, "outside", "over"),  # probably disqualified, surely a fault: only the fault is called
+        (75.0, "outside", "far over"),
+    ],
+)
+def test_no_band_is_called_heavier_than_is_sure(value: float, outcome: str, label: str | None) -> None:
+    found = classify(value, 0.54, LADDER)
+    called = None if found.called is None else LADDER[found.called].label
+    assert (found.outcome, called) == (outcome, label)
+
+
+@given(st.floats(50, 90), st.just(0.0) | st.floats(1e-6, 6), st.sampled_from([0.9, 0.95, 0.99]))
+def test_what_is_called_has_the_probability_it_claims(value: float, u: float, confidence: float) -> None:
+    """Recomputed with scipy: the called band and all as heavy on its side reach the confidence."""
+    found = classify(value, u, LADDER, confidence)
+    assert sum(found.probabilities) == pytest.approx(1.0, abs=1e-9)
+    if u > 0:
+        law = stats.norm(value, u)
+        p_of = {
+            "under": law.cdf(63),
+            "over": law.sf(70),
+            "far over": law.sf(73),
+            "asked": law.cdf(70) - law.cdf(63),
+        }
+    else:
+        p_of = {
+            "under": float(value < 63),
+            "over": float(value > 70),
+            "far over": float(value > 73),
+            "asked": float(63 <= value <= 70),
+        }
+    if found.called is not None:
+        label = LADDER[found.called].label
+        assert p_of[label] >= confidence - 1e-6
+        assert found.p_called == pytest.approx(p_of[label], abs=1e-9)
+    else:
+        assert all(p < confidence + 1e-6 for p in p_of.values())
+
+
+def test_outside_is_not_called_while_the_side_is_open() -> None:
+    """A band far narrower than u: surely outside, but whether too small or too large is not known."""
+    bands = [
+        Band(None, 20, high_open=True, weight=1),
+        Band(20, 20.1),
+        Band(20.1, None, low_open=True, weight=1),
+    ]
+    found = classify(20.05, 3.0, bands)
+    assert found.called is None
+    assert found.outcome == "outside"
+    assert not found.settled
+
+
+def test_exact_counts_are_classified_exactly() -> None:
+    teeth = [Band(None, 40, high_open=True, weight=2), Band(40, 42, high_open=True, weight=1), Band(42, None)]
+    assert classify(41, 0, teeth).called == 1
+    assert classify(42, 0, teeth).outcome == "inside"
+    assert classify(39, 0, teeth).called == 0
+
+
+def test_bands_of_a_ladder_may_not_overlap() -> None:
+    with pytest.raises(ValueError, match="overlap"):
+        classify(60, 1, [Band(None, 65), Band(60, None)])
+    with pytest.raises(ValueError, match="belongs to two"):
+        classify(60, 1, [Band(None, 60), Band(60, None)])
+    with pytest.raises(ValueError, match="above the upper"):
+        Band(65, 60)
+
+
+def test_a_ladder_without_an_asked_band_still_classifies() -> None:
+    sizes = [Band(None, 35, high_open=True, weight=1), Band(35, None, weight=2)]
+    assert classify(30, 0.5, sizes).called == 0
+    assert classify(40, 0.5, sizes).called == 1
+
+
+@pytest.mark.parametrize(
+    ("band", "text"),
+    [
+        (Band(60, 65), "60 to 65 cm"),
+        (Band(60, None), "at least 60 cm"),
+        (Band(60, None, low_open=True), "above 60 cm"),
+        (Band(None, 65.5), "at most 65.5 cm"),
+        (Band(None, 65, high_open=True), "below 65 cm"),
+        (Band(), "any value"),
+    ],
+)
+def test_limits_in_words(band: Band, text: str) -> None:
+    assert band.text("cm") == text

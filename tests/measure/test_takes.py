@@ -1,0 +1,235 @@
+"""Takes to value and uncertainty, and what is odd about takes."""
+
+from __future__ import annotations
+
+import math
+from statistics import mean, stdev
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import stats
+
+from hands_on.measure.hand import OwnHand
+from hands_on.measure.takes import (
+    DefaultU,
+    Take,
+    critical_range_factor,
+    summarise,
+    summarise_count,
+    take_alarms,
+)
+
+HEIGHT = DefaultU(0.40, 0.006, "derived", "ponies, Lamas and others 2007")
+
+READINGS = st.lists(st.floats(20, 90), min_size=1, max_size=12)
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "reading", "u"),
+    [
+        # proposed defaults of one careful take, printed to two digits: derived and judged figures
+        (0.40, 0.006, 60, 0.54),
+        (0.40, 0.006, 30, 0.44),
+        (0.70, 0.010, 66, 0.96),
+        (0.50, 0.012, 27, 0.60),
+        (0.60, 0.012, 72, 1.05),
+        (0.50, 0.030, 17, 0.71),
+        (0.25, 0.020, 11, 0.33),
+    ],
+)
+def test_one_take_has_the_default_uncertainty(a: float, b: float, reading: float, u: float) -> None:
+    measured = summarise([reading], DefaultU(a, b), resolution=0.1)
+    assert measured.u == pytest.approx(math.hypot(a, b * reading), rel=1e-12)
+    assert measured.u == pytest.approx(u, abs=0.006)
+    assert (measured.value, measured.n, measured.spread) == (reading, 1, None)
+
+
+@pytest.mark.parametrize(("n", "share"), [(2, 0.91), (3, 0.87), (5, 0.84)])
+def test_takes_with_an_ordinary_spread_gain_what_the_split_allows(n: int, share: float) -> None:
+    """u sqrt(0.64 + 0.36/n) of a mean of n: printed shares 0.91, 0.87, 0.84 (judged split 0.6 to 0.8)."""
+    u_one = HEIGHT.at(60)
+    shape = np.linspace(-1, 1, n)
+    takes = 60 + shape / np.std(shape, ddof=1) * 0.6 * u_one  # a spread just as expected
+    measured = summarise(list(takes), HEIGHT)
+    assert measured.u == pytest.approx(u_one * math.sqrt(0.64 + 0.36 / n), rel=1e-9)
+    assert measured.u / u_one == pytest.approx(share, abs=0.006)
+
+
+def test_the_formula_as_written_down_by_hand() -> None:
+    """Three takes recomputed with the standard library from the formula in the module's head."""
+    takes = [60.0, 60.5, 61.5]
+    u1 = math.sqrt(0.40**2 + (0.006 * mean(takes)) ** 2)
+    sigma_r = math.sqrt((8 * (0.6 * u1) ** 2 + 2 * stdev(takes) ** 2) / 10)
+    measured = summarise(takes, HEIGHT, 0.5)
+    assert measured.value == pytest.approx(mean(takes))
+    assert measured.u_repeat == pytest.approx(sigma_r / math.sqrt(3))
+    assert measured.u_lasting == pytest.approx(0.8 * u1)
+    assert measured.u == pytest.approx(math.hypot(sigma_r / math.sqrt(3), 0.8 * u1))
+    # Welch-Satterthwaite with 8 + 2 degrees of freedom behind the repeatable part
+    assert measured.dof == pytest.approx(measured.u**4 / (measured.u_repeat**4 / 10))
+    assert measured.spread == pytest.approx(stdev(takes))
+
+
+def test_two_lucky_takes_do_not_make_a_perfect_value() -> None:
+    lucky, one = summarise([60.0, 60.0], HEIGHT, 0.5), summarise([60.0], HEIGHT, 0.5)
+    assert lucky.u > 0.8 * one.u
+    assert lucky.u < one.u
+
+
+def test_a_wild_spread_raises_the_uncertainty() -> None:
+    assert summarise([58.0, 62.0], HEIGHT).u > summarise([60.0], HEIGHT).u
+
+
+def test_the_pooled_spread_is_right_on_average() -> None:
+    """Monte Carlo (numpy, 20 000 dogs of 3 takes): the pooled variance has no bias when the prior is true."""
+    rng = np.random.default_rng(7)
+    sigma = 0.6 * HEIGHT.at(60)
+    draws = 60 + sigma * rng.standard_normal((2000, 3))
+    found = [summarise(list(takes), HEIGHT).sigma_r ** 2 for takes in draws]
+    assert np.mean(found) == pytest.approx(sigma**2, rel=0.02)
+
+
+def test_a_coarse_scale_is_a_floor() -> None:
+    """step/sqrt(12), JCGM 100:2008, F.2.2.1; what the scale hides is not brought back by repeating."""
+    fine = DefaultU(0.05)
+    measured = summarise([30.0], fine, resolution=1.0)
+    assert measured.u == pytest.approx(1 / math.sqrt(12))
+    assert math.hypot(measured.u_repeat, measured.u_lasting) == pytest.approx(measured.u)
+    assert measured.u_after(50) > 0.99 / math.sqrt(12)
+    assert "resolution" in measured.basis
+
+
+@given(READINGS, st.floats(0, 2), st.floats(0, 0.05), st.floats(0, 2))
+def test_u_is_never_below_resolution_nor_lasting_part(
+    values: list[float], a: float, b: float, step: float
+) -> None:
+    measured = summarise(values, DefaultU(a, b), step)
+    assert measured.u >= step / math.sqrt(12) - 1e-12
+    assert measured.u >= 0.8 * DefaultU(a, b).at(measured.value) - 1e-9
+    assert measured.u == pytest.approx(math.hypot(measured.u_repeat, measured.u_lasting))
+    assert min(values) - 1e-9 <= measured.value <= max(values) + 1e-9
+    assert measured.dof > 0
+
+
+def test_the_own_hand_takes_the_place_of_the_repeatable_default() -> None:
+    hand = OwnHand(tem=0.15, n_dogs=12, n_repeats=24)
+    one = summarise([60.0], HEIGHT, own=hand)
+    assert one.u_repeat == pytest.approx(0.15)
+    assert one.u == pytest.approx(math.hypot(0.15, 0.8 * HEIGHT.at(60)))
+    three = summarise([60.0, 60.2, 60.4], HEIGHT, own=hand)
+    pooled = (12 * 0.15**2 + 2 * 0.2**2) / 14
+    assert three.sigma_r == pytest.approx(math.sqrt(pooled))
+    assert "24 takes of 12 dogs" in three.basis
+
+
+def test_the_basis_does_not_hide_judgement() -> None:
+    assert "judgement" in summarise([30.0], DefaultU(0.8, 0.02)).basis
+
+
+def test_takes_may_carry_their_entered_unit() -> None:
+    assert summarise([Take(25, 63.5, "in"), Take(64.5, 64.5, "cm")], HEIGHT).value == 64.0
+
+
+def test_u_after_further_takes_is_what_they_would_give() -> None:
+    measured = summarise([60.0, 60.5], HEIGHT)
+    assert measured.u_after(0) == pytest.approx(measured.u)
+    assert measured.u_after(2) == pytest.approx(math.hypot(measured.sigma_r / 2, measured.u_lasting))
+
+
+def test_nonsense_is_refused() -> None:
+    with pytest.raises(ValueError, match="one take"):
+        summarise([], HEIGHT)
+    with pytest.raises(ValueError, match="finite"):
+        summarise([math.nan], HEIGHT)
+    with pytest.raises(ValueError, match="resolution"):
+        summarise([60.0], HEIGHT, -1)
+    with pytest.raises(ValueError, match="negative"):
+        DefaultU(-0.1)
+
+
+def test_counts_are_no_normal_quantities() -> None:
+    agreed = summarise_count([42, 42])
+    assert (agreed.value, agreed.u) == (42, 0)
+    differing = summarise_count([42, 41])
+    assert (differing.value, differing.u) == (41, 1)
+    assert "42, 41" in differing.basis
+    with pytest.raises(ValueError):
+        summarise_count([])
+    with pytest.raises(ValueError):
+        summarise_count([-1])
+
+
+@pytest.mark.parametrize(("n", "printed"), [(2, 2.8), (3, 3.3), (4, 3.6), (5, 3.9)])
+def test_critical_range_factors_as_printed(n: int, printed: float) -> None:
+    """ISO 5725-6, critical-range factors (from memory)."""
+    assert critical_range_factor(n) == printed
+
+
+@pytest.mark.parametrize("n", range(2, 21))
+def test_critical_range_factors_are_the_95_percent_points_of_the_range(n: int) -> None:
+    exact = stats.studentized_range.ppf(0.95, n, np.inf)
+    assert critical_range_factor(n) == pytest.approx(exact, abs=0.051)
+
+
+def alarms(values: list[float], **changed: object) -> dict[str, tuple[int, ...]]:
+    settings: dict[str, object] = {
+        "unit": "cm",
+        "sigma_r": 0.6 * HEIGHT.at(60),
+        "resolution": 0.5,
+        "plausible": (10.0, 115.0),
+        "is_height": True,
+    }
+    found = take_alarms(values, **(settings | changed))  # type: ignore[arg-type]
+    assert all(alarm.text.isprintable() and alarm.text for alarm in found)
+    return {alarm.kind: alarm.takes for alarm in found}
+
+
+@pytest.mark.parametrize(("n", "limit"), [(2, 0.9), (3, 1.1), (4, 1.2)])
+def test_height_of_a_60_cm_dog_may_vary_so_much(n: int, limit: float) -> None:
+    """0.9, 1.1 and 1.2 cm for 2, 3 and 4 takes, from the default u and the ISO 5725-6 factors."""
+    within, beyond = [60.0] * (n - 1) + [60 + limit - 0.06], [60.0] * (n - 1) + [60 + limit + 0.06]
+    assert "discordant" not in alarms(within)
+    assert "discordant" in alarms(beyond)
+
+
+@pytest.mark.parametrize(
+    ("values", "named"),
+    [
+        ([60.0, 62.0], (1, 2)),
+        ([60.0, 60.5, 63.0], (3,)),
+        ([57.0, 60.0, 60.5], (1,)),
+        ([58.0, 60.0, 62.0], (1, 3)),
+    ],
+)
+def test_discordant_takes_are_named(values: list[float], named: tuple[int, ...]) -> None:
+    assert alarms(values)["discordant"] == named
+
+
+def test_one_step_of_the_scale_is_never_discordant() -> None:
+    assert alarms([60.0, 60.5], sigma_r=0.01) == {}
+
+
+def test_implausible_takes_are_named_and_kept() -> None:
+    assert alarms([60.0, 645.0])["implausible"] == (2,)
+
+
+@pytest.mark.parametrize(
+    ("values", "drifts"),
+    [
+        ([60.0, 59.5, 59.0], True),
+        ([60.0, 59.8, 59.6], False),  # within one step of the scale
+        ([60.0, 59.5, 59.5], False),
+        ([60.0, 59.0, 59.5], False),
+        ([59.0, 59.5, 60.0], False),
+        ([60.0, 59.0], False),
+    ],
+)
+def test_heights_that_only_fall_are_a_settling_dog(values: list[float], drifts: bool) -> None:
+    assert ("drift" in alarms(values)) is drifts
+    assert "drift" not in alarms(values, is_height=False)
+
+
+def test_a_single_take_is_never_discordant() -> None:
+    assert alarms([60.0]) == {}
