@@ -180,3 +180,15 @@ def test_sensitivities_are_partial_derivatives() -> None:
     assert value == pytest.approx(32 / 28)
     assert slopes["height"] == pytest.approx(-32 / 28**2)
     assert slopes["elbow-height"] == pytest.approx(60 / 28**2)
+
+
+@pytest.mark.parametrize(("u", "given_out"), [(1.0, True), (1.03, False)])
+def test_a_denominator_within_1_96_u_of_nought_is_refused(u: float, given_out: bool) -> None:
+    """g = (1.96 u / b)^2 reaches 1 at u = b / 1.96: beyond it Fieller's limits are not bounded."""
+    values = {"a": (10.0, 0.1), "b": (2.0, u)}
+    assert fieller(10.0, 0.1, 2.0, u).bounded is given_out
+    if given_out:
+        assert evaluate(Ratio(Ref("a"), Ref("b")), values)[0] == 5.0
+    else:
+        with pytest.raises(DerivedProblem):
+            evaluate(Ratio(Ref("a"), Ref("b")), values)

@@ -222,3 +222,13 @@ def test_points_that_coincide_or_lie_on_a_line_are_refused() -> None:
             refused()
     with pytest.raises(GeometryProblem):
         angle_at(Landmark("m", 1, 1), a, c)
+
+
+@pytest.mark.parametrize(("angle", "refused"), [(134.0, False), (136.0, True)])
+def test_above_135_degrees_even_exact_lengths_give_no_angle(angle: float, refused: bool) -> None:
+    across = math.sqrt(2 * 18.0**2 * (1 - math.cos(math.radians(angle))))
+    if refused:
+        with pytest.raises(GeometryProblem, match="too straight"):
+            angle_from_lengths(18, 18, across, 0.05, 0.05, 0.05)
+    else:
+        assert angle_from_lengths(18, 18, across, 0.05, 0.05, 0.05).value == pytest.approx(angle)
