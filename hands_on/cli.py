@@ -38,7 +38,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _run(options: argparse.Namespace) -> int:
     from hands_on.commands.shared import CommandError, Context
 
-    context = Context(options.sessions, options.rulesets)
+    context = Context(getattr(options, "sessions", None), getattr(options, "rulesets", None))
     try:
         match options.command:
             case None | "demo" | "examine":
@@ -86,7 +86,7 @@ def _parser() -> argparse.ArgumentParser:
         prog="hands-on", description=_DESCRIPTION, epilog=_EPILOG, parents=[places]
     )
     parser.add_argument("--version", action="version", version=f"hands-on {__version__}")
-    parser.set_defaults(command=None, sessions=None, rulesets=None)
+    parser.set_defaults(command=None)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
 
     def command(name: str, summary: str, more: str = "") -> argparse.ArgumentParser:

@@ -17,18 +17,18 @@ def run(context: Context, find: str | None, *, as_json: bool) -> int:
     import sqlite3
 
     from hands_on.store import places
+    from hands_on.store.errors import StoreError
     from hands_on.store.records import Records
 
     folder = context.sessions
-    if not folder.is_dir():
-        rows: list[Row] = []
-    else:
-        try:
-            records = Records(folder, places.index_path(folder))
-            records.refresh()
-            rows = list(records.find(find)) if find else list(records.list())
-        except (OSError, sqlite3.Error) as error:
-            raise CommandError(f"{folder}: the records can't be read: {error}") from error
+    try:
+        with Records(folder, places.index_path(folder)) as records:
+            refreshed = records.refresh()
+            rows = records.find(find) if find else records.list()
+    except (OSError, sqlite3.Error, StoreError) as error:
+        raise CommandError(f"{folder}: the records can't be read: {error}") from error
+    if refreshed.problem:
+        raise CommandError(refreshed.problem)
     if as_json:
         print_json([asdict(row) for row in rows])
         return 0
@@ -44,5 +44,6 @@ def _line(row: Row) -> str:
         return f"{row.path}: can't be read: {row.problem}"
     names = [row.call_name, f'"{row.registered_name}"' if row.registered_name else ""]
     state = f"{row.kind}, {'signed' if row.signed else 'unfinished'}"
-    cells = [f"{row.started[:10]:10}", " ".join(filter(None, names)), row.ruleset, row.evaluator, state]
+    day = f"{row.started:%Y-%m-%d}" if row.started else "undated   "
+    cells = [day, " ".join(filter(None, names)), row.ruleset, row.evaluator, state]
     return "  ".join((*filter(None, cells), str(row.path)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import json
 import sys
 from functools import cached_property
@@ -49,8 +50,12 @@ class Context:
 
 def print_json(document: Any) -> None:
     """One JSON document on standard output; what is no number in JSON is null."""
-    json.dump(_plain(document), sys.stdout, ensure_ascii=False, indent=2, allow_nan=False, default=str)
+    json.dump(_plain(document), sys.stdout, ensure_ascii=False, indent=2, allow_nan=False, default=_text)
     sys.stdout.write("\n")
+
+
+def _text(value: Any) -> str:
+    return value.isoformat() if isinstance(value, datetime.date) else str(value)
 
 
 def _plain(value: Any) -> Any:
