@@ -61,9 +61,12 @@ class Classes:
         degree: Degree | None,
         detail: str | None,
         present: Collection[str],
-        points: tuple[str, ...] = (),
+        points: tuple[str, ...] | None = None,
     ) -> Called:
-        """The class by the first ruling that fits, by the general clause, or `unclassed`."""
+        """The class by the first ruling that fits, by the general clause, or `unclassed`.
+
+        What a ruling asks for and is not known is remembered where `points` say where it was needed.
+        """
         if degree is not None or not self.ruleset.class_hangs_on_degree(fault):
             return self._by_rulings(fault, degree, detail, present, points)
         each = [self._by_rulings(fault, one, detail, present, points) for one in DEGREES]
@@ -78,7 +81,7 @@ class Classes:
         degree: Degree | None,
         detail: str | None,
         present: Collection[str],
-        points: tuple[str, ...],
+        points: tuple[str, ...] | None,
     ) -> Called:
         practice: tuple[str, ...] = ()
         off: Ruling | None = None
@@ -90,8 +93,9 @@ class Classes:
             if state == "off":
                 off = off or ruling
                 continue
-            holds = self.circumstances.holds(ruling.when, detail=detail, present=present, points=points)
-            if not holds:
+            if state == "unknown" and points is not None:
+                self.circumstances.holds(ruling.when, detail=detail, present=present, points=points)
+            if state != "holds":
                 continue
             if ruling.optional:
                 practice = (*practice, f"practice beside the standard, not counted: {self.name(cls)}")
@@ -105,15 +109,19 @@ class Classes:
             return Called(cls, ruling.source, ruling.reading, (*reasons, *practice), switch)
         if off is not None:
             return Called(NONE, off.source, off.reading, (self._off_text(off), *practice))
-        return self._unnamed(fault, practice)
+        return self._unruled(fault, practice)
 
-    def _unnamed(self, fault: str, practice: tuple[str, ...]) -> Called:
+    def _unruled(self, fault: str, practice: tuple[str, ...]) -> Called:
         """The class of what no ruling names."""
         if fault not in self.ruleset.faults:
             return Called(UNCLASSED, reasons=("this edition does not know the fault", *practice))
         points = self.ruleset.points_of_fault.get(fault, ())
         if points and self._silent.issuperset(points):
             return Called(OBSERVATION, reasons=("the standard is silent on this point", *practice))
+        return self.unnamed(practice)
+
+    def unnamed(self, practice: tuple[str, ...] = ()) -> Called:
+        """The class of a departure that nothing names: by the general clause, or none."""
         clause = self.ruleset.edition.general_clause
         if clause is None:
             reason = "no ruling names it and the edition has no general clause"

@@ -191,21 +191,21 @@ class LimitJudge:
         """A stretch with its weight; what counts outside is 1 at least."""
         weight = 0
         if not band.tolerated and band.class_ != NONE:
-            cls = band.class_ or self._by_rulings(band).cls
+            cls = band.class_ or self._by_rulings(band, None).cls
             weight = self.classes.weight(cls)
         return _stretch(band, weight)
 
-    def _by_rulings(self, band: Band) -> Called:
+    def _by_rulings(self, band: Band, points: tuple[str, ...] | None) -> Called:
         if band.fault is None:
-            return self.classes.lightest_sure
-        return self.classes.class_of(band.fault, band.degree, None, self.present)
+            return self.classes.unnamed()
+        return self.classes.class_of(band.fault, band.degree, None, self.present, points)
 
     def _class_in(self, limit: Limit, band: Band) -> Called:
         """The class of a stretch that the value surely lies in."""
         if band.tolerated:
             return Called(NONE, limit.source, limit.reading, ("out of what is asked for, but tolerated",))
         if band.class_ is None:
-            return self._by_rulings(band)
+            return self._by_rulings(band, limit.measures)
         switch = next(iter(limit.when.switch), "") if limit.when is not None and limit.when.switch else ""
         return Called(band.class_, limit.source, limit.reading, (), switch)
 

@@ -104,11 +104,15 @@ def _called(
     if not fitting:
         return classes.class_of(MISSING, None, None, present, (point,))
     heaviest = max(fitting, key=lambda rule: classes.weight(rule.class_))
-    reasons = [f"{rule.text.rstrip(chr(46)) or 'tooth rule'}: {classes.name(rule.class_)}" for rule in fitting]
+    reasons = [f"{_words(rule)}{classes.name(rule.class_)}" for rule in fitting]
     reasons += [heaviest.note] if heaviest.note else []
     switch = next(iter(heaviest.when.switch), "") if heaviest.when and heaviest.when.switch else ""
     reading = heaviest.reading or rules.reading
     return Called(heaviest.class_, heaviest.source, reading, tuple(reasons), switch)
+
+
+def _words(rule: TeethRule) -> str:
+    return f"{rule.text.rstrip('.')}: " if rule.text else ""
 
 
 def _fits(rule: TeethRule, missing: list[int]) -> bool:

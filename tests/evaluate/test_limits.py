@@ -1,0 +1,361 @@
+"""Limits: verdicts near and on them, the class that is sure, and what is only shown.
+
+The rule: JCGM 106:2012, conformity by probability with guarded rejection; probabilities are compared
+with scipy's normal distribution.
+"""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.stats import norm
+
+from hands_on.evaluate.evaluation import evaluate
+from tests.evaluate.build import edition, finding_of, judge, kinds, rule_of, session, take
+
+TIERS = """
+[[limits]]
+id = "height-male"
+measure = "height"
+unit = "cm"
+when = { sex = "male" }
+asked = { from = 63, to = 70 }
+bands = [
+    { below = 63, fault = "general.under-height", class = "out" },
+    { above = 70, to = 73, fault = "general.over-height", class = "fault" },
+    { above = 73, fault = "general.over-height", class = "out" },
+]
+source = "reading"
+"""
+U = 0.5
+"""Standard uncertainty of one take of the height in these tests, cm."""
+TIERED = edition(TIERS)
+
+
+def height(value: float) -> tuple[str, str | None, str | None]:
+    """Verdict, status and class at a height."""
+    evaluation = evaluate(TIERED, session(take("height", value)))
+    rule = rule_of(evaluation, "height-male")
+    status = evaluation.findings[0].status if evaluation.findings else None
+    return rule.verdict, status, evaluation.findings[0].cls if evaluation.findings else None
+
+
+@pytest.mark.parametrize(
+    ("value", "expected"),
+    [
+        (66.0, ("inside", None, None)),
+        (69.9, ("undecided", None, None)),
+        (70.0, ("undecided", None, None)),  # 70 itself belongs to what is asked
+        (70.2, ("undecided", "unsure", "fault")),
+        (71.5, ("outside", "present", "fault")),
+        (73.2, ("outside", "present", "fault")),  # likelier above 73, but not sure
+        (74.0, ("outside", "present", "out")),
+        (62.8, ("undecided", "unsure", "fault")),  # only a disqualifying stretch lies there: never called
+        (62.0, ("outside", "present", "out")),
+    ],
+)
+def test_verdict_and_class_along_the_height(value: float, expected: tuple[str, str | None, str | None]) -> None:
+    assert height(value) == expected
+
+
+@given(st.floats(55, 80))
+def test_a_disqualifying_class_is_called_only_where_it_is_sure(value: float) -> None:
+    evaluation = evaluate(TIERED, session(take("height", value)))
+    rule = rule_of(evaluation, "height-male")
+    p_inside = norm.cdf((70 - value) / U) - norm.cdf((63 - value) / U)
+    assert rule.p_inside == pytest.approx(p_inside, abs=1e-9)
+    sure = max(norm.sf((73 - value) / U), norm.cdf((63 - value) / U))
+    # The very edge is left to rounding.
+    if not math.isclose(sure, 0.95, abs_tol=1e-6):
+        assert (evaluation.disqualifying != ()) == (sure >= 0.95)
+        assert (evaluation.totals["out"] == 1) == (sure >= 0.95)
+    if rule.verdict == "undecided":
+        assert rule.cls != "out"
+        assert evaluation.totals == {"undesirable": 0, "fault": 0, "severe": 0, "out": 0, "unclassed": 0}
+
+
+def test_a_heavier_class_that_cannot_be_told_raises_an_alarm() -> None:
+    evaluation = evaluate(TIERED, session(take("height", 73.2)))
+    (alarm,) = [alarm for alarm in evaluation.alarms if alarm.kind == "undecided-class"]
+    assert "Disqualifying" in alarm.text
+    assert alarm.points == ("height",)
+
+
+def test_without_a_general_clause_an_undecided_disqualifying_height_has_no_class() -> None:
+    evaluation = evaluate(edition(TIERS, clause=False), session(take("height", 62.8)))
+    assert evaluation.findings[0].cls == "unclassed"
+    assert evaluation.unsure["unclassed"] == 1
+
+
+def test_near_a_limit_is_said_with_how_many_more_takes() -> None:
+    evaluation = evaluate(TIERED, session(take("height", 69.3)))
+    (alarm,) = [alarm for alarm in evaluation.alarms if alarm.kind == "near-limit"]
+    rule = rule_of(evaluation, "height-male")
+    assert rule.more_takes is not None
+    assert f"{rule.more_takes} more take" in alarm.text
+
+
+def test_a_range_narrower_than_the_hand_is_said_to_be_so() -> None:
+    rules = """
+[[limits]]
+id = "narrow"
+measure = "height"
+asked = { from = 56, to = 57 }
+bands = [{ below = 56, fault = "general.under-height" }, { above = 57, fault = "general.over-height" }]
+source = "reading"
+"""
+    evaluation = judge(rules, take("height", 56.5))
+    assert kinds(evaluation) == ["too-narrow"]
+    assert rule_of(evaluation, "narrow").likelier == "inside"
+
+
+@pytest.mark.parametrize(
+    ("asked", "beyond", "count", "verdict"),
+    [
+        ("{ from = 42 }", "{ below = 42", 42, "inside"),
+        ("{ from = 42 }", "{ below = 42", 41, "outside"),
+        ("{ above = 41 }", "{ to = 41", 41, "outside"),
+        ("{ from = 40, below = 42 }", "{ from = 42", 42, "outside"),
+        ("{ from = 40, to = 42 }", "{ below = 40", 40, "inside"),
+    ],
+)
+def test_a_count_is_exact_and_open_ends_do_not_belong(
+    asked: str, beyond: str, count: int, verdict: str
+) -> None:
+    rules = f"""
+[[limits]]
+id = "count"
+measure = "teeth-count"
+asked = {asked}
+bands = [{beyond}, fault = "mouth.teeth-missing", class = "out" }}]
+source = "reading"
+"""
+    evaluation = judge(rules, take("teeth-count", count))
+    assert rule_of(evaluation, "count").verdict == verdict
+    assert bool(evaluation.disqualifying) == (verdict == "outside")
+
+
+def test_a_limit_in_inches_is_judged_in_inches() -> None:
+    # 1 in = 2.54 cm exactly (international yard and pound agreement of 1959)
+    rules = """
+[[limits]]
+id = "height"
+measure = "height"
+unit = "in"
+asked = { from = 25, to = 27 }
+bands = [{ above = 27, fault = "general.over-height", class = "fault" }]
+source = "reading"
+"""
+    evaluation = judge(rules, take("height", "28 in"))
+    rule = rule_of(evaluation, "height")
+    assert (rule.value, rule.unit, rule.verdict) == (28.0, "in", "outside")
+    assert rule.u == pytest.approx(U / 2.54)
+    assert evaluation.measures[0].value == pytest.approx(71.12)
+    assert evaluation.measures[0].entered_unit == "in"
+
+
+def test_another_sex_and_an_unknown_sex() -> None:
+    assert judge(TIERS, take("height", 75), dog='sex = "female"\nborn = 2020-01-01').rules == ()
+    unknown = judge(TIERS, take("height", 75), dog="born = 2020-01-01")
+    assert unknown.rules == ()
+    assert kinds(unknown) == ["unknown-attribute"]
+
+
+def test_what_was_not_measured_names_what_is_lacking() -> None:
+    rules = """
+[[limits]]
+id = "ratio"
+ratio = ["body-length", "height"]
+asked = { from = 1.0, to = 1.2 }
+source = "reading"
+"""
+    rule = rule_of(judge(rules, take("height", 66)), "ratio")
+    assert (rule.verdict, rule.missing, rule.value) == ("not-measured", ("body-length",), None)
+
+
+def test_a_ratio_carries_both_uncertainties() -> None:
+    # JCGM 100:2008, 5.1.2: relative variances add for a quotient
+    rules = """
+[[limits]]
+id = "ratio"
+ratio = ["body-length", "height"]
+asked = { from = 1.10, to = 1.15 }
+bands = [{ below = 1.10, fault = "general.body-short" }, { above = 1.15, fault = "general.body-long" }]
+source = "reading"
+"""
+    evaluation = judge(rules, take("height", 70) + take("body-length", 70))
+    rule = rule_of(evaluation, "ratio")
+    assert rule.value == pytest.approx(1.0)
+    assert rule.u == pytest.approx(math.sqrt(2) * 0.5 / 70)
+    assert (rule.verdict, rule.fault, rule.cls) == ("outside", "general.body-short", "fault")
+    assert [(one.id, one.value) for one in evaluation.derived] == [("body-length/height", pytest.approx(1.0))]
+
+
+def test_tolerated_is_out_of_what_is_asked_and_no_fault() -> None:
+    rules = """
+[[limits]]
+id = "height"
+measure = "height"
+asked = { from = 60, to = 65 }
+bands = [
+    { above = 65, to = 68, fault = "general.over-height", tolerated = true },
+    { above = 68, fault = "general.over-height", class = "severe" },
+]
+source = "reading"
+"""
+    evaluation = judge(rules, take("height", 66.5))
+    assert rule_of(evaluation, "height").verdict == "outside"
+    assert evaluation.findings == ()
+    assert finding_of(evaluation, "general.over-height").cls == "none"
+    assert judge(rules, take("height", 69.5)).totals["severe"] == 1
+    between = judge(rules, take("height", 68.2))
+    assert between.totals["severe"] == 0
+    assert finding_of(between, "general.over-height").status == "unsure"
+
+
+def test_practice_beside_the_standard_is_shown_and_never_counted() -> None:
+    rules = TIERS.replace('unit = "cm"', 'unit = "cm"\noptional = true')
+    evaluation = judge(rules, take("height", 76))
+    rule = rule_of(evaluation, "height-male")
+    assert (rule.verdict, rule.optional, rule.cls) == ("outside", True, "out")
+    assert evaluation.findings == ()
+    assert kinds(evaluation) == []
+
+
+@pytest.mark.parametrize(("born", "verdict"), [("2023-09-01", "not-yet"), ("2022-09-01", "outside")])
+def test_a_rule_that_waits_for_an_age_gives_no_verdict_before(born: str, verdict: str) -> None:
+    rules = TIERS.replace('unit = "cm"', 'unit = "cm"\nfrom_age = 15')
+    evaluation = judge(rules, take("height", 76), dog=f'sex = "male"\nborn = {born}')
+    assert rule_of(evaluation, "height-male").verdict == verdict
+    assert bool(evaluation.findings) == (verdict == "outside")
+
+
+SORTS = """
+[attributes.size]
+label = "Size"
+options = { standard = "Standard", miniature = "Miniature" }
+derived = true
+source = "reading"
+[[limits]]
+id = "coat-of-the-small"
+measure = "height"
+when = { size = "miniature" }
+asked = { to = 30 }
+bands = [{ above = 30, fault = "general.over-height", class = "severe" }]
+source = "reading"
+[[limits]]
+id = "size"
+measure = "girth"
+classifies = "size"
+bands = [
+    { above = 32, to = 37, value = "miniature" },
+    { above = 37, to = 47, value = "standard" },
+    { above = 47, fault = "general.fat", class = "fault" },
+]
+source = "reading"
+"""
+
+
+@pytest.mark.parametrize(
+    ("girth", "word", "verdict", "applies"),
+    [
+        (35.0, "Miniature", "inside", True),
+        (42.0, "Standard", "inside", False),
+        (36.9, "Miniature", "inside", False),  # within the two sizes, but which of them cannot be told
+        (60.0, "Fat", "outside", False),
+    ],
+)
+def test_a_measurement_that_sorts_decides_which_rules_apply(
+    girth: float, word: str, verdict: str, applies: bool
+) -> None:
+    evaluation = judge(SORTS, take("girth", girth) + take("height", 35))
+    rule = rule_of(evaluation, "size")
+    assert (rule.band, rule.verdict) == (word, verdict)
+    assert word in rule.sentence
+    assert any(rule.id == "coat-of-the-small" for rule in evaluation.rules) == applies
+    assert ("unknown-attribute" in kinds(evaluation)) == (not applies and word != "Standard")
+
+
+def test_a_size_entered_and_another_measured_are_both_shown() -> None:
+    dog = 'sex = "male"\nborn = 2020-01-01\nattributes = { size = "miniature" }'
+    evaluation = judge(SORTS, take("girth", 42) + take("height", 35), dog=dog)
+    assert kinds(evaluation) == ["contradiction"]
+    assert not any(rule.id == "coat-of-the-small" for rule in evaluation.rules)
+
+
+def test_left_and_right_are_judged_apart_and_joined_when_alike() -> None:
+    rules = """
+[[limits]]
+id = "hock"
+measure = "hock-angle"
+asked = { from = 120, to = 140 }
+bands = [{ above = 140, fault = "hindquarters.straight", class = "fault" }]
+source = "reading"
+"""
+    one = judge(rules, take("hock-angle", 150, side="left") + take("hock-angle", 130, side="right"))
+    assert [(rule.side, rule.verdict) for rule in one.rules] == [("left", "outside"), ("right", "inside")]
+    assert [(found.side, found.cls) for found in one.findings] == [("left", "fault")]
+    assert "sides" in kinds(one)
+    both = judge(rules, take("hock-angle", 150, side="left") + take("hock-angle", 151, side="right"))
+    assert [(found.side, found.cls) for found in both.findings] == [("both", "fault")]
+    assert both.totals["fault"] == 1
+
+
+def test_a_stretch_without_a_fault_of_its_own_counts_under_the_limits_name() -> None:
+    rules = """
+[[limits]]
+id = "height"
+measure = "height"
+asked = { from = 60 }
+bands = [{ below = 60, class = "fault", label = "lower than asked" }]
+source = "reading"
+"""
+    evaluation = judge(rules, take("height", 50))
+    (found,) = evaluation.findings
+    assert (found.id, found.label, found.region, found.cls) == ("height", "lower than asked", "general", "fault")
+
+
+def test_an_ideal_without_stretches_outside_finds_nothing() -> None:
+    rules = '[[limits]]\nid = "h"\nmeasure = "height"\nideal = true\nasked = { to = 60 }\nsource = "reading"\n'
+    evaluation = judge(rules, take("height", 70))
+    rule = rule_of(evaluation, "h")
+    assert (rule.verdict, rule.ideal, rule.fault) == ("outside", True, None)
+    assert evaluation.findings == ()
+
+
+def test_a_stretch_without_a_class_follows_the_rulings() -> None:
+    rules = """
+[[limits]]
+id = "tail"
+measure = "tail-end"
+asked = { above = 0 }
+bands = [{ to = 0, fault = "croup-tail.curled", degree = "marked" }]
+source = "reading"
+[[rulings]]
+faults = ["croup-tail.curled"]
+by_degree = { slight = "fault", marked = "out" }
+source = "reading"
+"""
+    assert judge(rules, take("tail-end", -5)).findings[0].cls == "out"
+    near = judge(rules, take("tail-end", -0.2)).findings[0]
+    assert (near.cls, near.status) == ("fault", "unsure")
+
+
+def test_a_class_given_under_a_chosen_switch_warns() -> None:
+    rules = """
+[switches.docking]
+label = "Docking"
+caution = "Docking is forbidden by law in many places."
+[[limits]]
+id = "tail"
+measure = "tail-end"
+when = { switch = "docking" }
+asked = { to = 0 }
+bands = [{ above = 0, fault = "croup-tail.natural", class = "severe" }]
+source = "reading"
+"""
+    assert judge(rules, take("tail-end", 5)).rules == ()
+    chosen = judge(rules, take("tail-end", 5), examination='switches = ["docking"]')
+    assert chosen.totals["severe"] == 1
+    assert kinds(chosen) == ["conditional"]
