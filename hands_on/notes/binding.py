@@ -8,6 +8,14 @@ from hands_on.notes.clauses import Item, Parsed, Segment
 from hands_on.notes.lexicon import Gives, Lexicon
 
 _PARTICLES: Final = frozenset({"in", "on", "over", "under", "up", "off", "out", "down", "above", "below"})
+_NEIGHBOUR: Final = {
+    "forequarters": "forefeet",
+    "forefeet": "forequarters",
+    "hindquarters": "hindfeet",
+    "hindfeet": "hindquarters",
+    "movement": "croup-tail",
+}
+_DOUBTFUL: Final = 0.4
 
 
 @dataclass(slots=True)
@@ -62,7 +70,9 @@ class _Binder:
             if item.faults:
                 item.bound = True
                 cost = min(c for _, c in item.faults)
-                self._add(tuple(f for f, _ in item.faults), number, item, item.used, "phrase", cost)
+                stress = all(f.endswith("!") for f, _ in item.faults)
+                faults = tuple(dict.fromkeys(f.rstrip("!") for f, _ in item.faults))
+                self._add(faults, number, item, item.used, "phrase", cost, stress)
 
     # -- part and quality in one segment
 
@@ -293,7 +303,7 @@ class _Binder:
             origin = "bare"
             if self.region:
                 gives = lexicon.bare.get((self.region, quality))
-                for part in lexicon.region_parts.get(self.region, ()):
+                for part in lexicon.region_parts.get(self.region, ()) if quality not in ("lack", "excess") else ():
                     gives = gives or lexicon.gives.get((part, quality))
             if gives is None and quality in lexicon.lone:
                 gives, origin = lexicon.lone[quality], "lone"
@@ -335,6 +345,13 @@ class _Binder:
 
     # -- which of several faults
 
+    def _at_home(self, fault: str, words: tuple[int, ...]) -> bool:
+        """A reading that only the ear suggests counts where the screen, or a second word, speaks for it."""
+        if not self.region:
+            return len(words) > 1
+        home = self.lexicon.regions.get(fault)
+        return home == self.region or home == _NEIGHBOUR.get(self.region) or self.region == "general" and len(words) > 1
+
     def _add(
         self,
         faults: tuple[str, ...],
@@ -348,6 +365,8 @@ class _Binder:
         foreign: int = 0,
     ) -> None:
         ordered, ambiguous = self._rank(faults, number)
+        if cost >= _DOUBTFUL and not self._at_home(ordered[0], words):
+            return
         self.out.append(
             Candidate(ordered, number, anchor, words, origin, cost, needs_stress, ambiguous, foreign, part)
         )
@@ -369,8 +388,7 @@ class _Binder:
         if self.region:
             here = [f for f in faults if regions.get(f) == self.region]
             if not here:
-                family = {"forequarters": "forefeet", "forefeet": "forequarters", "hindquarters": "hindfeet", "hindfeet": "hindquarters"}
-                here = [f for f in faults if regions.get(f) == family.get(self.region)]
+                here = [f for f in faults if regions.get(f) == _NEIGHBOUR.get(self.region)]
             if here:
                 rest = tuple(f for f in faults if f not in here)
                 return tuple(here) + rest, len(here) > 1

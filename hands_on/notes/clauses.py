@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Any, Final
 
-from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.lexicon import SMALL_DROP, Lexicon
 from hands_on.notes.matching import Match, choose, edges, find
 from hands_on.notes.slips import Edge
 from hands_on.notes.tokens import COMMA, STOP, Tokens
@@ -69,7 +69,7 @@ def parse(tokens: Tokens, lexicon: Lexicon) -> Parsed:
     """Match the note against the lexicon and cut it into segments."""
     count = len(tokens)
     steps = edges(tokens, lexicon)
-    no_skip = [1 if word in lexicon.drop and word not in ("a", "too", "it") else 0 for word in tokens.text]
+    no_skip = [1 if word in SMALL_DROP else 0 for word in tokens.text]
     small = find(lexicon.small, tokens, steps, no_skip, None)
     skip = [1 if word in lexicon.skip else 0 for word in tokens.text]
     classes: list[list[tuple[int, str, float]]] = [[] for _ in range(count + 1)]
@@ -77,7 +77,7 @@ def parse(tokens: Tokens, lexicon: Lexicon) -> Parsed:
     for match in small:
         kinds = {kind for kind, _, _ in match.meanings}
         for kind, value, cost in match.meanings:
-            if kind == "class":
+            if kind == "class" and not _covered(match, small):
                 classes[match.start].append((match.end, value, cost))
         if "degree" in kinds or "side" in kinds:
             skip[match.start] = max(skip[match.start], match.end - match.start)
@@ -93,6 +93,17 @@ def parse(tokens: Tokens, lexicon: Lexicon) -> Parsed:
     segments = _segments(tokens, items, talk, count)
     places = [Talk(m.start, m.end, kind, value) for m in talk for kind, value, _ in m.meanings if kind == "place"]
     return Parsed(tokens, steps, segments, talk, places)
+
+
+def _covered(match: Match, small: list[Match]) -> bool:
+    """`a little` is a degree, so its `little` is no lack."""
+    return any(
+        m.start <= match.start
+        and m.end >= match.end
+        and m.end - m.start > match.end - match.start
+        and any(kind == "degree" for kind, _, _ in m.meanings)
+        for m in small
+    )
 
 
 def _item(match: Match, all_main: list[Match]) -> Item:
@@ -124,11 +135,12 @@ _RANK: Final = {"": 0, "comma": 1, "and": 2, "or": 3, "contrast": 4, "stop": 5}
 
 def _segments(tokens: Tokens, items: list[Item], talk: list[Match], count: int) -> list[Segment]:
     inside = bytearray(count + 1)
+    used = bytearray(count + 1)
     for item in items:
         for i in range(item.start + 1, item.end):
             inside[i] = 1
-        for i in item.used:
-            inside[i] = 1
+        for i in range(item.start, item.end):
+            used[i] = 1
     cut: dict[int, tuple[int, str]] = {}
     busy = bytearray(count + 1)
     for match in sorted(talk, key=lambda m: m.start - m.end):
@@ -139,7 +151,7 @@ def _segments(tokens: Tokens, items: list[Item], talk: list[Match], count: int) 
         if kinds & STATUS_KINDS or "degree" in kinds or "side" in kinds:
             for i in span:
                 busy[i] = 1
-        if any(inside[i] for i in span):
+        if any(used[i] for i in span):
             continue
         name = "contrast" if kinds & {"contrast", "except"} else "or" if "or" in kinds else "and" if "and" in kinds else ""
         if name and (len(match.used) == 1 or name == "contrast" or name == "and"):

@@ -17,6 +17,7 @@ END = "\0"
 type_meaning = tuple[str, Any]
 Node = dict[str, Any]
 
+SMALL_DROP = frozenset({"the", "of"})
 DEGREES = ("slight", "moderate", "marked", "extreme")
 
 
@@ -111,7 +112,7 @@ class _Builder:
             if word in drop:
                 if word in ("in", "on"):
                     after_verb = i > 0 and (words[i - 1].startswith("{turn") or stem(words[i - 1]) in self.keep_in_after)
-                    if (i == last and i > 0) or after_verb or last == 0:
+                    if i in (0, last) or after_verb:
                         kept.append(word)
                 elif last == 0:
                     kept.append(word)
@@ -150,22 +151,22 @@ def build_lexicon(source: WordingSource) -> Lexicon:
     small: Node = {}
     main: Node = {}
     measure: Node = {}
-    _small_talk(b, small)
-    gives, bare, region_parts, lone, part_region, part_measures = _parts_and_qualities(b, main, source)
-    _faults(b, main, source, bare)
-    for name, words in source.measures.items():
-        for phrase in words.wording:
-            b.add(measure, phrase, ("M", name), b.drop)
     words_table = b.table("words")
     ordinary = frozenset(str(b.table("ordinary").get("words", "")).split())
     ordinary |= frozenset(stem(w) for w in ordinary)
     talk = b.table("talk")
     filler = frozenset(str(talk.get("filler", "")).split())
     filler |= frozenset(stem(w) for w in filler)
+    _small_talk(b, small)
+    gives, bare, region_parts, lone, part_region, part_measures = _parts_and_qualities(b, main, source)
+    _faults(b, main, small, source, bare, lone, ordinary | filler)
+    for name, words in source.measures.items():
+        for phrase in words.wording:
+            b.add(measure, phrase, ("M", name), b.drop)
     shorthand = {plain(k): tuple(plain(v).split()) for k, v in _items(b.table("shorthand")) if v}
     sounds = {plain(k): tuple(plain(v).split()) for k, v in _items(b.table("sounds")) if v}
     numbers = b.table("numbers")
-    slips = Slips(b.surfaces, ordinary | filler | frozenset(numbers.get("words", {})), sounds, _joined(main))
+    slips = Slips(b.surfaces, ordinary | filler | frozenset(numbers.get("words", {})), sounds, _joined(main), b.skip)
     units_table = b.table("units")
     locations = b.table("locations")
     measures_table = b.table("measures")
@@ -208,7 +209,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
 
 
 def _small_talk(b: _Builder, small: Node) -> None:
-    drop = b.drop - {"a", "too", "so", "by", "from", "it", "he", "she", "will", "them", "when", "quite", "him", "very", "to"}
+    drop = SMALL_DROP
     for name, phrases in _items(b.table("classes")):
         for phrase in phrases:
             b.add(small, phrase, ("class", "{" + name + "}"), drop)
@@ -288,24 +289,45 @@ def _parts_and_qualities(
 
 
 def _faults(
-    b: _Builder, main: Node, source: WordingSource, bare: dict[tuple[str, str], Gives]
+    b: _Builder,
+    main: Node,
+    small: Node,
+    source: WordingSource,
+    bare: dict[tuple[str, str], Gives],
+    lone: Mapping[str, Gives],
+    ordinary: frozenset[str],
 ) -> None:
-    """Add each fault's wording. A phrase that is no more than a quality or a part stays one, in its region."""
+    """Add each fault's wording.
+
+    A single common word that is also a quality or a part stays one, and means the fault in its own region only.
+    A phrase with `too` in it needs a `too`, or a degree, in the note as well when but one word of it is left.
+    """
     for fault, words in source.faults.items():
         for phrase in words.wording:
             key = b.symbols(phrase, b.drop)
-            node: Node | None = main
-            for symbol in key:
-                node = node.get(symbol) if node else None
-            meanings = node.get(END, ()) if node else ()
-            qualities = [value for kind, value in meanings if kind == "Q"]
-            if qualities and len(key) == 1:
-                for quality in qualities:
-                    bare.setdefault((words.region, quality), Gives((fault,)))
-                continue
-            if any(kind == "P" for kind, _ in meanings) and len(key) == 1:
+            if len(key) == 1:
+                meanings = _at(main, key)
+                qualities = [value for kind, value in meanings if kind == "Q"]
+                common = key[0] in ordinary or any(q not in lone for q in qualities)
+                if qualities and common:
+                    for quality in qualities:
+                        bare.setdefault((words.region, quality), Gives((fault,)))
+                    continue
+                if any(kind == "P" for kind, _ in meanings) or any(k == "degree" for k, _ in _at(small, key)):
+                    continue
+                if key[0] in b.drop or len(key[0]) < 3:
+                    continue
+                stress = "too" in phrase.split()
+                b.add(main, phrase, ("F", fault + "!" if stress else fault), b.drop)
                 continue
             b.add(main, phrase, ("F", fault), b.drop)
+
+
+def _at(trie: Node, key: tuple[str, ...]) -> list[tuple[str, Any]]:
+    node: Node | None = trie
+    for symbol in key:
+        node = node.get(symbol) if node is not None else None
+    return list(node.get(END, ())) if node is not None else []
 
 
 def _joined(main: Node) -> dict[str, tuple[str, ...]]:

@@ -36,9 +36,11 @@ class Slips:
         ordinary: frozenset[str],
         sounds: Mapping[str, tuple[str, ...]],
         joined: Mapping[str, tuple[str, ...]],
+        passed: frozenset[str] = frozenset(),
     ) -> None:
         self._stems = {symbols[0] for symbols in surfaces.values()}
         self._ordinary = ordinary
+        self._passed = passed
         self._joined = joined
         self._heard_one: dict[str, tuple[str, ...]] = {}
         self._heard_two: dict[str, tuple[str, ...]] = {}
@@ -135,7 +137,7 @@ class Slips:
         if not known and root in self._joined:
             offer(self._joined[root], JOINED)
         if not known:
-            for shorter in shorter_stems(word):
+            for shorter in (root + "e", *shorter_stems(word)):
                 if shorter in self._stems:
                     offer((shorter,), SUFFIX)
         ordinary = self.is_ordinary(word)
@@ -148,7 +150,7 @@ class Slips:
 
     def _other_hearings(self, word: str, offer: _Offer) -> None:
         """A real word that sounds like, or has the letters of, a word of the trade."""
-        if not word.isalpha() or len(word) < 3:
+        if not word.isalpha() or len(word) < 4 or word in self._passed:
             return
         for other in self._by_sound.get(sound(word), ()):
             if other != word:

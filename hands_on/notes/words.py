@@ -40,7 +40,7 @@ def stem(word: str) -> str:
         w = w[:-2]
     elif w.endswith("ing") and len(w) >= 6 and _has_vowel(w[:-3]):
         w = w[:-3]
-    if len(w) > 3 and w.endswith("e"):
+    if len(w) > 4 and w.endswith("e"):
         w = w[:-1]
     if len(w) > 3 and w[-1] == w[-2] and w[-1] not in _VOWELS:
         w = w[:-1]
