@@ -75,9 +75,7 @@ def _opposed(ruleset: Ruleset, first: str, second: str) -> bool:
     return any(b in ruleset.faults[a].opposite for a, b in pairs if a in ruleset.faults)
 
 
-def _denied(
-    ruleset: Ruleset, present: Sequence[Departure], absent: Sequence[Departure]
-) -> Iterator[_Clash]:
+def _denied(ruleset: Ruleset, present: Sequence[Departure], absent: Sequence[Departure]) -> Iterator[_Clash]:
     """A fault found at one place and ruled out at another."""
     for one in present:
         for other in absent:
@@ -107,9 +105,7 @@ def _affirmed(
                 )
 
 
-def _measured_otherwise(
-    ruleset: Ruleset, present: Sequence[Departure], limits: Limits
-) -> Iterator[_Clash]:
+def _measured_otherwise(ruleset: Ruleset, present: Sequence[Departure], limits: Limits) -> Iterator[_Clash]:
     """A fault seen, where the measurement that decides it is surely within."""
     for one in present:
         if one.origin == "take":

@@ -1,8 +1,8 @@
 """Ruleset and session to evaluation, in steps that each stand in a module of their own.
 
-    takes -> measures -> values -> limits ----+
-    grades, choices, notes -> observed -------+-> merge -> findings -> totals, outcome
-    tooth chart -> teeth ---------------------+
+takes -> measures -> values -> limits ----+
+grades, choices, notes -> observed -------+-> merge -> findings -> totals, outcome
+tooth chart -> teeth ---------------------+
 """
 
 from __future__ import annotations
@@ -58,9 +58,7 @@ def evaluate(
     present = found_faults(seen.departures, now.decisions)
     limits, chart = _held(ruleset, now, circumstances, classes, measures, present)
     for _ in range(_ROUNDS):
-        found = found_faults(
-            [*seen.departures, *limits.departures, *chart.departures], now.decisions
-        )
+        found = found_faults([*seen.departures, *limits.departures, *chart.departures], now.decisions)
         if found == present:
             break
         present = found

@@ -135,9 +135,7 @@ class FindingMaker:
             reason = f": {decision.reason}" if decision.reason else ""
             if decision.decision == "dismiss":
                 told = f"dismissed by the evaluator{reason}"
-                return replace(
-                    finding, decision="dismiss", counts=False, reasons=(*finding.reasons, told)
-                )
+                return replace(finding, decision="dismiss", counts=False, reasons=(*finding.reasons, told))
             told = f"upheld by the evaluator{reason}"
             status = "present" if finding.status == "unsure" else finding.status
             return replace(finding, decision="uphold", status=status, reasons=(*finding.reasons, told))

@@ -62,9 +62,7 @@ def best_left(
     return outcomes[best], tuple(reasons)
 
 
-def _why(
-    cap: Cap, classes: Classes, counted: Iterable[Finding], outside: Collection[str]
-) -> tuple[str, ...]:
+def _why(cap: Cap, classes: Classes, counted: Iterable[Finding], outside: Collection[str]) -> tuple[str, ...]:
     """What makes the cap hold; empty where nothing does. A class caps what is heavier as well."""
     why: list[str] = []
     for finding in counted:

@@ -11,23 +11,23 @@ from hands_on.ruleset.base import Degree, Side
 Origin = Literal["take", "grade", "choice", "teeth", "note", "combination"]
 Verdict = Literal["inside", "outside", "undecided", "not-yet", "not-measured"]
 AlarmKind = Literal[
-    "implausible",      # a take outside what is plausible
-    "unreadable",       # a take that is no reading
-    "discordant",       # takes that cannot all be right
-    "drift",            # takes that fall from first to last
-    "closure",          # measurements that should add up and do not
-    "sides",            # left and right too far apart
-    "contradiction",    # a measurement and a grade, or two answers, that say opposite things
-    "degree-needed",    # the class depends on a degree that was not said
+    "implausible",  # a take outside what is plausible
+    "unreadable",  # a take that is no reading
+    "discordant",  # takes that cannot all be right
+    "drift",  # takes that fall from first to last
+    "closure",  # measurements that should add up and do not
+    "sides",  # left and right too far apart
+    "contradiction",  # a measurement and a grade, or two answers, that say opposite things
+    "degree-needed",  # the class depends on a degree that was not said
     "undecided-class",  # a heavier class cannot be told from a lighter one
-    "near-limit",       # within the error of a limit
-    "too-narrow",       # the band is narrower than a careful hand can tell
+    "near-limit",  # within the error of a limit
+    "too-narrow",  # the band is narrower than a careful hand can tell
     "unknown-attribute",  # a rule needs something of the dog that is not known
-    "unknown-point",    # an answer at a point this edition does not know
-    "unseen",           # teeth that were not seen
-    "conditional",      # a rule that the law of the place may forbid
-    "veterinary",       # goes to a veterinarian
-    "digest",           # the edition has changed since the session was held
+    "unknown-point",  # an answer at a point this edition does not know
+    "unseen",  # teeth that were not seen
+    "conditional",  # a rule that the law of the place may forbid
+    "veterinary",  # goes to a veterinarian
+    "digest",  # the edition has changed since the session was held
 ]
 
 

@@ -1,4 +1,4 @@
-"""Small rulesets and sessions for tests: one common part, an edition of a few lines, a session of a few lines.
+"""Small rulesets and sessions for tests: one common part, editions and sessions of a few lines.
 
 The dogs and the edition are invented; figures stand only for what each test says.
 """

@@ -76,9 +76,8 @@ def test_place_or_form_decides_the_class() -> None:
 
 
 def test_a_ruling_may_hang_on_other_faults() -> None:
-    rules = (
-        ruling('when = { with = "general.fat" }\nclass = "out"')
-        + ruling('when = { without = "croup-tail.curled" }\nclass = "severe"')
+    rules = ruling('when = { with = "general.fat" }\nclass = "out"') + ruling(
+        'when = { without = "croup-tail.curled" }\nclass = "severe"'
     )
     assert judge(rules, grade(ODD)).findings[0].cls == "severe"
     assert finding_of(judge(rules, grade(ODD) + grade("general.fat")), ODD).cls == "out"

@@ -28,7 +28,8 @@ def cow(degree: str = "", side: str = "", more: str = "") -> str:
 
 
 def note(fault: str, rest: str = "") -> str:
-    return f'[[notes]]\ntext = "as typed"\nfindings = [{{ fault = "{fault}"{", " + rest if rest else ""} }}]\n'
+    more = f", {rest}" if rest else ""
+    return f'[[notes]]\ntext = "as typed"\nfindings = [{{ fault = "{fault}"{more} }}]\n'
 
 
 @pytest.mark.parametrize(
@@ -76,11 +77,10 @@ def test_what_was_ruled_out_is_shown_as_such() -> None:
 
 
 def test_scale_and_choice_give_fault_degree_and_detail() -> None:
-    answers = '[[grades]]\npoint = "body-condition"\nstep = 8\n[[choices]]\npoint = "mouth.bite"\nchoice = "level"\n'
-    evaluation = judge("", answers)
-    assert (finding_of(evaluation, "general.fat").degree, finding_of(evaluation, "general.fat").origin) == (
-        "marked", "grade",
-    )  # fmt: skip
+    step = '[[grades]]\npoint = "body-condition"\nstep = 8\n'
+    evaluation = judge("", step + '[[choices]]\npoint = "mouth.bite"\nchoice = "level"\n')
+    fat = finding_of(evaluation, "general.fat")
+    assert (fat.degree, fat.origin) == ("marked", "grade")
     assert finding_of(evaluation, "mouth.level-bite").detail == "whole-row"
 
 
@@ -296,7 +296,10 @@ OUTCOMES = "".join(
     ],
 )
 def test_caps_rule_outcomes_out(answers: str, best: str) -> None:
-    rules = OUTCOMES + HEIGHT.replace('class = "severe"', 'class = "fault"') + f"""
+    rules = (
+        OUTCOMES
+        + HEIGHT.replace('class = "severe"', 'class = "fault"')
+        + f"""
 [[rulings]]
 faults = ["general.fat"]
 class = "out"
@@ -319,6 +322,7 @@ at_most = "disqualified"
 optional = true
 source = "reading"
 """
+    )
     evaluation = judge(rules, answers)
     assert evaluation.outcome_at_most == best
 
@@ -326,7 +330,8 @@ source = "reading"
 def test_a_changed_edition_is_told() -> None:
     ruleset = edition("")
     for digest, told in ((ruleset.digest, False), ("sha256:0", True), ("", False)):
-        held = session("").model_copy(update={"ruleset": session("").ruleset.model_copy(update={"digest": digest})})
+        held = session("")
+        held = held.model_copy(update={"ruleset": held.ruleset.model_copy(update={"digest": digest})})
         assert ("digest" in kinds(evaluate(ruleset, held))) == told
 
 

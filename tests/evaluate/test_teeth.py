@@ -97,7 +97,9 @@ def test_an_edition_may_count_an_unseen_tooth_as_missing() -> None:
 
 
 def test_a_count_of_teeth_and_the_chart_give_one_finding() -> None:
-    rules = HOVAWART + """
+    rules = (
+        HOVAWART
+        + """
 [[limits]]
 id = "count"
 measure = "teeth-count"
@@ -105,6 +107,7 @@ asked = { from = 42 }
 bands = [{ below = 42, fault = "mouth.teeth-missing", class = "severe" }]
 source = "reading"
 """
+    )
     evaluation = judge(rules, "[teeth]\nmissing = [105]\n")
     found = finding_of(evaluation, "mouth.teeth-missing")
     assert found.origins == ("take", "teeth")

@@ -1,0 +1,146 @@
+"""Takes to measurements: everything readable counts, everything else is told."""
+
+import math
+
+import pytest
+import uncertainties
+
+from hands_on.evaluate.evaluation import evaluate
+from hands_on.measure.hand import OwnHand
+from tests.evaluate.build import edition, judge, kinds, session, take
+
+
+def test_several_takes_make_a_mean_with_its_uncertainty() -> None:
+    # u of n takes with nothing odd in the spread: u1 sqrt(0.64 + 0.36/n), as measure.takes documents
+    (one,) = judge("", take("height", 66.0, 66.4)).measures
+    assert (one.id, one.takes, one.unit) == ("height", 2, "cm")
+    assert one.value == pytest.approx(66.2)
+    assert 0.4 < one.u < 0.5
+    (single,) = judge("", take("height", 66.0)).measures
+    assert (single.takes, single.u) == (1, pytest.approx(0.5))
+
+
+@pytest.mark.parametrize(
+    ("written", "unit", "value"),
+    [
+        ('25 3/8 in', "", 64.4525),  # 25.375 in of 2.54 cm
+        ("645 mm", "", 64.5),
+        ("64,5", "", 64.5),
+        (25.375, "in", 64.4525),
+        ("25 3/8", "in", 64.4525),
+    ],
+)  # fmt: skip
+def test_units_as_entered(written: float | str, unit: str, value: float) -> None:
+    (one,) = judge("", take("height", written, unit=unit)).measures
+    assert (one.value, one.unit) == (pytest.approx(value), "cm")
+
+
+@pytest.mark.parametrize(
+    ("written", "unit", "kind"),
+    [
+        (645, "", "implausible"),
+        (-66, "", "implausible"),
+        ("645", "", "implausible"),
+        ("sixty", "", "unreadable"),
+        ("64 65", "", "unreadable"),
+        (66, "kg", "unreadable"),
+        ("66 kg", "", "unreadable"),
+        (math.nan, "", "unreadable"),
+        (math.inf, "", "unreadable"),
+    ],
+)
+def test_a_take_that_cannot_be_used_is_told_and_left_out(written: float | str, unit: str, kind: str) -> None:
+    evaluation = judge("", take("height", 66.0) + take("height", written, unit=unit))
+    assert kinds(evaluation) == [kind]
+    assert evaluation.alarms[0].points == ("height",)
+    assert "take 2" in evaluation.alarms[0].text
+    assert [(one.value, one.takes) for one in evaluation.measures] == [(66.0, 1)]
+
+
+def test_a_struck_take_does_not_count() -> None:
+    answers = take("height", 66.0) + take("height", 76.0) + 'struck = "dog moved"\n'
+    evaluation = judge("", answers)
+    assert [(one.value, one.takes) for one in evaluation.measures] == [(66.0, 1)]
+    assert kinds(evaluation) == []
+
+
+def test_takes_too_far_apart_and_takes_that_fall() -> None:
+    apart = judge("", take("height", 62.0, 66.0))
+    assert kinds(apart) == ["discordant"]
+    assert apart.measures[0].takes == 2  # told, not dropped
+    assert "drift" in kinds(judge("", take("height", 66.4, 66.2, 66.0)))
+
+
+def test_counts_that_differ_decide_nothing() -> None:
+    rules = """
+[[limits]]
+id = "count"
+measure = "teeth-count"
+asked = { from = 42 }
+bands = [{ below = 42, fault = "mouth.teeth-missing", class = "out" }]
+source = "reading"
+"""
+    evaluation = judge(rules, take("teeth-count", 42, 41))
+    assert "discordant" in kinds(evaluation)
+    assert evaluation.rules[0].verdict == "undecided"
+    assert evaluation.disqualifying == ()
+    assert kinds(judge(rules, take("teeth-count", 41.5))) == ["unreadable"]
+
+
+def test_a_measurement_below_nought_where_that_makes_sense() -> None:
+    (one,) = judge("", take("tail-end", -6.5)).measures
+    assert one.value == -6.5
+
+
+def test_sides_are_kept_apart_only_where_the_point_has_sides() -> None:
+    both = judge("", take("hock-angle", 130, side="left") + take("hock-angle", 131, side="right"))
+    assert [(one.side, one.value) for one in both.measures] == [("left", 130.0), ("right", 131.0)]
+    pooled = judge("", take("height", 66, side="left") + take("height", 67, side="right"))
+    assert [(one.side, one.value, one.takes) for one in pooled.measures] == [(None, 66.5, 2)]
+
+
+def test_the_evaluators_own_hand_takes_the_place_of_the_default() -> None:
+    held = session(take("height", 66.0))
+    (one,) = evaluate(edition(""), held, hand={"height": OwnHand(0.2, 12, 24)}).measures
+    # u^2 = own repeatability^2 + (0.8 u1)^2
+    assert one.u == pytest.approx(math.hypot(0.2, 0.8 * 0.5))
+    assert "12 dogs" in one.basis
+
+
+def test_derived_values_against_the_uncertainties_package() -> None:
+    rules = """
+[[derived]]
+id = "elbow-share"
+label = "Elbow to rest"
+ratio = ["elbow-height", { difference = ["height", "elbow-height"] }]
+"""
+    evaluation = judge(rules, take("height", 66) + take("elbow-height", 34))
+    (found,) = evaluation.derived
+    height, elbow = uncertainties.ufloat(66, 0.5), uncertainties.ufloat(34, 0.5)
+    expected = elbow / (height - elbow)  # the elbow stands twice: one and the same quantity
+    assert (found.id, found.value) == ("elbow-share", pytest.approx(expected.nominal_value))
+    assert found.u == pytest.approx(expected.std_dev, rel=1e-6)
+
+
+def test_measurements_that_must_add_up() -> None:
+    fine = take("height", 66) + take("elbow-height", 34) + take("withers-elbow", 32.4)
+    assert kinds(judge("", fine)) == []
+    off = take("height", 66) + take("elbow-height", 44) + take("withers-elbow", 32.4)
+    (alarm,) = judge("", off).alarms
+    assert alarm.kind == "closure"
+    assert set(alarm.points) == {"height", "elbow-height", "withers-elbow"}
+    order = judge("", take("height", 66) + take("elbow-height", 70))
+    assert kinds(order) == ["closure"]
+
+
+def test_a_ratio_with_nothing_to_divide_by_is_not_given() -> None:
+    rules = """
+[[limits]]
+id = "share"
+ratio = ["height", "tail-end"]
+asked = { from = 1 }
+source = "reading"
+"""
+    evaluation = judge(rules, take("height", 66) + take("tail-end", 0.0))
+    assert evaluation.derived == ()
+    assert evaluation.rules[0].verdict == "not-measured"
