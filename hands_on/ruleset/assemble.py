@@ -7,9 +7,10 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from hands_on.ruleset.files import CommonFile, EditionFile
+from hands_on.ruleset.files import FORMAT, CommonFile, EditionFile
 from hands_on.ruleset.points import Fault, MeasurePoint, Point
 from hands_on.ruleset.ruleset import Common, Ruleset
+from hands_on.toml_text.lines import key_lines, line_of
 from hands_on.toml_text.parse import parse_tables, validate
 from hands_on.toml_text.problems import BadText, Problem
 
@@ -26,9 +27,10 @@ def read_edition_file(text: str, file: str) -> EditionFile:
 
 def _checked_format(tables: dict[str, Any], text: str, file: str) -> dict[str, Any]:
     written = tables.get("format")
-    if isinstance(written, int) and not isinstance(written, bool) and written > 1:
-        what = f"the file is of format {written}; this program reads format 1."
-        raise BadText([Problem(file, 1, "format", what, "a newer Hands On, or format = 1.")])
+    if isinstance(written, int) and not isinstance(written, bool) and written > FORMAT:
+        what = f"the file is of format {written}; this program reads format {FORMAT}."
+        line = line_of(key_lines(text), ("format",))
+        raise BadText([Problem(file, line, "format", what, f"a newer Hands On, or format = {FORMAT}.")])
     return tables
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import typing
 from collections.abc import Mapping
 from typing import Any
@@ -44,14 +45,21 @@ def explain(error: ErrorDetails, model: type[BaseModel], lines: dict[Path, int],
     return Problem(file, line_of(lines, path), dotted(path), what, right)
 
 
+_BARE = re.compile(r"[A-Za-z0-9_-]+")
+"""A key that needs no quotes."""
+
+
 def dotted(path: Path) -> str:
-    """`("limits", 2, "from")` as `limits[3].from`; entries of a list are counted from 1."""
+    """`("limits", 2, "from")` as `limits[3].from`; entries of a list are counted from 1.
+
+    A key that needs quotes in TOML has them here: `faults."neck.throaty".label`.
+    """
     text = ""
     for part in path:
         if isinstance(part, int):
             text += f"[{part + 1}]"
         else:
-            text += ("." if text else "") + part
+            text += ("." if text else "") + (part if _BARE.fullmatch(part) else f'"{part}"')
     return text
 
 
@@ -157,7 +165,7 @@ def _branch_name(kind: Any) -> str:
 def _is_branch(part: str, holders: list[Any]) -> bool:
     if len(holders) > 1 and any(_branch_name(kind) == part for kind in holders):
         return True
-    made_up = ("tuple[", "list[", "dict[", "function-")
+    made_up = ("tuple[", "list[", "dict[", "function-", "[key]")
     return part in ("str", "int", "float", "bool") or part.startswith(made_up)
 
 

@@ -207,7 +207,8 @@ def _check_sexes(report: Report, own: Sequence[Limit], all_limits: Sequence[Limi
         if sex is None or any(known.points[name].only_sex for name in limit.measures if name in known.points):
             continue
         other = "female" if sex == "male" else "male"
-        same = [entry for entry in all_limits if entry.name == limit.name and entry is not limit]
+        judging = [entry for entry in all_limits if entry.classifies is None]
+        same = [entry for entry in judging if entry.name == limit.name and entry is not limit]
         sexes = [entry.when.sex if entry.when else None for entry in same]
         if None not in sexes and other not in sexes:
             report.warn(
