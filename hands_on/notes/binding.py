@@ -16,6 +16,7 @@ _NEIGHBOUR: Final = {
     "movement": "croup-tail",
 }
 _DOUBTFUL: Final = 0.4
+_TOO_DOUBTFUL: Final = 0.43
 
 
 @dataclass(slots=True)
@@ -68,11 +69,47 @@ class _Binder:
     def _named(self, number: int, segment: Segment) -> None:
         for item in segment.items:
             if item.faults:
-                item.bound = True
-                cost = min(c for _, c in item.faults)
-                stress = all(f.endswith("!") for f, _ in item.faults)
-                faults = tuple(dict.fromkeys(f.rstrip("!") for f, _ in item.faults))
-                self._add(faults, number, item, item.used, "phrase", cost, stress)
+                self._name(number, item, item.faults)
+
+    def _name(self, number: int, item: Item, named: tuple[tuple[str, float], ...]) -> None:
+        item.bound = True
+        cost = min(c for _, c in named)
+        if len(item.used) == 1 and cost >= _TOO_DOUBTFUL:
+            return
+        faults = tuple(dict.fromkeys(f.rstrip("!~") for f, _ in named))
+        home = self.lexicon.regions
+        common = all("~" in f for f, _ in named)
+        if self.region and all(home.get(f) != self.region for f in faults):
+            faults = self._as_composed(item, faults)
+            if common and self.region != "general" and home.get(faults[0]) != self.region:
+                faults = tuple(f for f in faults if home.get(f) == self.region)
+        if faults:
+            self._add(faults, number, item, item.used, "phrase", cost, all("!" in f for f, _ in named))
+
+    def _as_composed(self, item: Item, faults: tuple[str, ...]) -> tuple[str, ...]:
+        """A phrase of another region, taken apart: what its words mean on this screen comes first."""
+        here: list[str] = []
+        qualities = item.inner_qualities or item.qualities
+        for quality, _ in qualities:
+            for part, _ in item.inner_parts:
+                gives = self.lexicon.gives.get((part, quality))
+                here.extend(gives.faults if gives else ())
+            if not item.inner_parts and self.region:
+                gives = self._on_screen(quality)
+                here.extend(gives.faults if gives else ())
+        here = [f for f in here if self.lexicon.regions.get(f) == self.region]
+        return tuple(dict.fromkeys([*here, *faults]))
+
+    def _on_screen(self, quality: str) -> Gives | None:
+        """What a quality without a part means on the screen's region."""
+        lexicon = self.lexicon
+        if not self.region:
+            return None
+        gives = lexicon.bare.get((self.region, quality))
+        if quality not in ("lack", "excess"):
+            for part in lexicon.region_parts.get(self.region, ()):
+                gives = gives or lexicon.gives.get((part, quality))
+        return gives
 
     # -- part and quality in one segment
 
@@ -227,17 +264,35 @@ class _Binder:
                 continue
             if any(p.parts and not p.bound and p is not item for p in segment.items) and foreign:
                 continue
-            backward = self._earlier_parts(number)
-            forward = self._later_parts(number, segment)
-            order = (forward, backward) if forward and self._prefers_forward(number, segment) else (backward, forward)
-            if any(self._loose(number, segment, item, parts, "carry", foreign) for parts in order if parts):
+            if any(self._try(source, number, segment, item, foreign) for source in self._sources(number, segment)):
                 continue
-            if item.parts and not self._sole(segment, item):
-                continue
-            self._from_screen(number, segment, item, foreign)
+            if item.late_faults:
+                self._name(number, item, item.late_faults)
+        for item in segment.items:
+            if item.late_faults and not item.bound and not item.qualities:
+                self._name(number, item, item.late_faults)
 
-    def _sole(self, segment: Segment, item: Item) -> bool:
-        return len(segment.items) == 1
+    def _sources(self, number: int, segment: Segment) -> tuple[str, ...]:
+        """Where a quality without a part looks for one, in order."""
+        following = self.parsed.segments[number + 1] if number + 1 < len(self.parsed.segments) else None
+        if following is not None and following.sep in ("and", "or", "contrast") and self._quality_first(following):
+            return ("later", "earlier", "screen") if segment.sep != "comma" else ("earlier", "later", "screen")
+        return ("earlier", "screen", "later")
+
+    def _quality_first(self, segment: Segment) -> bool:
+        first = segment.items[0] if segment.items else None
+        if first is None or first.parts:
+            return False
+        return bool(first.qualities) or (bool(first.faults) and first.inner_quality_first)
+
+    def _try(self, source: str, number: int, segment: Segment, item: Item, foreign: int) -> bool:
+        if source == "screen":
+            if item.parts and len(segment.items) > 1:
+                return False
+            self._from_screen(number, segment, item, foreign)
+            return item.bound
+        parts = self._earlier_parts(number) if source == "earlier" else self._later_parts(number)
+        return bool(parts) and self._loose(number, segment, item, parts, "carry", foreign)
 
     def _loose(
         self, number: int, segment: Segment, item: Item, parts: tuple[tuple[str, float], ...], origin: str, foreign: int
@@ -253,35 +308,28 @@ class _Binder:
     def _particle_free(self, item: Item) -> bool:
         return len(item.used) != 1 or self.parsed.tokens.text[item.start] not in _PARTICLES
 
-    def _prefers_forward(self, number: int, segment: Segment) -> bool:
-        following = self.parsed.segments[number + 1]
-        if any(i.parts or i.inner_parts for i in segment.items if not i.qualities):
-            return False
-        first = following.items[0] if following.items else None
-        quality_first = first is not None and bool(first.qualities or first.faults)
-        return quality_first and (following.sep in ("and", "or", "contrast") or segment.sep in ("start", "stop"))
-
     def _earlier_parts(self, number: int) -> tuple[tuple[str, float], ...]:
+        """The part the talk is about: the last that carried a finding before here, else the first one named."""
         segments = self.parsed.segments
         at = number
         while at > 0 and number - at < 6:
-            own = [i for i in segments[at].items if i.parts or i.inner_parts] if at != number else []
-            if own:
-                return own[-1].parts or own[-1].inner_parts
-            if segments[at].sep == "stop" and at != number:
+            if segments[at].sep == "stop" and number - at > 0:
                 return ()
             at -= 1
-        own = [i for i in segments[at].items if i.parts or i.inner_parts] if at != number else []
-        return (own[-1].parts or own[-1].inner_parts) if own else ()
+            own = [i for i in segments[at].items if (i.parts or i.inner_parts) and not (i.qualities and i.bound)]
+            if own:
+                bound = [i for i in own if i.bound]
+                item = bound[-1] if bound else own[0]
+                return item.parts or item.inner_parts
+        return ()
 
-    def _later_parts(self, number: int, segment: Segment) -> tuple[tuple[str, float], ...]:
+    def _later_parts(self, number: int) -> tuple[tuple[str, float], ...]:
         segments = self.parsed.segments
         at = number + 1
         while at < len(segments) and at - number < 4 and segments[at].sep != "stop":
-            own = [i for i in segments[at].items if i.parts or i.inner_parts]
+            own = [i for i in segments[at].items if (i.parts and not i.qualities) or i.inner_parts]
             if own:
-                first = segments[at].items[0]
-                return (own[0].parts or own[0].inner_parts) if first.qualities or first.faults else ()
+                return (own[0].parts or own[0].inner_parts) if self._quality_first(segments[at]) else ()
             at += 1
         return ()
 
@@ -299,26 +347,29 @@ class _Binder:
         if not self._particle_free(item):
             return
         for quality, cost in item.qualities:
-            gives: Gives | None = None
             origin = "bare"
-            if self.region:
-                gives = lexicon.bare.get((self.region, quality))
-                for part in lexicon.region_parts.get(self.region, ()) if quality not in ("lack", "excess") else ():
-                    gives = gives or lexicon.gives.get((part, quality))
-            if gives is None and quality in lexicon.lone:
+            gives = self._on_screen(quality)
+            if gives is None and quality in lexicon.lone and not self._common(item):
                 gives, origin = lexicon.lone[quality], "lone"
                 if self.region and lexicon.regions.get(gives.faults[0]) != self.region:
                     cost += 0.2
+                    if cost > 0.3:
+                        continue
             if gives is not None and (best is None or cost < best[1]):
                 best = (gives, cost, origin)
         if best is not None:
             item.bound = True
             self._add(best[0].faults, number, item, item.used, best[2], best[1], best[0].needs_stress, None, foreign)
 
+    def _common(self, item: Item) -> bool:
+        return len(item.used) == 1 and self.lexicon.slips.is_ordinary(self.parsed.tokens.text[item.start])
+
     def _after_measure(self, item: Item) -> bool:
         """`64 cm high`: part of a measure, not a fault."""
         tokens = self.parsed.tokens
         at = item.start - 1
+        if tokens.brk[item.start]:
+            return False
         if at >= 0 and tokens.text[at] in self.lexicon.units:
             at -= 1
             return at >= 0 and (tokens.number[at] or tokens.text[at] in self.lexicon.number_words)

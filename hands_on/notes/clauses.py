@@ -8,7 +8,7 @@ from hands_on.notes.matching import Match, choose, edges, find
 from hands_on.notes.slips import Edge
 from hands_on.notes.tokens import COMMA, STOP, Tokens
 
-_WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "talk": 0.35}
+_WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "talk": 0.01}
 _CLOSE: Final = 0.31
 STATUS_KINDS: Final = frozenset(
     {
@@ -28,8 +28,10 @@ class Item:
     faults: tuple[tuple[str, float], ...] = ()
     parts: tuple[tuple[str, float], ...] = ()
     qualities: tuple[tuple[str, float], ...] = ()
+    late_faults: tuple[tuple[str, float], ...] = ()
     inner_parts: tuple[tuple[str, float], ...] = ()
     inner_qualities: tuple[tuple[str, float], ...] = ()
+    inner_quality_first: bool = False
     bound: bool = False
 
 
@@ -50,6 +52,7 @@ class Segment:
     start: int
     end: int
     sep: str
+    lead: int = 0
     items: list[Item] = field(default_factory=list)
     talk: list[Talk] = field(default_factory=list)
 
@@ -85,7 +88,7 @@ def parse(tokens: Tokens, lexicon: Lexicon) -> Parsed:
             talk.append(match)
     all_main = find(lexicon.main, tokens, steps, skip, classes)
     blocking = [
-        Match(m.start, m.end, m.used, [("talk", None, m.cost + 0.2 * len(m.used))])
+        Match(m.start, m.end, m.used, [("talk", None, m.cost)])
         for m in talk
         if len(m.used) >= 2 and any(kind in STATUS_KINDS for kind, _, _ in m.meanings)
     ]
@@ -117,15 +120,24 @@ def _item(match: Match, all_main: list[Match]) -> Item:
         tuple((v, c) for k, v, c in match.meanings if k == "P" and c <= limit),
         tuple((v, c) for k, v, c in match.meanings if k == "Q" and c <= limit),
     )
-    if faults:
+    if faults and len(match.used) == 1 and match.cost > 0.1 and (item.parts or item.qualities):
+        item.late_faults, item.faults = faults, ()
+    elif faults:
+        first_part = first_quality = match.end
         parts: list[tuple[str, float]] = []
         qualities: list[tuple[str, float]] = []
         for other in all_main:
             if other.start >= match.start and other.end <= match.end:
-                parts.extend((v, c) for k, v, c in other.meanings if k == "P" and c < 0.5)
-                qualities.extend((v, c) for k, v, c in other.meanings if k == "Q" and c < 0.5)
+                for kind, value, cost in other.meanings:
+                    if kind == "P" and cost < 0.5:
+                        parts.append((value, cost))
+                        first_part = min(first_part, other.start)
+                    elif kind == "Q" and cost < 0.5:
+                        qualities.append((value, cost))
+                        first_quality = min(first_quality, other.start)
         item.inner_parts = tuple(parts)
         item.inner_qualities = tuple(qualities)
+        item.inner_quality_first = first_quality < first_part
         item.parts = item.qualities = ()
     return item
 
@@ -169,7 +181,7 @@ def _segments(tokens: Tokens, items: list[Item], talk: list[Match], count: int) 
             pending = sep
         elif _RANK[sep] > _RANK[pending]:
             pending = sep
-        current = Segment(to, to, pending or "start")
+        current = Segment(to, to, pending or "start", to)
 
     while at < count:
         if tokens.brk[at] and at and not inside[at]:
@@ -177,8 +189,7 @@ def _segments(tokens: Tokens, items: list[Item], talk: list[Match], count: int) 
         if at in cut:
             end, name = cut[at]
             close(at, name)
-            if name == "or" or name == "contrast" or name == "and":
-                current.start = current.end = end if name != "or" else end
+            current.start = current.end = end
             at = end
             continue
         at += 1

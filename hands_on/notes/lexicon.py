@@ -300,14 +300,18 @@ def _faults(
     """Add each fault's wording.
 
     A single common word that is also a quality or a part stays one, and means the fault in its own region only.
-    A phrase with `too` in it needs a `too`, or a degree, in the note as well when but one word of it is left.
+    Marks behind the fault: `~` a single common word, `!` a phrase with `too` in it, which needs a `too`, or a degree, in the note as well when but one word of it is left.
     """
     for fault, words in source.faults.items():
         for phrase in words.wording:
             key = b.symbols(phrase, b.drop)
+            meanings = _at(main, key)
+            qualities = [value for kind, value in meanings if kind == "Q"]
+            if len(key) > 1 and qualities:
+                for quality in qualities:
+                    bare.setdefault((words.region, quality), Gives((fault,)))
+                continue
             if len(key) == 1:
-                meanings = _at(main, key)
-                qualities = [value for kind, value in meanings if kind == "Q"]
                 common = key[0] in ordinary or any(q not in lone for q in qualities)
                 if qualities and common:
                     for quality in qualities:
@@ -317,8 +321,9 @@ def _faults(
                     continue
                 if key[0] in b.drop or len(key[0]) < 3:
                     continue
-                stress = "too" in phrase.split()
-                b.add(main, phrase, ("F", fault + "!" if stress else fault), b.drop)
+                mark = "!" if "too" in phrase.split() else ""
+                mark += "~" if key[0] in ordinary else ""
+                b.add(main, phrase, ("F", fault + mark), b.drop)
                 continue
             b.add(main, phrase, ("F", fault), b.drop)
 

@@ -63,7 +63,7 @@ def find(
         while stack and budget:
             budget -= 1
             node, at, used, cost, skips = stack.pop()
-            if used and END in node:
+            if used and END in node and not _preposition(tokens, used):
                 end = used[-1] + 1
                 match = found.get((start, end))
                 if match is None:
@@ -89,6 +89,14 @@ def find(
             if used and skip[at] and skips < _MAX_SKIPS:
                 stack.append((node, at + skip[at], used, cost, skips + 1))
     return list(found.values())
+
+
+def _preposition(tokens: Tokens, used: tuple[int, ...]) -> bool:
+    """`roll in his gait`: an `in` before a noun does not close a phrase like `roll in`."""
+    last = used[-1]
+    if len(used) == 1 or tokens.text[last] not in ("in", "on") or last + 1 >= len(tokens) or tokens.brk[last + 1]:
+        return False
+    return tokens.text[last + 1] in ("the", "his", "her", "its", "a", "this", "my")
 
 
 def _note(match: Match, kind: str, value: Any, cost: float, used: tuple[int, ...]) -> None:

@@ -145,6 +145,8 @@ class Slips:
             self._other_hearings(word, offer)
         elif not out or min(out.values()) > SUFFIX:
             self._slips(word, offer)
+            if out and self._near_ordinary(word):
+                out = {symbols: cost + 0.12 for symbols, cost in out.items()}
         ranked = sorted(out.items(), key=lambda item: item[1])[:_MAX_READINGS]
         return tuple((1, symbols, cost) for symbols, cost in ranked)
 
@@ -185,6 +187,16 @@ class Slips:
                 offer(self._forms[other], UNKNOWN_HEARD)
         if size <= 7:
             self._shorthand(word, offer)
+
+    def _near_ordinary(self, word: str) -> bool:
+        """Whether one slip leads to a common word that is none of the lexicon's."""
+        if not 4 <= len(word) <= 12:
+            return False
+        heads = [(word[:i], word[i:]) for i in range(len(word) + 1)]
+        near = {a + b[1:] for a, b in heads if b}
+        near.update(a + b[1] + b[0] + b[2:] for a, b in heads if len(b) > 1)
+        near.update(a + c + b[1:] for a, b in heads if b for c in "abcdefghijklmnopqrstuvwxyz")
+        return any(w in self._ordinary and stem(w) not in self._stems for w in near)
 
     def _shorthand(self, word: str, offer: _Offer) -> None:
         """Vowels left out, or the end: `shldr`, `elb`."""

@@ -78,7 +78,12 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
         found.extend(Talk(match.start, match.end, "side" if k == "side?" else k, v) for k, v in kept)
     found.sort(key=lambda t: t.start)
     for segment in parsed.segments:
-        segment.talk = [t for t in found if segment.start <= t.start < segment.end]
+        segment.talk = [t for t in found if segment.lead <= t.start < segment.end]
+        anchors = [c.anchor for c in candidates if segment.start <= c.anchor.start < segment.end]
+        for talk in segment.talk:
+            if talk.kind == "absent_after" and any(a.start >= talk.end for a in anchors):
+                if any(tokens.text[i] in ("not", "no", "never") for i in range(talk.start, talk.end)):
+                    talk.kind = "absent_before"
 
 
 def _is_side(
@@ -276,7 +281,7 @@ def _sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
                 owners = [_closest(talk, here)]
                 targets = [j for j in here if j.candidate.anchor is owners[0].candidate.anchor]
             if not here and not any(i.bound for i in segment.items):
-                if _has_praise(segment):
+                if _has_praise(segment) or any(i.qualities and not i.parts for i in segment.items):
                     continue
                 earlier = _earlier(by_segment, number, parsed.segments)
                 targets = [j for j in earlier if j.side is None][-1:]
