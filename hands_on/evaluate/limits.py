@@ -16,15 +16,13 @@ from hands_on.evaluate.classes import NONE, Classes
 from hands_on.evaluate.departure import Called, Departure
 from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.result import Alarm, AlarmKind, RuleResult, Verdict
+from hands_on.evaluate.sorting import ROUNDED, deciding_attributes, finite, placed, stretch
 from hands_on.evaluate.values import Incomputable, Reading, describe, readings, unit_of
 from hands_on.measure import conformity
 from hands_on.measure.age import age_text
 from hands_on.measure.units import format_measured, format_value
 from hands_on.ruleset.rules import Band, Limit, Range
 from hands_on.ruleset.ruleset import Ruleset
-
-_ROUNDED = 9
-"""Decimals at which a computed number and a limit count as equal."""
 
 
 @dataclass
@@ -98,7 +96,7 @@ class LimitJudge:
     # --- limits that judge -----------------------------------------------------------------------
 
     def _hold(self, limit: Limit, wanted: Range, reading: Reading) -> None:
-        asked = _stretch(wanted)
+        asked = stretch(wanted)
         verdict = conformity.verdict(
             reading.value, reading.u, asked, self.confidence,
             u_lasting=reading.u_lasting, n=reading.n, unit=reading.unit,
@@ -113,7 +111,7 @@ class LimitJudge:
             text = f"{verdict.sentence} (the rule's stretches overlap; nothing is called)"
             self.found.rules.append(self._result(limit, reading, "undecided", text))
             return
-        best = next((n for n, one in enumerate(ladder) if one.holds(round(reading.value, _ROUNDED))), None)
+        best = next((n for n, one in enumerate(ladder) if one.holds(round(reading.value, ROUNDED))), None)
         band: Band | None = None
         called: Called | None = None
         sure = placed.called is not None and ladder[placed.called].weight > 0
@@ -193,7 +191,7 @@ class LimitJudge:
         if not band.tolerated and band.class_ != NONE:
             cls = band.class_ or self._by_rulings(band, None).cls
             weight = self.classes.weight(cls)
-        return _stretch(band, weight)
+        return stretch(band, weight)
 
     def _by_rulings(self, band: Band, points: tuple[str, ...] | None) -> Called:
         if band.fault is None:
@@ -266,43 +264,35 @@ class LimitJudge:
 
     def _sort(self, limit: Limit, attribute: str, reading: Reading) -> None:
         """Which named stretch the value lies in; a stretch with a fault instead of a value judges."""
-        chances = [
-            conformity.p_between(
-                reading.value, reading.u, one.low, one.high, low_open=one.low_open, high_open=one.high_open
-            )
-            for one in map(_stretch, limit.bands)
-        ]
-        p_named = math.fsum(p for p, band in zip(chances, limit.bands, strict=True) if band.value)
-        place = max(range(len(chances)), key=lambda n: chances[n]) if chances else None
-        sure = place is not None and chances[place] >= self.confidence
-        band = limit.bands[place] if place is not None else None
+        placing = placed(limit, reading, self.confidence)
+        band = placing.band
         declared = self.ruleset.edition.attributes.get(attribute)
         label = declared.label if declared is not None else attribute
-        outcome: Verdict = "undecided"
-        if p_named >= self.confidence:
-            outcome = "inside"
-        elif p_named <= 1 - self.confidence:
-            outcome = "outside"
-        word = ""
-        if band is not None and chances[place or 0] > 0:
-            named = declared.options.get(band.value or "", band.value) if declared is not None else band.value
-            word = band.label or named or (self.ruleset.label(band.fault) if band.fault else "")
-        text = f"{_shown(reading)}: {label.lower()} {word or 'none of those named'}"
-        if not sure and word:
-            text = f"{_shown(reading)}: {label.lower()} undecided, likelier {word}"
-        result = self._result(limit, reading, outcome, text)
-        result = replace(result, p_inside=p_named, band=word, likelier="inside" if p_named > 0.5 else "")
-        if band is not None and sure and band.value:
+        word = "none of those named"
+        if band is not None:
+            options = declared.options if declared is not None else {}
+            named = options.get(band.value or "", band.value or "")
+            word = band.label or named or (self.ruleset.label(band.fault) if band.fault else word)
+        sure = "" if placing.sure else "undecided, by the figure "
+        text = f"{_shown(reading)}: {label.lower()} {sure}{word}"
+        result = replace(
+            self._result(limit, reading, placing.verdict, text),
+            p_inside=placing.p_named,
+            band=word if band is not None else "",
+            likelier="inside" if placing.p_named > 0.5 else "",
+        )
+        if band is not None and placing.sure and band.value:
             self._settle(limit, attribute, band.value, label)
-        elif not sure and not limit.optional:
+        elif not placing.sure and not limit.optional and attribute in deciding_attributes(self.ruleset):
             self.found.alarms.append(Alarm("near-limit", limit.measures, f"{label}: {text}."))
-        if band is None or not band.fault or band.value or (not sure and chances[place or 0] <= 0.5):
+        if band is None or not band.fault or band.value:
             self.found.rules.append(result)
             return
         called = self._class_in(limit, band)
-        if not sure and self.classes.disqualifies(called.cls):
+        if not placing.sure and self.classes.disqualifies(called.cls):
             called = self.classes.lightest_sure
-        self._keep(limit, reading, replace(result, fault=band.fault, cls=called.cls), band, called, sure)
+        result = replace(result, fault=band.fault, cls=called.cls)
+        self._keep(limit, reading, result, band, called, placing.sure)
 
     def _settle(self, limit: Limit, attribute: str, value: str, label: str) -> None:
         entered = self.circumstances.entered(attribute)
@@ -331,8 +321,8 @@ class LimitJudge:
             value=reading.value if reading is not None else None,
             u=reading.u if reading is not None else None,
             unit=reading.unit if reading is not None else limit.unit or unit_of(self.ruleset, limit),
-            low=_finite(asked.low) if asked is not None else None,
-            high=_finite(asked.high) if asked is not None else None,
+            low=finite(asked.low) if asked is not None else None,
+            high=finite(asked.high) if asked is not None else None,
             p_inside=None,
             verdict=verdict,
             fault=None,
@@ -349,18 +339,6 @@ class LimitJudge:
             ideal=limit.ideal,
             words=limit.words,
         )
-
-
-def _stretch(part: Range, weight: int = 0) -> conformity.Band:
-    low, high = _finite(part.low), _finite(part.high)
-    label = part.label if isinstance(part, Band) else ""
-    return conformity.Band(
-        low, high, low is not None and part.low_open, high is not None and part.high_open, weight, label
-    )
-
-
-def _finite(end: float) -> float | None:
-    return end if math.isfinite(end) else None
 
 
 def _verdict(outcome: str) -> Verdict:

@@ -266,6 +266,7 @@ source = "reading"
         (42.0, "Standard", "inside", False),
         (36.9, "Miniature", "inside", False),  # within the two sizes, but which of them cannot be told
         (60.0, "Fat", "outside", False),
+        (25.0, "", "outside", False),
     ],
 )
 def test_a_measurement_that_sorts_decides_which_rules_apply(
@@ -274,9 +275,19 @@ def test_a_measurement_that_sorts_decides_which_rules_apply(
     evaluation = judge(SORTS, take("girth", girth) + take("height", 35))
     rule = rule_of(evaluation, "size")
     assert (rule.band, rule.verdict) == (word, verdict)
-    assert word in rule.sentence
+    assert (word or "none of those named") in rule.sentence
     assert any(rule.id == "coat-of-the-small" for rule in evaluation.rules) == applies
     assert ("unknown-attribute" in kinds(evaluation)) == (not applies and word != "Standard")
+
+
+def test_a_sort_that_no_rule_hangs_on_is_only_shown() -> None:
+    alone = SORTS.replace('when = { size = "miniature" }', "")
+    evaluation = judge(alone, take("girth", 37))
+    assert rule_of(evaluation, "size").sentence.startswith(
+        "37.0 ± 0.5 cm: size undecided, by the figure Mini"
+    )
+    assert kinds(evaluation) == []
+    assert "near-limit" in kinds(judge(SORTS, take("girth", 37)))
 
 
 def test_a_size_entered_and_another_measured_are_both_shown() -> None:
