@@ -23,6 +23,8 @@ class Caution(Part):
     """What follows from a no."""
     stop: Literal["", "yes", "no"] = ""
     """The answer after which the examination does not begin."""
+    words: Literal["", "yes", "no"] = ""
+    """The answer after which what is known is asked in words."""
     source: Source
 
     def advice(self, answer: str) -> str:
@@ -56,4 +58,6 @@ def cautions_for(file: CautionsFile, ruleset: Ruleset, session: Session) -> tupl
 def unread(cautions: tuple[Caution, ...], session: Session) -> tuple[Caution, ...]:
     """Those not yet acknowledged, or answered so that the examination does not begin."""
     answers = {row.id: row.answer for row in session.cautions}
-    return tuple(row for row in cautions if row.id not in answers or (row.stop and answers[row.id] == row.stop))
+    return tuple(
+        row for row in cautions if row.id not in answers or (row.stop and answers[row.id] == row.stop)
+    )

@@ -1,0 +1,224 @@
+"""The review as rows: what each says in short, what is told beside it, and the points it leads to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from hands_on.evaluate.result import Finding, RuleResult
+from hands_on.exam.answers import amended
+from hands_on.tui.screens.walk_more import note_words
+from hands_on.tui.sheet import Sheet
+from hands_on.tui.show import dotted
+from hands_on.tui.widgets.findings import by_class, class_label, finding_words
+
+VERDICTS = {
+    "inside": "as asked",
+    "outside": "OUTSIDE",
+    "undecided": "undecided",
+    "not-yet": "too young to say",
+    "not-measured": "not measured",
+}
+
+
+@dataclass(frozen=True)
+class Row:
+    """One line of the review."""
+
+    text: str
+    heading: bool = False
+    detail: tuple[str, ...] = ()
+    points: tuple[str, ...] = ()
+    """Where it leads to; the first that the walk asks."""
+    finding: Finding | None = None
+
+
+def rows_of(sheet: Sheet) -> tuple[Row, ...]:
+    """Everything, in the order in which it matters."""
+    parts = (
+        ("", tuple(_state(sheet))),
+        ("Findings, heaviest first", tuple(_findings(sheet)) or (Row("  nothing found"),)),
+        ("To look at again", tuple(_alarms(sheet)) or (Row("  nothing"),)),
+        ("No fault here, or ruled out", tuple(_allowed(sheet))),
+        ("Measurements", tuple(_measures(sheet))),
+        ("What the edition asks in figures", tuple(_rules(sheet))),
+        ("Notes", tuple(_notes(sheet))),
+        ("Summary", tuple(_summary(sheet))),
+        ("Not examined", tuple(_gaps(sheet)) or (Row("  every point has an answer"),)),
+        ("Changes after the signature", tuple(_amendments(sheet))),
+    )
+    rows: list[Row] = []
+    for title, inside in parts:
+        if inside and title:
+            rows.append(Row(title, heading=True))
+        rows += inside
+    return tuple(rows)
+
+
+def _state(sheet: Sheet) -> Iterator[Row]:
+    signature = sheet.session.signature
+    if signature is not None:
+        yield Row(f"Signed by {signature.name}, {signature.at:%Y-%m-%d %H:%M}")
+    else:
+        yield Row("Not signed yet: g signs")
+    evaluation = sheet.evaluation
+    if evaluation.disqualifying:
+        names = ", ".join(sheet.ruleset.label(name) for name in evaluation.disqualifying)
+        yield Row(f"DISQUALIFYING under this edition: {names}")
+    counts = [
+        f"{class_label(sheet.ruleset, name)} {count}"
+        for name, count in reversed(evaluation.totals.items())
+        if count
+    ]
+    unsure = sum(evaluation.unsure.values())
+    yield Row(
+        dotted(
+            "Counted: " + (", ".join(counts) or "none"), f"unsure, not counted: {unsure}" if unsure else ""
+        )
+    )
+
+
+def _findings(sheet: Sheet) -> Iterator[Row]:
+    for label, findings in by_class(sheet.ruleset, sheet.evaluation):
+        for finding in findings:
+            yield _finding(sheet, finding, label)
+
+
+def _finding(sheet: Sheet, finding: Finding, label: str) -> Row:
+    not_counted = "" if finding.counts else ", not counted"
+    decisions = [
+        row for row in sheet.session.decisions if (row.fault, row.side) == (finding.id, finding.side)
+    ]
+    decided = [
+        f"You decided: {row.decision}" + (f", because {row.reason}" if row.reason else "")
+        for row in decisions
+    ]
+    where = ", ".join(
+        sheet.ruleset.points[name].label for name in finding.points if name in sheet.ruleset.points
+    )
+    detail = (
+        f"What it costs the dog: {finding.function}" if finding.function else "",
+        f"Measured: {finding.measured}" if finding.measured else "",
+        f"Found at: {where}" if where else "",
+        *finding.reasons,
+        f"Veterinarian: {finding.veterinary}" if finding.veterinary else "",
+        f"Source: {finding.source}" if finding.source else "",
+        finding.reading,
+        *decided,
+    )
+    return Row(
+        f"  {label}: {finding_words(finding)}{not_counted}",
+        detail=tuple(part for part in detail if part),
+        points=finding.points,
+        finding=finding,
+    )
+
+
+def _alarms(sheet: Sheet) -> Iterator[Row]:
+    for alarm in sheet.evaluation.alarms:
+        yield Row(f"  ! {alarm.text}", points=alarm.points)
+
+
+def _allowed(sheet: Sheet) -> Iterator[Row]:
+    for finding in sheet.evaluation.allowed:
+        yield _finding(
+            sheet,
+            finding,
+            "ruled out" if finding.status == "absent" else class_label(sheet.ruleset, finding.cls),
+        )
+
+
+def _measures(sheet: Sheet) -> Iterator[Row]:
+    for result in sheet.evaluation.measures:
+        point = sheet.ruleset.points.get(result.id)
+        side = f" {result.side}" if result.side else ""
+        takes = f"{result.takes} take{'' if result.takes == 1 else 's'}"
+        young = ", too young to judge" if result.too_young else ""
+        yield Row(
+            f"  {point.label if point else result.id}{side}: {result.value:.1f} ± {result.u:.1f} {result.unit} ({takes}){young}",
+            detail=(f"± is the standard uncertainty: {result.basis}" if result.basis else "",),
+            points=(result.id,),
+        )
+    for derived in sheet.evaluation.derived:
+        unit = f" {derived.unit}" if derived.unit else ""
+        places = 2 if not derived.unit else 1
+        yield Row(
+            f"  {derived.label or derived.id}: {derived.value:.{places}f} ± {derived.u:.{places}f}{unit}"
+        )
+
+
+def _rules(sheet: Sheet) -> Iterator[Row]:
+    limits = {limit.id: limit for limit in sheet.ruleset.edition.limits}
+    for rule in sheet.evaluation.rules:
+        limit = limits.get(rule.id)
+        detail = (
+            f"Chance of being inside: {rule.p_inside:.0%}" if rule.p_inside is not None else "",
+            f"About {rule.more_takes} more takes would probably settle it" if rule.more_takes else "",
+            f"Source: {rule.source}" if rule.source else "",
+            f"Read so: {rule.reading}" if rule.reading else "",
+            "Practice beside the standard, never counted." if rule.optional else "",
+        )
+        yield Row(
+            _rule_text(sheet, rule),
+            detail=tuple(filter(None, detail)),
+            points=limit.measures if limit else (),
+        )
+
+
+def _rule_text(sheet: Sheet, rule: RuleResult) -> str:
+    label = rule.label or rule.id
+    if rule.verdict == "not-measured":
+        missing = ", ".join(
+            sheet.ruleset.points[name].label if name in sheet.ruleset.points else name
+            for name in rule.missing
+        )
+        return f"  {label}: not measured ({missing})" if missing else f"  {label}: not measured"
+    return (
+        f"  {VERDICTS[rule.verdict]}: {label}: {rule.sentence}"
+        if rule.sentence
+        else f"  {VERDICTS[rule.verdict]}: {label}"
+    )
+
+
+def _notes(sheet: Sheet) -> Iterator[Row]:
+    regions = {region.id: region.label for region in sheet.ruleset.regions}
+    for note in amended(sheet.session).notes:
+        named = [
+            ", ".join(
+                part for part in (sheet.ruleset.label(row.fault), row.degree or "", row.side or "") if part
+            )
+            for row in note.findings
+        ]
+        text = note.text or "; ".join(named) or note_words(note)
+        yield Row(
+            f"  {regions.get(note.region, note.region or 'The dog')}: {text}",
+            points=(note.point,) if note.point else (),
+        )
+
+
+def _summary(sheet: Sheet) -> Iterator[Row]:
+    now = amended(sheet.session)
+    outcomes = {row.id: row.label for row in sheet.ruleset.edition.outcomes}
+    if outcomes:
+        given = outcomes.get(now.summary.outcome, now.summary.outcome) or "not given yet (o)"
+        best = sheet.evaluation.outcome_at_most
+        yield Row(
+            dotted(f"  Outcome: {given}", f"at most {outcomes.get(best, best)}" if best else ""),
+            detail=sheet.evaluation.outcome_reasons,
+        )
+    yield Row("  " + (now.summary.text or "nothing written yet (s)"))
+
+
+def _gaps(sheet: Sheet) -> Iterator[Row]:
+    for gap in sheet.evaluation.gaps:
+        point = sheet.ruleset.points.get(gap.point)
+        reason = f"skipped: {gap.reason or 'no reason given'}" if gap.skipped else "open"
+        yield Row(f"  {point.label if point else gap.point}: {reason}", points=(gap.point,))
+
+
+def _amendments(sheet: Sheet) -> Iterator[Row]:
+    for row in sheet.session.amendments:
+        point = sheet.ruleset.points.get(row.point)
+        what = point.label if point else "note" if row.notes else "summary" if row.summary else row.point
+        at = f"{row.at:%Y-%m-%d %H:%M}" if row.at else ""
+        yield Row(f"  {dotted(at, what, row.by)}: {row.reason}", points=(row.point,) if row.point else ())

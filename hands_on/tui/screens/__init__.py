@@ -1,0 +1,1 @@
+"""One module a screen, named for what is on it, with its styles beside it."""

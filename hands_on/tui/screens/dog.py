@@ -1,0 +1,210 @@
+"""Who stands on the table, who examines, where."""
+
+from __future__ import annotations
+
+import datetime
+from functools import partial
+
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.widgets import Static
+
+from hands_on.exam.dates import DateProblem, in_words, read_birth
+from hands_on.exam.session import Dog, Examination, RulesetRef, Session
+from hands_on.measure.age import age_months, age_text
+from hands_on.ruleset.base import Sex
+from hands_on.ruleset.ruleset import Ruleset
+from hands_on.tui import keys
+from hands_on.tui.last_session import Last, last_session
+from hands_on.tui.screens.frame import Frame
+from hands_on.tui.widgets.field import Field, PickField, Reading, TextField
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+
+TEXTS = (
+    ("registered_name", "Registered name"),
+    ("chip", "Chip"),
+    ("tattoo", "Tattoo"),
+    ("registration", "Registration"),
+    ("sire", "Sire"),
+    ("dam", "Dam"),
+    ("litter", "Litter"),
+)
+"""Lines of the dog that take any text."""
+
+OWN = ("variety", "colour")
+"""Attributes with a place of their own in a session."""
+
+
+class DogScreen(Frame[None]):
+    """A form; what is wrong is told at its line and nothing typed is lost."""
+
+    NAME = "dog"
+    CSS_PATH = "dog.tcss"
+    BINDINGS = keys.bindings("dog")
+
+    def __init__(self, ruleset: Ruleset) -> None:
+        super().__init__()
+        self.ruleset = ruleset
+
+    def compose(self) -> ComposeResult:
+        """The lines in the order in which they are asked."""
+        last = last_session(self.hands_on.sessions, self.hands_on.now().date())
+        yield TitleLine(f"New examination · {self.ruleset.edition.title}")
+        with VerticalScroll(can_focus=False, id="form"):
+            yield Static("The dog", classes="part", markup=False)
+            yield TextField("call_name", "Call name *")
+            yield PickField("sex", "Sex *", (("male", "m", "dog (male)"), ("female", "f", "bitch (female)")))
+            yield TextField("born", "Born", read=partial(born_reading, today=self.hands_on.now().date()))
+            yield from self._attributes()
+            for name, label in TEXTS:
+                yield TextField(name, label)
+            yield Static("The examination", classes="part", markup=False)
+            yield from self._examination(last)
+            yield from self._switches()
+            yield Static("* must be filled in", classes="hint", markup=False)
+        yield Static("", id="message", classes="message", markup=False)
+        yield FooterLine(self.NAME)
+
+    def _attributes(self) -> ComposeResult:
+        for name, attribute in self.ruleset.edition.attributes.items():
+            if not attribute.derived:
+                options = [(value, "", label) for value, label in attribute.options.items()]
+                yield PickField(f"attribute.{name}", attribute.label, options, help_text=attribute.note)
+
+    def _examination(self, last: Last) -> ComposeResult:
+        yield TextField("evaluator", "Evaluator *", last.evaluator)
+        yield TextField(
+            "scribe", "Scribe", last.scribe, "Who types while the evaluator calls out; empty if nobody."
+        )
+        yield TextField("place", "Place", last.place)
+        yield TextField(
+            "country", "Country", last.country, "Two letters, for instance DE.", read=country_reading
+        )
+
+    def _switches(self) -> ComposeResult:
+        for name, switch in self.ruleset.edition.switches.items():
+            yield PickField(
+                f"switch.{name}", switch.label, (("off", "", "off"), ("on", "", "on")), "off", switch.caution
+            )
+
+    def on_mount(self) -> None:
+        """Start at the first line."""
+        self.query_one("#message").display = False
+        self.query(Field).first().entry().focus()
+
+    def fields(self) -> dict[str, Field]:
+        """The lines by name."""
+        return {field.field_name: field for field in self.query(Field)}
+
+    def action_next_field(self) -> None:
+        """The line below; from the last one on to the cautions."""
+        rows = list(self.query(Field))
+        at = next((n for n, field in enumerate(rows) if field.entry().has_focus), -1)
+        if at == len(rows) - 1:
+            self.action_go_on()
+        else:
+            rows[at + 1].entry().focus()
+
+    def action_previous_field(self) -> None:
+        """The line above."""
+        rows = list(self.query(Field))
+        at = next((n for n, field in enumerate(rows) if field.entry().has_focus), 1)
+        rows[max(0, at - 1)].entry().focus()
+
+    def on_input_submitted(self) -> None:
+        """Enter in a line."""
+        self.action_next_field()
+
+    def action_go_on(self) -> None:
+        """Start the examination, or go to the first line that is wrong."""
+        wrong = self._wrong()
+        if wrong is not None:
+            message = self.query_one("#message", Static)
+            message.update(
+                "Something is missing or wrong at the marked line; everything else stays as it is."
+            )
+            message.display = True
+            wrong.entry().focus()
+            return
+        from hands_on.store.desk import OpenSession
+        from hands_on.tui.screens.cautions import CautionsScreen
+        from hands_on.tui.sheet import Sheet
+
+        now = self.hands_on.now()
+        desk = OpenSession.create(self.hands_on.sessions, self.as_session(now), now)
+        sheet = Sheet(desk, self.ruleset, self.hands_on.now)
+        sheet.saved_at = None if desk.unsaved else now
+        self.app.switch_screen(CautionsScreen(sheet))
+
+    def action_back(self) -> None:
+        """Ask before what was typed is thrown away."""
+        if not self.fields()["call_name"].value:
+            self.dismiss(None)
+            return
+        from hands_on.exam.entry import Line
+        from hands_on.tui.screens.numbered import NumberedScreen
+
+        lines = (Line("1", "go on filling in"), Line("2", "leave; what was typed here is dropped"))
+        self.app.push_screen(
+            NumberedScreen("Leave?", "No examination has been started yet.", lines), self._leave
+        )
+
+    def _leave(self, answer: str | None) -> None:
+        if answer == "2":
+            self.dismiss(None)
+
+    def _wrong(self) -> Field | None:
+        """The first line that keeps the examination from starting, told what is wrong with it."""
+        fields = self.fields()
+        needed = {"call_name": "a call name", "sex": "the dog's sex: m or f", "evaluator": "who examines"}
+        for name, words in needed.items():
+            if not fields[name].value:
+                fields[name].tell(Reading(wrong=f"Needed: {words}."))
+        return next((field for field in fields.values() if field.reading.wrong), None)
+
+    def as_session(self, now: datetime.datetime) -> Session:
+        """The session as it starts."""
+        values = {name: field.value for name, field in self.fields().items()}
+        attributes = {
+            name.removeprefix("attribute."): value
+            for name, value in values.items()
+            if name.startswith("attribute.") and value
+        }
+        sex: Sex | None = {"male": "male", "female": "female"}.get(values["sex"])  # type: ignore[assignment]
+        dog = Dog(
+            call_name=values["call_name"],
+            sex=sex,
+            born=read_birth(values["born"], now.date()) if values["born"] else None,
+            attributes={name: value for name, value in attributes.items() if name not in OWN},
+            variety=attributes.get("variety", ""),
+            colour=attributes.get("colour", ""),
+            **{name: values[name] for name, _ in TEXTS},
+        )
+        switches = tuple(name for name in self.ruleset.edition.switches if values[f"switch.{name}"] == "on")
+        examination = Examination(
+            evaluator=values["evaluator"],
+            scribe=values["scribe"],
+            place=values["place"],
+            country=values["country"].upper(),
+            started=now,
+            switches=switches,
+        )
+        edition = self.ruleset.edition
+        ref = RulesetRef(id=edition.id, edition=edition.edition, digest=self.ruleset.digest)
+        return Session(dog=dog, examination=examination, ruleset=ref)
+
+
+def born_reading(text: str, today: datetime.date) -> Reading:
+    """What a date of birth is understood as."""
+    try:
+        born = read_birth(text, today)
+    except DateProblem as problem:
+        return Reading(wrong=str(problem))
+    return Reading(told=f"{in_words(born)}: {age_text(age_months(born, today))} old today")
+
+
+def country_reading(text: str) -> Reading:
+    """Two letters."""
+    if len(text) == 2 and text.isascii() and text.isalpha():
+        return Reading()
+    return Reading(wrong="Two letters, for instance DE, GB or US.")

@@ -1,0 +1,48 @@
+"""A fault from the list of all, found as you type."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.content import Content
+
+from hands_on.report.point import class_words
+from hands_on.ruleset.find_fault import find_faults
+from hands_on.ruleset.ruleset import Ruleset
+from hands_on.tui import keys
+from hands_on.tui.screens.frame import Frame
+from hands_on.tui.show import dotted, plain
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+from hands_on.tui.widgets.search_list import Found, SearchList
+
+
+class FaultScreen(Frame[str]):
+    """Dismissed with the fault's id, or None."""
+
+    NAME = "fault"
+    BINDINGS = keys.bindings("fault")
+
+    def __init__(self, ruleset: Ruleset, region: str) -> None:
+        super().__init__()
+        self.ruleset, self.body_region = ruleset, region
+        self._regions = {row.id: row.label for row in ruleset.regions}
+
+    def compose(self) -> ComposeResult:
+        """Search line and list; the region on screen comes first."""
+        yield TitleLine("Pick a fault")
+        yield SearchList(
+            self._fitting, "what is it called? label, id or any wording", "No fault is called like this."
+        )
+        yield FooterLine(self.NAME)
+
+    def _fitting(self, text: str) -> list[Found]:
+        return [Found(name, self._row(name)) for name in find_faults(self.ruleset, text, self.body_region)]
+
+    def _row(self, name: str) -> Content:
+        fault = self.ruleset.faults[name]
+        region = self._regions.get(fault.region, fault.region)
+        aside = dotted(region, class_words(self.ruleset, name), fault.meaning)
+        return Content.assemble(plain(fault.label, "bold"), plain(f"  {aside}"))
+
+    def on_search_list_chosen(self, event: SearchList.Chosen) -> None:
+        """Take it."""
+        self.dismiss(event.id)

@@ -1,0 +1,35 @@
+"""What screens share: the app they belong to, help and the way back."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from textual.screen import ModalScreen, Screen, ScreenResultType
+
+if TYPE_CHECKING:
+    from hands_on.tui.app import HandsOn
+
+
+class Frame(Screen[ScreenResultType]):
+    """A screen of Hands On; its keys stand in `keys.KEYS` under `NAME`."""
+
+    NAME: ClassVar[str] = ""
+
+    @property
+    def hands_on(self) -> HandsOn:
+        """The app."""
+        return cast("HandsOn", self.app)
+
+    def action_help(self) -> None:
+        """The keys of this screen."""
+        from hands_on.tui.screens.help import HelpScreen
+
+        self.app.push_screen(HelpScreen(self.NAME))
+
+    def action_back(self) -> None:
+        """The screen before."""
+        self.dismiss(None)
+
+
+class Over(ModalScreen[ScreenResultType], Frame[ScreenResultType]):
+    """A question over the screen that asks it; dismissed with the answer, or None."""

@@ -1,0 +1,96 @@
+"""The examinations kept, found as you type."""
+
+from __future__ import annotations
+
+import os
+
+from textual.app import ComposeResult
+from textual.content import Content
+
+from hands_on.store import places
+from hands_on.store.errors import StoreError
+from hands_on.store.headers import Row
+from hands_on.store.records import Records
+from hands_on.tui import keys
+from hands_on.tui.screens.frame import Frame
+from hands_on.tui.show import dotted, plain
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+from hands_on.tui.widgets.search_list import Found, SearchList
+
+MOST = 500
+"""Rows shown at once; typing narrows the rest."""
+
+
+class RecordsScreen(Frame[None]):
+    """Newest first; Enter opens."""
+
+    NAME = "records"
+    BINDINGS = keys.bindings("records")
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._rows: dict[str, Row] = {}
+        self._records: Records | None = None
+
+    def compose(self) -> ComposeResult:
+        """Search line and list."""
+        yield TitleLine(f"Records in {self.hands_on.sessions}")
+        yield SearchList(
+            self._fitting, "name, evaluator, place, number, date, ruleset", "No examination fits."
+        )
+        yield FooterLine(self.NAME)
+
+    def on_unmount(self) -> None:
+        """Close the index."""
+        if self._records is not None:
+            self._records.close()
+
+    def on_screen_resume(self) -> None:
+        """Back from an examination: read what has changed."""
+        if self._records is not None:
+            self._records.refresh()
+            self.query_one(SearchList).search()
+
+    def _fitting(self, text: str) -> list[Found]:
+        try:
+            if self._records is None:
+                folder = self.hands_on.sessions
+                self._records = Records(folder, places.index_path(folder))
+                self._records.refresh()
+            rows = self._records.find(text, MOST)
+        except (StoreError, OSError) as error:
+            self.hands_on.say("The records can't be read", str(error))
+            return []
+        self._rows = {os.fsdecode(row.path.name): row for row in rows}
+        return [Found(name, row_content(row)) for name, row in self._rows.items()]
+
+    def on_search_list_chosen(self, event: SearchList.Chosen) -> None:
+        """Open it; a broken file is told about and left as it is."""
+        row = self._rows[event.id]
+        if row.problem is not None:
+            self.hands_on.say("This session can't be opened", f"{row.problem}\n\nThe file is left as it is.")
+            return
+        self.hands_on.open_file(row.path)
+
+
+def row_content(row: Row) -> Content:
+    """An examination in two lines."""
+    if row.problem is not None:
+        return Content.assemble(
+            plain(row.path.name, "bold"),
+            "  BROKEN\n    ",
+            plain(f"{row.problem.what} (line {row.problem.line or '?'})"),
+        )
+    date = f"{row.started:%Y-%m-%d}" if row.started else "no date   "
+    state = "signed" if row.signed else "unfinished"
+    first = Content.assemble(
+        plain(date),
+        "  ",
+        plain(row.call_name or "no call name", "bold"),
+        plain(f"  {row.registered_name}"),
+        f"  {state}",
+    )
+    answers = f"{row.answers} answer" + ("" if row.answers == 1 else "s")
+    return Content.assemble(
+        first, "\n            ", plain(dotted(row.evaluator, row.place, row.ruleset, answers))
+    )

@@ -1,0 +1,257 @@
+"""The review: what was found and what it costs, the evaluator's decisions, summary, outcome, signature."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from hands_on.exam.answers import amended
+from hands_on.exam.entry import Line
+from hands_on.exam.session import Decision, Summary
+from hands_on.tui import keys
+from hands_on.tui.review_rows import Row, rows_of
+from hands_on.tui.screens.numbered import NumberedScreen
+from hands_on.tui.screens.saving import SheetFrame
+from hands_on.tui.screens.typed import TypedScreen
+from hands_on.tui.show import dotted, plain
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+
+
+class ReviewScreen(SheetFrame):
+    """A list with what is told of the marked line beside or below it."""
+
+    NAME = "review"
+    CSS_PATH = "review.tcss"
+    BINDINGS = keys.bindings("review")
+
+    def compose(self) -> ComposeResult:
+        """State, list, detail."""
+        dog = self.sheet.session.dog
+        yield TitleLine(
+            f"Review · {dog.call_name or dog.registered_name} · {self.sheet.ruleset.edition.title}"
+        )
+        yield Static("", id="saved", markup=False)
+        with Horizontal(id="body"):
+            yield OptionList(id="rows")
+            with VerticalScroll(id="detail", can_focus=False):
+                yield Static("", id="told", markup=False)
+        yield Static("", id="message", classes="message", markup=False)
+        yield FooterLine(self.NAME)
+
+    def on_mount(self) -> None:
+        """Show all rows."""
+        super().on_mount()
+        self.rows: tuple[Row, ...] = ()
+        self.query_one("#message").display = False
+        self.show()
+        self.query_one(OptionList).focus()
+
+    def show(self) -> None:
+        """Everything as it is now; the marked line stays marked."""
+        options = self.query_one(OptionList)
+        marked = options.highlighted
+        if marked is None and self.sheet.review_row is not None:
+            marked = self.sheet.review_row
+        self.rows = rows_of(self.sheet)
+        options.clear_options()
+        options.add_options(
+            [
+                Option(plain(row.text, "bold" if row.heading else ""), disabled=row.heading)
+                for row in self.rows
+            ]
+        )
+        if self.rows:
+            options.highlighted = min(marked or 0, len(self.rows) - 1)
+        saved = self.query_one("#saved", Static)
+        saved.update(plain(dotted(self.sheet.saved_state(), str(self.sheet.path))))
+        saved.set_class(bool(self.sheet.unsaved or self.sheet.read_only), "-trouble")
+
+    def say_here(self, text: str) -> None:
+        """Tell something above the footer."""
+        message = self.query_one("#message", Static)
+        message.update(plain(text))
+        message.display = bool(text)
+        self.show()
+
+    @property
+    def marked(self) -> Row | None:
+        """The marked line."""
+        at = self.query_one(OptionList).highlighted
+        return None if at is None else self.rows[at]
+
+    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        """Tell what belongs to the line."""
+        row = self.rows[event.option_index] if event.option_index < len(self.rows) else None
+        leads = ""
+        if row is not None and row.points:
+            leads = (
+                "Enter goes to this point."
+                if self._stop_of(row) is not None
+                else "This edition does not ask this point."
+            )
+        lines = [*(row.detail if row else ()), leads]
+        self.query_one("#told", Static).update(Content("\n").join(plain(line) for line in lines if line))
+
+    def on_option_list_option_selected(self) -> None:
+        """Go to the line's point."""
+        row = self.marked
+        stop = self._stop_of(row) if row is not None else None
+        if stop is None:
+            self.say_here("This line belongs to no single point of the walk.")
+            return
+        self.action_walk(stop)
+
+    def action_walk(self, at: int | None = None) -> None:
+        """Back to the walk, or to a point of it."""
+        from hands_on.tui.screens.walk import WalkScreen
+
+        self.sheet.review_row = self.query_one(OptionList).highlighted
+        self.app.switch_screen(WalkScreen(self.sheet, at))
+
+    def _stop_of(self, row: Row) -> int | None:
+        return next(
+            (stop.index for name in row.points for stop in self.sheet.stops if stop.point.id == name), None
+        )
+
+    def can_change(self, *, after_signature: bool = False) -> bool:
+        """Says so where nothing can be changed here."""
+        if self.sheet.read_only:
+            self.say_here(self.sheet.saved_state())
+            return False
+        if self.sheet.signed and not after_signature:
+            self.say_here(
+                "This was settled with the signature; a later change is made at its point in the walk."
+            )
+            return False
+        return True
+
+    # --- decisions
+
+    def action_decide(self) -> None:
+        """Uphold or dismiss the marked finding."""
+        row = self.marked
+        if row is None or row.finding is None:
+            self.say_here("Mark a finding first: you decide about findings.")
+            return
+        if not self.can_change():
+            return
+        finding = row.finding
+        lines = (
+            Line("1", "uphold: I found it and stand by it"),
+            Line("2", "dismiss: it does not hold for this dog"),
+            Line("3", "as the program has it: take my decision back"),
+        )
+        ask = "Your word stands beside what was computed; both are kept."
+        self.app.push_screen(
+            NumberedScreen(row.text.strip(), ask, lines), lambda key: self._decided(key, finding)
+        )
+
+    def _decided(self, key: str | None, finding: object) -> None:
+        from hands_on.evaluate.result import Finding
+
+        if key is None or not isinstance(finding, Finding):
+            return
+        if key == "3":
+            for row in self.sheet.session.decisions:
+                if (row.fault, row.side) == (finding.id, finding.side):
+                    self.sheet.drop_decision(row)
+            self.say_here("Your decision is taken back.")
+            return
+        word = "uphold" if key == "1" else "dismiss"
+
+        def put(reason: str | None) -> None:
+            if reason:
+                decision = Decision.model_validate(
+                    {"fault": finding.id, "side": finding.side, "decision": word, "reason": reason}
+                )
+                self.sheet.put_decision(decision)
+                self.say_here(f"Decided: {word}.")
+
+        self.app.push_screen(TypedScreen(finding.label, f"Why do you {word} it?"), put)
+
+    # --- summary and outcome
+
+    def action_summary(self) -> None:
+        """Write the summary."""
+        if not self.can_change(after_signature=True):
+            return
+        from hands_on.tui.screens.summary import SummaryScreen
+
+        text = amended(self.sheet.session).summary.text
+        self.app.push_screen(
+            SummaryScreen(text), lambda new: self._put_summary(text=new) if new is not None else None
+        )
+
+    def action_outcome(self) -> None:
+        """Choose the outcome."""
+        outcomes = self.sheet.ruleset.edition.outcomes
+        if not outcomes:
+            self.say_here("This edition has no outcomes.")
+            return
+        if not self.can_change(after_signature=True):
+            return
+        best = self.sheet.evaluation.outcome_at_most
+        order = [row.id for row in outcomes]
+        given = amended(self.sheet.session).summary.outcome
+        lines = [
+            Line(
+                str(number),
+                row.label,
+                row.id == given,
+                "above what the rules leave open"
+                if best in order and order.index(row.id) < order.index(best)
+                else "",
+            )
+            for number, row in enumerate(outcomes, 1)
+        ]
+        lines.append(Line("0", "no outcome"))
+        reasons = "\n".join(self.sheet.evaluation.outcome_reasons)
+        screen = NumberedScreen("Outcome", "Which outcome do you give?", lines, message=reasons)
+
+        def chosen(key: str | None) -> None:
+            if key is not None:
+                self._put_summary(outcome="" if key == "0" else order[int(key) - 1])
+
+        self.app.push_screen(screen, chosen)
+
+    def _put_summary(self, text: str | None = None, outcome: str | None = None) -> None:
+        now = amended(self.sheet.session).summary
+        changed = {"text": text, "outcome": outcome}
+        new: Summary = now.model_copy(
+            update={key: value for key, value in changed.items() if value is not None}
+        )
+        if new == now:
+            return
+
+        def put(reason: str = "") -> None:
+            saved = self.sheet.put_summary(new, reason)
+            self.say_here("Kept." if saved else self.sheet.saved_state())
+
+        if self.sheet.signed:
+            self.with_reason(put, lambda: self.say_here("Not changed."))
+        else:
+            put()
+
+    # --- signature
+
+    def action_sign(self) -> None:
+        """Sign, once it is clear what is still open."""
+        if self.sheet.signed:
+            self.say_here("This examination is signed already.")
+            return
+        if not self.can_change():
+            return
+        if self.sheet.unsaved:
+            self.say_here(self.sheet.saved_state())
+            return
+        from hands_on.tui.screens.sign import SignScreen
+
+        self.app.push_screen(SignScreen(self.sheet), self._signed)
+
+    def _signed(self, name: str | None) -> None:
+        if name:
+            saved = self.sheet.sign(name)
+            self.say_here(f"Signed by {name}." if saved else self.sheet.saved_state())

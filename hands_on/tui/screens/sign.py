@@ -1,0 +1,64 @@
+"""The signature: what is still open, the name, and once more to make sure."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.widgets import Input, Static
+
+from hands_on.plain_text import visible
+from hands_on.tui import keys
+from hands_on.tui.screens.frame import Over
+from hands_on.tui.sheet import Sheet
+from hands_on.tui.show import plain
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+
+
+class SignScreen(Over[str]):
+    """Dismissed with the name of who signs, or None."""
+
+    NAME = "sign"
+    CSS_PATH = "sign.tcss"
+    BINDINGS = keys.bindings("sign")
+
+    def __init__(self, sheet: Sheet) -> None:
+        super().__init__()
+        self.sheet = sheet
+        self.sure = ""
+        """The name as it stood when Enter was pressed first."""
+
+    def compose(self) -> ComposeResult:
+        """What is open, the name."""
+        with Vertical(id="box"):
+            yield TitleLine("Sign the examination")
+            yield Static(plain("\n".join(self._open())), id="open", markup=False)
+            yield Static("Name of who signs:", id="ask", markup=False)
+            yield Input(visible(self.sheet.session.examination.evaluator), select_on_focus=False)
+            yield Static("", id="message", classes="message", markup=False)
+            yield FooterLine(self.NAME)
+
+    def _open(self) -> list[str]:
+        answered, skipped, left = self.sheet.counts()
+        alarms = len(self.sheet.evaluation.alarms)
+        rows = [f"{answered} points answered, {skipped} skipped with a reason, {left} left open."]
+        if alarms:
+            rows.append(f"{alarms} thing{'' if alarms == 1 else 's'} to look at again stand in the review.")
+        if not self.sheet.session.summary.text:
+            rows.append("No summary is written.")
+        if self.sheet.ruleset.edition.outcomes and not self.sheet.session.summary.outcome:
+            rows.append("No outcome is given.")
+        rows.append("After the signature nothing is changed silently: a change is kept as an amendment.")
+        return rows
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """The first Enter asks once more, the second signs."""
+        event.stop()
+        name = event.value.strip()
+        message = self.query_one("#message", Static)
+        if not name:
+            message.update("Type the name of who signs.")
+        elif self.sure != name:
+            self.sure = name
+            message.update(plain(f"Sign as {name}? Enter once more signs, Esc goes back."))
+        else:
+            self.dismiss(name)

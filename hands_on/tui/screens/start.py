@@ -1,0 +1,207 @@
+"""The start screen. It paints before any ruleset or session is read; counts fill in afterwards."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from textual import work
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+from textual.worker import get_current_worker
+
+from hands_on.tui import keys
+from hands_on.tui.screens.frame import Frame
+from hands_on.tui.show import dotted, plain
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+
+if TYPE_CHECKING:
+    from hands_on.store.headers import Row
+
+SHOWN = 200
+"""Unfinished examinations looked for among so many of the newest."""
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One thing to do from here."""
+
+    action: str
+    number: str
+    letter: str
+    label: str
+
+
+ENTRIES = (
+    Entry("go_on", "1", "g", "Go on with an examination"),
+    Entry("new", "2", "n", "New examination"),
+    Entry("records", "3", "r", "Records: the examinations kept here"),
+    Entry("editions", "4", "e", "Rulesets: the breed standards known"),
+    Entry("help", "5", "h", "Help"),
+    Entry("leave", "0", "q", "Leave"),
+)
+
+
+class StartScreen(Frame[None]):
+    """What to do."""
+
+    NAME = "start"
+    CSS_PATH = "start.tcss"
+    BINDINGS = keys.bindings("start")
+
+    @dataclass
+    class Read(Message):
+        """The folders were looked through."""
+
+        unfinished: tuple[Row, ...]
+        records: int
+        editions: int
+        broken: int
+        problem: str
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.unfinished: tuple[Row, ...] | None = None
+        """Newest first; None while they are being looked for."""
+
+    def compose(self) -> ComposeResult:
+        """Title, menu, what is unfinished."""
+        yield TitleLine("Hands On")
+        with Vertical(id="middle"):
+            yield Static("A dog under the hands, held against its breed's written standard.", markup=False)
+            yield Static(plain(self.hands_on.notice), id="notice", markup=False)
+            yield OptionList(
+                *[Option(self._line(entry, ""), id=entry.action) for entry in ENTRIES], id="menu"
+            )
+            yield Static("", id="unfinished", markup=False)
+        yield FooterLine("start")
+
+    def on_mount(self) -> None:
+        """Start looking through the folders once the screen has been painted."""
+        self.query_one("#notice").display = bool(self.hands_on.notice)
+        self.call_after_refresh(self.refresh_lists)
+
+    def refresh_lists(self) -> None:
+        """Look through the folders again."""
+        self._look()
+
+    @work(thread=True, exclusive=True, exit_on_error=False, group="look")
+    def _look(self) -> None:
+        from hands_on.store import places
+        from hands_on.store.errors import StoreError
+        from hands_on.store.records import Records
+
+        worker = get_current_worker()
+        app = self.hands_on
+        rows: tuple[Row, ...] = ()
+        count, problem = 0, ""
+        try:
+            with Records(app.sessions, places.index_path(app.sessions)) as records:
+                problem = records.refresh().problem
+                rows, count = records.list(SHOWN), records.count()
+        except (StoreError, OSError) as error:
+            problem = str(error)
+        heads = app.library.heads()
+        unfinished = tuple(row for row in rows if not row.signed and row.problem is None)
+        broken = sum(1 for head in heads if head.problem)
+        if not worker.is_cancelled:
+            self.post_message(self.Read(unfinished, count, len(heads) - broken, broken, problem))
+        _warm()
+
+    def on_start_screen_read(self, message: Read) -> None:
+        """Fill in what was found."""
+        self.unfinished = message.unfinished
+        menu = self.query_one("#menu", OptionList)
+        counts = {
+            "go_on": _counted(len(message.unfinished), "unfinished"),
+            "records": _counted(message.records, "kept"),
+            "editions": dotted(
+                _counted(message.editions, "known"), f"{message.broken} broken" if message.broken else ""
+            ),
+        }
+        for entry in ENTRIES:
+            if entry.action in counts:
+                menu.replace_option_prompt(entry.action, self._line(entry, counts[entry.action]))
+        lines: list[Content] = []
+        if message.problem:
+            lines.append(plain(f"The records can't be read: {message.problem}", "bold"))
+        if message.unfinished:
+            lines.append(Content.styled("Not finished yet, newest first", "bold"))
+        lines += [plain(f"  {in_short(row)}") for row in message.unfinished]
+        self.query_one("#unfinished", Static).update(Content("\n").join(lines))
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Do what was chosen."""
+        getattr(self, f"action_{event.option_id}")()
+
+    def action_go_on(self) -> None:
+        """Open the unfinished examination, or ask which."""
+        if not self.unfinished:
+            text = "Looking through the records ..." if self.unfinished is None else "Nothing is unfinished."
+            self.query_one("#unfinished", Static).update(text)
+            return
+        if len(self.unfinished) == 1:
+            self.hands_on.open_file(self.unfinished[0].path)
+            return
+        from hands_on.exam.entry import Line
+        from hands_on.tui.screens.numbered import NumberedScreen
+
+        lines = tuple(Line(str(n), in_short(row)) for n, row in enumerate(self.unfinished, 1))
+        self.app.push_screen(NumberedScreen("Go on with", "Which examination?", lines), self._open_numbered)
+
+    def _open_numbered(self, number: str | None) -> None:
+        if number is not None and self.unfinished:
+            self.hands_on.open_file(self.unfinished[int(number) - 1].path)
+
+    def action_new(self) -> None:
+        """A new examination."""
+        self.hands_on.start_new()
+
+    def action_records(self) -> None:
+        """The records."""
+        from hands_on.tui.screens.records import RecordsScreen
+
+        self.app.push_screen(RecordsScreen())
+
+    def action_editions(self) -> None:
+        """The editions."""
+        from hands_on.tui.screens.editions import EditionsScreen
+
+        self.app.push_screen(EditionsScreen())
+
+    def action_leave(self) -> None:
+        """Leave the program."""
+        self.app.exit(0)
+
+    @staticmethod
+    def _line(entry: Entry, count: str) -> Content:
+        return Content.assemble(
+            (entry.number, "bold"),
+            "  ",
+            (entry.letter, "bold"),
+            f"  {entry.label}",
+            (f"  {count}" if count else "", "dim"),
+        )
+
+
+def in_short(row: Row) -> str:
+    """An examination on one line."""
+    date = f"{row.started:%Y-%m-%d %H:%M}" if row.started else "no date"
+    name = row.call_name or row.registered_name or row.path.name
+    answers = f"{row.answers} answer" + ("" if row.answers == 1 else "s")
+    return dotted(f"{date}  {name}", row.evaluator, row.ruleset, answers)
+
+
+def _counted(count: int, word: str) -> str:
+    return f"{count} {word}" if count else f"none {word}"
+
+
+def _warm() -> None:
+    """Import what the next screens need while nobody waits for it."""
+    import hands_on.evaluate
+    import hands_on.exam.entry
+    import hands_on.ruleset.assemble  # noqa: F401

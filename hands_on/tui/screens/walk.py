@@ -1,0 +1,291 @@
+"""The walk: point by point through the dog, every answer saved before the next point shows."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.events import Key
+from textual.widgets import Static
+
+from hands_on.exam.answers import Answers
+from hands_on.exam.entry import Dialogue, Step, dialogue_for
+from hands_on.exam.entry.measure import MeasureDialogue
+from hands_on.exam.entry.teeth import TeethDialogue
+from hands_on.exam.walk import Stop
+from hands_on.report.point import asked_in_short
+from hands_on.ruleset.base import UnitName
+from hands_on.ruleset.points import MeasurePoint
+from hands_on.tui import keys
+from hands_on.tui.pressed import dialogue_key
+from hands_on.tui.screens.walk_more import WalkMore
+from hands_on.tui.sheet import Sheet
+from hands_on.tui.show import dotted, plain
+from hands_on.tui.widgets.answers import AnswerPane
+from hands_on.tui.widgets.findings import FindingList
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+from hands_on.tui.widgets.note_line import NoteLine
+from hands_on.tui.widgets.point_head import PointHead
+from hands_on.tui.widgets.region_list import RegionList, RegionStrip
+from hands_on.tui.widgets.tooth_chart import ToothChart
+
+SEXES = {"male": "dog", "female": "bitch"}
+
+
+class WalkScreen(WalkMore):
+    """One point at a time; keys go to the dialogue at it first."""
+
+    NAME = "walk"
+    CSS_PATH = "walk.tcss"
+    BINDINGS = keys.bindings("walk")
+    AUTO_FOCUS = ""
+
+    def __init__(self, sheet: Sheet, at: int | None = None) -> None:
+        super().__init__(sheet)
+        self.index = min(sheet.place if at is None else at, len(sheet.stops) - 1)
+        self._unit: UnitName | None = None
+        """The unit lengths are asked in, once it was changed at a point."""
+        self._reason = ""
+        """Why this point of a signed session is changed."""
+        self.dialogue: Dialogue = self._dialogue()
+
+    @property
+    def stop(self) -> Stop:
+        """Where the walk stands."""
+        return self.sheet.stops[self.index]
+
+    def compose(self) -> ComposeResult:
+        """Dog and progress above, findings beside or below, the point in the middle."""
+        yield TitleLine("")
+        with Horizontal(id="state"):
+            yield Static("", id="progress", markup=False)
+            yield Static("", id="saved", markup=False)
+        yield RegionStrip()
+        with Horizontal(id="body"):
+            with VerticalScroll(id="regions", can_focus=False):
+                yield RegionList()
+            with Vertical(id="point"):
+                yield PointHead()
+                yield ToothChart()
+                yield AnswerPane()
+                yield Static("", id="verdict", markup=False)
+                yield NoteLine()
+            with VerticalScroll(id="beside", can_focus=False):
+                yield FindingList()
+        yield FindingList()
+        yield FooterLine(self.NAME)
+
+    def on_mount(self) -> None:
+        """Show the first point."""
+        super().on_mount()
+        self.show()
+
+    def on_resize(self) -> None:
+        """Head and verdict are fitted to the room."""
+        if self.is_mounted:
+            self.show()
+
+    # --- keys
+
+    def on_key(self, event: Key) -> None:
+        """To the dialogue; letters are commands as long as nothing is being typed."""
+        if self.focused is not None:
+            return
+        key = dialogue_key(event)
+        if key is None or not self._is_answer(key):
+            return
+        event.stop()
+        self._follow(self.dialogue.press(key))
+
+    def _is_answer(self, key: str) -> bool:
+        """Does the key belong to the dialogue rather than to the commands?"""
+        if len(key) > 1 or key.isdigit():
+            return True
+        if self.dialogue.busy and self.dialogue.prompt().typing:
+            return True
+        return not (key.isalpha() or key in "? ")
+
+    def action_step(self, follow: str) -> None:
+        """Back, skip, jump by letter."""
+        if follow == "back":
+            self._follow(Step("back"))
+        elif follow == "skip":
+            self.action_more()
+        else:
+            self.action_jump()
+
+    def _follow(self, step: Step) -> None:
+        match step.follow:
+            case "record" if step.answers is not None:
+                self.record(step.answers, go_on=step.go_on)
+            case "next":
+                self._next()
+            case "back":
+                if self.index:
+                    self.go_to(self.index - 1)
+                else:
+                    self.say_here("This is the first point.")
+            case "skip":
+                self.action_more()
+            case "jump":
+                self.action_jump()
+            case "explain":
+                self.action_explain()
+            case _:
+                self.show()
+
+    # --- recording and moving
+
+    def record(self, answers: Answers, *, go_on: bool) -> None:
+        """Save, then show what it gives; after a failure stay, so that it is seen."""
+        if not self.can_write():
+            self.start_dialogue(self.sheet.saved_state())
+            return
+        if self.sheet.signed and not self._reason:
+
+            def give(reason: str) -> None:
+                self._reason = reason
+                self.record(answers, go_on=go_on)
+
+            self.with_reason(give, lambda: self.start_dialogue("Not changed."))
+            return
+        point = self.stop.point
+        saved = self.sheet.put_answers(point, answers, self._reason)
+        self.dialogue.answers = self.sheet.answers_at(point)
+        if saved and go_on:
+            self._next(f"{point.label}: {lowered(self.dialogue.message)}")
+        else:
+            self.show()
+
+    def _next(self, message: str = "") -> None:
+        """The next point; behind the last one the review is offered."""
+        if self.index + 1 < len(self.sheet.stops):
+            self.go_to(self.index + 1, message)
+            return
+        left = self.sheet.counts()[2]
+        end = (
+            f"This was the last point; {left} still open (o goes there)."
+            if left
+            else "This was the last point."
+        )
+        self.say_here(" ".join(part for part in (message, end, "r opens the review.") if part))
+
+    def go_to(self, index: int, message: str = "") -> None:
+        """Show another point."""
+        if isinstance(self.dialogue, MeasureDialogue) and self.dialogue.unit in ("cm", "in"):
+            self._unit = self.dialogue.unit
+        self.index = self.sheet.place = index
+        self._reason = ""
+        self.start_dialogue(message)
+
+    def start_dialogue(self, message: str = "") -> None:
+        """Begin anew at this point."""
+        self.dialogue = self._dialogue()
+        self.dialogue.message = message
+        self.show()
+
+    def _dialogue(self) -> Dialogue:
+        point = self.stop.point
+        return dialogue_for(point, self.sheet.ruleset, self.sheet.answers_at(point), self._unit)
+
+    def reload(self) -> None:
+        """The session was read anew."""
+        self.index = min(self.index, len(self.sheet.stops) - 1)
+        self.start_dialogue()
+
+    def action_review(self) -> None:
+        """What was found."""
+        from hands_on.tui.screens.review import ReviewScreen
+
+        self.app.switch_screen(ReviewScreen(self.sheet))
+
+    # --- showing
+
+    def say_here(self, text: str) -> None:
+        """Tell something under the answers."""
+        self.dialogue.message = text
+        self.show()
+
+    def show(self) -> None:
+        """Everything as it is now."""
+        sheet, stop = self.sheet, self.stop
+        self._show_state()
+        rows = sheet.progress()
+        self.query_one(RegionList).show(rows, stop.region.id)
+        self.query_one(RegionStrip).show(rows, stop.region.id)
+        inside = [other.index for other in sheet.stops if other.region.id == stop.region.id]
+        place = f"{stop.region.label}, point {inside.index(stop.index) + 1} of {len(inside)}"
+        asked = asked_in_short(sheet.ruleset, stop.point, sheet.session.dog.sex)
+        lines = 2 if self.size.height < 36 else 6
+        teeth = isinstance(self.dialogue, TeethDialogue)
+        find = "" if teeth and self.size.height < 36 else stop.point.find
+        self.query_one(PointHead).show(place, stop.point.label, asked, find, lines)
+        chart = self.query_one(ToothChart)
+        chart.display = teeth
+        if isinstance(self.dialogue, TeethDialogue):
+            chart.show(self.dialogue)
+        self.query_one(AnswerPane).show(self.dialogue.prompt())
+        self._show_verdict()
+        self.query_one("#beside FindingList", FindingList).show(
+            sheet.ruleset, sheet.evaluation, in_short=False
+        )
+        self.query_one("WalkScreen > FindingList", FindingList).show(
+            sheet.ruleset, sheet.evaluation, in_short=True
+        )
+
+    def _show_state(self) -> None:
+        sheet, dog = self.sheet, self.sheet.session.dog
+        who = dotted(
+            dog.call_name or dog.registered_name or "no name",
+            SEXES.get(dog.sex or "", ""),
+            sheet.age_words(),
+            sheet.ruleset.edition.title,
+        )
+        self.query_one(TitleLine).update(plain(who))
+        answered, skipped, left = sheet.counts()
+        signed = "SIGNED: changes become amendments" if sheet.signed else ""
+        progress = dotted(
+            f"{answered} answered", f"{skipped} skipped" if skipped else "", f"{left} left", signed
+        )
+        self.query_one("#progress", Static).update(progress)
+        saved = self.query_one("#saved", Static)
+        saved.update(plain(sheet.saved_state()))
+        saved.set_class(bool(sheet.unsaved or sheet.read_only), "-trouble")
+        self.query_one("#state").set_class(bool(sheet.unsaved or sheet.read_only), "-trouble")
+
+    def _show_verdict(self) -> None:
+        """A skip, or what the takes give and what each limit says to it."""
+        point = self.stop.point
+        area = self.query_one("#verdict", Static)
+        skip = self.dialogue.answers.skip
+        rows: list[Content] = []
+        if skip is not None and not self.dialogue.answers.given:
+            what = "" if skip.point else "the whole region "
+            rows.append(plain(f"Skipped: {what}{skip.reason or 'no reason given'} (u takes it back)", "bold"))
+        if isinstance(point, MeasurePoint):
+            rows += [plain(text) for text in self._measured(point)]
+        area.update(Content("\n").join(rows))
+        area.display = bool(rows)
+
+    def _measured(self, point: MeasurePoint) -> list[str]:
+        evaluation = self.sheet.evaluation
+        rows = []
+        for result in evaluation.measures:
+            if result.id == point.id:
+                takes = f"{result.takes} take{'' if result.takes == 1 else 's'}"
+                young = "; too young to judge" if result.too_young else ""
+                side = f" {result.side}" if result.side else ""
+                rows.append(f"= {result.value:.1f} ± {result.u:.1f} {result.unit}{side} ({takes}){young}")
+        if not rows:
+            return []
+        touching = {limit.id for limit in self.sheet.ruleset.edition.limits if point.id in limit.measures}
+        for rule in evaluation.rules:
+            if rule.id in touching and rule.verdict != "not-measured" and rule.sentence:
+                rows.append(f"  {rule.label + ': ' if rule.label else ''}{rule.sentence}")
+        rows += [f"! {alarm.text}" for alarm in evaluation.alarms if point.id in alarm.points]
+        return rows
+
+
+def lowered(text: str) -> str:
+    """The text with a small first letter, for going on after a colon."""
+    return text[:1].lower() + text[1:]

@@ -1,0 +1,212 @@
+"""The sheet on the evaluator's clipboard: the session open on the screens, its edition and what it gives.
+
+One owner of all that changes during an examination. Every change is saved before anything else follows.
+Knows nothing of widgets.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from pathlib import Path
+
+from hands_on.evaluate import Evaluation, evaluate
+from hands_on.exam import answers as at_points
+from hands_on.exam.answers import Answers, Stamp
+from hands_on.exam.session import Decision, Note, Session, Signature, Summary
+from hands_on.exam.signing import digest_of
+from hands_on.exam.walk import RegionProgress, Stop, first_open, progress, state_of, stops
+from hands_on.measure.age import age_months, age_text
+from hands_on.ruleset.points import Point
+from hands_on.ruleset.ruleset import Ruleset
+from hands_on.store.desk import OpenSession
+from hands_on.store.library import Library
+
+
+class Sheet:
+    """An opened session with its edition; every `put_...` saves before it returns."""
+
+    def __init__(self, desk: OpenSession, ruleset: Ruleset, clock: Callable[[], datetime.datetime]) -> None:
+        self._desk, self.ruleset, self._clock = desk, ruleset, clock
+        self.saved_at: datetime.datetime | None = None
+        self.place = 0
+        """Index of the stop that was shown last, for coming back from the review."""
+        self.review_row: int | None = None
+        """The line of the review that was marked last."""
+        self.draft = ""
+        """A note put aside while it was being written."""
+        self._refresh()
+
+    @property
+    def session(self) -> Session:
+        """The answers as they are now."""
+        return self._desk.session
+
+    @property
+    def path(self) -> Path:
+        """The session's file."""
+        return self._desk.path
+
+    @property
+    def read_only(self) -> bool:
+        """Does somebody else hold the session?"""
+        return self._desk.read_only
+
+    @property
+    def signed(self) -> bool:
+        """Is a reason needed for every change?"""
+        return self.session.signature is not None
+
+    @property
+    def unsaved(self) -> str:
+        """Why the answers are only in memory; empty when they are on disk."""
+        return self._desk.unsaved
+
+    @property
+    def offered_path(self) -> Path:
+        """A free name beside the file, to save to."""
+        return self._desk.beside()
+
+    def saved_state(self) -> str:
+        """Whether all is saved, in a few words."""
+        if self.read_only:
+            return f"READ ONLY: open elsewhere ({self._desk.holder})"
+        if self._desk.unsaved:
+            again = (
+                "F6 saves elsewhere" if self._desk.changed_on_disk else "F5 tries again, F6 saves elsewhere"
+            )
+            return f"NOT SAVED: {self._desk.unsaved} · {again}"
+        saved = f"saved {self.saved_at:%H:%M}" if self.saved_at else "saved"
+        return f"{saved} · {self._desk.warning}" if self._desk.warning else saved
+
+    def now(self) -> datetime.datetime:
+        """The time now."""
+        return self._clock()
+
+    def stamp(self) -> Stamp:
+        """Who answers, and when."""
+        return Stamp(at=self.now(), by=self.session.examination.evaluator)
+
+    def answers_at(self, point: Point) -> Answers:
+        """What is recorded at a point."""
+        return at_points.answers_at(self.session, point)
+
+    def put(self, session: Session) -> bool:
+        """Take the session as it is to be, and save it; False when it is only in memory, or not taken."""
+        if self.read_only:
+            return False
+        saved = self._desk.put(session)
+        if saved:
+            self.saved_at = self.now()
+        self._refresh()
+        return saved
+
+    def put_answers(self, point: Point, answers: Answers, reason: str = "") -> bool:
+        """Record answers at a point. Raises SignedSession when signed and no `reason` is given."""
+        return self.put(at_points.put(self.session, point, answers, self.stamp(), reason))
+
+    def put_note(self, note: Note, reason: str = "") -> bool:
+        """Add a note. Raises SignedSession when signed and no `reason` is given."""
+        return self.put(at_points.add_note(self.session, note, self.stamp(), reason))
+
+    def skip_region(self, region: str, why: str) -> bool:
+        """Skip a whole region. Raises SignedSession."""
+        return self.put(at_points.skip_region(self.session, region, why, self.stamp()))
+
+    def unskip_region(self, region: str) -> bool:
+        """Open a skipped region again."""
+        return self.put(at_points.unskip_region(self.session, region))
+
+    def put_summary(self, summary: Summary, reason: str = "") -> bool:
+        """Put the summary. Raises SignedSession when signed and no `reason` is given."""
+        return self.put(at_points.put_summary(self.session, summary, self.stamp(), reason))
+
+    def put_decision(self, decision: Decision) -> bool:
+        """Put a decision in place of an earlier one on the same finding."""
+        kept = tuple(
+            row for row in self.session.decisions if (row.fault, row.side) != (decision.fault, decision.side)
+        )
+        stamped = decision.model_copy(update={"at": self.now(), "by": self.session.examination.evaluator})
+        return self.put(self.session.model_copy(update={"decisions": (*kept, stamped)}))
+
+    def drop_decision(self, decision: Decision) -> bool:
+        """Take a decision back."""
+        kept = tuple(row for row in self.session.decisions if row != decision)
+        return self.put(self.session.model_copy(update={"decisions": kept}))
+
+    def sign(self, name: str) -> bool:
+        """Finish and sign: the digest of what is signed, and a copy of what it gives today."""
+        now = self.now()
+        examination = self.session.examination.model_copy(update={"finished": now})
+        session = self.session.model_copy(update={"examination": examination})
+        signature = Signature(
+            name=name, at=now, digest=digest_of(session), evaluation=self.evaluation.as_json()
+        )
+        return self.put(session.model_copy(update={"signature": signature}))
+
+    def try_again(self) -> bool:
+        """Try again to save, or, when read only, to take the session over. Raises BadText."""
+        done = self._desk.try_again()
+        if done:
+            self.saved_at = self.now()
+            self._refresh()
+        return done
+
+    def save_elsewhere(self, path: Path) -> None:
+        """Go on in another file. Raises NotSaved."""
+        self._desk.save_elsewhere(path)
+        self.saved_at = self.now()
+
+    def close(self) -> None:
+        """Let others have the session."""
+        self._desk.close()
+
+    def progress(self) -> tuple[RegionProgress, ...]:
+        """Each region with how far it is."""
+        return progress(self.stops, self.session)
+
+    def counts(self) -> tuple[int, int, int]:
+        """Points answered, skipped, left."""
+        now = at_points.amended(self.session)
+        states = [state_of(now, stop.point) for stop in self.stops]
+        return states.count("answered"), states.count("skipped"), states.count("open")
+
+    def first_open(self, after: int = -1) -> int | None:
+        """Index of the next open stop behind `after`."""
+        return first_open(self.stops, self.session, after)
+
+    def age_months(self) -> float | None:
+        """The dog's age on the day of the examination."""
+        return age_at(self.session)
+
+    def age_words(self) -> str:
+        """The dog's age in words, empty when not known."""
+        months = self.age_months()
+        return "" if months is None else age_text(months)
+
+    def _refresh(self) -> None:
+        self.stops: tuple[Stop, ...] = stops(self.ruleset, self.session)
+        self.evaluation: Evaluation = evaluate(self.ruleset, self.session, name=self.path.name)
+
+
+def age_at(session: Session) -> float | None:
+    """The dog's age in months when the examination began; None when not known."""
+    born, started = session.dog.born, session.examination.started
+    if born is None or started is None or started.date() < born:
+        return None
+    return age_months(born, started.date())
+
+
+def open_sheet(path: Path, library: Library, clock: Callable[[], datetime.datetime]) -> Sheet:
+    """The session in `path` with its edition.
+
+    Raises BadText (session or edition), UnknownEdition.
+    """
+    desk = OpenSession.open(path, clock())
+    try:
+        sheet = Sheet(desk, library.load(desk.session.ruleset.id), clock)
+    except BaseException:
+        desk.close()
+        raise
+    sheet.place = sheet.first_open() or 0
+    return sheet

@@ -1,0 +1,66 @@
+"""The dialogue at a point as lines: the question, the numbered answers, what is typed, what came of it."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from hands_on.exam.entry import Line, Prompt
+from hands_on.tui.show import plain
+
+RECORDED = "●"
+"""Beside a line that is recorded; the word stands there too."""
+
+
+class AnswerPane(Vertical):
+    """Shows a dialogue's prompt; takes no keys itself."""
+
+    def compose(self) -> ComposeResult:
+        """Question above, typed text, message and hint below, the lines between scroll."""
+        yield Static("", id="ask", markup=False)
+        with VerticalScroll(id="lines", can_focus=False):
+            yield Static("", id="answers", markup=False)
+        yield Static("", id="typed", markup=False)
+        yield Static("", id="message", classes="message", markup=False)
+        yield Static("", id="hint", classes="hint", markup=False)
+
+    def show(self, prompt: Prompt) -> None:
+        """Show the prompt as it is now."""
+        self.query_one("#ask", Static).update(plain(prompt.ask))
+        rows = [line_content(line, at == prompt.selected) for at, line in enumerate(prompt.lines)]
+        self.query_one("#answers", Static).update(Content("\n").join(rows))
+        self.query_one("#answers").display = bool(rows)
+        typed = self.query_one("#typed", Static)
+        typed.update(typed_content(prompt))
+        typed.display = prompt.typing or bool(prompt.typed)
+        message = self.query_one("#message", Static)
+        message.update(plain(prompt.message))
+        message.display = bool(prompt.message)
+        self.query_one("#hint", Static).update(plain(prompt.hint))
+        if prompt.selected is not None:
+            lines = self.query_one("#lines", VerticalScroll)
+            self.call_after_refresh(lines.scroll_to, y=max(0, prompt.selected - 2), animate=False)
+
+
+def line_content(line: Line, marked: bool) -> Content:
+    """One numbered line: mark, number, label, and what is said beside it."""
+    number = f"{line.key:>2}" if line.key else "  "
+    aside = line.aside
+    if line.recorded:
+        aside = f"recorded: {aside}" if aside and aside != "recorded" else "recorded"
+    return Content.assemble(
+        ("> " if marked else "  "),
+        (number, "bold"),
+        (f" {RECORDED} " if line.recorded else "   "),
+        plain(line.label, "bold" if line.recorded or marked else ""),
+        plain(f"  ({aside})") if aside else "",
+    ).stylize("reverse" if marked else "")
+
+
+def typed_content(prompt: Prompt) -> Content:
+    """What has been typed, a cursor behind it, and the unit."""
+    return Content.assemble(
+        "  > ", plain(prompt.typed, "bold"), (" ", "reverse"), plain(f" {prompt.unit}" if prompt.unit else "")
+    )

@@ -1,0 +1,102 @@
+"""What has been found so far, heaviest class first, and how many things need a second look."""
+
+from __future__ import annotations
+
+from textual.content import Content
+from textual.widgets import Static
+
+from hands_on.evaluate import Evaluation
+from hands_on.evaluate.result import Finding
+from hands_on.ruleset.ruleset import Ruleset
+from hands_on.tui.show import dotted, fitted, plain
+
+NO_CLASS_WORDS = {"none": "no fault here", "observation": "observed, not counted", "unclassed": "no class"}
+
+
+def class_label(ruleset: Ruleset, name: str | None) -> str:
+    """A class in the edition's words."""
+    known = ruleset.classes.get(name or "")
+    return known.label if known else NO_CLASS_WORDS.get(name or "unclassed", name or "no class")
+
+
+def finding_words(finding: Finding) -> str:
+    """A finding with degree, side and what else must be known."""
+    aside = [
+        finding.degree or "",
+        finding.side or "",
+        "unsure" if finding.status == "unsure" else "",
+        "too young to judge" if finding.too_young else "",
+        {"dismiss": "dismissed", "uphold": "upheld"}.get(finding.decision, ""),
+    ]
+    words = ", ".join(part for part in aside if part)
+    return f"{finding.label} ({words})" if words else finding.label
+
+
+def by_class(ruleset: Ruleset, evaluation: Evaluation) -> list[tuple[str, list[Finding]]]:
+    """The findings under their classes' labels, heaviest first."""
+    rows: dict[str, list[Finding]] = {}
+    order = sorted(evaluation.findings, key=lambda finding: -ruleset.rank(finding.cls))
+    for finding in order:
+        rows.setdefault(class_label(ruleset, finding.cls), []).append(finding)
+    return list(rows.items())
+
+
+class FindingList(Static):
+    """The live list beside the walk; in a narrow window its heaviest part on a few lines."""
+
+    def __init__(self) -> None:
+        super().__init__("", markup=False)
+        self._content: tuple[Ruleset, Evaluation] | None = None
+        self.in_short = False
+
+    def show(self, ruleset: Ruleset, evaluation: Evaluation, *, in_short: bool) -> None:
+        """The list as it is now."""
+        self._content, self.in_short = (ruleset, evaluation), in_short
+        self._draw()
+
+    def on_resize(self) -> None:
+        """Fit again."""
+        self._draw()
+
+    def _draw(self) -> None:
+        if self._content is None or not self.size.width:
+            return
+        if self.in_short:
+            self.update(
+                plain(fitted(self._short(), self.content_size.width, max(1, self.content_size.height)))
+            )
+        else:
+            self.update(self._full())
+
+    def _short(self) -> str:
+        ruleset, evaluation = self._content or (None, None)
+        assert ruleset is not None and evaluation is not None
+        groups = [
+            f"{label}: {', '.join(finding_words(finding) for finding in findings)}"
+            for label, findings in by_class(ruleset, evaluation)
+        ]
+        return dotted(head(evaluation), *groups)
+
+    def _full(self) -> Content:
+        ruleset, evaluation = self._content or (None, None)
+        assert ruleset is not None and evaluation is not None
+        rows = [Content.styled(head(evaluation), "bold")]
+        for label, findings in by_class(ruleset, evaluation):
+            rows += [Content(""), plain(label, "bold")]
+            rows += [
+                plain(f"- {finding_words(finding)}", "" if finding.counts else "dim") for finding in findings
+            ]
+        if evaluation.alarms:
+            rows += [Content(""), Content.styled("Look again", "bold")]
+            rows += [plain(f"! {alarm.text}") for alarm in evaluation.alarms]
+        return Content("\n").join(rows)
+
+
+def head(evaluation: Evaluation) -> str:
+    """How many of each."""
+    found = len(evaluation.findings)
+    alarms = len(evaluation.alarms)
+    return dotted(
+        f"{found} finding{'' if found == 1 else 's'}" if found else "Nothing found yet",
+        f"{alarms} to look at again" if alarms else "",
+    )
