@@ -55,8 +55,11 @@ def deciding_attributes(ruleset: Ruleset) -> frozenset[str]:
     """The attributes that some rule of the edition hangs on; others are only shown."""
     edition = ruleset.edition
     teeth = edition.teeth.rules if edition.teeth is not None else ()
-    conditions = [rule.when for rule in (*edition.limits, *edition.rulings, *edition.combinations)]
-    conditions += [rule.when for rule in (*edition.caps, *teeth)]
+    conditions = [limit.when for limit in edition.limits]
+    conditions += [ruling.when for ruling in edition.rulings]
+    conditions += [combination.when for combination in edition.combinations]
+    conditions += [cap.when for cap in edition.caps]
+    conditions += [rule.when for rule in teeth]
     return frozenset(name for when in conditions if when is not None for name in when.attributes)
 
 
