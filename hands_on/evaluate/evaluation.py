@@ -19,6 +19,7 @@ from hands_on.evaluate.limits import LimitJudge, Limits
 from hands_on.evaluate.measures import TEETH_COUNT, Measures, measure
 from hands_on.evaluate.merge import merge, ruled_out
 from hands_on.evaluate.result import Alarm, Evaluation, Gap
+from hands_on.evaluate.sorting import conditions
 from hands_on.evaluate.teeth import Chart, read_chart
 from hands_on.evaluate.values import derived
 from hands_on.exam.answers import amended
@@ -57,12 +58,14 @@ def evaluate(
 
     present = found_faults(seen.departures, now.decisions)
     limits, chart = _held(ruleset, now, circumstances, classes, measures, present)
+    among_faults = any(when.together_with or when.without for when in conditions(ruleset))
     for _ in range(_ROUNDS):
         found = found_faults([*seen.departures, *limits.departures, *chart.departures], now.decisions)
         if found == present:
             break
         present = found
-        limits, chart = _held(ruleset, now, circumstances, classes, measures, present)
+        if among_faults:
+            limits, chart = _held(ruleset, now, circumstances, classes, measures, present)
 
     departures = [*limits.departures, *seen.departures, *chart.departures]
     maker = FindingMaker(ruleset, circumstances, classes, now.decisions, present)

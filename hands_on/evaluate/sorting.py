@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from hands_on.evaluate.result import Verdict
 from hands_on.evaluate.values import Reading
 from hands_on.measure import conformity
+from hands_on.ruleset.base import When
 from hands_on.ruleset.rules import Band, Limit, Range
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -53,14 +54,19 @@ def placed(limit: Limit, reading: Reading, confidence: float) -> Placing:
 
 def deciding_attributes(ruleset: Ruleset) -> frozenset[str]:
     """The attributes that some rule of the edition hangs on; others are only shown."""
+    return frozenset(name for when in conditions(ruleset) for name in when.attributes)
+
+
+def conditions(ruleset: Ruleset) -> list[When]:
+    """Every condition of an edition."""
     edition = ruleset.edition
     teeth = edition.teeth.rules if edition.teeth is not None else ()
-    conditions = [limit.when for limit in edition.limits]
-    conditions += [ruling.when for ruling in edition.rulings]
-    conditions += [combination.when for combination in edition.combinations]
-    conditions += [cap.when for cap in edition.caps]
-    conditions += [rule.when for rule in teeth]
-    return frozenset(name for when in conditions if when is not None for name in when.attributes)
+    found = [limit.when for limit in edition.limits]
+    found += [ruling.when for ruling in edition.rulings]
+    found += [combination.when for combination in edition.combinations]
+    found += [cap.when for cap in edition.caps]
+    found += [rule.when for rule in teeth]
+    return [when for when in found if when is not None]
 
 
 def stretch(part: Range, weight: int = 0) -> conformity.Band:

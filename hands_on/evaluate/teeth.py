@@ -73,11 +73,26 @@ def read_chart(
         extra = tuple(sorted(set(chart.extra)))
         words = [f"a tooth too many beside {_named(extra)}"]
         found.departures.append(Departure(EXTRA, "teeth", (point,), teeth=extra, reasons=tuple(words)))
+    found.alarms += _milk(ruleset, chart, circumstances, point)
     for departure in found.departures:
         if departure.fault not in ruleset.faults:
             text = f"{departure.fault} is no fault that this edition knows; it is shown without a class."
             found.alarms.append(Alarm("unknown-point", (point,), text))
     return found
+
+
+def _milk(ruleset: Ruleset, chart: Teeth, circumstances: Circumstances, point: str) -> list[Alarm]:
+    """Milk teeth that still stand at an age at which permanent teeth can be counted."""
+    known = ruleset.faults.get(MISSING)
+    changed = circumstances.age is not None and known is not None and known.too_young is not None
+    if not chart.milk or not changed or circumstances.too_young(known.too_young if known else None):
+        return []
+    named = _named(sorted(set(chart.milk)))
+    text = (
+        f"Milk teeth still stand at {named}, past the change of teeth: something for a veterinarian to see. "
+        "Whether the tooth that follows is there is for the chart to say."
+    )
+    return [Alarm("veterinary", (point,), text)]
 
 
 def _called(

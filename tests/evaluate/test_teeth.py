@@ -129,6 +129,14 @@ def test_a_tooth_may_not_be_there_yet_in_a_puppy() -> None:
     assert evaluation.disqualifying == ()
 
 
+@pytest.mark.parametrize(("born", "told"), [("2020-01-01", True), ("2024-01-15", False)])
+def test_milk_teeth_that_stay_are_for_a_veterinarian(born: str, told: bool) -> None:
+    # the change of teeth ends at about 7 months (common practice)
+    evaluation = judge(HOVAWART, "[teeth]\nmilk = [104]\n", dog=f"born = {born}")
+    assert ("veterinary" in kinds(evaluation)) == told
+    assert evaluation.findings == ()
+
+
 def test_teeth_said_to_be_missing_against_a_full_chart() -> None:
     evaluation = judge(HOVAWART, "[teeth]\n" + grade("mouth.teeth-missing"))
     assert "contradiction" in kinds(evaluation)
