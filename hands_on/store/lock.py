@@ -26,6 +26,7 @@ class SessionLock:
         self._path = target.with_name(f".{target.name}.lock")
         self._note = target.with_name(f".{target.name}.holder")
         self._lock: BaseFileLock | None = None
+        self._inode: tuple[int, int] | None = None
         self.warning = ""
         """Not empty: no lock can be had in this folder, and why."""
 
@@ -52,12 +53,15 @@ class SessionLock:
                 reason = reason_of(error) if isinstance(error, OSError) else "this disk knows no locks"
                 self.warning = f"nobody else can be kept out: {reason}"
                 return True
-            self._lock = lock
+            self._lock, self._inode = lock, self._found()
             if self.held():
                 self._move_in(when)
                 return True
             # The holder before us removed the file while we took it: that lock guards no name any more.
             self._let_go()
+        if not self._path.exists():  # filelock takes a folder that makes no files for a busy one
+            self.warning = "nobody else can be kept out: no lock can be put there"
+            return True
         return False
 
     def held(self) -> bool:
@@ -65,7 +69,7 @@ class SessionLock:
 
         Not so after the folder went away and came back.
         """
-        return self._lock is not None and self._lock.is_locked and self._path.exists()
+        return self._lock is not None and self._inode is not None and self._inode == self._found()
 
     def holder(self) -> str:
         """Who holds the lock: user, machine, process, since when."""
@@ -92,6 +96,14 @@ class SessionLock:
             with suppress(OSError):
                 self._lock.release(force=True)
             self._lock = None
+
+    def _found(self) -> tuple[int, int] | None:
+        """Which file the lock's name refers to now."""
+        try:
+            found = self._path.stat()
+        except OSError:
+            return None
+        return found.st_dev, found.st_ino
 
     def _move_in(self, when: datetime.datetime) -> None:
         for path in leftovers(self._target):

@@ -53,7 +53,9 @@ def dump_session(session: Session) -> str:
 
     Reading the text gives an equal session.
     """
-    tables = _plain({"format": session.format, **session.model_dump(exclude_defaults=True)})
+    # Without warnings: they would be printed into the screen; what can't be written is told by the writer.
+    given = session.model_dump(exclude_defaults=True, warnings=False)
+    tables = _plain({"format": session.format, **given})
     # tomli-w turns \r\n into \n inside multi-line texts; where that would change words, none are used.
     lines = not _holds_crlf(tables)
     heads, blocks = [], []
@@ -176,6 +178,9 @@ class SessionFile:
             self._seen = _Seen(_stamp(self.path), hashlib.sha256(text.encode()).hexdigest())
         except OSError as error:
             raise NotSaved(self.path, reason_of(error)) from error
+        except (TypeError, ValueError, RecursionError) as error:
+            reason = f"the session holds something that can't be written ({error})"
+            raise NotSaved(self.path, reason) from error
 
     def _refuse_changed(self) -> None:
         try:
