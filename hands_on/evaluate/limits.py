@@ -235,8 +235,10 @@ class LimitJudge:
         """Alarms: too near a limit, limits too narrow, a heavier class that cannot be told."""
         label = self._label(limit, reading)
         if placed.outcome == "undecided" or (placed.called is None and best is not None):
-            advice = _advice(verdict.takes_more, verdict.takes_reason)
             kind: AlarmKind = "too-narrow" if verdict.too_narrow else "near-limit"
+            # Of limits that no hand can tell apart the sentence says so already.
+            reason = "" if verdict.too_narrow else verdict.takes_reason
+            advice = _advice(verdict.takes_more, reason)
             self.found.alarms.append(Alarm(kind, limit.measures, f"{label}: {verdict.sentence}.{advice}"))
             return
         if not sure or placed.called is None:
