@@ -89,7 +89,7 @@ class MeasurePoint(PointBase):
     def _sound(self) -> MeasurePoint:
         if self.unit not in QUANTITY_UNITS[self.quantity]:
             fitting = ", ".join(f'"{unit}"' for unit in QUANTITY_UNITS[self.quantity])
-            raise ValueError(f'unit "{self.unit}" does not measure a {self.quantity}. Right: {fitting}.')
+            raise ValueError(f'unit "{self.unit}" does not measure {self.quantity}. Right: {fitting}.')
         low, high = self.plausible
         if low >= high:
             raise ValueError(f"plausible {low} to {high} is empty. Right: the smaller number first.")

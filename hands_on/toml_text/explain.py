@@ -42,6 +42,8 @@ def explain(error: ErrorDetails, model: type[BaseModel], lines: dict[Path, int],
     """One error of pydantic's as a Problem with line, what is wrong and what would be right."""
     path, holder = _readable(error["loc"], model)
     what, right = _sentences(error, path, holder)
+    if error["type"] == "union_tag_invalid":
+        path = (*path, "kind")
     return Problem(file, line_of(lines, path), dotted(path), what, right)
 
 

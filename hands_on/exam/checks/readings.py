@@ -15,7 +15,7 @@ def check_reading(report: Report, path: Path, take: Take, point: MeasurePoint) -
     """One take at a measured point. A struck take is on record only and may be odd."""
     fitting = QUANTITY_UNITS[point.quantity]
     if take.unit is not None and take.unit not in fitting:
-        what = f'"{take.unit}" does not measure a {point.quantity}, which is what "{point.id}" is.'
+        what = f'"{take.unit}" does not measure {point.quantity}, which is what "{point.id}" is.'
         report.error((*path, "unit"), what, listed(f'"{unit}"' for unit in fitting) + ".")
         return
     if take.struck:

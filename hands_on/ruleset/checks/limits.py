@@ -69,7 +69,7 @@ def _check_unit(report: Report, path: Path, limit: Limit, quantity: str | None) 
         return
     fitting = next((units for name, units in QUANTITY_UNITS.items() if name == quantity), ())
     if limit.unit not in fitting:
-        what = f'"{limit.unit}" does not measure a {quantity}.'
+        what = f'"{limit.unit}" does not measure {quantity}.'
         report.error((*path, "unit"), what, listed(f'"{unit}"' for unit in fitting) + ".")
 
 
