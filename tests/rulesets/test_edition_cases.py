@@ -20,7 +20,6 @@ for what is expected. A case is written as a session is:
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -39,10 +38,12 @@ _EXPECTED = ("expect", "expect_not", "verdict", "disqualified", "alarms", "outco
 _library = Library([_ROOT / "rulesets"])
 
 
-def _cases() -> Iterator[Any]:
-    for path in sorted(_CASES.glob("*.toml")):
-        for case in tomllib.loads(path.read_text(encoding="utf-8"))["cases"]:
-            yield pytest.param(path.stem, case, id=f"{path.stem}: {case['name']}")
+def _cases() -> list[Any]:
+    return [
+        pytest.param(path.stem, case, id=f"{path.stem}: {case['name']}")
+        for path in sorted(_CASES.glob("*.toml"))
+        for case in tomllib.loads(path.read_text(encoding="utf-8"))["cases"]
+    ]
 
 
 @pytest.mark.parametrize(("edition", "case"), _cases())
