@@ -3,6 +3,8 @@
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from hands_on.ruleset.assemble import assemble_common, read_common_file, read_edition_file
 from hands_on.ruleset.check import check_edition
@@ -39,3 +41,11 @@ def test_the_sound_edition_has_no_problem(common):
 def test_each_mistake_is_named_with_its_line_and_what_would_be_right(broken, common):
     text = broken.text(GOOD)
     assert_said(check_edition(text, FILE, common, elsewhere), broken, text, FILE)
+
+
+@given(cut=st.integers(0, len(GOOD)), length=st.integers(1, 200))
+def test_whatever_is_lost_from_a_file_the_check_answers_within_its_lines(common, cut, length):
+    text = GOOD[:cut] + GOOD[cut + length :]
+    for problem in check_edition(text, FILE, common, elsewhere):
+        assert problem.right
+        assert 1 <= (problem.line or 1) <= text.count("\n") + 1
