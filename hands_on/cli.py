@@ -53,6 +53,16 @@ def _run(options: argparse.Namespace) -> int:
                 from hands_on.commands import check
 
                 return check.run(options.paths, as_json=options.json, library=context.library)
+            case "read":
+                from hands_on.commands import read
+
+                return read.run(
+                    context,
+                    options.notes,
+                    edition=options.ruleset,
+                    region=options.region,
+                    as_json=options.json,
+                )
             case "rulesets":
                 from hands_on.commands import rulesets
 
@@ -102,6 +112,14 @@ def _parser() -> argparse.ArgumentParser:
     )
     examine.add_argument("file", nargs="?", metavar="FILE", help="a session to go on with")
     examine.add_argument("--ruleset", metavar="ID", help="the edition for a new examination")
+    read = command(
+        "read",
+        "Notes to findings and measurements",
+        "Each NOTE is read; without any, standard input is, a note a line. With --json one document a line.",
+    )
+    read.add_argument("notes", nargs="*", metavar="NOTE", help='for instance "a touch steep in shoulder"')
+    read.add_argument("--ruleset", metavar="ID", help="with this edition's wording only (else that of all)")
+    read.add_argument("--region", metavar="REGION", help="the region on the table, for words that need one")
     assess = command(
         "assess",
         "What a session gives under its edition",
@@ -119,6 +137,6 @@ def _parser() -> argparse.ArgumentParser:
     rulesets.add_argument("id", nargs="?", metavar="ID", help="show this edition in full")
     records = command("records", "The sessions kept, newest first")
     records.add_argument("--find", metavar="TEXT", help="only those with TEXT in a name, number, place, date")
-    for sub in (assess, check, rulesets, records):
+    for sub in (read, assess, check, rulesets, records):
         sub.add_argument("--json", action="store_true", help="one JSON document instead of text")
     return parser

@@ -9,7 +9,7 @@ from hands_on.commands.shared import CommandError, Context, print_json
 from hands_on.plain_text import visible
 
 if TYPE_CHECKING:
-    from hands_on.store.records import Row
+    from hands_on.store.headers import Row
 
 
 def run(context: Context, find: str | None, *, as_json: bool) -> int:

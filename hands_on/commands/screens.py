@@ -43,10 +43,8 @@ def _session_file(name: str, context: Context) -> Path:
 
 def _known(context: Context, ruleset: str) -> None:
     from hands_on.store.errors import UnknownEdition
+    from hands_on.store.library import near_ids
 
     known = [head.id for head in context.library.heads()]
     if ruleset not in known:
-        from hands_on.toml_text.explain import nearest
-
-        close = nearest(ruleset, known)
-        raise CommandError(str(UnknownEdition(ruleset, [close] if close else [], known)))
+        raise CommandError(str(UnknownEdition(ruleset, near_ids(ruleset, known), known)))

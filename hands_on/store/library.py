@@ -114,15 +114,18 @@ class Library:
         folders = [folder / _COMMON for folder in self.folders]
         return next((folder for folder in folders if folder.is_dir()), folders[0])
 
+    def common_paths(self) -> list[Path]:
+        """The files of common/ that hold regions, points and faults."""
+        paths = _toml_files(self._common_folder())
+        return [path for path in paths if path.name not in (_LANGUAGE, _CAUTIONS)]
+
     def _common_files(self) -> tuple[list[CommonFile], list[Problem]]:
         from hands_on.ruleset.assemble import read_common_file
 
         files: list[CommonFile] = []
         problems: list[Problem] = []
-        paths = _toml_files(self._common_folder())
+        paths = self.common_paths()
         for path in paths:
-            if path.name in (_LANGUAGE, _CAUTIONS):
-                continue
             name = str(path)
             try:
                 text = decode(read_bytes(path), name)
@@ -158,7 +161,7 @@ class Library:
         """The edition and what it builds on, oldest first."""
         _, paths = self._survey()
         if name not in paths:
-            raise UnknownEdition(name, _near(name, paths), sorted(paths))
+            raise UnknownEdition(name, near_ids(name, paths), sorted(paths))
         chain: list[EditionFile] = []
         names = [name]
         while True:
@@ -174,7 +177,7 @@ class Library:
                 what = f"the edition builds on itself: {circle}."
                 raise BadText([_at_builds_on(text, path, what, 'builds_on = "common" in one of them.')])
             if older not in paths:
-                near = _near(older, paths)
+                near = near_ids(older, paths)
                 hint = f" (did you mean {' or '.join(near)}?)" if near else ""
                 what = f"there is no edition {older!r} here to build on{hint}."
                 raise BadText([_at_builds_on(text, path, what, '"common" or the id of another edition.')])
@@ -194,7 +197,7 @@ def _at_builds_on(text: str, path: Path, what: str, right: str) -> Problem:
     return Problem(str(path), line_of(key_lines(text), ("builds_on",)), "builds_on", what, right)
 
 
-def _near(name: str, known: Iterable[str]) -> list[str]:
+def near_ids(name: str, known: Iterable[str]) -> list[str]:
     """Up to three known ids that look like `name`, the nearest first."""
     from hands_on.toml_text.explain import nearest
 

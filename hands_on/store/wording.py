@@ -1,0 +1,44 @@
+"""The wording of rulesets on disk, read for the reader of notes without building any ruleset."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from hands_on.notes.source import WordingSource, wording_from_documents
+from hands_on.store.errors import UnknownEdition
+from hands_on.store.library import EditionHead, Library, near_ids
+
+
+def wording(library: Library, edition: str | None = None) -> WordingSource:
+    """The common wording with that of `edition` and what it builds on, or of every edition when None.
+
+    An edition whose file can't be used is passed over; when it is the one asked for, `Library.load` says
+    why. Raises UnknownEdition, or BadText for the language file.
+    """
+    heads = {head.id: head for head in library.heads()}
+    if edition is None:
+        wanted = [head for head in heads.values() if head.problem is None]
+    elif edition in heads:
+        wanted = _chain(heads[edition], heads)
+    else:
+        raise UnknownEdition(edition, near_ids(edition, heads), sorted(heads))
+    paths = [*library.common_paths(), *(head.path for head in wanted)]
+    documents = [tables for path in paths if (tables := _tables(path))]
+    return wording_from_documents(documents, library.language())
+
+
+def _chain(head: EditionHead, heads: dict[str, EditionHead]) -> list[EditionHead]:
+    """The edition and what it builds on, oldest first; a circle ends where it closes."""
+    chain = [head]
+    while (older := _tables(chain[0].path).get("builds_on")) in heads and heads[older] not in chain:
+        chain.insert(0, heads[older])
+    return chain
+
+
+def _tables(path: Path) -> dict[str, Any]:
+    try:
+        return tomllib.loads(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError, RecursionError):
+        return {}
