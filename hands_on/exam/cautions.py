@@ -41,7 +41,7 @@ class CautionsFile(Part):
 
 
 def cautions_for(file: CautionsFile, ruleset: Ruleset, session: Session) -> tuple[Caution, ...]:
-    """What is to be read before this examination: what all dogs share, and what its edition's switches say."""
+    """What is read before this examination: what all dogs share, and what the chosen switches say."""
     chosen = [name for name in session.examination.switches if name in ruleset.edition.switches]
     own = [
         Caution(

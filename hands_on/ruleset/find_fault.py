@@ -14,7 +14,7 @@ _HERE = 6.0
 """What a fault of the region on screen is ahead by."""
 
 _WHOLE_WORDS = 130.0
-"""Least score of a fault in one of whose names every word typed begins a word: above anything merely alike."""
+"""Least score of a fault in one of whose names every word typed begins a word: above mere likeness."""
 
 
 def find_faults(ruleset: Ruleset, text: str, region: str = "") -> tuple[str, ...]:
@@ -35,7 +35,7 @@ def find_faults(ruleset: Ruleset, text: str, region: str = "") -> tuple[str, ...
 
 
 def _score(typed: str, name: str, fault: Fault) -> float:
-    """How well a fault fits, 0 to about 170: whole words before beginnings of words, labels before wording."""
+    """How well a fault fits, 0 to about 170: whole words before their beginnings, labels before wording."""
     words = typed.split()
     best = 0.0
     for place, written in enumerate((fault.label, name.replace(".", " ").replace("-", " "), *fault.wording)):
@@ -44,7 +44,9 @@ def _score(typed: str, name: str, fault: Fault) -> float:
         if all(any(part.startswith(word) for part in parts) for word in words):
             whole = 20.0 * sum(word in parts for word in words) / len(words)
             label = 10.0 if place == 0 else 0.0
-            best = max(best, _WHOLE_WORDS + whole + label + 10.0 * len(typed) / max(len(typed), len(candidate)))
+            best = max(
+                best, _WHOLE_WORDS + whole + label + 10.0 * len(typed) / max(len(typed), len(candidate))
+            )
         else:
             best = max(best, fuzz.token_sort_ratio(typed, candidate), 0.9 * fuzz.WRatio(typed, candidate))
     if best < _WHOLE_WORDS and all(word in fault.meaning.casefold() for word in words):

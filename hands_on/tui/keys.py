@@ -175,7 +175,7 @@ KEYS: dict[str, tuple[Key, ...]] = {
         ),
     ),
     "numbered": (
-        Key("", "", "Take it", "The number of a line, or arrows and Enter.", "0-9 Enter", False),
+        Key("", "", "Take it", "The number of a line, or arrows and Enter.", "0-9 Enter"),
         Key("escape,minus,left", "back", "Back", "Back without choosing. On the keypad -.", "Esc -"),
     ),
     "note": (

@@ -12,13 +12,8 @@ from hands_on.tui.sheet import Sheet
 from hands_on.tui.show import dotted
 from hands_on.tui.widgets.findings import by_class, class_label, finding_words
 
-VERDICTS = {
-    "inside": "as asked",
-    "outside": "OUTSIDE",
-    "undecided": "undecided",
-    "not-yet": "too young to say",
-    "not-measured": "not measured",
-}
+SIGNS = {"outside": "!", "undecided": "?"}
+"""Before a limit's line, beside its words; others bear none."""
 
 
 @dataclass(frozen=True)
@@ -132,10 +127,11 @@ def _measures(sheet: Sheet) -> Iterator[Row]:
     for result in sheet.evaluation.measures:
         point = sheet.ruleset.points.get(result.id)
         side = f" {result.side}" if result.side else ""
+        label = f"{point.label if point else result.id}{side}"
         takes = f"{result.takes} take{'' if result.takes == 1 else 's'}"
         young = ", too young to judge" if result.too_young else ""
         yield Row(
-            f"  {point.label if point else result.id}{side}: {result.value:.1f} ± {result.u:.1f} {result.unit} ({takes}){young}",
+            f"  {label}: {result.value:.1f} ± {result.u:.1f} {result.unit} ({takes}){young}",
             detail=(f"± is the standard uncertainty: {result.basis}" if result.basis else "",),
             points=(result.id,),
         )
@@ -173,11 +169,7 @@ def _rule_text(sheet: Sheet, rule: RuleResult) -> str:
             for name in rule.missing
         )
         return f"  {label}: not measured ({missing})" if missing else f"  {label}: not measured"
-    return (
-        f"  {VERDICTS[rule.verdict]}: {label}: {rule.sentence}"
-        if rule.sentence
-        else f"  {VERDICTS[rule.verdict]}: {label}"
-    )
+    return f"{SIGNS.get(rule.verdict, ' ')} {label}: {rule.sentence or rule.verdict}"
 
 
 def _notes(sheet: Sheet) -> Iterator[Row]:

@@ -6,40 +6,50 @@ from hands_on.tui import keys
 from hands_on.tui.screens.reading import Paragraph, ReadingScreen
 
 HOW_TO = {
-    "start": (
-        "An examination goes through the dog region by region, in the order of the hands. At every point the "
-        "program says what the standard asks and how the hand finds it, and you answer with a number.",
-        "Whatever you answer is saved at once. You may leave at any time, or pull the plug: on the start screen "
-        "`Go on` takes up where you stopped.",
-        "One hand is enough: in the walk everything but notes works from the numeric keypad.",
-        "Nothing here is a diagnosis. What looks like pain or illness goes to a veterinarian.",
-    ),
-    "dog": (
-        "Only the call name, the sex and the evaluator must be filled in. Without a date of birth nothing can be "
-        "said about ages, and what is too young to judge is then not told.",
-        "Dates: 2024-03-11, 11.03.2024 or 11 March 2024. The line below says what was understood.",
-    ),
-    "cautions": (
-        "Each of these is read before the dog is touched; the two questions are answered with yes or no and kept "
-        "with the examination.",
-    ),
-    "walk": (
-        "The lines of a point are numbered. A number answers; where the answer is a departure, how far it goes "
-        "and on which side are asked next. 0 says: as asked for.",
-        'A measurement: type the reading and Enter (64.5, 64,5, 25 3/8 in, 25"), lift the hand off, find the '
-        "landmark again, and take the next one. Enter alone goes on.",
-        "Teeth: type a tooth's Triadan number and Enter to mark it; * changes the mark; 0 and Enter says that all "
-        "42 were seen.",
-        "A point that can't be done is skipped with its reason: a missing measurement is a valid result.",
-    ),
-    "review": (
-        "The list shows what was found, heaviest class first, then what needs a second look, what was measured, "
-        "and what was not examined. Enter on a line goes to its point.",
-        "You have the last word: a computed finding may be dismissed, with the reason kept beside it.",
-        "After the signature nothing is changed silently: each change asks for its reason and is kept as an "
-        "amendment.",
-    ),
+    "start": """
+        An examination goes through the dog region by region, in the order of the hands. At every point
+        the program says what the standard asks and how the hand finds it; you answer with a number.
+
+        Whatever you answer is saved at once. You may leave at any time, or pull the plug: on the start
+        screen Go on takes up where you stopped.
+
+        One hand is enough: in the walk everything but notes works from the numeric keypad.
+
+        Nothing here is a diagnosis. What looks like pain or illness goes to a veterinarian.
+        """,
+    "dog": """
+        Only the call name, the sex and the evaluator must be filled in. Without a date of birth nothing
+        can be said about ages, and what is too young to judge is then not told.
+
+        Dates: 2024-03-11, 11.03.2024 or 11 March 2024. The line below says what was understood.
+        """,
+    "cautions": """
+        Each of these is read before the dog is touched; the questions are answered with yes or no, and
+        all of it is kept with the examination.
+        """,
+    "walk": """
+        The lines of a point are numbered. A number answers; where the answer is a departure, how far it
+        goes and on which side are asked next. 0 says: as asked for.
+
+        A measurement: type the reading and Enter (64.5, 64,5, 25 3/8 in, 25"), lift the hand off, find
+        the landmark again, and take the next one. Enter alone goes on.
+
+        Teeth: type a tooth's Triadan number and Enter to mark it; * changes the mark; 0 and Enter says
+        that all 42 were seen.
+
+        A point that can't be done is skipped with its reason: a missing measurement is a valid result.
+        """,
+    "review": """
+        The list shows what was found, heaviest class first, then what needs a second look, what was
+        measured, and what was not examined. Enter on a line goes to its point.
+
+        You have the last word: a computed finding may be dismissed, with the reason kept beside it.
+
+        After the signature nothing is changed silently: each change asks for its reason and is kept as
+        an amendment.
+        """,
 }
+"""How to, by screen; paragraphs with an empty line between."""
 
 
 class HelpScreen(ReadingScreen):
@@ -58,8 +68,8 @@ def help_text(screen: str) -> list[Paragraph]:
     width = max((len(_written(key)) for key in rows), default=0)
     told = "\n".join(f"{_written(key):{width}}  {key.tells}" for key in rows)
     paragraphs = [Paragraph(told, "Keys on this screen")]
-    for number, text in enumerate(HOW_TO.get(screen, HOW_TO["start"])):
-        paragraphs.append(Paragraph(text if not number else f"\n{text}", "How to" if not number else ""))
+    texts = [" ".join(text.split()) for text in HOW_TO.get(screen, HOW_TO["start"]).split("\n\n")]
+    paragraphs.append(Paragraph("\n\n".join(texts), "How to"))
     return paragraphs
 
 

@@ -52,10 +52,9 @@ class ReviewScreen(SheetFrame):
     def show(self) -> None:
         """Everything as it is now; the marked line stays marked."""
         options = self.query_one(OptionList)
-        marked = options.highlighted
-        if marked is None and self.sheet.review_row is not None:
-            marked = self.sheet.review_row
+        old, at = self.rows, options.highlighted
         self.rows = rows_of(self.sheet)
+        marked = self.sheet.review_row if at is None else same_row(old[at], self.rows, at)
         options.clear_options()
         options.add_options(
             [
@@ -255,3 +254,13 @@ class ReviewScreen(SheetFrame):
         if name:
             saved = self.sheet.sign(name)
             self.say_here(f"Signed by {name}." if saved else self.sheet.saved_state())
+
+
+def same_row(old: Row, rows: tuple[Row, ...], at: int) -> int:
+    """Where a line stands now: the same finding or the same text, else as far down as before."""
+    if old.finding is not None:
+        wanted = (old.finding.id, old.finding.side)
+        for place, row in enumerate(rows):
+            if row.finding is not None and (row.finding.id, row.finding.side) == wanted:
+                return place
+    return next((place for place, row in enumerate(rows) if row.text == old.text), min(at, len(rows) - 1))

@@ -29,6 +29,9 @@ from hands_on.tui.widgets.point_head import PointHead
 from hands_on.tui.widgets.region_list import RegionList, RegionStrip
 from hands_on.tui.widgets.tooth_chart import ToothChart
 
+TALL = 36
+"""Lines from which there is room for everything said of a point."""
+
 SEXES = {"male": "dog", "female": "bitch"}
 
 
@@ -216,10 +219,13 @@ class WalkScreen(WalkMore):
         inside = [other.index for other in sheet.stops if other.region.id == stop.region.id]
         place = f"{stop.region.label}, point {inside.index(stop.index) + 1} of {len(inside)}"
         asked = asked_in_short(sheet.ruleset, stop.point, sheet.session.dog.sex)
-        lines = 2 if self.size.height < 36 else 6
-        teeth = isinstance(self.dialogue, TeethDialogue)
-        find = "" if teeth and self.size.height < 36 else stop.point.find
-        self.query_one(PointHead).show(place, stop.point.label, asked, find, lines)
+        teeth, tall = isinstance(self.dialogue, TeethDialogue), self.size.height >= TALL
+        texts = [("Asked", asked)]
+        if tall or not teeth:
+            texts.append(("Find", stop.point.find))
+        if tall:
+            texts += [("Stance", stop.point.stance), ("Caution", stop.point.caution), ("Why", stop.point.why)]
+        self.query_one(PointHead).show(stop.point.label, place, texts, 6 if tall else 2)
         chart = self.query_one(ToothChart)
         chart.display = teeth
         if isinstance(self.dialogue, TeethDialogue):

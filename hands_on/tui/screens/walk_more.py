@@ -156,8 +156,8 @@ class WalkMore(SheetFrame):
         """The regions by number."""
         rows = self.sheet.progress()
         lines = [Line(str(row.number), row.region.label, aside=how_far(row)) for row in rows]
-        ask = "Which region? (answered/asked, -skipped)"
-        self.app.push_screen(NumberedScreen("Jump", ask, lines, hint="number, Enter"), self._jump)
+        title = "Jump: which region? (answered/asked, -skipped)"
+        self.app.push_screen(NumberedScreen(title, "", lines), self._jump)
 
     def _jump(self, key: str | None) -> None:
         row = next((row for row in self.sheet.progress() if str(row.number) == key), None)

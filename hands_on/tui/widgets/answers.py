@@ -28,17 +28,16 @@ class AnswerPane(Vertical):
 
     def show(self, prompt: Prompt) -> None:
         """Show the prompt as it is now."""
-        self.query_one("#ask", Static).update(plain(prompt.ask))
+        for name, text in (("#ask", prompt.ask), ("#message", prompt.message), ("#hint", prompt.hint)):
+            line = self.query_one(name, Static)
+            line.update(plain(text))
+            line.display = bool(text)
         rows = [line_content(line, at == prompt.selected) for at, line in enumerate(prompt.lines)]
         self.query_one("#answers", Static).update(Content("\n").join(rows))
         self.query_one("#answers").display = bool(rows)
         typed = self.query_one("#typed", Static)
         typed.update(typed_content(prompt))
         typed.display = prompt.typing or bool(prompt.typed)
-        message = self.query_one("#message", Static)
-        message.update(plain(prompt.message))
-        message.display = bool(prompt.message)
-        self.query_one("#hint", Static).update(plain(prompt.hint))
         if prompt.selected is not None:
             lines = self.query_one("#lines", VerticalScroll)
             self.call_after_refresh(lines.scroll_to, y=max(0, prompt.selected - 2), animate=False)

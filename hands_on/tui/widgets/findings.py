@@ -63,23 +63,25 @@ class FindingList(Static):
             return
         if self.in_short:
             self.update(
-                plain(fitted(self._short(), self.content_size.width, max(1, self.content_size.height)))
+                plain(
+                    fitted(
+                        self._short(*self._content), self.content_size.width, max(1, self.content_size.height)
+                    )
+                )
             )
         else:
-            self.update(self._full())
+            self.update(self._full(*self._content))
 
-    def _short(self) -> str:
-        ruleset, evaluation = self._content or (None, None)
-        assert ruleset is not None and evaluation is not None
+    @staticmethod
+    def _short(ruleset: Ruleset, evaluation: Evaluation) -> str:
         groups = [
             f"{label}: {', '.join(finding_words(finding) for finding in findings)}"
             for label, findings in by_class(ruleset, evaluation)
         ]
         return dotted(head(evaluation), *groups)
 
-    def _full(self) -> Content:
-        ruleset, evaluation = self._content or (None, None)
-        assert ruleset is not None and evaluation is not None
+    @staticmethod
+    def _full(ruleset: Ruleset, evaluation: Evaluation) -> Content:
         rows = [Content.styled(head(evaluation), "bold")]
         for label, findings in by_class(ruleset, evaluation):
             rows += [Content(""), plain(label, "bold")]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual.content import Content
 from textual.widgets import Static
 
@@ -13,12 +15,14 @@ class PointHead(Static):
 
     def __init__(self) -> None:
         super().__init__("", markup=False)
-        self._texts = ("", "", "", "")
+        self._label = self._place = ""
+        self._texts: tuple[tuple[str, str], ...] = ()
         self._lines = 2
 
-    def show(self, place: str, label: str, asked: str, find: str, lines: int) -> None:
-        """`place`: where in the walk; `lines`: how many each text may take."""
-        self._texts, self._lines = (place, label, asked, find), lines
+    def show(self, label: str, place: str, texts: Sequence[tuple[str, str]], lines: int) -> None:
+        """`place`: where in the walk; `texts`: each with a word before it; `lines`: how many each has."""
+        self._label, self._place = label, place
+        self._texts, self._lines = tuple(texts), lines
         self._draw()
 
     def on_resize(self) -> None:
@@ -29,10 +33,8 @@ class PointHead(Static):
         width = self.content_size.width
         if not width:
             return
-        place, label, asked, find = self._texts
-        rows = [Content.assemble(plain(label, "bold"), plain(f"  {place}", "dim"))]
-        if asked:
-            rows.append(plain(fitted(f"Asked: {asked}", width, self._lines)))
-        if find:
-            rows.append(plain(fitted(f"Find: {find}", width, self._lines), "dim"))
+        rows = [Content.assemble(plain(self._label, "bold"), plain(f"  {self._place}", "dim"))]
+        for number, (word, text) in enumerate(self._texts):
+            if text:
+                rows.append(plain(fitted(f"{word}: {text}", width, self._lines), "dim" if number else ""))
         self.update(Content("\n").join(rows))

@@ -106,7 +106,7 @@ class SearchList(Vertical):
     def on_key(self, event: Key) -> None:
         """Arrows and page keys move through the list while the line keeps the focus."""
         options = self.query_one(OptionList)
-        moves = {
+        moves: dict[str, Callable[[], None]] = {
             "down": options.action_cursor_down,
             "up": options.action_cursor_up,
             "pagedown": options.action_page_down,

@@ -7,11 +7,12 @@ from textual.widgets import Static
 
 from hands_on.exam.dentition import TEETH
 from hands_on.exam.entry.teeth import MARKS, ROWS, SIGNS, TeethDialogue
+from hands_on.tui.show import plain
 
 SOUND = "·"
 """Under a tooth that bears no mark."""
 
-WIDE = 96
+WIDE = 100
 """Cells from which numbers are written with all three figures."""
 
 
@@ -37,66 +38,43 @@ class ToothChart(Static):
 
 
 def chart(dialogue: TeethDialogue, *, wide: bool) -> Content:
-    """Both jaws, names between them, and what the signs mean.
+    """Upper jaw, names, lower jaw, and what the signs mean; 76 cells, or 98 when `wide`.
 
-    In a narrow place a tooth's number is written without its first figure, which stands at the row's end.
+    In a narrow place a tooth's number is written without its first figure, which stands at the row's ends.
     """
     cell = 4 if wide else 3
-    recorded = dialogue.answers.teeth is not None
-    rows: list[Content] = []
-    for jaw, numbers in enumerate(ROWS):
-        half = len(numbers) // 2
-        pad = " " * cell * (11 - half)
-        names = Content("").join(_cell(TEETH[number], cell) for number in numbers[:half])
-        names_left = Content("").join(_cell(TEETH[number], cell) for number in numbers[half:])
-        right, left = (numbers[0] // 100, numbers[-1] // 100)
-        labels = Content.assemble("      ", pad, names, " |", names_left)
-        figures = Content.assemble(
-            f"{right}.. > "[:6],
-            pad,
-            _numbers(dialogue, numbers[:half], cell, wide),
-            " |",
-            _numbers(dialogue, numbers[half:], cell, wide),
-            pad,
-            f" < {left}..",
-        )
-        marks = Content.assemble(
-            "      ",
-            pad,
-            _marks(dialogue, numbers[:half], cell),
-            " |",
-            _marks(dialogue, numbers[half:], cell),
-        )
-        rows += [labels, figures, marks] if jaw == 0 else [marks, figures, labels]
-        if jaw == 0:
-            rows.append(
-                Content.styled("right" + "-" * (11 * cell - 1) + "+" + "-" * (11 * cell + 1) + " left", "dim")
-            )
-    legend = "  ".join(f"{SIGNS[mark]} {mark}" for mark in MARKS)
-    rows.append(
-        Content.assemble(f"{SOUND} {'there and sound' if recorded else 'not recorded yet'}  {legend}")
-    )
+    upper, lower = ROWS
+    names = tuple(TEETH[number] for number in lower)
+    rows = [
+        _row("1xx", [_number(dialogue, tooth, wide) for tooth in upper], cell, "2xx"),
+        _row("right", [_mark(dialogue, tooth) for tooth in upper], cell, "left"),
+        _row("", [(name, "dim") for name in names], cell, ""),
+        _row("", [_mark(dialogue, tooth) for tooth in lower], cell, ""),
+        _row("4xx", [_number(dialogue, tooth, wide) for tooth in lower], cell, "3xx"),
+    ]
+    sound = "there and sound" if dialogue.answers.teeth is not None else "not recorded yet"
+    rows.append(plain("  ".join([f"{SOUND} {sound}", *(f"{SIGNS[mark]} {mark}" for mark in MARKS)])))
     return Content("\n").join(rows)
 
 
-def _cell(text: str, width: int) -> Content:
-    return Content(text.rjust(width))
+def _row(start: str, cells: list[tuple[str, str]], cell: int, end: str) -> Content:
+    """The dog's right half, a bar, its left half; a shorter upper jaw is set in the middle."""
+    half = len(cells) // 2
+    gap = " " * cell * (11 - half)
+    parts = [Content.styled(text.rjust(cell), style) for text, style in cells]
+    first = Content.assemble(gap, *parts[:half])
+    # A longer word reaches into the place of the last molar, which the upper jaw does not have.
+    head = start.ljust(4)
+    return Content.assemble(head, first[len(head) - 4 :], " |", *parts[half:], gap, f" {end}")
 
 
-def _numbers(dialogue: TeethDialogue, numbers: tuple[int, ...], cell: int, wide: bool) -> Content:
-    parts = []
-    for number in numbers:
-        text = str(number) if wide else f"{number % 100:02}"
-        if number == dialogue.at:
-            parts.append(Content.assemble((f">{text}".rjust(cell), "bold reverse")))
-        else:
-            parts.append(Content.styled(text.rjust(cell), "bold" if dialogue.marks_on(number) else ""))
-    return Content("").join(parts)
+def _number(dialogue: TeethDialogue, tooth: int, wide: bool) -> tuple[str, str]:
+    text = str(tooth) if wide else f"{tooth % 100:02}"
+    if tooth == dialogue.at:
+        return f">{text}", "bold reverse"
+    return text, "bold" if dialogue.marks_on(tooth) else ""
 
 
-def _marks(dialogue: TeethDialogue, numbers: tuple[int, ...], cell: int) -> Content:
-    parts = []
-    for number in numbers:
-        signs = "".join(SIGNS[mark] for mark in dialogue.marks_on(number))
-        parts.append(Content.styled((signs or SOUND)[: cell - 1].rjust(cell), "bold" if signs else "dim"))
-    return Content("").join(parts)
+def _mark(dialogue: TeethDialogue, tooth: int) -> tuple[str, str]:
+    signs = "".join(SIGNS[mark] for mark in dialogue.marks_on(tooth))
+    return (signs[:2], "bold") if signs else (SOUND, "dim")
