@@ -193,6 +193,8 @@ class Fault(Part):
     function: str
     """What it costs the dog in function, for its owner."""
     sides: bool = False
+    only_sex: Sex | None = None
+    """Not empty: only in a dog, or only in a bitch."""
     opposite: Words = ()
     too_young: Ages | None = None
     always: str = ""

@@ -244,6 +244,22 @@ def test_left_and_right_stand_beside_each_other_and_opposites_do_not(ruleset):
     assert press(hocks, "0").answers.grades[0].as_asked
 
 
+def test_what_only_the_other_sex_can_be_is_not_offered():
+    from pathlib import Path
+
+    from hands_on.store.library import Library
+
+    shipped = Library([Path("rulesets")]).load("hovawart-fci-190")
+    point = shipped.points["general.sex-type"]
+    shown = {
+        sex: dialogue_for(point, shipped, Answers(), None, sex).prompt().lines for sex in ("male", "female")
+    }
+    assert [line.label for line in shown["male"]] == ["as asked for", "Bitchy dog"]
+    assert [line.label for line in shown["female"]] == ["as asked for", "Doggy bitch"]
+    step = press(dialogue_for(point, shipped, Answers(), None, "female"), "13")
+    assert step.answers.grades[0].fault == "general.doggy-bitch"
+
+
 def test_arrows_choose_too(ruleset):
     hocks = at(ruleset, "general.hocks")
     press(hocks, ["down", "down"])

@@ -6,7 +6,7 @@ from hands_on.exam.answers import Answers
 from hands_on.exam.entry.dialogue import Line, Step
 from hands_on.exam.entry.graded import Graded, in_words
 from hands_on.exam.session import Grade
-from hands_on.ruleset.base import Side
+from hands_on.ruleset.base import Sex, Side
 from hands_on.ruleset.points import GradePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -14,15 +14,23 @@ from hands_on.ruleset.ruleset import Ruleset
 class GradeDialogue(Graded):
     """0 as the standard asks, or a departure with its degree and side."""
 
-    def __init__(self, point: GradePoint, ruleset: Ruleset, answers: Answers) -> None:
+    def __init__(self, point: GradePoint, ruleset: Ruleset, answers: Answers, sex: Sex | None = None) -> None:
         super().__init__(point, ruleset, answers)
         self.point = point
+        self.departures = tuple(fault for fault in point.departures if self._offered(fault, sex))
+        """Those that can hold in a dog of this sex, and what is recorded all the same."""
+
+    def _offered(self, fault: str, sex: Sex | None) -> bool:
+        known = self.ruleset.faults.get(fault)
+        if known is None or known.only_sex is None or sex is None or known.only_sex == sex:
+            return True
+        return any(row.fault == fault for row in self.answers.grades)
 
     def answer_lines(self) -> tuple[Line, ...]:
         """0 and the departures, with what is recorded."""
         rows = self.answers.grades
         asked = Line("0", "as asked for", any(row.as_asked for row in rows))
-        return (asked, *(self._line(n, fault) for n, fault in enumerate(self.point.departures, 1)))
+        return (asked, *(self._line(n, fault) for n, fault in enumerate(self.departures, 1)))
 
     def _line(self, number: int, fault: str) -> Line:
         recorded = [row for row in self.answers.grades if row.fault == fault]
@@ -45,7 +53,7 @@ class GradeDialogue(Graded):
         if key == "0":
             grade = Grade(point=self.point.id, as_asked=True, status=self.status)
             return self.closed(Answers(grades=(grade,)), "Recorded: as asked for.", go_on=True)
-        self.pending = self.point.departures[int(key) - 1]
+        self.pending = self.departures[int(key) - 1]
         return self.next_question("degree")
 
     def finish(self, side: Side | None) -> Step:
@@ -54,7 +62,7 @@ class GradeDialogue(Graded):
             point=self.point.id, fault=self.pending, degree=self.degree, side=side, status=self.status
         )
         kept = tuple(row for row in self.answers.grades if _can_stand(row, grade, self.ruleset))
-        more = len(self.point.departures) > 1 or (side in ("left", "right"))
+        more = len(self.departures) > 1 or (side in ("left", "right"))
         words = ", ".join(part for part in (self.ruleset.label(self.pending), in_words(grade)) if part)
         tail = " Another number adds to it, Enter goes on." if more else ""
         return self.closed(Answers(grades=(*kept, grade)), f"Recorded: {words}.{tail}", go_on=not more)
