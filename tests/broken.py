@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from dataclasses import dataclass
 from pathlib import Path
@@ -48,6 +49,33 @@ def cases(path: Path) -> list[Broken]:
     found = [Broken(**case) for case in tomllib.loads(path.read_text(encoding="utf-8"))["broken"]]
     assert len({case.name for case in found}) == len(found)
     return found
+
+
+_VALUE = re.compile(
+    r'(?=(?:^|[ {,])(?:[\w-]+|"[^"]+") = ("[^"]*"|[\w.:+-]+|\[[^\]]*\]|\{.*\}))', re.MULTILINE
+)
+
+WRONG = (
+    "true",
+    "3",
+    '"x"',
+    "[]",
+    "{}",
+    "-1.5",
+    "1979-05-27",
+    '""',
+    '["a", "a"]',
+    "inf",
+    "nan",
+    "{ a = 1 }",
+    "[[]]",
+)
+"""Values of every kind TOML knows."""
+
+
+def values(text: str) -> list[tuple[int, int]]:
+    """Where each value stands that is written on one line, those in inline tables too."""
+    return [found.span(1) for found in _VALUE.finditer(text)]
 
 
 def assert_said(found: list[Problem], broken: Broken, text: str, file: str) -> None:

@@ -151,6 +151,8 @@ class Choice(Given):
 
 
 def _teeth(value: Any) -> Any:
+    if not isinstance(value, list | tuple):
+        return value
     return [int(item) if isinstance(item, str) and item.isdigit() else item for item in value]
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, StringConstraints
+from pydantic import BaseModel, BeforeValidator, ConfigDict, StringConstraints, model_validator
 
 Degree = Literal["slight", "moderate", "marked", "extreme"]
 Side = Literal["left", "right", "both"]
@@ -30,7 +30,7 @@ NO_CLASS = ("none", "observation", "unclassed")
 class Part(BaseModel):
     """Base of all parts: unknown keys are errors, nothing changes once read."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
 
 
 def _listed(value: Any) -> Any:
@@ -66,6 +66,14 @@ class When(Part):
     detail: Words | None = None
     with_: Words | None = None
     without: Words | None = None
+
+    @model_validator(mode="after")
+    def _worded(self) -> When:
+        for key, value in (self.model_extra or {}).items():
+            words = value if isinstance(value, list) else [value]
+            if not words or not all(isinstance(word, str) for word in words):
+                raise ValueError(f'`{key}` is no text. Right: {key} = "..." or a list of texts.')
+        return self
 
     @property
     def attributes(self) -> dict[str, tuple[str, ...]]:

@@ -20,6 +20,7 @@ _KINDS = {
     "int_from_float": "a whole number",
     "float_type": "a number, with a point for the decimals",
     "float_parsing": "a number, with a point for the decimals",
+    "finite_number": "a number with an end",
     "bool_type": "true or false, without quotes",
     "bool_parsing": "true or false, without quotes",
     "list_type": "a list in [brackets]",

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from hands_on.exam.check import check_session, read_session_text
 from hands_on.exam.signing import as_signed, digest_of
 from hands_on.ruleset.assemble import assemble, assemble_common, read_common_file, read_edition_file
-from tests.broken import assert_said, cases
+from tests.broken import WRONG, assert_said, cases, values
 
 DATA = Path(__file__).parents[1] / "data"
 FILE = "good.toml"
@@ -68,6 +68,14 @@ def test_whatever_is_lost_from_a_file_the_check_answers_within_its_lines(rules, 
     for problem in check_session(text, FILE, rules, EDITIONS):
         assert problem.right
         assert 1 <= (problem.line or 1) <= text.count("\n") + 1
+
+
+@given(place=st.sampled_from(values(GOOD)), value=st.sampled_from(WRONG))
+def test_a_value_of_any_other_kind_gets_an_answer(rules, place, value):
+    text = GOOD[: place[0]] + value + GOOD[place[1] :]
+    for problem in check_session(text, FILE, rules, EDITIONS):
+        assert problem.what
+        assert problem.right
 
 
 def test_the_digest_holds_whatever_the_layout_and_breaks_with_any_answer():

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from hands_on.ruleset.assemble import assemble_common, read_common_file, read_edition_file
 from hands_on.ruleset.check import check_edition
-from tests.broken import assert_said, cases
+from tests.broken import WRONG, assert_said, cases, values
 
 DATA = Path(__file__).parents[1] / "data"
 FILE = "moor-hound.toml"
@@ -49,3 +49,11 @@ def test_whatever_is_lost_from_a_file_the_check_answers_within_its_lines(common,
     for problem in check_edition(text, FILE, common, elsewhere):
         assert problem.right
         assert 1 <= (problem.line or 1) <= text.count("\n") + 1
+
+
+@given(place=st.sampled_from(values(GOOD)), value=st.sampled_from(WRONG))
+def test_a_value_of_any_other_kind_gets_an_answer(common, place, value):
+    text = GOOD[: place[0]] + value + GOOD[place[1] :]
+    for problem in check_edition(text, FILE, common, elsewhere):
+        assert problem.what
+        assert problem.right
