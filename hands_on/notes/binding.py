@@ -15,7 +15,9 @@ _NEIGHBOUR: Final = {
     "hindfeet": "hindquarters",
     "movement": "croup-tail",
 }
+_PLACING: Final = frozenset({"on", "over", "along", "behind", "at", "near", "under", "from", "above", "below", "by", "to"})
 _DOUBTFUL: Final = 0.4
+_NO_PART: Final = frozenset({"dog", "bitch", "body", "movement", "front", "rear", "legs", "height", "type"})
 _TOO_DOUBTFUL: Final = 0.43
 
 
@@ -173,7 +175,7 @@ class _Binder:
         if part is None or part.start > quality.start or quality.start - part.end > 2:
             return False
         after = quality.end
-        if after >= segment.end:
+        if after >= segment.end or text[after] in self.lexicon.subordinate or text[after] in ("on", "at", "both"):
             return True
         if text[after] in ("of", "the", "a", "to", "his", "her", "front", "good"):
             return False
@@ -261,8 +263,10 @@ class _Binder:
             if place is not None and self._loose(number, segment, item, place, "place", foreign):
                 continue
             if foreign > 1 or (foreign and not self._foreign_far(segment, item)):
+                if item.late_faults:
+                    self._name(number, item, item.late_faults)
                 continue
-            if any(p.parts and not p.bound and p is not item for p in segment.items) and foreign:
+            if self._speaks_of_another(segment, item):
                 continue
             if any(self._try(source, number, segment, item, foreign) for source in self._sources(number, segment)):
                 continue
@@ -271,6 +275,18 @@ class _Binder:
         for item in segment.items:
             if item.late_faults and not item.bound and not item.qualities:
                 self._name(number, item, item.late_faults)
+
+    def _speaks_of_another(self, segment: Segment, item: Item) -> bool:
+        """`coat wet`: the part is named, and the quality says nothing of it."""
+        text = self.parsed.tokens.text
+        return any(
+            p is not item
+            and not p.bound
+            and not p.qualities
+            and any(c < 0.3 and n not in _NO_PART for n, c in p.parts)
+            and not any(w in _PLACING for w in text[max(segment.start, p.start - 2) : p.start])
+            for p in segment.items
+        )
 
     def _sources(self, number: int, segment: Segment) -> tuple[str, ...]:
         """Where a quality without a part looks for one, in order."""
@@ -298,12 +314,17 @@ class _Binder:
         self, number: int, segment: Segment, item: Item, parts: tuple[tuple[str, float], ...], origin: str, foreign: int
     ) -> bool:
         found = self._meaning(parts, item.qualities)
-        if found is None or (origin != "place" and not self._particle_free(item)):
+        if found is None or (origin != "place" and not self._particle_free(item) and not self._closes(number, item)):
             return False
         gives, cost = found
         item.bound = True
         self._add(gives.faults, number, item, item.used, origin, cost, gives.needs_stress, None, foreign)
         return True
+
+    def _closes(self, number: int, item: Item) -> bool:
+        """`elbows neither in nor out`: nothing but the particle, at the end of its segment."""
+        segment = self.parsed.segments[number]
+        return item.end == segment.end and len(segment.items) == 1 and not self._foreign(segment, item)
 
     def _particle_free(self, item: Item) -> bool:
         return len(item.used) != 1 or self.parsed.tokens.text[item.start] not in _PARTICLES
@@ -376,7 +397,12 @@ class _Binder:
         return at >= 0 and tokens.number[at]
 
     def _foreign(self, segment: Segment, item: Item) -> int:
-        return sum(1 for i in range(segment.start, segment.end) if self._is_foreign(i, segment))
+        count = 0
+        for i in range(segment.start, segment.end):
+            if i >= item.end and self.parsed.tokens.text[i] in self.lexicon.subordinate:
+                break
+            count += self._is_foreign(i, segment)
+        return count
 
     def _foreign_far(self, segment: Segment, item: Item) -> bool:
         near = range(max(segment.start, item.start - 2), min(segment.end, item.end + 3))

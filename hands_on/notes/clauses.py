@@ -8,7 +8,8 @@ from hands_on.notes.matching import Match, choose, edges, find
 from hands_on.notes.slips import Edge
 from hands_on.notes.tokens import COMMA, STOP, Tokens
 
-_WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "talk": 0.01}
+_WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "N": 0.35, "talk": 0.01}
+_STRESS: Final = frozenset({"too", "very", "rather", "dead", "over", "overly", "not", "no", "extremely", "slightly", "bit", "to", "v", "far"})
 _CLOSE: Final = 0.31
 STATUS_KINDS: Final = frozenset(
     {
@@ -82,8 +83,12 @@ def parse(tokens: Tokens, lexicon: Lexicon) -> Parsed:
         for kind, value, cost in match.meanings:
             if kind == "class" and not _covered(match, small):
                 classes[match.start].append((match.end, value, cost))
+        kinds = {kind for kind, _, _ in match.meanings}
         if "degree" in kinds or "side" in kinds:
             skip[match.start] = max(skip[match.start], match.end - match.start)
+        if match.cost == 0 and len(match.used) == 1 and "degree" in kinds and _inflected(tokens.text[match.start], lexicon):
+            match.meanings = [m for m in match.meanings if m[0] != "degree"]
+            kinds.discard("degree")
         if kinds - {"class"} and match.cost < 0.4:
             talk.append(match)
     all_main = find(lexicon.main, tokens, steps, skip, classes)
@@ -92,10 +97,17 @@ def parse(tokens: Tokens, lexicon: Lexicon) -> Parsed:
         for m in talk
         if len(m.used) >= 2 and any(kind in STATUS_KINDS for kind, _, _ in m.meanings)
     ]
-    items = [_item(m, all_main) for m in choose(all_main + blocking, count, _WORTH) if m.meanings[0][0] != "talk"]
+    all_main = [m for m in (_without_right(m, tokens) for m in all_main) if m.meanings]
+    chosen = choose(all_main + blocking, count, _WORTH)
+    items = [_item(m, all_main) for m in chosen if m.meanings[0][0] not in ("talk", "N")]
     segments = _segments(tokens, items, talk, count)
     places = [Talk(m.start, m.end, kind, value) for m in talk for kind, value, _ in m.meanings if kind == "place"]
     return Parsed(tokens, steps, segments, talk, places)
+
+
+def _inflected(word: str, lexicon: Lexicon) -> bool:
+    """`touched` is not the degree `touch`."""
+    return word not in lexicon.degree_words and word.endswith(("ed", "ing", "es", "s")) and not word.startswith("+")
 
 
 def _covered(match: Match, small: list[Match]) -> bool:
@@ -107,6 +119,20 @@ def _covered(match: Match, small: list[Match]) -> bool:
         and any(kind == "degree" for kind, _, _ in m.meanings)
         for m in small
     )
+
+
+def _without_right(match: Match, tokens: Tokens) -> Match:
+    """A correct state counts as one only where nothing stresses it; then it keeps other meanings from the words."""
+    if not any(kind == "N" for kind, _, _ in match.meanings):
+        return match
+    plain = match.end - match.start <= len(match.used) + 1 and not any(
+        i >= 0 and tokens.text[i] in _STRESS for i in range(match.start - 1, match.end)
+    )
+    if plain:
+        match.meanings = [m for m in match.meanings if m[0] == "N"]
+    else:
+        match.meanings = [m for m in match.meanings if m[0] != "N"]
+    return match
 
 
 def _item(match: Match, all_main: list[Match]) -> Item:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from hands_on.notes.slips import Slips
+from hands_on.notes.slips import Slips, is_common
 from hands_on.notes.source import MeasureWords, WordingSource
 from hands_on.notes.words import plain, stem
 
@@ -54,6 +54,10 @@ class Lexicon:
     shorthand: Mapping[str, tuple[str, ...]]
     spoken: Mapping[tuple[str, ...], str]
     wide_not: frozenset[str]
+    absence: frozenset[str]
+    not_there: frozenset[str]
+    degree_words: frozenset[str]
+    subordinate: frozenset[str]
     side_words: Mapping[str, frozenset[str]]
     number_words: Mapping[str, float]
     fractions: Mapping[str, float]
@@ -110,6 +114,9 @@ class _Builder:
         last = len(words) - 1
         for i, word in enumerate(words):
             if word in drop:
+                if kept and kept[-1] == "not" and word not in ("a", "the", "be", "been"):
+                    kept.append(word)
+                    continue
                 if word in ("in", "on"):
                     after_verb = i > 0 and (words[i - 1].startswith("{turn") or stem(words[i - 1]) in self.keep_in_after)
                     if i in (0, last) or after_verb:
@@ -153,13 +160,14 @@ def build_lexicon(source: WordingSource) -> Lexicon:
     measure: Node = {}
     words_table = b.table("words")
     ordinary = frozenset(str(b.table("ordinary").get("words", "")).split())
-    ordinary |= frozenset(stem(w) for w in ordinary)
     talk = b.table("talk")
     filler = frozenset(str(talk.get("filler", "")).split())
     filler |= frozenset(stem(w) for w in filler)
     _small_talk(b, small)
     gives, bare, region_parts, lone, part_region, part_measures = _parts_and_qualities(b, main, source)
     _faults(b, main, small, source, bare, lone, ordinary | filler)
+    for phrase in talk.get("right", ()):
+        b.add(main, phrase, ("N", phrase), b.drop)
     for name, words in source.measures.items():
         for phrase in words.wording:
             b.add(measure, phrase, ("M", name), b.drop)
@@ -193,6 +201,10 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         shorthand=shorthand,
         spoken={tuple(k.split()): v for k, v in _items(words_table.get("spoken_breaks"))},
         wide_not=frozenset(words_table.get("wide_not", ())),
+        absence=frozenset(b.table("status").get("absence", ())),
+        not_there=frozenset(b.table("status").get("not_there", ())),
+        degree_words=frozenset(w for d in DEGREES for p in b.table("degrees").get(d, ()) for w in p.split()),
+        subordinate=frozenset(b.table("subordinate").get("words", ())),
         side_words={
             k: frozenset(sides.get(k, ()))
             for k in ("left_if_part", "right_if_part", "not_left_before", "not_right_before", "not_right_after")
@@ -234,6 +246,8 @@ def _small_talk(b: _Builder, small: Node) -> None:
         for phrase in entry.get("words", ()):
             b.add(small, phrase, ("place", where), drop)
     for name, phrases in _items(b.table("status")):
+        if name in ("absence", "not_there"):
+            continue
         for phrase in phrases:
             b.add(small, phrase, (name, phrase), drop)
     for name in ("praise", "people"):
@@ -312,7 +326,7 @@ def _faults(
                     bare.setdefault((words.region, quality), Gives((fault,)))
                 continue
             if len(key) == 1:
-                common = key[0] in ordinary or any(q not in lone for q in qualities)
+                common = is_common(key[0], ordinary) or any(q not in lone for q in qualities)
                 if qualities and common:
                     for quality in qualities:
                         bare.setdefault((words.region, quality), Gives((fault,)))
@@ -322,7 +336,7 @@ def _faults(
                 if key[0] in b.drop or len(key[0]) < 3:
                     continue
                 mark = "!" if "too" in phrase.split() else ""
-                mark += "~" if key[0] in ordinary else ""
+                mark += "~" if is_common(key[0], ordinary) else ""
                 b.add(main, phrase, ("F", fault + mark), b.drop)
                 continue
             b.add(main, phrase, ("F", fault), b.drop)

@@ -116,7 +116,7 @@ def _numbers(tokens: Tokens, lexicon: Lexicon) -> list[_Number]:
             more = _number_at(tokens, end, lexicon) if end < count and tokens.brk[end] != STOP else None
             if more is not None and more[0] < 12:
                 second, stop = _unit_at(tokens, more[1], lexicon)
-                if second == "in":
+                if second in ("in", None):
                     value, unit, end = value * 12 + more[0], "in", stop
         elif unit in ("in", "cm", "kg", "lb", None) and end < count and not spoken:
             value, end = _half_after(tokens, end, value, lexicon, unit)

@@ -27,6 +27,14 @@ _CACHE_LIMIT: Final = 20000
 _MAX_READINGS: Final = 8
 
 
+def is_common(word: str, ordinary: frozenset[str]) -> bool:
+    """Whether the word or its base form stands in the list."""
+    if word in ordinary:
+        return True
+    root = stem(word)
+    return root in ordinary or root + "e" in ordinary or root + root[-1:] in ordinary
+
+
 class Slips:
     """The readings of one written word, or of two that belong together, with their costs."""
 
@@ -67,7 +75,8 @@ class Slips:
         for word in forms:
             if len(word) >= 4:
                 self._by_length.setdefault(len(word), []).append(word)
-            self._by_sound.setdefault(sound(word), []).append(word)
+            key = sound(word[:-1]) + "s" if word.endswith("s") and word[:-1] in forms else sound(word)
+            self._by_sound.setdefault(key, []).append(word)
             self._by_first.setdefault(word[0], []).append((consonants(word), word))
         self._letters: dict[str, list[str]] = {}
         for word in forms:
@@ -78,7 +87,7 @@ class Slips:
 
     def is_ordinary(self, word: str) -> bool:
         """Whether the word is common English in its own right."""
-        return word in self._ordinary or stem(word) in self._ordinary
+        return is_common(word, self._ordinary)
 
     def knows(self, word: str) -> bool:
         """Whether the word, or its stem, is one of the lexicon's."""
@@ -115,7 +124,8 @@ class Slips:
         root = stem(whole)
         if root in self._stems:
             return ((2, (root,), JOINED),)
-        if len(whole) >= 7 and not (self.knows(first) and self.knows(second)):
+        small = first in self._passed or second in self._passed
+        if len(whole) >= 7 and not small and not (self.knows(first) and self.knows(second)):
             same = [w for w in self._by_sound.get(sound(whole), ()) if len(w) >= 6]
             return tuple((2, self._forms[w], HEARD) for w in same[:2])
         return ()
@@ -214,6 +224,8 @@ class Slips:
             lost = len(their_bones) - len(bones)
             if lost <= 0:
                 offer(self._forms[other], SHORT)
+            elif lost <= 2 and size >= 3 and their_bones.startswith(bones):
+                offer(self._forms[other], SHORT + 0.05 * lost)
             elif lost == 1 and size >= 2 and word[-1] in (other[-1], other.rstrip("s")[-1:]):
                 offer(self._forms[other], SHORT + 0.08)
             elif lost <= 2 and size >= 3 and word[-1] in (other[-1], other.rstrip("s")[-1:]):

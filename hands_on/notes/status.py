@@ -49,9 +49,6 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
     for candidate in candidates:
         for i in candidate.anchor.used:
             taken[i] = 1
-        if candidate.part is not None:
-            for i in candidate.part.used:
-                taken[i] = 1
     part_words = bytearray(len(tokens) + 1)
     for segment in parsed.segments:
         for item in segment.items:
@@ -145,7 +142,7 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
         for j in here:
             at = j.candidate.anchor.start
             first = min(at, min(j.candidate.words))
-            before = [t for t in negations if t.start < at]
+            before = list({t.start: t for t in negations if t.start < at}.values())
             negated = len(before) % 2 == 1 and not double
             if not before and carry_not is not None and not neutral:
                 negated = True
@@ -167,7 +164,11 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
                         if j.status != "absent" or not after_absent:
                             j.status = "unsure"
                 elif (after_absent or _only_not(segment)) and segment.sep != "and":
+                    lack = all(str(t.value) in lexicon.not_there for t in after_absent)
+                    lack = lack and not any(t.kind == "side" for t in segment.talk) or _names_a_side(segment)
                     for j in earlier:
+                        if lack and j.candidate.faults[0] in lexicon.absence and not _looked_for(parsed, j):
+                            continue
                         if j.status == "present":
                             j.status = "absent"
         if negations and first_talk and not neutral and not double:
@@ -175,6 +176,17 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
         if doubt_at is not None:
             carry_doubt = True
     _ = tokens
+
+
+def _names_a_side(segment: Segment) -> bool:
+    return any(t.kind == "side" for t in segment.talk)
+
+
+def _looked_for(parsed: Parsed, j: Judged) -> bool:
+    """`looked for missing teeth, none`: what was sought is named by its lack already."""
+    segment = parsed.segments[j.candidate.segment]
+    words = parsed.tokens.text[segment.start : j.candidate.anchor.start]
+    return any(w in ("for", "looked", "checked", "searched", "felt", "counted") for w in words)
 
 
 def _list_goes_on(parsed: Parsed, number: int, wide: bool) -> bool:

@@ -111,7 +111,8 @@ def tokenise(
                 add(word, at, to)
             else:
                 cut = word.index("/")
-                add(word[:cut], at, at + cut)
+                for part in shorthand.get(word[: cut + 1], (word[:cut],)):
+                    add(part, at, at + cut)
                 if word[cut + 1 :]:
                     add(word[cut + 1 :], at + cut + 1, to)
         elif kind == "plus":

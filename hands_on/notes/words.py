@@ -67,56 +67,52 @@ def shorter_stems(word: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
-# English spelling to sound, for ears that do not hear r before a consonant; order matters.
-_SOUNDS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
-    (re.compile(a), b)
-    for a, b in (
-        (r"'", ""),
-        (r"^kn|^gn", "n"),
-        (r"^wr", "r"),
-        (r"^wh", "w"),
-        (r"^ps", "s"),
-        (r"ough|augh", "of"),
-        (r"igh|eigh", "i"),
-        (r"ph", "f"),
-        (r"th", "f"),
-        (r"tch", "C"),
-        (r"sch", "sk"),
-        (r"ch", "C"),
-        (r"sh|ti(?=on)|ci(?=an)", "S"),
-        (r"sc(?=[eiy])", "s"),
-        (r"c(?=[eiy])", "s"),
-        (r"dg(?=e)", "j"),
-        (r"ck|c|q", "k"),
-        (r"x", "ks"),
-        (r"z", "s"),
-        (r"gh", "g"),
-        (r"mb$", "m"),
-        (r"alm", "am"),
-        (r"a[lu](?=[kt])", "o"),
-        (r"a[uw]|oar|oor|ore|our|or|oa|oe|ow|ou|oo|ew|ue|u|o", "o"),
-        (r"ai|ay|ei|ey(?=.)|a(?=[^aeiouyr]e$)", "a"),
-        (r"ea|ee|ie|ey|e(?=[^aeiouyr]e$)", "i"),
-        (r"(?<=.)e$", ""),
-        (r"es$", "s"),
-        (r"[aeiouy]r(?![aeiouy])", "a"),
-        (r"ar", "a"),
-        (r"[eiy]+", "i"),
-        (r"a+", "a"),
-        (r"o+", "o"),
-        (r"h(?![aeiouy])", ""),
-        (r"(.)\1+", r"\1"),
-    )
+# English spelling to sound, for ears that do not hear r before a consonant; at each place the first that fits.
+_SOUNDS: tuple[tuple[str, str], ...] = (
+    (r"'", ""),
+    (r"\A[kg]n", "n"),
+    (r"\Awr", "r"),
+    (r"\Awh", "w"),
+    (r"\Aps", "s"),
+    (r"augh|ough", "of"),
+    (r"eigh|igh", "i"),
+    (r"ph|th", "f"),
+    (r"tch", "C"),
+    (r"sch", "sk"),
+    (r"ch", "C"),
+    (r"sh|ti(?=on)|ci(?=an)", "S"),
+    (r"sc(?=[eiy])", "s"),
+    (r"c(?=[eiy])", "s"),
+    (r"dg(?=e)", "j"),
+    (r"ck|c|q", "k"),
+    (r"x", "ks"),
+    (r"z", "s"),
+    (r"gh", "g"),
+    (r"mb\Z", "m"),
+    (r"alm", "am"),
+    (r"a[lu](?=[kt])|a[uw]|oar|oor|ore|our|or|oa|oe|ow|ou|oo|ew|ue|u|o", "o"),
+    (r"ai(?:r(?![aeiouy]))?|ay|ei|ey(?=.)|a(?=[^aeiouyr]e\Z)", "a"),
+    (r"ea(?![r](?![aeiouy]))|ee|ie(?!s?\Z)", "i"),
+    (r"es?\Z", "s"),
+    (r"[aeiouy]r(?:e\Z|(?![aeiouy]))|ear(?![aeiouy])", "a"),
+    (r"[eiy]+", "i"),
+    (r"a+", "a"),
+    (r"h(?![aeiouy])", ""),
 )
+_SOUND_AT = re.compile("|".join(f"({pattern})" for pattern, _ in _SOUNDS))
+_SOUND_OF = tuple(to for _, to in _SOUNDS)
+_DOUBLE = re.compile(r"(.)\1+")
+
+
+def _sound_of(match: re.Match[str]) -> str:
+    found = _SOUND_OF[(match.lastindex or 1) - 1]
+    return "" if match.group() == "e" and found == "s" else found
 
 
 @lru_cache(maxsize=8192)
 def sound(word: str) -> str:
     """A rough key of how the word sounds: `hawks` and `hocks`, `week` and `weak` share one."""
-    w = word
-    for pattern, to in _SOUNDS:
-        w = pattern.sub(to, w)
-    return w
+    return _DOUBLE.sub(r"\1", _SOUND_AT.sub(_sound_of, word))
 
 
 @lru_cache(maxsize=8192)
