@@ -22,7 +22,7 @@ _REASONS = {
     errno.EROFS: "this disk can only be read",
     errno.EACCES: "you may not write there",
     errno.EPERM: "you may not write there",
-    errno.ENOENT: "the folder is no longer there",
+    errno.ENOENT: "the folder is not there",
     errno.ENOTDIR: "what should be a folder is a file",
     errno.EISDIR: "what should be a file is a folder",
     errno.EIO: "the disk does not answer properly",

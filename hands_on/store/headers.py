@@ -21,7 +21,7 @@ from hands_on.toml_text.problems import BadText, Problem
 _FORMAT = 1
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Row:
     """One session's file in the list of records. Texts are as typed; show them as plain text only."""
 

@@ -143,18 +143,26 @@ class Library:
         """Every edition, and where that of each id is."""
         used: dict[str, EditionHead] = {}
         useless: list[EditionHead] = []
+        nameless: list[EditionHead] = []
         for place, folder in enumerate(self.folders):
             here: dict[str, EditionHead] = {}
             for path in _toml_files(folder):
-                head = _head(path, whole)
-                if head.id in here:
+                head, named = _head(path, whole)
+                if not named:
+                    nameless.append(head)
+                elif head.id in here:
                     useless.append(_second(head, here[head.id]))
-                    continue
-                if place and head.id in used:
+                elif place and head.id in used:
                     older = used[head.id].path.parent
-                    head = replace(head, note=f"your own file stands for the one in {older}")
-                here[head.id] = head
+                    here[head.id] = replace(head, note=f"your own file stands for the one in {older}")
+                else:
+                    here[head.id] = head
             used |= here
+        for head in nameless:  # called by their files' names, unless that hides an edition
+            if head.id in used:
+                useless.append(head)
+            else:
+                used[head.id] = head
         return [*used.values(), *useless], {name: head.path for name, head in used.items()}
 
     def _chain(self, name: str) -> list[EditionFile]:
@@ -216,7 +224,8 @@ def _toml_files(folder: Path) -> list[Path]:
         return []
 
 
-def _head(path: Path, whole: bool) -> EditionHead:
+def _head(path: Path, whole: bool) -> tuple[EditionHead, bool]:
+    """The head of a file, and whether the file itself told its id."""
     name = str(path)
     try:
         text = decode(read_bytes(path), name)
@@ -226,8 +235,9 @@ def _head(path: Path, whole: bool) -> EditionHead:
         tables, problem = {}, error.problems[0]
     words = {key: tables.get(key) for key in ("id", "title", "breed", "body", "number", "edition")}
     texts = {key: value if isinstance(value, str) else "" for key, value in words.items()}
-    identity = texts.pop("id") or path.stem
-    return EditionHead(identity, texts.pop("title") or path.stem, path=path, problem=problem, **texts)
+    identity, title = texts.pop("id"), texts.pop("title")
+    head = EditionHead(identity or path.stem, title or path.stem, path=path, problem=problem, **texts)
+    return head, bool(identity)
 
 
 def _first_tables(text: str, name: str) -> dict[str, Any]:

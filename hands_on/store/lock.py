@@ -77,7 +77,8 @@ class SessionLock:
             told = json.loads(self._note.read_text("utf-8"))
             who = f"{told['user']} on {told['host']}, process {told['pid']}"
             since = datetime.datetime.fromisoformat(told["since"])
-            return f"{who}, since {since:%Y-%m-%d %H:%M}"
+            # The note may come from anywhere; nothing in it may move somebody's cursor.
+            return "".join(filter(str.isprintable, f"{who}, since {since:%Y-%m-%d %H:%M}"))
         except (OSError, ValueError, KeyError, TypeError):
             return "another process"
 

@@ -157,9 +157,13 @@ class SessionFile:
     def read(cls, path: Path) -> tuple[SessionFile, Session]:
         """The file and the session in it. Raises BadText."""
         file = cls(path)
+        try:
+            stamp = _stamp(path)  # before reading: a change while we read then shows at the next write
+        except OSError:
+            stamp = (0, 0, 0)
         data = read_bytes(path)
         session = parse_session(decode(data, str(path)), str(path))
-        file._seen = _Seen(_stamp(path), hashlib.sha256(data).hexdigest())
+        file._seen = _Seen(stamp, hashlib.sha256(data).hexdigest())
         return file, session
 
     def write(self, session: Session) -> None:

@@ -126,6 +126,16 @@ def test_a_second_process_reads_only_and_is_told_who_holds_it(opened: OpenSessio
         other.communicate()
 
 
+def test_who_holds_a_session_is_told_without_escape_codes(opened: OpenSession) -> None:
+    note = opened.path.with_name(f".{opened.path.name}.holder")
+    note.write_text('{"user": "\\u001b[2J", "host": "h", "pid": 1, "since": "2026-05-02T09:30:00"}', "utf-8")
+    with OpenSession.open(opened.path, NOW) as second:
+        assert second.holder == "[2J on h, process 1, since 2026-05-02 09:30"
+    note.write_text("no note", "utf-8")
+    with OpenSession.open(opened.path, NOW) as second:
+        assert second.holder == "another process"
+
+
 @pytest.mark.skipif(os.name != "posix", reason="SIGKILL")
 def test_kill_leaves_no_stale_lock(opened: OpenSession) -> None:
     opened.close()
@@ -180,7 +190,7 @@ def test_a_folder_that_comes_back_is_locked_and_saved_to_again(opened: OpenSessi
     folder = opened.path.parent
     folder.rename(tmp_path / "pocket")
     assert not opened.put(with_take(opened.session, 64.5))
-    assert opened.unsaved == "the folder is no longer there"
+    assert opened.unsaved == "the folder is not there"
     assert not opened.put(with_take(opened.session, 65))
     folder.mkdir()  # another disk in its place
     assert opened.try_again()
@@ -233,7 +243,7 @@ def test_saving_elsewhere_never_takes_the_place_of_a_file(opened: OpenSession, t
     (tmp_path / "kept.toml").write_text("kept", "utf-8")
     with pytest.raises(ChangedOnDisk, match="there already"):
         opened.save_elsewhere(tmp_path / "kept")
-    with pytest.raises(NotSaved, match="folder is no longer there"):
+    with pytest.raises(NotSaved, match="folder is not there"):
         opened.save_elsewhere(tmp_path / "nowhere" / "new.toml")
     assert (tmp_path / "kept.toml").read_text("utf-8") == "kept"
     assert opened.put(with_take(opened.session, 65))

@@ -94,6 +94,20 @@ def test_a_broken_edition_hides_no_other(name: str, tmp_path: Path) -> None:
         library.load(broken.id)
 
 
+def test_a_file_that_tells_no_id_does_not_hide_the_edition_of_its_name(tmp_path: Path) -> None:
+    shipped = rulesets(tmp_path / "shipped", b="common")
+    (shipped / "a.toml").write_text("id = \n", "utf-8")
+    (shipped / "z.toml").write_text(EDITION.format(id="a", builds_on="common"), "utf-8")
+    own = tmp_path / "own"
+    own.mkdir()
+    (own / "b.toml").write_text("", "utf-8")
+    library = Library([shipped, own])
+    assert library.load("a").id == "a"
+    assert library.load("b").id == "b"
+    broken = [head.path for head in library.heads() if head.problem]
+    assert sorted(broken) == [own / "b.toml", shipped / "a.toml"]
+
+
 def test_trouble_below_the_first_table_is_found_by_load_and_by_whole(tmp_path: Path) -> None:
     library = Library([rulesets(tmp_path, late="common")])
     with (tmp_path / "late.toml").open("a", encoding="utf-8") as file:

@@ -198,7 +198,7 @@ def test_a_folder_not_there_yet_is_empty_and_one_gone_is_told(records: Records, 
     write(folder, "a", "2026-05-01T09:30:00Z")
     records.refresh()
     folder.rename(folder.with_name("pocket"))
-    assert "no longer there" in records.refresh().problem
+    assert "is not there" in records.refresh().problem
     assert names(records.list()) == ["a"]
 
 

@@ -200,7 +200,7 @@ def test_a_folder_that_went_away_is_not_made_again(tmp_path: Path) -> None:
     file = SessionFile(folder / "arko.toml")
     file.write(arko())
     folder.rename(tmp_path / "pocket")
-    with pytest.raises(NotSaved, match="folder is no longer there"):
+    with pytest.raises(NotSaved, match="folder is not there"):
         file.write(arko(call_name="Later"))
     assert not folder.exists()
     (tmp_path / "pocket").rename(folder)
