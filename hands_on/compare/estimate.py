@@ -1,0 +1,54 @@
+"""What a coefficient of agreement comes as: a value with its interval, or the reason why there is none."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+__all__ = ["LEVEL", "Estimate", "Table", "complete_rows", "pairs", "undefined"]
+
+LEVEL = 0.95
+"""Level of the intervals."""
+
+Table = Sequence[Sequence[float | None]]
+"""Answers: a row a dog, a column an evaluator, None where an answer is missing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """A coefficient of agreement.
+
+    `value` is None where it is not defined, `low` and `high` where no interval can be given; `reason`
+    then says why, or what to be careful of.
+    """
+
+    statistic: str
+    value: float | None
+    low: float | None
+    high: float | None
+    n: int
+    """Dogs it rests on."""
+    comparisons: int
+    """Pairs of answers to the same dog that it rests on."""
+    reason: str = ""
+
+
+def undefined(statistic: str, n: int, comparisons: int, reason: str) -> Estimate:
+    """An estimate without a value."""
+    return Estimate(statistic, None, None, None, n, comparisons, reason)
+
+
+def pairs(table: Table) -> int:
+    """How many pairs of answers to the same dog a table holds."""
+    given = (sum(answer is not None for answer in row) for row in table)
+    return sum(m * (m - 1) // 2 for m in given)
+
+
+def complete_rows(table: Table) -> list[list[float]]:
+    """The dogs that every evaluator answered for."""
+    rows: list[list[float]] = []
+    for row in table:
+        full = [answer for answer in row if answer is not None]
+        if len(full) == len(row):
+            rows.append(full)
+    return rows
