@@ -59,6 +59,7 @@ class _Binder:
         for number, segment in enumerate(segments):
             self._named(number, segment)
             self._inside(number, segment)
+            self._only_stressed(number, segment)
         for number, segment in enumerate(segments):
             self._shared_parts(number, segment)
         for number, segment in enumerate(segments):
@@ -160,6 +161,19 @@ class _Binder:
             self.quality_of[id(part)] = (quality, part)
             self._add(gives.faults, number, quality, part.used + quality.used, "pair", cost + 0.05, gives.needs_stress, part)
 
+    def _only_stressed(self, number: int, segment: Segment) -> None:
+        """`cheeks ++`: a part with nothing but a plus sign is too much of it."""
+        if len(segment.items) != 1 or not segment.items[0].parts or segment.items[0].bound:
+            return
+        part = segment.items[0]
+        rest = self.parsed.tokens.text[part.end : segment.end]
+        if not rest or any(w.strip("+") for w in rest):
+            return
+        found = self._meaning(part.parts, (("excess", 0.0),))
+        if found is not None:
+            part.bound = True
+            self._add(found[0].faults, number, part, part.used, "share", found[1])
+
     def _is_negation(self, quality: Item) -> bool:
         """`no`, `without`: lack of a part, unless they rule something out."""
         return any(q == "lack" for q, _ in quality.qualities) and any(
@@ -257,12 +271,14 @@ class _Binder:
             if item.bound or not item.qualities or item.faults:
                 continue
             if self._is_negation(item) or self._after_measure(item):
+                if item.late_faults:
+                    self._name(number, item, item.late_faults)
                 continue
             foreign = self._foreign(segment, item)
             place = self._place_part(segment, item)
             if place is not None and self._loose(number, segment, item, place, "place", foreign):
                 continue
-            if foreign > 1 or (foreign and not self._foreign_far(segment, item)):
+            if foreign and not self._only_here(item):
                 if item.late_faults:
                     self._name(number, item, item.late_faults)
                 continue
@@ -404,9 +420,10 @@ class _Binder:
             count += self._is_foreign(i, segment)
         return count
 
-    def _foreign_far(self, segment: Segment, item: Item) -> bool:
-        near = range(max(segment.start, item.start - 2), min(segment.end, item.end + 3))
-        return segment.end - segment.start >= 5 and not any(self._is_foreign(i, segment) for i in near)
+    def _only_here(self, item: Item) -> bool:
+        """A quality that is known of one fault alone, and that fault belongs to the screen: `pacing half the way`."""
+        lone = self.lexicon.lone
+        return any(q in lone and self.lexicon.regions.get(lone[q].faults[0]) == self.region for q, c in item.qualities if c < 0.3)
 
     def _is_foreign(self, index: int, segment: Segment) -> bool:
         """A word that is neither of the trade nor of small talk: what the quality may really speak of."""

@@ -10,6 +10,7 @@ from hands_on.notes.tokens import COMMA, STOP, Tokens
 
 _WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "N": 0.35, "talk": 0.01}
 _STRESS: Final = frozenset({"too", "very", "rather", "dead", "over", "overly", "not", "no", "extremely", "slightly", "bit", "to", "v", "far"})
+_STATUS_LIMIT: Final = 0.24
 _CLOSE: Final = 0.31
 STATUS_KINDS: Final = frozenset(
     {
@@ -69,10 +70,10 @@ class Parsed:
     places: list[Talk]
 
 
-def parse(tokens: Tokens, lexicon: Lexicon) -> Parsed:
-    """Match the note against the lexicon and cut it into segments."""
+def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()) -> Parsed:
+    """Match the note against the lexicon and cut it into segments. Masked words are numbers with their units."""
     count = len(tokens)
-    steps = edges(tokens, lexicon)
+    steps = edges(tokens, lexicon, masked)
     no_skip = [1 if word in SMALL_DROP else 0 for word in tokens.text]
     small = find(lexicon.small, tokens, steps, no_skip, None)
     skip = [1 if word in lexicon.skip else 0 for word in tokens.text]
@@ -89,7 +90,8 @@ def parse(tokens: Tokens, lexicon: Lexicon) -> Parsed:
         if match.cost == 0 and len(match.used) == 1 and "degree" in kinds and _inflected(tokens.text[match.start], lexicon):
             match.meanings = [m for m in match.meanings if m[0] != "degree"]
             kinds.discard("degree")
-        if kinds - {"class"} and match.cost < 0.4:
+        limit = _STATUS_LIMIT if kinds & STATUS_KINDS else 0.4
+        if kinds - {"class"} and match.cost < limit:
             talk.append(match)
     all_main = find(lexicon.main, tokens, steps, skip, classes)
     blocking = [

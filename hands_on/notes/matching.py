@@ -28,12 +28,15 @@ class Match:
         return min(m[2] for m in self.meanings)
 
 
-def edges(tokens: Tokens, lexicon: Lexicon) -> list[tuple[Edge, ...]]:
-    """The readings from each word on, pairs of words included."""
+def edges(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()) -> list[tuple[Edge, ...]]:
+    """The readings from each word on, pairs of words included. Masked words have none."""
     slips = lexicon.slips
     out: list[tuple[Edge, ...]] = []
     last = len(tokens) - 1
     for i, word in enumerate(tokens.text):
+        if i in masked or word in lexicon.blocked:
+            out.append(())
+            continue
         if tokens.number[i]:
             out.append(((1, (word,), 0.0),))
             continue

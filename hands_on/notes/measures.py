@@ -23,7 +23,9 @@ class FoundMeasure:
 
 
 @dataclass(slots=True)
-class _Number:
+class Number:
+    """A number in the note: words `start` to `end`, unit included; `spoken` when it was spelt out."""
+
     start: int
     end: int
     value: float
@@ -40,10 +42,16 @@ class _Name:
     exact: bool
 
 
-def read_measures(parsed: Parsed, lexicon: Lexicon, region: str | None, point: str | None) -> tuple[list[FoundMeasure], set[int]]:
+def unit_words(numbers: Sequence["Number"]) -> frozenset[int]:
+    """The words that are numbers with a unit: nothing else may be read in them."""
+    return frozenset(i for n in numbers if n.unit is not None for i in range(n.start, n.end))
+
+
+def read_measures(
+    parsed: Parsed, numbers: Sequence["Number"], lexicon: Lexicon, region: str | None, point: str | None
+) -> tuple[list[FoundMeasure], set[int]]:
     """The measurements of a note and the words they take up."""
     tokens = parsed.tokens
-    numbers = _numbers(tokens, lexicon)
     if not numbers:
         return [], set()
     names = _names(parsed, lexicon)
@@ -85,7 +93,7 @@ def read_measures(parsed: Parsed, lexicon: Lexicon, region: str | None, point: s
 
 
 def _unnamed(
-    tokens: Tokens, number: _Number, lexicon: Lexicon, region: str | None, point: str | None, done: dict[int, str]
+    tokens: Tokens, number: Number, lexicon: Lexicon, region: str | None, point: str | None, done: dict[int, str]
 ) -> str:
     used = set(done.values())
     if point and point in lexicon.measures and point not in used:
@@ -101,8 +109,9 @@ def _unnamed(
     return "" if default in used else default
 
 
-def _numbers(tokens: Tokens, lexicon: Lexicon) -> list[_Number]:
-    out: list[_Number] = []
+def find_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
+    """All numbers that may be measurements."""
+    out: list[Number] = []
     at = 0
     count = len(tokens)
     while at < count:
@@ -116,8 +125,11 @@ def _numbers(tokens: Tokens, lexicon: Lexicon) -> list[_Number]:
             more = _number_at(tokens, end, lexicon) if end < count and tokens.brk[end] != STOP else None
             if more is not None and more[0] < 12:
                 second, stop = _unit_at(tokens, more[1], lexicon)
-                if second in ("in", None):
+                if second in ("in", None) and (second or more[1] >= count or tokens.text[more[1]] in ("at", "to")):
                     value, unit, end = value * 12 + more[0], "in", stop
+        if unit == "ft" and (value > 3.5 or tokens.text[end - 1] in ("feet", "foot")):
+            unit = None
+            end -= 1
         elif unit in ("in", "cm", "kg", "lb", None) and end < count and not spoken:
             value, end = _half_after(tokens, end, value, lexicon, unit)
         if unit == "m":
@@ -128,7 +140,7 @@ def _numbers(tokens: Tokens, lexicon: Lexicon) -> list[_Number]:
         out_of_place = at > 0 and not tokens.brk[at] and tokens.text[at - 1] in ("by", "ring", "number", "no", "page", "class", "lot")
         if not bad and not (out_of_place and unit is not None and tokens.text[at - 1] == "by") and not (out_of_place and unit is None):
             if unit != "m":
-                out.append(_Number(at, end, value, unit, spoken))
+                out.append(Number(at, end, value, unit, spoken))
         at = max(end, at + 1)
     return out
 
@@ -248,7 +260,7 @@ def _names(parsed: Parsed, lexicon: Lexicon) -> list[_Name]:
     return out
 
 
-def _gap(tokens: Tokens, number: _Number, name: _Name) -> float | None:
+def _gap(tokens: Tokens, number: Number, name: _Name) -> float | None:
     """Words between the number and the name; None when a break that names cannot cross lies between."""
     if name.start < number.end and number.start < name.end:
         return None
@@ -262,7 +274,7 @@ def _gap(tokens: Tokens, number: _Number, name: _Name) -> float | None:
     return gap if gap <= 8 else None
 
 
-def _fitting(name: _Name, number: _Number, lexicon: Lexicon) -> str | None:
+def _fitting(name: _Name, number: Number, lexicon: Lexicon) -> str | None:
     """Which of the measurements of a name the number's unit allows."""
     quantity = lexicon.unit_quantity.get(number.unit or "", "")
     for measure in name.ids:

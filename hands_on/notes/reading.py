@@ -7,7 +7,7 @@ from hands_on.notes.binding import bind
 from hands_on.notes.clauses import Parsed, parse
 from hands_on.notes.confidence import accepted, probability
 from hands_on.notes.lexicon import Lexicon
-from hands_on.notes.measures import FoundMeasure, read_measures, spans
+from hands_on.notes.measures import FoundMeasure, find_numbers, read_measures, spans, unit_words
 from hands_on.notes.status import Judged, judge
 from hands_on.notes.tokens import tokenise
 
@@ -72,9 +72,10 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     tokens = tokenise(text, lexicon.contractions, lexicon.shorthand, lexicon.spoken)
     if not len(tokens):
         return Reading(text)
-    parsed = parse(tokens, lexicon)
+    numbers = find_numbers(tokens, lexicon)
+    parsed = parse(tokens, lexicon, unit_words(numbers))
     candidates = bind(parsed, lexicon, region)
-    measures, measure_words = read_measures(parsed, lexicon, region, point)
+    measures, measure_words = read_measures(parsed, numbers, lexicon, region, point)
     judged = judge(parsed, candidates, lexicon)
     faults = _merged([(_fault(parsed, j, lexicon, region)) for j in judged])
     return Reading(text, faults, tuple(measures), _unread(parsed, judged, measure_words, lexicon))

@@ -24,7 +24,7 @@ HEARD: Final = 0.5
 UNKNOWN_HEARD: Final = 0.28
 SHORT: Final = 0.25
 _CACHE_LIMIT: Final = 20000
-_MAX_READINGS: Final = 8
+_MAX_READINGS: Final = 12
 
 
 def is_common(word: str, ordinary: frozenset[str]) -> bool:
@@ -75,9 +75,11 @@ class Slips:
         for word in forms:
             if len(word) >= 4:
                 self._by_length.setdefault(len(word), []).append(word)
+            self._by_first.setdefault(word[0], []).append((consonants(word), word))
+            if word in joined or word[:-1] in joined or word[:-2] in joined:
+                continue
             key = sound(word[:-1]) + "s" if word.endswith("s") and word[:-1] in forms else sound(word)
             self._by_sound.setdefault(key, []).append(word)
-            self._by_first.setdefault(word[0], []).append((consonants(word), word))
         self._letters: dict[str, list[str]] = {}
         for word in forms:
             if 4 <= len(word) <= 9:
