@@ -12,6 +12,7 @@ for what is expected. A case is written as a session is:
     expect = [{ fault = "general.over-height", class = "disqualifying" }]   # also status, side, detail
     expect_not = ["general.body-long"]                      # no finding of it that counts
     verdict = { height-male = "outside" }                   # of a limit
+    bands = { size-male = "Miniature" }                     # the named stretch that a limit sorts into
     disqualified = true                                     # whether anything sure disqualifies
     alarms = ["degree-needed"]                              # kinds of alarm that must be there
     outcome = "disqualified"                                # the best outcome left open
@@ -33,7 +34,7 @@ from hands_on.store.library import Library
 _ROOT = Path(__file__).parents[2]
 _CASES = _ROOT / "tests" / "data" / "edition_cases"
 _ANSWERS = ("dog", "examination", "takes", "grades", "choices", "teeth", "notes", "decisions")
-_EXPECTED = ("expect", "expect_not", "verdict", "disqualified", "alarms", "outcome")
+_EXPECTED = ("expect", "expect_not", "verdict", "bands", "disqualified", "alarms", "outcome")
 
 _library = Library([_ROOT / "rulesets"])
 
@@ -70,6 +71,8 @@ def test_case(edition: str, case: dict[str, Any]) -> None:
         given = [rule.verdict for rule in result.rules if rule.id == limit]
         assert given, f"the limit {limit} was not held against this dog"
         assert set(given) == {verdict}, [rule.sentence for rule in result.rules if rule.id == limit]
+    for limit, band in case.get("bands", {}).items():
+        assert [rule.band for rule in result.rules if rule.id == limit] == [band]
     if "disqualified" in case:
         assert bool(result.disqualifying) == case["disqualified"], _shown(result)
     kinds = {alarm.kind for alarm in result.alarms}
