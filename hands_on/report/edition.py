@@ -69,7 +69,7 @@ def limit_entry(ruleset: Ruleset, limit: Limit) -> Entry:
     unit = f" {limit.unit}" if limit.unit else ""
     parts = [what + (f" ({condition})" if (condition := condition_words(ruleset, limit.when)) else "")]
     if limit.classifies:
-        bands = "; ".join(f"{range_words(band, unit)}: {band.value}" for band in limit.bands)
+        bands = "; ".join(f"{range_words(band, unit)}: {_sorted(ruleset, band)}" for band in limit.bands)
         parts.append(f"sorts by {limit.classifies}: {bands}")
     elif limit.asked:
         about = "about " if limit.about else ""
@@ -159,6 +159,11 @@ def _band(ruleset: Ruleset, band: Band) -> str:
         words += ", tolerated"
     tail = " ".join(part for part in (band.label, band.note) if part)
     return f"{words} ({tail})" if tail else words
+
+
+def _sorted(ruleset: Ruleset, band: Band) -> str:
+    """What a stretch of a sorting limit says: its value, its label, or the fault that lies there."""
+    return band.value or band.label or _band(ruleset, band)
 
 
 def _ruling(ruleset: Ruleset, ruling: Ruling) -> Entry:
