@@ -86,6 +86,9 @@ class _Binder:
             faults = self._as_composed(item, faults)
             if common and self.region != "general" and home.get(faults[0]) != self.region:
                 faults = tuple(f for f in faults if home.get(f) == self.region)
+        if common and (not self.region or home.get(faults[0] if faults else "") != self.region):
+            if self._foreign(self.parsed.segments[number], item):
+                return
         if faults:
             self._add(faults, number, item, item.used, "phrase", cost, all("!" in f for f, _ in named))
 
@@ -100,7 +103,8 @@ class _Binder:
             if not item.inner_parts and self.region:
                 gives = self._on_screen(quality)
                 here.extend(gives.faults if gives else ())
-        here = [f for f in here if self.lexicon.regions.get(f) == self.region]
+        near = (self.region, _NEIGHBOUR.get(self.region or ""))
+        here = [f for f in here if self.lexicon.regions.get(f) in near]
         return tuple(dict.fromkeys([*here, *faults]))
 
     def _on_screen(self, quality: str) -> Gives | None:

@@ -82,7 +82,7 @@ class Slips:
             self._by_sound.setdefault(key, []).append(word)
         self._letters: dict[str, list[str]] = {}
         for word in forms:
-            if 4 <= len(word) <= 9:
+            if 3 <= len(word) <= 9:
                 self._letters.setdefault("".join(sorted(word)), []).append(word)
         self._cache: dict[str, tuple[Edge, ...]] = {}
         self._pairs: dict[tuple[str, str], tuple[Edge, ...]] = {}
@@ -127,7 +127,7 @@ class Slips:
         if root in self._stems:
             return ((2, (root,), JOINED),)
         small = first in self._passed or second in self._passed
-        if len(whole) >= 7 and not small and not (self.knows(first) and self.knows(second)):
+        if len(whole) >= 7 and not small:
             same = [w for w in self._by_sound.get(sound(whole), ()) if len(w) >= 6]
             return tuple((2, self._forms[w], HEARD) for w in same[:2])
         return ()
@@ -178,6 +178,9 @@ class Slips:
         size = len(word)
         if not word.isalpha() or size < 2 or size > 24:
             return
+        for other in self._letters.get("".join(sorted(word)), ()):
+            if other[0] == word[0] or size == 3:
+                offer(self._forms[other], KEY_SLIP + (0.06 if size > 3 else 0.0))
         if size >= 4:
             allowed = 1 if size <= 6 else 2
             for length in range(size - allowed, size + allowed + 1):

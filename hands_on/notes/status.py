@@ -4,10 +4,11 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from hands_on.notes.binding import Candidate
-from hands_on.notes.clauses import Parsed, Segment, Talk
+from hands_on.notes.clauses import Item, Parsed, Segment, Talk
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tokens import NONE
 
+_SMALL: Final = frozenset({"just", "only", "even", "if", "say", "perhaps", "anything", "case", "more", "though", "mind"})
 _ORDER: Final = ("slight", "moderate", "marked", "extreme")
 
 
@@ -31,7 +32,7 @@ def judge(parsed: Parsed, candidates: list[Candidate], lexicon: Lexicon) -> list
     for j in judged:
         by_segment.setdefault(j.candidate.segment, []).append(j)
     _status(parsed, by_segment, lexicon)
-    _degrees(parsed, by_segment)
+    _degrees(parsed, by_segment, lexicon)
     _sides(parsed, by_segment)
     return [j for j in judged if _stands(parsed, j, lexicon)]
 
@@ -93,7 +94,7 @@ def _is_side(
     words = lexicon.side_words
     after = tokens.text[end] if end < len(tokens) and not tokens.brk[end] else ""
     before = tokens.text[start - 1] if start and not tokens.brk[start] else ""
-    beside_part = (bool(after) and bool(part_words[end])) or after in ("side", "one")
+    beside_part = (bool(after) and bool(part_words[end])) or after in ("side", "one", "upper", "lower", "top", "bottom", "hand")
     if kind == "side?":
         word = tokens.text[start]
         if word in ("near", "off"):
@@ -157,13 +158,14 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
             j.words.extend(i for t in before for i in range(t.start, t.end))
         if not here:
             alone = not any(i.bound for i in segment.items)
+            sure = any(t.end - t.start > 1 for t in after_absent)
             earlier = _earlier(by_segment, number, segments)
             if alone and earlier:
                 if after_unsure or (query and not after_absent) or _only_doubt(parsed, segment, lexicon):
                     for j in earlier:
                         if j.status != "absent" or not after_absent:
                             j.status = "unsure"
-                elif (after_absent or _only_not(segment)) and segment.sep != "and":
+                elif (after_absent or _only_not(segment)) and (segment.sep != "and" or sure):
                     lack = all(str(t.value) in lexicon.not_there for t in after_absent)
                     lack = lack and not any(t.kind == "side" for t in segment.talk) or _names_a_side(segment)
                     for j in earlier:
@@ -238,15 +240,30 @@ def _earlier(by_segment: dict[int, list[Judged]], number: int, segments: list[Se
 # -- degree and side
 
 
-def _degrees(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
+def _inside(item: Item, segment: Segment) -> bool:
+    """Whether words of talk cover the item: the `shade` of `just a shade`."""
+    return all(any(t.start <= i < t.end for t in segment.talk) for i in item.used)
+
+
+def _nothing_else(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
+    """Whether a segment holds words of talk and small words alone."""
+    return all(
+        parsed.tokens.text[i] in lexicon.drop
+        or parsed.tokens.text[i] in _SMALL
+        or any(t.start <= i < t.end for t in segment.talk)
+        for i in range(segment.start, segment.end)
+    )
+
+
+def _degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexicon) -> None:
     for number, segment in enumerate(parsed.segments):
         here = by_segment.get(number, [])
         for talk in segment.talk:
             if talk.kind != "degree":
                 continue
             target = _nearest(talk, here)
-            if target is None and not here and not any(i.bound for i in segment.items):
-                parts = [i for i in segment.items if i.parts]
+            if target is None and not here and _nothing_else(parsed, segment, lexicon):
+                parts = [i for i in segment.items if i.parts and not _inside(i, segment)]
                 earlier = _earlier(by_segment, number, parsed.segments) if not parts else []
                 target = earlier[-1] if earlier else None
                 if target is not None and target.degree is not None:

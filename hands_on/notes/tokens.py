@@ -141,11 +141,22 @@ def tokenise(
                 spaced = (at == 0 or note[at - 1].isspace()) or (to >= length or note[to].isspace())
                 if spaced:
                     brk[-1] = max(brk[-1], COMMA)
+    _complete_pairs(text)
     for index in range(1, len(text)):
         if brk[index] < STOP and "\n" in note[end[index - 1] : start[index]]:
             brk[index] = STOP
     tokens = Tokens(text, start, end, number, brk, query_after, query_before)
     return _without_spoken_breaks(tokens, spoken) if spoken else tokens
+
+
+def _complete_pairs(text: list[str]) -> None:
+    """`over or undershot`: the first word gets the end that it shares with the second."""
+    for i in range(len(text) - 2):
+        if text[i] in ("over", "under") and text[i + 1] in ("or", "nor", "and"):
+            for other in ("over", "under"):
+                if text[i + 2].startswith(other) and other != text[i] and len(text[i + 2]) > len(other) + 2:
+                    text[i] += text[i + 2][len(other) :]
+                    break
 
 
 def _without_spoken_breaks(tokens: Tokens, spoken: Mapping[tuple[str, ...], str]) -> Tokens:

@@ -93,6 +93,7 @@ _SOUNDS: tuple[tuple[str, str], ...] = (
     (r"a[lu](?=[kt])|a[uw]|oar|oor|ore|our|or|oa|oe|ow|ou|oo|ew|ue|u|o", "o"),
     (r"ai(?:r(?![aeiouy]))?|ay|ei|ey(?=.)|a(?=[^aeiouyr]e\Z)", "a"),
     (r"ea(?![r](?![aeiouy]))|ee|ie(?!s?\Z)", "i"),
+    (r"(?<=[aeiouyw])ed\Z", "d"),
     (r"es?\Z", "s"),
     (r"[aeiouy]r(?:e\Z|(?![aeiouy]))|ear(?![aeiouy])", "a"),
     (r"[eiy]+", "i"),
