@@ -8,6 +8,7 @@ from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.classes import UNCLASSED, Classes
 from hands_on.evaluate.result import Finding
 from hands_on.exam.session import Status
+from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.rules import Cap
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -50,9 +51,15 @@ def best_left(
         if cap.at_most not in outcomes:
             continue
         why = _why(cap, classes, counted, outside)
-        if not why or not circumstances.holds(cap.when, present=present):
+        unsaid = () if cap.optional else _without_degree(cap, counted)
+        if not (why or unsaid) or not circumstances.holds(cap.when, present=present):
             continue
         label = ruleset.edition.outcomes[outcomes.index(cap.at_most)].label
+        if unsaid:
+            named = ", ".join(unsaid)
+            reasons.append(f"{named}: has no degree; from {cap.from_degree} up {label.lower()} at most")
+        if not why:
+            continue
         text = f"{label} at most: {', '.join(why)} ({ruleset.source_text(cap.source)})"
         if cap.optional:
             reasons.append(f"practice beside the standard, not applied: {text}")
@@ -63,18 +70,36 @@ def best_left(
 
 
 def _why(cap: Cap, classes: Classes, counted: Iterable[Finding], outside: Collection[str]) -> tuple[str, ...]:
-    """What makes the cap hold; empty where nothing does. A class caps what is heavier as well."""
+    """What makes the cap hold; empty where nothing does. A class caps what is heavier as well.
+
+    A degree asked for is asked of the class itself: what is heavier is no light matter at any degree.
+    """
     why: list[str] = []
     for finding in counted:
-        by_class = cap.class_ is not None and (
-            finding.cls == cap.class_
-            or classes.ruleset.rank(finding.cls) >= classes.ruleset.rank(cap.class_) > 0
-        )
-        if by_class or finding.id in cap.faults:
+        heavier = classes.ruleset.rank(finding.cls) > classes.ruleset.rank(cap.class_) > 0
+        if heavier or (_named(cap, finding) and _reaches(finding, cap.from_degree)):
             why.append(finding.label)
     if cap.limit is not None and cap.limit in outside:
         why.append(cap.limit)
     return tuple(dict.fromkeys(why))
+
+
+def _without_degree(cap: Cap, counted: Iterable[Finding]) -> tuple[str, ...]:
+    """What the cap names and would hold of, had a degree been said."""
+    if cap.from_degree is None:
+        return ()
+    return tuple(dict.fromkeys(one.label for one in counted if _named(cap, one) and one.degree is None))
+
+
+def _named(cap: Cap, finding: Finding) -> bool:
+    return (cap.class_ is not None and finding.cls == cap.class_) or finding.id in cap.faults
+
+
+def _reaches(finding: Finding, wanted: Degree | None) -> bool:
+    """Is the finding of this degree or more? Without a degree it is not: nothing is held against a guess."""
+    if wanted is None:
+        return True
+    return finding.degree is not None and DEGREES.index(finding.degree) >= DEGREES.index(wanted)
 
 
 def _counted(findings: Iterable[Finding]) -> Iterable[Finding]:

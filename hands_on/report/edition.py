@@ -255,7 +255,8 @@ def _outcomes(ruleset: Ruleset) -> list[Entry]:
         what += [f"a finding of class {_class(ruleset, cap.class_)}"] if cap.class_ else []
         what += [f"outside {cap.limit}"] if cap.limit else []
         beside = " Practice beside the standard." if cap.optional else ""
-        text = f"{', '.join(what)}: at most {labels.get(cap.at_most, cap.at_most)}.{beside}"
+        degree = f" (from {cap.from_degree})" if cap.from_degree else ""
+        text = f"{', '.join(what)}{degree}: at most {labels.get(cap.at_most, cap.at_most)}.{beside}"
         rows.append(Entry(text, _keys(cap.source), cap.note))
     return rows
 

@@ -329,6 +329,8 @@ class Cap(Part):
     class_: str | None = Field(default=None, alias="class")
     faults: Words = ()
     limit: str | None = None
+    from_degree: Degree | None = None
+    """Only findings of this degree or more rule the outcome out; a class heavier than `class` does anyhow."""
     when: When | None = None
     at_most: str
     optional: bool = False

@@ -327,6 +327,49 @@ source = "reading"
     assert evaluation.outcome_at_most == best
 
 
+@pytest.mark.parametrize(
+    ("answers", "best"),
+    [
+        (grade(ODD, "slight"), "excellent"),
+        (grade(ODD, "moderate"), "good"),
+        (grade(ODD, "extreme"), "good"),
+        (grade(ODD), "excellent"),  # no degree: nothing is held against a guess
+        (grade("general.thin", "slight"), "good"),  # a heavier class caps at any degree
+        (grade("general.fat", "moderate"), "excellent"),
+        (grade("general.fat", "marked"), "disqualified"),
+    ],
+)
+def test_a_cap_may_hold_from_a_degree_up(answers: str, best: str) -> None:
+    """As the FCI show rules have it for excellent: small imperfections may be passed over."""
+    rules = (
+        OUTCOMES
+        + """
+[[rulings]]
+faults = ["general.thin"]
+class = "severe"
+source = "reading"
+[[rulings]]
+faults = ["general.fat"]
+class = "undesirable"
+source = "reading"
+[[caps]]
+class = "fault"
+from_degree = "moderate"
+at_most = "good"
+source = "reading"
+[[caps]]
+faults = ["general.fat"]
+from_degree = "marked"
+at_most = "disqualified"
+source = "reading"
+"""
+    )
+    evaluation = judge(rules, answers)
+    assert evaluation.outcome_at_most == best
+    unsaid = [text for text in evaluation.outcome_reasons if "has no degree" in text]
+    assert bool(unsaid) == (answers == grade(ODD))
+
+
 def test_a_changed_edition_is_told() -> None:
     ruleset = edition("")
     for digest, told in ((ruleset.digest, False), ("sha256:0", True), ("", False)):

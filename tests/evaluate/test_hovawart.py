@@ -146,3 +146,12 @@ def test_a_skipped_region_is_a_gap_with_its_reason(hovawart: Ruleset) -> None:
 def test_a_disqualified_dog_has_no_better_outcome(hovawart: Ruleset) -> None:
     evaluation = held(hovawart, '[[choices]]\npoint = "mouth.bite"\nchoice = "overshot"\n')
     assert evaluation.outcome_at_most == "disqualified"
+
+
+@pytest.mark.parametrize(("degree", "best"), [("slight", "excellent"), ("moderate", "very-good")])
+def test_excellent_tolerates_small_imperfections_only(hovawart: Ruleset, degree: str, best: str) -> None:
+    """FCI show rules, copies of about 2010 to 2018: for excellent small imperfections may be passed over."""
+    evaluation = held(
+        hovawart, grade("neck.throaty", degree, point=hovawart.points_of_fault["neck.throaty"][0])
+    )
+    assert evaluation.outcome_at_most == best

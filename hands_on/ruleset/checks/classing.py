@@ -169,6 +169,12 @@ def _check_cap(report: Report, path: Path, cap: Cap, edition: EditionFile, known
     _check_faults(report, path, cap.faults, known)
     if cap.limit is not None:
         report.expect((*path, "limit"), cap.limit, [entry.id for entry in edition.limits], "limit")
+        if cap.from_degree is not None:
+            report.error(
+                (*path, "from_degree"),
+                "a limit has no degree: it is kept or not.",
+                "class or faults instead of limit, or no from_degree.",
+            )
 
 
 def check_named_points(report: Report, own: EditionFile, edition: EditionFile, known: Known) -> None:
