@@ -248,7 +248,7 @@ def _names(parsed: Parsed, lexicon: Lexicon) -> list[_Name]:
     tokens = parsed.tokens
     skip = [1 if w in lexicon.skip and w != "to" or w in ("to",) else 0 for w in tokens.text]
     out = [
-        _Name(m.start, m.end, tuple(v for _, v, _ in m.meanings), 0.5 * len(m.used) - m.cost, True)
+        _Name(m.start, m.end, tuple(v for _, v, c in m.meanings if c < m.cost + 0.05), 0.5 * len(m.used) - m.cost, True)
         for m in find(lexicon.measure, tokens, parsed.steps, skip, None)
         if m.cost < 0.5
     ]
