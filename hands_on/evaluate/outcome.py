@@ -57,7 +57,7 @@ def best_left(
         label = ruleset.edition.outcomes[outcomes.index(cap.at_most)].label
         if unsaid:
             named = ", ".join(unsaid)
-            reasons.append(f"{named}: has no degree; from {cap.from_degree} up {label.lower()} at most")
+            reasons.append(f"{named}: no degree to go by; from {cap.from_degree} up {label.lower()} at most")
         if not why:
             continue
         text = f"{label} at most: {', '.join(why)} ({ruleset.source_text(cap.source)})"
