@@ -1,0 +1,141 @@
+"""A session with the edition it is held against and what the two give: what everything here compares."""
+
+from __future__ import annotations
+
+import datetime
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from hands_on.evaluate.circumstances import Circumstances
+from hands_on.evaluate.classes import Classes
+from hands_on.evaluate.evaluation import evaluate
+from hands_on.evaluate.limits import LimitJudge
+from hands_on.evaluate.measures import Measures, measure
+from hands_on.evaluate.result import Evaluation
+from hands_on.exam.answers import amended
+from hands_on.exam.session import Session
+from hands_on.measure.age import age_text
+from hands_on.measure.hand import OwnHand
+from hands_on.ruleset.ruleset import Ruleset
+
+__all__ = ["Examined", "examined", "labels", "same_dog", "same_evaluator"]
+
+_WEIGHT = "weight"
+
+
+@dataclass(frozen=True)
+class Examined:
+    """One examination of one dog, ready to be compared."""
+
+    name: str
+    """How the session is called: its file."""
+    session: Session
+    """Amendments put in."""
+    ruleset: Ruleset
+    evaluation: Evaluation
+    circumstances: Circumstances
+    measures: Measures
+
+    @property
+    def dog(self) -> str:
+        """The dog's name."""
+        dog = self.session.dog
+        return dog.call_name or dog.registered_name or self.name or "a dog without a name"
+
+    @property
+    def identity(self) -> str:
+        """What tells the dog from others; empty when the file does not say."""
+        return self.session.dog.identity.casefold()
+
+    @property
+    def evaluator(self) -> str:
+        """Who examined; empty when the file does not say."""
+        return self.session.examination.evaluator
+
+    @property
+    def age(self) -> float | None:
+        """Months at the examination."""
+        return self.circumstances.age
+
+    @property
+    def age_words(self) -> str:
+        """The age in words, `age not known` without one."""
+        return "age not known" if self.age is None else age_text(self.age)
+
+    @property
+    def held(self) -> datetime.datetime | None:
+        """When the examination was held; without an offset it is as the clock showed it."""
+        return self.session.examination.started or self.session.examination.finished
+
+    @property
+    def day(self) -> str:
+        """The day it was held, year-month-day; empty when not known."""
+        return self.held.date().isoformat() if self.held is not None else ""
+
+    @property
+    def order_key(self) -> tuple[float, str]:
+        """Sorts examinations of one dog from the earliest."""
+        return (-1.0 if self.age is None else self.age, self.day)
+
+    def label(self, point: str) -> str:
+        """A point's label, or its id where the edition does not know it."""
+        known = self.ruleset.points.get(point)
+        return known.label if known is not None else point
+
+
+def examined(
+    ruleset: Ruleset, session: Session, *, name: str = "", hand: Mapping[str, OwnHand] | None = None
+) -> Examined:
+    """Evaluate a session and keep beside it what comparing needs.
+
+    `hand` is the evaluator's own repeatability by point. Never raises for what was read.
+    """
+    now = amended(session)
+    evaluation = evaluate(ruleset, session, name=name, hand=hand)
+    circumstances = Circumstances(ruleset, now)
+    measures = measure(ruleset, now, circumstances, hand or {})
+    if circumstances.size_class is None and _WEIGHT in measures.by_point:
+        circumstances.settle_size(measures.by_point[_WEIGHT].pooled.value)
+        measures = measure(ruleset, now, circumstances, hand or {})
+    # What a limit sorts the dog into stands in the circumstances once the limits were held.
+    present = frozenset(one.id for one in evaluation.findings if one.status == "present")
+    LimitJudge(ruleset, circumstances, Classes(ruleset, circumstances), measures, present).judge()
+    return Examined(name, now, ruleset, evaluation, circumstances, measures)
+
+
+def same_dog(first: Examined, second: Examined) -> bool:
+    """Do both files speak of one dog, as well as they tell?"""
+    one, other = first.session.dog, second.session.dog
+    if one.chip and other.chip:
+        return one.chip == other.chip
+    if not first.identity or first.identity != second.identity:
+        return False
+    # Two dogs may share a call name; then the date of birth or the sex tells them apart.
+    differ = one.born is not None and other.born is not None and one.born != other.born
+    return not differ and (one.sex is None or other.sex is None or one.sex == other.sex)
+
+
+def same_evaluator(first: Examined, second: Examined) -> bool:
+    """Did the same person examine? Unknown counts as another."""
+    return bool(first.evaluator) and first.evaluator.casefold() == second.evaluator.casefold()
+
+
+def labels(sessions: Sequence[Examined]) -> tuple[str, ...]:
+    """A short name for each session, no two alike: the dog, then evaluator, day, file where needed."""
+    names = [one.dog for one in sessions]
+    for more in (
+        [one.evaluator for one in sessions],
+        [one.day for one in sessions],
+        [one.name for one in sessions],
+        [f"no. {number}" for number in range(1, len(sessions) + 1)],
+    ):
+        counts = Counter(names)
+        if max(counts.values(), default=1) == 1:
+            break
+        tells = {name: {m for n, m in zip(names, more, strict=True) if n == name} for name in counts}
+        names = [
+            f"{name}, {extra}" if extra and len(tells[name]) > 1 else name
+            for name, extra in zip(names, more, strict=True)
+        ]
+    return tuple(names)
