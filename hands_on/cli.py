@@ -66,7 +66,7 @@ def _run(options: argparse.Namespace) -> int:
             case "rulesets":
                 from hands_on.commands import rulesets
 
-                return rulesets.run(context, options.id, as_json=options.json)
+                return rulesets.run(context, options)
             case _:
                 from hands_on.commands import records
 
@@ -133,8 +133,18 @@ def _parser() -> argparse.ArgumentParser:
         "Each error with file, line, key, what is wrong, what would be right. Exit code 1 if any is found.",
     )
     check.add_argument("paths", nargs="+", metavar="PATH", help="a file, or a folder of files")
-    rulesets = command("rulesets", "The editions known; one in full with its sources")
+    rulesets = command(
+        "rulesets",
+        "The editions known; one in full, two held together, a new one begun",
+        "Each figure has its source beside it. A new edition is a commented file that passes the check.",
+    )
     rulesets.add_argument("id", nargs="?", metavar="ID", help="show this edition in full")
+    rulesets.add_argument("--against", metavar="ID", help="rule by rule, where this edition differs from ID")
+    rulesets.add_argument("--new", metavar="ID", help="write the commented start of a new edition")
+    rulesets.add_argument("--from", dest="origin", metavar="ID", help="with --new: as a copy of this edition")
+    rulesets.add_argument(
+        "--out", metavar="PATH", help="with --new: into this file or folder (else your own rulesets' folder)"
+    )
     records = command("records", "The sessions kept, newest first")
     records.add_argument("--find", metavar="TEXT", help="only those with TEXT in a name, number, place, date")
     for sub in (read, assess, check, rulesets, records):

@@ -1,18 +1,38 @@
-"""`hands-on rulesets [ID]`: the editions known, or one in full with its sources."""
+"""`hands-on rulesets [ID]`: the editions known, one in full with its sources, or two held together."""
 
 from __future__ import annotations
 
 import textwrap
+from argparse import Namespace
+from typing import TYPE_CHECKING
 
 from hands_on.commands.shared import CommandError, Context, print_json
 from hands_on.plain_text import visible
 
+if TYPE_CHECKING:
+    from hands_on.ruleset.ruleset import Ruleset
+
 WIDTH = 100
 
 
-def run(context: Context, name: str | None, *, as_json: bool) -> int:
-    """Print the list, or the edition `name`."""
-    return _one(context, name, as_json) if name else _list(context, as_json)
+def run(context: Context, options: Namespace) -> int:
+    """Print the list, or the edition asked for; compare it; or write the start of a new one."""
+    name, against, new = options.id, options.against, options.new
+    if new is None and (options.origin is not None or options.out is not None):
+        raise CommandError("--from and --out go with --new ID, the id of the new edition.")
+    if new is not None:
+        if name is not None or against is not None:
+            raise CommandError("--new ID writes a new edition; it goes with --from and --out only.")
+        from hands_on.commands import new_edition
+
+        return new_edition.run(context, new, options.origin, options.out, as_json=options.json)
+    if against is not None:
+        if name is None:
+            raise CommandError("--against needs two editions: hands-on rulesets ID --against ID.")
+        from hands_on.commands import compare_editions
+
+        return compare_editions.run(context, name, against, as_json=options.json)
+    return _one(context, name, options.json) if name else _list(context, options.json)
 
 
 def _list(context: Context, as_json: bool) -> int:
@@ -42,19 +62,28 @@ def _list(context: Context, as_json: bool) -> int:
         else:
             print(visible(f"{head.id:{width}}  {head.title}" + (f"  ({head.note})" if head.note else "")))
     own = context.ruleset_folders[-1]
-    print(f"\nYour own editions go into {own}\nShow one in full: hands-on rulesets ID")
+    print(
+        f"\nYour own editions go into {own}\nShow one in full: hands-on rulesets ID\n"
+        "Hold two together: hands-on rulesets ID --against ID\nBegin a new one: hands-on rulesets --new ID"
+    )
     return 0
 
 
-def _one(context: Context, name: str, as_json: bool) -> int:
-    from hands_on.report.edition import sections
+def load(context: Context, name: str) -> Ruleset:
+    """The edition `name`. Raises CommandError where it is not here or can't be used."""
     from hands_on.store.errors import StoreError
     from hands_on.toml_text.problems import BadText
 
     try:
-        ruleset = context.library.load(name)
+        return context.library.load(name)
     except (StoreError, BadText) as error:
         raise CommandError(visible(str(error), keep="\n")) from error
+
+
+def _one(context: Context, name: str, as_json: bool) -> int:
+    from hands_on.report.edition import sections
+
+    ruleset = load(context, name)
     if as_json:
         document = ruleset.edition.model_dump(mode="json", by_alias=True, exclude_defaults=True)
         document["digest"] = ruleset.digest

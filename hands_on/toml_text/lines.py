@@ -19,18 +19,32 @@ def key_lines(text: str) -> dict[Path, int]:
 
     A path is made of keys and list positions: `("limits", 0, "asked", "from")`.
     """
-    import tree_sitter_toml
-    from tree_sitter import Language, Parser
-
-    tree = Parser(Language(tree_sitter_toml.language())).parse(text.encode())
     found: dict[Path, int] = {}
     counts: dict[Path, int] = {}
-    for node in tree.root_node.children:
+    for node in _root(text).children:
         if node.type == "pair":
             _pair(node, (), found)
         elif node.type in ("table", "table_array_element"):
             _table(node, found, counts)
     return found
+
+
+def top_level_values(text: str) -> dict[str, tuple[int, int]]:
+    """Where the values of the keys before the first table stand: first byte and the one behind the last."""
+    found: dict[str, tuple[int, int]] = {}
+    for node in _root(text).children:
+        if node.type == "pair" and len(node.named_children) > 1:
+            keys, value = _keys(node.named_children[0]), node.named_children[1]
+            if len(keys) == 1:
+                found.setdefault(str(keys[0]), (value.start_byte, value.end_byte))
+    return found
+
+
+def _root(text: str) -> Node:
+    import tree_sitter_toml
+    from tree_sitter import Language, Parser
+
+    return Parser(Language(tree_sitter_toml.language())).parse(text.encode()).root_node
 
 
 def line_of(found: dict[Path, int], path: Path) -> int | None:
