@@ -9,8 +9,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from textual.app import App
-from textual.events import Resize
+from textual.events import Event, Paste, Resize
 
+from hands_on.plain_text import visible
 from hands_on.tui.screens.start import StartScreen
 from hands_on.tui.screens.too_small import LEAST_HEIGHT, LEAST_WIDTH, TooSmallScreen
 
@@ -80,6 +81,13 @@ class HandsOn(App[int]):
             self.push_screen(TooSmallScreen())
         elif not small and isinstance(self.screen, TooSmallScreen):
             self.pop_screen()
+
+    async def on_event(self, event: Event) -> None:
+        """Take what is pasted as text: control characters in it become visible signs, lines stay lines."""
+        if isinstance(event, Paste):
+            lines = event.text.replace("\r\n", "\n").replace("\r", "\n")
+            event.text = visible(lines, keep="\n\t")
+        await super().on_event(event)
 
     def start_new(self, ruleset: str | None = None) -> None:
         """A new examination: choose the edition unless it is given, then the dog."""

@@ -8,6 +8,7 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.widgets import Input, Static
 
+from hands_on.plain_text import visible
 from hands_on.tui import keys
 from hands_on.tui.screens.frame import Over
 from hands_on.tui.show import plain
@@ -34,7 +35,7 @@ class TypedScreen(Over[str]):
         with Vertical(id="box"):
             yield TitleLine(self.question_title)
             yield Static(plain(self.ask), id="ask", markup=False)
-            yield Input(self.value, select_on_focus=False)
+            yield Input(visible(self.value), select_on_focus=False)
             yield Static("", id="message", classes="message", markup=False)
             yield FooterLine(self.NAME)
 

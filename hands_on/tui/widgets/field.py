@@ -13,6 +13,7 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
+from hands_on.plain_text import visible
 from hands_on.tui.show import plain
 
 
@@ -79,7 +80,7 @@ class TextField(Field):
         read: Callable[[str], Reading] | None = None,
     ) -> None:
         super().__init__(name, label, help_text)
-        self._start, self._read = value, read
+        self._start, self._read = visible(value), read
 
     def compose(self) -> ComposeResult:
         """Label and line."""

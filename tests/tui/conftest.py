@@ -1,0 +1,21 @@
+"""Each test has its own folders; nothing of the user's is read or written."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+
+@pytest.fixture(autouse=True)
+def _own_places(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("hands_on.store.places.user_cache", lambda: tmp_path / "cache")
+    monkeypatch.setattr("hands_on.store.places.user_data", lambda: tmp_path / "data")
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    monkeypatch.setenv("TERM", "xterm-256color")
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """Where sessions are kept."""
+    return tmp_path / "sessions"

@@ -1,0 +1,109 @@
+"""Driving the app in tests: keys in, what stands on the screen and on the disk out."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from textual.pilot import Pilot
+
+from hands_on.exam.session import Dog, Examination, RulesetRef, Session
+from hands_on.store import places
+from hands_on.store.desk import OpenSession
+from hands_on.store.library import Library
+from hands_on.store.session_file import read_session
+from hands_on.tui.app import HandsOn
+from hands_on.tui.screens.walk import WalkScreen
+
+NOW = datetime.datetime(2026, 5, 2, 9, 30, tzinfo=datetime.timezone(datetime.timedelta(hours=2)))
+LIBRARY = Library((places.shipped_rulesets(),))
+HOVAWART = "hovawart-fci-190"
+
+
+class Sitting:
+    """An app under test."""
+
+    def __init__(self, app: HandsOn, pilot: Pilot[int]) -> None:
+        self.app, self.pilot = app, pilot
+
+    async def press(self, *keys: str) -> None:
+        """Press keys, letting everything settle after each."""
+        for key in keys:
+            await self.pilot.press(key)
+            await self.pilot.pause()
+
+    async def type(self, text: str) -> None:
+        """Type a text as it is."""
+        await self.press(*text)
+
+    async def settle(self) -> None:
+        """Wait for what runs beside."""
+        await self.app.workers.wait_for_complete()
+        await self.pilot.pause()
+
+    @property
+    def text(self) -> str:
+        """All that stands on the screen."""
+        strips = self.app.screen._compositor.render_strips(self.app.size)
+        return "\n".join("".join(segment.text for segment in strip).rstrip() for strip in strips)
+
+    @property
+    def screen_name(self) -> str:
+        """Which screen has the focus."""
+        return type(self.app.screen).__name__
+
+    @property
+    def walk(self) -> WalkScreen:
+        """The walk, wherever it lies."""
+        return next(screen for screen in self.app.screen_stack if isinstance(screen, WalkScreen))
+
+    @property
+    def path(self) -> Path:
+        """The only session's file."""
+        (path,) = self.app.sessions.glob("*.toml")
+        return path
+
+    @property
+    def on_disk(self) -> Session:
+        """The only session as its file has it."""
+        return read_session(self.path)
+
+    async def jump_to(self, point: str) -> None:
+        """Stand at a point of the walk."""
+        index = next(stop.index for stop in self.walk.sheet.stops if stop.point.id == point)
+        self.walk.go_to(index)
+        await self.pilot.pause()
+
+
+@asynccontextmanager
+async def sitting(
+    folder: Path, size: tuple[int, int] = (80, 24), rulesets: tuple[Path, ...] = (), **options: object
+) -> AsyncIterator[Sitting]:
+    """The app on the sessions in `folder`, started and settled."""
+    app = HandsOn(folder, (places.shipped_rulesets(), *rulesets), **options)  # type: ignore[arg-type]
+    app.now = lambda: NOW  # type: ignore[method-assign]
+    async with app.run_test(size=size) as pilot:
+        table = Sitting(app, pilot)
+        await table.settle()
+        yield table
+
+
+def begun(folder: Path, **parts: object) -> Path:
+    """A session begun in `folder`, its cautions read; `parts` are put into it."""
+    ruleset = LIBRARY.load(HOVAWART)
+    session = Session.model_validate(
+        {
+            "dog": Dog(call_name="Arko", sex="male", born=datetime.date(2023, 5, 14), colour="black"),
+            "examination": Examination(evaluator="E. Example", started=NOW),
+            "ruleset": RulesetRef(id=HOVAWART, edition="2025", digest=ruleset.digest),
+            "cautions": [
+                {"id": row.id, "answer": "yes" if row.stop else "read"} for row in LIBRARY.cautions().cautions
+            ],
+            **parts,
+        }
+    )
+    with OpenSession.create(folder, session, NOW) as opened:
+        assert not opened.unsaved
+        return opened.path

@@ -1,0 +1,78 @@
+"""Keys are said once: bindings, footer and help all come from the one table and fit each other."""
+
+from __future__ import annotations
+
+import pytest
+from rich.cells import cell_len
+from textual.binding import Binding
+
+from hands_on.tui import keys
+from hands_on.tui.screens.frame import Frame
+from hands_on.tui.screens.help import help_text
+from tests.tui.driving import begun, sitting
+
+
+def frames() -> list[type[Frame]]:
+    from hands_on.tui.screens import (  # noqa: F401
+        cautions, choose_edition, dog, editions, fault, help, numbered, reading, records, review, sign, start,
+        summary, typed, walk,
+    )
+
+    found, left = [], [Frame]
+    while left:
+        frame = left.pop()
+        left += frame.__subclasses__()
+        found += [frame] if frame.NAME else []
+    return found
+
+
+def test_every_screen_has_its_keys_in_the_table_and_every_table_its_screen():
+    assert {frame.NAME for frame in frames()} | {"note"} == set(keys.KEYS)
+
+
+@pytest.mark.parametrize("frame", frames(), ids=lambda frame: frame.__name__)
+def test_every_action_that_a_key_names_exists(frame):
+    for binding in frame.BINDINGS:
+        assert isinstance(binding, Binding)
+        name = binding.action.split("(")[0]
+        assert hasattr(frame, f"action_{name}"), binding.action
+
+
+@pytest.mark.parametrize("screen", keys.KEYS)
+def test_no_key_is_given_out_twice_on_a_screen(screen):
+    given = [name for key in keys.KEYS[screen] if key.action for name in key.keys.split(",")]
+    assert len(given) == len(set(given))
+
+
+@pytest.mark.parametrize("screen", keys.KEYS)
+def test_the_footer_has_at_most_seven_keys_and_fits_80_columns(screen):
+    told = keys.footer(screen)
+    assert len(told) <= 7
+    assert cell_len("  ".join(f"{shown} {label}" for shown, label in told)) <= 78
+
+
+@pytest.mark.parametrize("screen", keys.KEYS)
+def test_help_tells_every_key(screen):
+    text = help_text(screen)[0].text
+    for key in keys.KEYS[screen]:
+        assert key.tells in text
+
+
+async def test_the_footer_on_the_screen_is_the_one_of_the_table(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        last = table.text.rstrip("\n").split("\n")[-1]
+        assert last.split() == " ".join(f"{a} {b}" for a, b in keys.footer("walk")).split()
+
+
+@pytest.mark.parametrize("screen", ["start", "walk", "review"])
+async def test_h_tells_the_keys_of_the_screen_that_has_the_focus(folder, screen):
+    begun(folder)
+    ways = {"start": (), "walk": ("g",), "review": ("g", "r")}
+    async with sitting(folder, size=(120, 60)) as table:
+        await table.press(*ways[screen], "h")
+        for key in keys.KEYS[screen]:
+            assert key.tells in table.text
+        await table.press("escape")
+        assert table.app.screen.NAME == screen

@@ -1,0 +1,79 @@
+"""Records and rulesets: found as you type, broken ones with their problem, opened by Enter."""
+
+from __future__ import annotations
+
+from hands_on.store import places
+from tests.tui.driving import begun, sitting
+
+
+async def test_records_are_found_as_they_are_typed(folder):
+    begun(folder, dog={"call_name": "Arko", "sex": "male"})
+    begun(folder, dog={"call_name": "Bella", "registered_name": "Bella of Somewhere", "sex": "female"})
+    async with sitting(folder) as table:
+        await table.press("r")
+        assert "2 found" in table.text
+        await table.type("somewh")
+        assert "1 found" in table.text
+        assert "Bella" in table.text
+        assert "unfinished" in table.text
+        assert "Arko" not in table.text
+        await table.press("enter")
+        assert table.walk.sheet.session.dog.call_name == "Bella"
+
+
+async def test_a_broken_session_is_listed_with_its_problem_and_left_alone(folder):
+    begun(folder)
+    (folder / "bad.toml").write_text("format = 1\n[dog\n")
+    async with sitting(folder) as table:
+        await table.press("r")
+        assert "bad.toml  BROKEN" in table.text
+        await table.type("bad.toml")
+        await table.press("enter")
+        assert "left as it is" in table.text
+        await table.press("escape")
+        assert table.screen_name == "RecordsScreen"
+
+
+async def test_a_session_of_an_unknown_edition_says_which_are_here(folder):
+    begun(folder, ruleset={"id": "hovawart-fci-19"})
+    async with sitting(folder) as table:
+        await table.press("r", "enter")
+        assert table.screen_name == "ReadingScreen"
+        assert "hovawart-fci-190" in " ".join(table.text.split())
+
+
+async def test_editions_are_found_and_read_with_their_sources(folder):
+    async with sitting(folder, size=(120, 60)) as table:
+        await table.press("e")
+        await table.type("hovawart")
+        await table.press("enter")
+        assert table.screen_name == "ReadingScreen"
+        for part in ("Classes, lightest first", "Disqualifying fault", "Measured", "63 to 70 cm", "[H25]"):
+            assert part in table.text, part
+
+
+async def test_a_broken_edition_hides_no_other_and_tells_its_line(folder, tmp_path):
+    own = tmp_path / "own"
+    own.mkdir()
+    (own / "mine.toml").write_text('format = 1\nid = "mine"\ntitle = Mine\n')
+    async with sitting(folder, rulesets=(own,)) as table:
+        await table.press("e")
+        assert "Hovawart" in table.text
+        await table.type("mine")
+        assert "BROKEN" in table.text
+        assert "mine.toml:3" in "".join(table.text.split())
+        await table.press("escape", "n")
+        await table.type("mine")
+        assert "Nothing fits." in table.text, "a broken edition is not offered for an examination"
+
+
+async def test_records_come_back_fresh_after_an_examination(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("r")
+        assert "0 answers" in table.text
+        await table.press("enter", "0", "q")
+        await table.settle()
+        await table.press("r")
+        assert "1 answer" in table.text
+        assert places.index_path(folder).exists()

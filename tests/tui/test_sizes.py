@@ -1,0 +1,87 @@
+"""Small, usual and large windows: nothing is cut off, and what is too small says so."""
+
+from __future__ import annotations
+
+import pytest
+from rich.cells import cell_len
+
+from tests.tui.driving import begun, sitting
+
+SIZES = [(60, 18), (80, 24), (100, 30), (160, 45)]
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+async def test_every_point_of_the_walk_shows_its_question_and_answers(folder, size):
+    begun(folder)
+    async with sitting(folder, size=size) as table:
+        await table.press("g")
+        walk = table.walk
+        for stop in walk.sheet.stops:
+            walk.go_to(stop.index)
+            await table.pilot.pause()
+            prompt = walk.dialogue.prompt()
+            text = " ".join(table.text.split())
+            assert stop.point.label in text
+            assert " ".join(prompt.ask.split())[:30] in text, stop.point.id
+            lines = walk.query_one("#lines")
+            assert lines.size.height >= min(len(prompt.lines), 3), (stop.point.id, lines.size)
+            if size[1] >= 24:
+                hidden = lines.virtual_size.height - lines.size.height
+                assert hidden <= 0 or lines.max_scroll_y >= hidden, stop.point.id
+                assert len(prompt.lines) > 9 or hidden <= 0, (stop.point.id, hidden)
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+async def test_no_line_of_any_screen_runs_out_of_the_window(folder, size):
+    begun(folder)
+    ways = (("n",), ("r",), ("e",), ("5",), ("g",), ("g", "s"), ("g", "j"), ("g", "f"), ("g", "question_mark"), ("g", "r"))
+    for way in ways:
+        async with sitting(folder, size=size) as table:
+            await table.press(*way)
+            for widget in table.app.screen.walk_children():
+                if widget.display and widget.region.width and not widget.disabled:
+                    assert widget.region.right <= size[0], (way, widget)
+            assert all(cell_len(row) <= size[0] for row in table.text.split("\n"))
+
+
+async def test_a_window_too_small_says_so_and_comes_back_as_it_was(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g", "0")
+        await table.pilot.resize_terminal(59, 24)
+        await table.pilot.pause()
+        assert "too small" in table.text
+        await table.press("0")
+        assert len(table.on_disk.grades) == 1, "keys do nothing unseen"
+        await table.pilot.resize_terminal(80, 17)
+        await table.pilot.pause()
+        assert "too small" in table.text
+        await table.pilot.resize_terminal(80, 24)
+        await table.pilot.pause()
+        assert table.screen_name == "WalkScreen"
+        assert table.walk.stop.index == 1
+
+
+async def test_a_wide_window_shows_regions_and_findings_beside_the_point(folder):
+    begun(folder)
+    async with sitting(folder, size=(160, 45)) as table:
+        await table.press("g")
+        assert table.walk.query_one("#regions").display
+        assert table.walk.query_one("#beside").display
+        for row in table.walk.sheet.progress():
+            assert row.region.label in table.text
+        await table.pilot.resize_terminal(80, 24)
+        await table.pilot.pause()
+        assert not table.walk.query_one("#regions").display
+
+
+async def test_without_colours_the_plain_theme_is_used(folder, monkeypatch):
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with sitting(folder) as table:
+        assert table.app.theme == "ansi-dark"
+
+
+async def test_a_linux_console_gets_the_sixteen_colours(folder, monkeypatch):
+    monkeypatch.setenv("TERM", "linux")
+    async with sitting(folder) as table:
+        assert table.app.theme == "ansi-dark"

@@ -1,0 +1,282 @@
+"""The walk from a numeric keypad: every answer on disk before the next point shows."""
+
+from __future__ import annotations
+
+import pytest
+
+from hands_on.tui.widgets.answers import AnswerPane
+from tests.tui.driving import begun, sitting
+
+HOCKS = "hindquarters.hocks"
+TEETH = "mouth.teeth"
+
+
+async def test_an_answer_is_on_disk_and_the_next_point_shows(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        first = table.walk.stop
+        assert first.index == 0
+        await table.press("0")
+        (grade,) = table.on_disk.grades
+        assert (grade.point, grade.as_asked, grade.by) == (first.point.id, True, "E. Example")
+        assert grade.at is not None
+        assert table.walk.stop.index == 1
+        assert "saved 09:30" in table.text
+        assert f"{first.point.label}: recorded: as asked for." in table.text
+
+
+async def test_a_departure_asks_degree_and_side_and_adds_to_the_findings(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to(HOCKS)
+        await table.press("1")
+        assert "how far?" in table.text
+        assert not table.on_disk.grades, "nothing is recorded until the answer is complete"
+        await table.press("2")
+        assert "which side?" in table.text
+        await table.press("1")
+        (grade,) = table.on_disk.grades
+        assert (grade.fault, grade.degree, grade.side) == ("hindquarters.cow-hocks", "moderate", "left")
+        assert "1 finding" in table.text
+        assert "Cow hocks (moderate, left)" in table.text
+        assert "recorded: moderate, left" in table.text
+
+
+async def test_take_back_by_letter_and_by_the_keypad_menu(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to(HOCKS)
+        await table.press("1", "2", "1", "u")
+        assert not table.on_disk.grades
+        assert "Nothing found yet" in table.text
+        await table.press("1", "2", "1")
+        assert table.on_disk.grades
+        await table.press("full_stop", "8")
+        assert not table.on_disk.grades
+
+
+async def test_a_reading_shows_value_uncertainty_and_verdict_at_once(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("height")
+        await table.type("71,5")
+        assert "> 71,5" in table.text
+        await table.press("enter")
+        (take,) = table.on_disk.takes
+        assert (take.value, take.unit) == (71.5, "cm")
+        assert table.walk.stop.point.id == "height", "further takes are asked for"
+        assert "= 71.5 ± 0.6 cm (1 take)" in table.text
+        assert "outside" in table.text
+        assert "Over height" in table.text
+        first_time = take.at
+        await table.type("71.8")
+        await table.press("enter")
+        assert [row.value for row in table.on_disk.takes] == [71.5, 71.8]
+        assert table.on_disk.takes[0].at == first_time
+        assert "(2 takes)" in table.text
+
+
+async def test_an_odd_reading_is_questioned_and_nothing_recorded_until_settled(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("height")
+        await table.type("645")
+        await table.press("enter")
+        assert not table.on_disk.takes
+        assert "64.5 cm" in table.text
+        await table.press("enter")
+        assert [row.value for row in table.on_disk.takes] == [64.5]
+
+
+async def test_letters_are_commands_only_while_nothing_is_typed(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("height")
+        await table.type('25 3/8 in')
+        assert table.screen_name == "WalkScreen"
+        await table.press("enter")
+        (take,) = table.on_disk.takes
+        assert (take.value, take.unit) == (25.375, "in")
+        await table.press("b")
+        assert table.walk.stop.index == 1
+
+
+async def test_a_taken_back_reading_stays_on_record_struck(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("height")
+        await table.type("71")
+        await table.press("enter", "u")
+        (take,) = table.on_disk.takes
+        assert take.struck == "taken back"
+        assert "struck" in table.text
+
+
+@pytest.mark.parametrize(
+    ("key", "reason"),
+    [
+        ("1", "the dog would not allow it"), ("2", "the coat hides it"), ("3", "no instrument"),
+        ("4", "not needed today"), ("5", "dog in pain or upset: stopped"),
+    ],
+)
+async def test_a_point_is_skipped_with_its_reason_from_the_keypad(folder, key, reason):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        first = table.walk.stop.point.id
+        await table.press("full_stop", key)
+        (skip,) = table.on_disk.skips
+        assert (skip.point, skip.reason) == (first, reason)
+        assert table.walk.stop.index == 1
+        await table.press("minus")
+        assert f"Skipped: {reason}" in table.text
+        await table.press("u")
+        assert not table.on_disk.skips
+
+
+async def test_a_typed_reason_is_kept_as_typed(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g", "s", "6")
+        await table.type("table [too] small")
+        await table.press("enter")
+        assert table.on_disk.skips[0].reason == "table [too] small"
+
+
+async def test_a_whole_region_is_skipped_and_opened_again(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g", "slash", "4", "enter")
+        assert table.walk.stop.region.id == "mouth"
+        await table.press("full_stop", "7", "1")
+        (skip,) = table.on_disk.skips
+        assert (skip.region, skip.reason) == ("mouth", "the dog would not allow it")
+        assert table.walk.stop.region.id == "eyes"
+        await table.press("minus", "u")
+        assert not table.on_disk.skips
+
+
+async def test_what_is_answered_is_not_skipped_over(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g", "0", "b", "s", "1")
+        assert table.on_disk.grades
+        assert not table.on_disk.skips
+        assert "take it back first" in table.text
+
+
+async def test_jumping_shows_progress_and_takes_two_figures(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g", "0", "j")
+        assert "General appearance  (1/" in table.text
+        await table.press("1")
+        assert table.screen_name == "NumberedScreen"
+        await table.press("3", "enter")
+        assert table.walk.stop.region.id == "hindquarters"
+
+
+async def test_the_next_open_point_goes_round(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        last = len(table.walk.sheet.stops) - 1
+        table.walk.go_to(last)
+        await table.press("o")
+        assert table.walk.stop.index == 0
+
+
+async def test_behind_the_last_point_the_review_is_offered(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        table.walk.go_to(len(table.walk.sheet.stops) - 1)
+        await table.press("enter")
+        assert "This was the last point" in table.text
+        assert "review" in table.text
+
+
+async def test_going_on_starts_at_the_first_open_point(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g", "0", "enter")
+        assert table.walk.stop.index == 2
+        await table.press("q")
+        assert table.screen_name == "StartScreen"
+        assert any("hands-on examine" in line and table.path.name in line for line in table.app.farewell)
+        await table.settle()
+        await table.press("g")
+        assert table.walk.stop.index == 1
+
+
+async def test_explain_tells_how_why_and_with_which_source(folder):
+    begun(folder)
+    async with sitting(folder, size=(100, 80)) as table:
+        await table.press("g")
+        await table.jump_to("height")
+        await table.press("question_mark")
+        for part in ("How to find it", "Why it matters", "FCI-Standard N° 190", "How sure a reading is", "15 months"):
+            assert part in table.text, part
+        await table.press("escape")
+        assert table.walk.stop.point.id == "height"
+
+
+async def test_the_tooth_chart_marks_by_number_and_by_arrows(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to(TEETH)
+        await table.type("105")
+        await table.press("enter")
+        assert table.on_disk.teeth.missing == (105,)
+        await table.press("down", "right", "asterisk", "enter")
+        assert table.on_disk.teeth.unseen == (301,)
+        rows = table.text.split("\n")
+        upper = next(at for at, row in enumerate(rows) if "1xx" in row)
+        assert rows[upper].split("|")[0].split()[1:] == [f"{n:02}" for n in range(10, 0, -1)]
+        assert rows[upper + 1].split("|")[0].split()[1:] == list("·····-····")
+        assert "- missing  ? unseen  w worn  b broken  + extra  m milk" in table.text
+        await table.press("0", "enter")
+        assert table.on_disk.teeth.missing == ()
+        assert table.walk.stop.point.id != TEETH
+
+
+async def test_the_chart_writes_full_numbers_where_there_is_room(folder):
+    begun(folder)
+    async with sitting(folder, size=(200, 50)) as table:
+        await table.press("g")
+        await table.jump_to(TEETH)
+        assert " 105 104 103 102 101 | 201 202 " in table.text
+
+
+async def test_keys_of_a_keypad_in_application_mode_work_too(folder):
+    # Names Textual gives to keypad keys under the kitty keyboard protocol (its _keyboard_protocol.py).
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g", "0", "subtract")
+        assert table.walk.stop.index == 0
+        await table.press("divide")
+        assert table.screen_name == "NumberedScreen"
+        await table.press("subtract", "decimal")
+        assert table.screen_name == "NumberedScreen"
+        await table.press("escape", "multiply")
+        assert "unsure" in str(table.walk.query_one(AnswerPane).query_one("#ask").render())
+
+
+async def test_a_unit_changed_at_a_point_stays_for_the_next_length(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("height")
+        await table.press("asterisk")
+        await table.jump_to("body-length")
+        await table.type("28")
+        await table.press("enter")
+        assert table.on_disk.takes[0].unit == "in"
