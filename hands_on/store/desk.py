@@ -1,8 +1,8 @@
 """The session being examined: in memory and on disk at once.
 
-    create / open -> lock, read -> put, put, put ... -> close
-                                    | failing: `unsaved` says why, the answers stay here
-                                    +-> try_again, save_elsewhere
+create / open -> lock, read -> put, put, put ... -> close
+                                | failing: `unsaved` says why, the answers stay here
+                                +-> try_again, save_elsewhere
 """
 
 from __future__ import annotations
