@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.compare.examined import Examined
-from hands_on.exam.answers import Answers, answers_at
+from hands_on.exam.answers import Answers
 from hands_on.exam.dentition import FULL, place_name
-from hands_on.exam.session import Choice, Grade, NoteFinding
+from hands_on.exam.session import Choice, Grade, NoteFinding, Teeth
 from hands_on.measure.units import convert, format_measured
 from hands_on.ruleset.base import DEGREES, Side
 from hands_on.ruleset.points import (
@@ -63,11 +63,11 @@ _Departure = Grade | NoteFinding
 
 def answer_at(one: Examined, point: Point) -> Answer:
     """What `one` says at `point`; findings accepted from notes count where their fault belongs."""
-    answers = answers_at(one.session, point)
+    answers = one.answered.get(point.id, Answers())
     if isinstance(point, MeasurePoint):
         found = _measured(one, point)
     elif isinstance(point, TeethPoint):
-        found = _teeth(one, answers, point)
+        found = _teeth(one, one.session.teeth, point)
     elif isinstance(point, ChoicePoint):
         found = _chosen(one, answers.choices, point)
     elif isinstance(point, ScalePoint):
@@ -75,10 +75,8 @@ def answer_at(one: Examined, point: Point) -> Answer:
     else:
         found = _graded(one, point, answers.grades)
     if found is None:
-        skip = answers.skip
-        if skip is not None:
-            return Answer(point.id, "skipped", skip.reason)
-        return Answer(point.id, "open")
+        reason = one.skipped(point)
+        return Answer(point.id, "open") if reason is None else Answer(point.id, "skipped", reason)
     return found
 
 
@@ -123,7 +121,7 @@ def _measured(one: Examined, point: MeasurePoint) -> Answer | None:
 
 
 def _graded(one: Examined, point: GradePoint, grades: Sequence[Grade]) -> Answer | None:
-    noted = [row for row in _noted(one, point) if row.fault not in {grade.fault for grade in grades}]
+    noted = [row for row in one.noted.get(point.id, ()) if row.fault not in {grade.fault for grade in grades}]
     rows: list[_Departure] = [*grades, *noted]
     if not rows:
         return None
@@ -143,17 +141,6 @@ def _graded(one: Examined, point: GradePoint, grades: Sequence[Grade]) -> Answer
         category=" + ".join(sorted(set(faults))) or AS_ASKED,
         faults=tuple(dict.fromkeys(faults)),
     )
-
-
-def _noted(one: Examined, point: Point) -> list[NoteFinding]:
-    """Findings from notes that belong to this point."""
-    known = one.ruleset.points_of_fault
-    return [
-        row
-        for note in one.session.notes
-        for row in note.findings
-        if (note.point or next(iter(known.get(row.fault, ())), "")) == point.id
-    ]
 
 
 def _places(point: GradePoint, seen: Iterable[_Departure]) -> int | None:
@@ -211,7 +198,7 @@ def _step(one: Examined, grades: Sequence[Grade], point: ScalePoint) -> Answer |
     return Answer(
         point.id,
         "answered",
-        f"{last.step}: {label}",
+        label if label.startswith(str(last.step)) else f"{last.step}: {label}",
         unsure=last.status == "unsure",
         too_young=_too_young(one, faults or faults_of(point)),
         position=last.step,
@@ -249,8 +236,7 @@ def _chosen(one: Examined, choices: Sequence[Choice], point: ChoicePoint) -> Ans
 _CHART = ("missing", "unseen", "worn", "broken", "extra", "milk")
 
 
-def _teeth(one: Examined, answers: Answers, point: TeethPoint) -> Answer | None:
-    chart = answers.teeth
+def _teeth(one: Examined, chart: Teeth | None, point: TeethPoint) -> Answer | None:
     if chart is None:
         return None
     parts = []

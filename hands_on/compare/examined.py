@@ -6,6 +6,7 @@ import datetime
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.classes import Classes
@@ -13,10 +14,11 @@ from hands_on.evaluate.evaluation import evaluate
 from hands_on.evaluate.limits import LimitJudge
 from hands_on.evaluate.measures import Measures, measure
 from hands_on.evaluate.result import Evaluation
-from hands_on.exam.answers import amended
-from hands_on.exam.session import Session
+from hands_on.exam.answers import Answers, amended
+from hands_on.exam.session import Choice, Grade, NoteFinding, Session, Take
 from hands_on.measure.age import age_text
 from hands_on.measure.hand import OwnHand
+from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset
 
 __all__ = ["Examined", "examined", "labels", "same_dog", "same_evaluator"]
@@ -24,18 +26,76 @@ __all__ = ["Examined", "examined", "labels", "same_dog", "same_evaluator"]
 _WEIGHT = "weight"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Examined:
-    """One examination of one dog, ready to be compared."""
+    """One examination of one dog, ready to be compared; what follows from it is computed when asked for."""
 
     name: str
     """How the session is called: its file."""
     session: Session
     """Amendments put in."""
     ruleset: Ruleset
-    evaluation: Evaluation
-    circumstances: Circumstances
-    measures: Measures
+    hand: Mapping[str, OwnHand]
+    """The evaluator's own repeatability by point."""
+
+    @cached_property
+    def evaluation(self) -> Evaluation:
+        """What ruleset and session give."""
+        return evaluate(self.ruleset, self.session, name=self.name, hand=self.hand)
+
+    @cached_property
+    def measures(self) -> Measures:
+        """The measurements with the parts of their uncertainty."""
+        return self._measured[1]
+
+    @cached_property
+    def circumstances(self) -> Circumstances:
+        """Age, size class and what else conditions ask for; what a limit sorts the dog into is settled."""
+        circumstances, measures = self._measured
+        if any(limit.classifies is not None for limit in self.ruleset.edition.limits):
+            present = frozenset(one.id for one in self.evaluation.findings if one.status == "present")
+            classes = Classes(self.ruleset, circumstances)
+            LimitJudge(self.ruleset, circumstances, classes, measures, present).judge()
+        return circumstances
+
+    @cached_property
+    def _measured(self) -> tuple[Circumstances, Measures]:
+        circumstances = Circumstances(self.ruleset, self.session)
+        measures = measure(self.ruleset, self.session, circumstances, self.hand)
+        if circumstances.size_class is None and _WEIGHT in measures.by_point:
+            circumstances.settle_size(measures.by_point[_WEIGHT].pooled.value)
+            measures = measure(self.ruleset, self.session, circumstances, self.hand)
+        return circumstances, measures
+
+    @cached_property
+    def answered(self) -> Mapping[str, Answers]:
+        """What is recorded at each point that has takes, grades or choices; the tooth chart is apart."""
+        rows: dict[str, tuple[list[Take], list[Grade], list[Choice]]] = {}
+        for take in self.session.takes:
+            rows.setdefault(take.point, ([], [], []))[0].append(take)
+        for grade in self.session.grades:
+            rows.setdefault(grade.point, ([], [], []))[1].append(grade)
+        for choice in self.session.choices:
+            rows.setdefault(choice.point, ([], [], []))[2].append(choice)
+        return {name: Answers(tuple(t), tuple(g), tuple(c)) for name, (t, g, c) in rows.items()}
+
+    @cached_property
+    def noted(self) -> Mapping[str, tuple[NoteFinding, ...]]:
+        """Findings accepted from notes, at the point where their fault belongs."""
+        rows: dict[str, tuple[NoteFinding, ...]] = {}
+        for note in self.session.notes:
+            for finding in note.findings:
+                places = self.ruleset.points_of_fault.get(finding.fault, ())
+                point = note.point or next(iter(places), "")
+                rows[point] = (*rows.get(point, ()), finding)
+        return rows
+
+    def skipped(self, point: Point) -> str | None:
+        """Why the point or its region was skipped; None when it was not."""
+        skips = self.session.skips
+        own = next((row for row in skips if row.point == point.id), None)
+        own = own or next((row for row in skips if row.region == point.region), None)
+        return own.reason if own is not None else None
 
     @property
     def dog(self) -> str:
@@ -87,21 +147,11 @@ class Examined:
 def examined(
     ruleset: Ruleset, session: Session, *, name: str = "", hand: Mapping[str, OwnHand] | None = None
 ) -> Examined:
-    """Evaluate a session and keep beside it what comparing needs.
+    """A session under a ruleset (its own or another) as it can be compared.
 
     `hand` is the evaluator's own repeatability by point. Never raises for what was read.
     """
-    now = amended(session)
-    evaluation = evaluate(ruleset, session, name=name, hand=hand)
-    circumstances = Circumstances(ruleset, now)
-    measures = measure(ruleset, now, circumstances, hand or {})
-    if circumstances.size_class is None and _WEIGHT in measures.by_point:
-        circumstances.settle_size(measures.by_point[_WEIGHT].pooled.value)
-        measures = measure(ruleset, now, circumstances, hand or {})
-    # What a limit sorts the dog into stands in the circumstances once the limits were held.
-    present = frozenset(one.id for one in evaluation.findings if one.status == "present")
-    LimitJudge(ruleset, circumstances, Classes(ruleset, circumstances), measures, present).judge()
-    return Examined(name, now, ruleset, evaluation, circumstances, measures)
+    return Examined(name, amended(session), ruleset, hand or {})
 
 
 def same_dog(first: Examined, second: Examined) -> bool:

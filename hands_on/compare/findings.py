@@ -1,0 +1,98 @@
+"""Findings of several sessions: those that all share, and those that only some have."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from hands_on.compare.examined import Examined
+from hands_on.evaluate.result import Finding
+
+__all__ = ["Findings", "Held", "findings_of"]
+
+
+@dataclass(frozen=True)
+class Held:
+    """One fault and who has it."""
+
+    id: str
+    label: str
+    region: str
+    of: tuple[tuple[int, Finding], ...]
+    """The session's place, and its finding; sides are findings of their own."""
+
+    @property
+    def sessions(self) -> tuple[int, ...]:
+        """The places of those that have it, each once."""
+        return tuple(dict.fromkeys(place for place, _ in self.of))
+
+
+@dataclass(frozen=True)
+class Findings:
+    """Faults over all sessions, heaviest class first."""
+
+    shared: tuple[Held, ...]
+    """All have them."""
+    only: tuple[Held, ...]
+    """Some have them and others do not."""
+    by_edition: tuple[Held, ...] = ()
+    """Drawn from limits of different editions: they say as much of the edition as of the dog."""
+    one_edition: bool = True
+    """False: classes are not those of one edition."""
+
+    def as_json(self) -> dict[str, Any]:
+        """`shared`, `only`, and `by_edition` where there are any."""
+        return {
+            "shared": [self._held(one) for one in self.shared],
+            "only": [self._held(one) for one in self.only],
+            "by_edition": [self._held(one) for one in self.by_edition],
+        }
+
+    def _held(self, held: Held) -> dict[str, Any]:
+        return {
+            "id": held.id,
+            "label": held.label,
+            "region": held.region,
+            "in": list(held.sessions),
+            "findings": [
+                {
+                    "in": place,
+                    "degree": one.degree,
+                    "side": one.side,
+                    "status": one.status,
+                    "class": one.cls,
+                    "counts": one.counts,
+                    "too_young": one.too_young,
+                    "origin": one.origin,
+                }
+                for place, one in held.of
+            ],
+        }
+
+
+def findings_of(sessions: Sequence[Examined]) -> Findings:
+    """Sort the findings of all sessions; what was ruled out, dismissed or is no fault here is left out."""
+    rows: dict[str, list[tuple[int, Finding]]] = {}
+    for place, one in enumerate(sessions):
+        for finding in one.evaluation.findings:
+            if finding.status != "absent" and finding.decision != "dismiss":
+                rows.setdefault(finding.id, []).append((place, finding))
+    one_edition = len({(one.ruleset.id, one.ruleset.digest) for one in sessions}) == 1
+    shared, only, by_edition = [], [], []
+    for name, found in rows.items():
+        held = Held(name, found[0][1].label, found[0][1].region, tuple(found))
+        if not one_edition and all(set(one.origins) == {"take"} for _, one in found):
+            by_edition.append(held)
+        elif len(held.sessions) == len(sessions):
+            shared.append(held)
+        else:
+            only.append(held)
+
+    def heaviest(held: Held) -> tuple[int, int]:
+        ranks = [sessions[place].ruleset.rank(one.cls) * one.counts for place, one in held.of]
+        return -max(ranks), held.of[0][0]
+
+    shared.sort(key=heaviest)
+    only.sort(key=heaviest)
+    return Findings(tuple(shared), tuple(only), tuple(by_edition), one_edition)
