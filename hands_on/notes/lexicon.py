@@ -118,6 +118,9 @@ class _Builder:
                 if kept and kept[-1] == "not" and word not in ("a", "the", "be", "been"):
                     kept.append(word)
                     continue
+                if word == "at" and kept and kept[-1] in ("in", "out", "over"):
+                    kept.append(word)
+                    continue
                 if word in ("in", "on"):
                     after_verb = i > 0 and (words[i - 1].startswith("{turn") or stem(words[i - 1]) in self.keep_in_after)
                     if i in (0, last) or after_verb:

@@ -1,6 +1,6 @@
 """Finding the lexicon's phrases in a note: every reading of every stretch, then the best set that does not overlap."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -108,13 +108,15 @@ def _note(match: Match, kind: str, value: Any, cost: float, used: tuple[int, ...
             if cost < c:
                 match.meanings[i] = (kind, value, cost)
                 match.used = used
+            elif cost == c and len(used) > len(match.used):
+                match.used = used
             return
     if not match.meanings or cost < match.cost:
         match.used = used
     match.meanings.append((kind, value, cost))
 
 
-def choose(matches: list[Match], count: int, worth: "dict[str, float]") -> list[Match]:
+def choose(matches: list[Match], count: int, worth: Mapping[str, float]) -> list[Match]:
     """The set of matches that do not overlap and explain most of the note (weighted interval scheduling)."""
     by_end: list[list[tuple[Match, float]]] = [[] for _ in range(count + 1)]
     for match in matches:

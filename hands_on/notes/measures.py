@@ -24,13 +24,17 @@ class FoundMeasure:
 
 @dataclass(slots=True)
 class Number:
-    """A number in the note: words `start` to `end`, unit included; `spoken` when it was spelt out."""
+    """A number in the note: words `start` to `end`, unit included; `spoken` when it was spelt out.
+
+    One that is a difference or a count of something else (`counts` false) is no measurement.
+    """
 
     start: int
     end: int
     value: float
     unit: str | None
     spoken: bool
+    counts: bool = True
 
 
 @dataclass(slots=True)
@@ -52,6 +56,7 @@ def read_measures(
 ) -> tuple[list[FoundMeasure], set[int]]:
     """The measurements of a note and the words they take up."""
     tokens = parsed.tokens
+    numbers = [n for n in numbers if n.counts]
     if not numbers:
         return [], set()
     names = _names(parsed, lexicon)
@@ -90,6 +95,11 @@ def read_measures(
         words.update(range(number.start, number.end))
         found.append(FoundMeasure(measure, number.value, unit, (tokens.start[number.start], tokens.end[number.end - 1])))
     return found, words
+
+
+def within_measure(words: Sequence[int], measure_words: set[int]) -> bool:
+    """Whether a finding's words are nothing but a measurement's name: the `hock angle` of `hock angle 138 degrees`."""
+    return bool(measure_words) and all(i in measure_words for i in words)
 
 
 def _unnamed(
@@ -141,6 +151,8 @@ def find_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
         if not bad and not (out_of_place and unit is not None and tokens.text[at - 1] == "by") and not (out_of_place and unit is None):
             if unit != "m":
                 out.append(Number(at, end, value, unit, spoken))
+        elif unit is not None:
+            out.append(Number(at, end, value, unit, spoken, counts=False))
         at = max(end, at + 1)
     return out
 

@@ -7,7 +7,7 @@ from hands_on.notes.binding import bind
 from hands_on.notes.clauses import Parsed, parse
 from hands_on.notes.confidence import accepted, probability
 from hands_on.notes.lexicon import Lexicon
-from hands_on.notes.measures import FoundMeasure, find_numbers, read_measures, spans, unit_words
+from hands_on.notes.measures import FoundMeasure, find_numbers, read_measures, spans, unit_words, within_measure
 from hands_on.notes.status import Judged, judge
 from hands_on.notes.tokens import tokenise
 
@@ -76,6 +76,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     parsed = parse(tokens, lexicon, unit_words(numbers))
     candidates = bind(parsed, lexicon, region)
     measures, measure_words = read_measures(parsed, numbers, lexicon, region, point)
+    candidates = [c for c in candidates if not within_measure(c.words, measure_words)]
     judged = judge(parsed, candidates, lexicon)
     faults = _merged([(_fault(parsed, j, lexicon, region)) for j in judged])
     return Reading(text, faults, tuple(measures), _unread(parsed, judged, measure_words, lexicon))

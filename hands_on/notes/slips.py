@@ -21,6 +21,7 @@ KEY_SLIP: Final = 0.22
 ANAGRAM: Final = 0.45
 HEARD_LIST: Final = 0.42
 HEARD: Final = 0.5
+HEARD_PAIR: Final = 0.85
 UNKNOWN_HEARD: Final = 0.28
 SHORT: Final = 0.25
 _CACHE_LIMIT: Final = 20000
@@ -129,7 +130,7 @@ class Slips:
         small = first in self._passed or second in self._passed
         if len(whole) >= 7 and not small:
             same = [w for w in self._by_sound.get(sound(whole), ()) if len(w) >= 6]
-            return tuple((2, self._forms[w], HEARD) for w in same[:2])
+            return tuple((2, self._forms[w], HEARD_PAIR) for w in same[:2])
         return ()
 
     def _find(self, word: str) -> tuple[Edge, ...]:

@@ -350,6 +350,8 @@ def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
     stress = j.degree is not None or _stressed(parsed, segment, anchor.start) or j.status == "absent"
     if j.candidate.needs_stress and not stress:
         return False
+    if j.candidate.origin != "phrase" and tokens.text[max(segment.start, anchor.start - 1)] in ("should", "must", "ought"):
+        return False
     praise = [t for t in segment.talk if t.kind == "praise"]
     j.praised = bool(praise)
     if praise and not stress and j.candidate.origin != "phrase":

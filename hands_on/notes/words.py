@@ -90,6 +90,7 @@ _SOUNDS: tuple[tuple[str, str], ...] = (
     (r"gh", "g"),
     (r"mb\Z", "m"),
     (r"alm", "am"),
+    (r"[eiu]r(?![aeiouy])", "a"),
     (r"a[lu](?=[kt])|a[uw]|oar|oor|ore|our|or|oa|oe|ow|ou|oo|ew|ue|u|o", "o"),
     (r"ai(?:r(?![aeiouy]))?|ay|ei|ey(?=.)|a(?=[^aeiouyr]e\Z)", "a"),
     (r"ea(?![r](?![aeiouy]))|ee|ie(?!s?\Z)", "i"),
