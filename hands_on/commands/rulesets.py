@@ -94,12 +94,14 @@ def _one(context: Context, name: str, as_json: bool) -> int:
         print(f"{section.title}\n{'-' * len(section.title)}")
         for entry in section.entries:
             source = f" [{entry.source}]" if entry.source else ""
-            print(_wrapped(visible(entry.text + source), "  "))
+            print(wrapped(visible(entry.text + source), 2))
             if entry.note:
-                print(_wrapped(visible(entry.note), "      "))
+                print(wrapped(visible(entry.note), 6))
         print()
     return 0
 
 
-def _wrapped(text: str, indent: str) -> str:
-    return textwrap.fill(text, WIDTH, initial_indent=indent, subsequent_indent=indent + "  ")
+def wrapped(text: str, indent: int) -> str:
+    """A statement on as many lines as it needs."""
+    first, later = " " * indent, " " * (indent + 2)
+    return textwrap.fill(text, WIDTH, initial_indent=first, subsequent_indent=later, break_on_hyphens=False)

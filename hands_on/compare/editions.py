@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 
 from hands_on.compare.edition_classing import classes, combinations, present, rulings, teeth, unnamed
-from hands_on.compare.edition_limits import limits
-from hands_on.compare.edition_rows import Comparison, Difference, Kind, Row, Section
+from hands_on.compare.edition_limits import lack, limits
+from hands_on.compare.edition_rows import Comparison, Difference, Kind, Row, Section, paired
 from hands_on.report.edition import cap_words
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.ruleset import Ruleset
@@ -86,49 +86,56 @@ def _editions(a: Ruleset, b: Ruleset) -> Section:
         "size_class": "Size class",
         "confidence": "How sure a verdict must be",
     }
-    sides: list[dict[str, _Side]] = []
-    for rules in (a, b):
-        given = {name: getattr(rules.edition, name) for name in labels}
-        sides.append({name: (str(value), ()) for name, value in given.items() if value not in (None, "")})
-    rows, same = _side_by_side("edition", *sides, labels, labels.__getitem__)
+
+    def said(ruleset: Ruleset) -> dict[str, _Side]:
+        given = {name: getattr(ruleset.edition, name) for name in labels}
+        return {name: (str(value), ()) for name, value in given.items() if value not in (None, "")}
+
+    rows, same = _side_by_side("edition", said(a), said(b), labels, labels.__getitem__)
     return Section("editions", "The editions", rows, same)
 
 
 def _asked(a: Ruleset, b: Ruleset) -> Section:
     """What is asked for at each point, in the order of the examination."""
-    sides: list[dict[str, _Side]] = [
-        {point: (asked.text, asked.source) for point, asked in rules.edition.asked.items()}
-        for rules in (a, b)
-    ]
+
+    def said(ruleset: Ruleset) -> dict[str, _Side]:
+        return {point: (asked.text, asked.source) for point, asked in ruleset.edition.asked.items()}
+
     rows, same = _side_by_side(
-        "asked", *sides, _points(a, b), lambda point: _label(a, b, point), lacking=(_lack(a), _lack(b))
+        "asked",
+        said(a),
+        said(b),
+        _points(a, b),
+        lambda point: _label(a, b, point),
+        lacking=(lack(a), lack(b)),
     )
     return Section("asked", "Asked for", rows, same)
 
 
 def _silences(a: Ruleset, b: Ruleset) -> Section:
     """Points that one edition is silent on and the other is not; silences that name no point."""
-    sides: list[dict[str, _Side]] = []
-    for rules in (a, b):
-        said: dict[str, _Side] = {}
-        for silence in rules.edition.silent:
-            text = f"silent: {silence.about}"
-            for name in silence.points or (silence.about,):
-                said[name] = (text if silence.points else silence.note or "silent", silence.source)
-        sides.append(said)
-    order = [*_points(a, b), *(name for side in sides for name in side if name not in a.points)]
+
+    def said(ruleset: Ruleset) -> dict[str, _Side]:
+        found: dict[str, _Side] = {}
+        for silence in ruleset.edition.silent:
+            for name in silence.points:
+                found[name] = (f"silent: {silence.about}", silence.source)
+            if not silence.points:
+                found[silence.about] = (silence.note or "silent", silence.source)
+        return found
+
+    sides = said(a), said(b)
     rows: list[Row] = []
     same = 0
-    for name in dict.fromkeys(order):
+    for name in dict.fromkeys([*_points(a, b), *sides[0], *sides[1]]):
         first, second = sides[0].get(name), sides[1].get(name)
         if first and second:
             same += 1
         elif first or second:
             texts = [side[0] if side else _says(rules, name) for side, rules in ((first, a), (second, b))]
             sources = [", ".join(side[1]) if side else "" for side in (first, second)]
-            rows.append(
-                Row("silence", name, _label(a, b, name), "", *texts, present((first, second)), *sources)
-            )
+            how = present((first, second))
+            rows.append(paired("silence", name, _label(a, b, name), "", texts, how, sources))
     return Section("silences", "What one of them is silent on", tuple(rows), same)
 
 
@@ -140,69 +147,60 @@ def _says(ruleset: Ruleset, point: str) -> str:
         return "limited"
     if point in ruleset.edition.asked:
         return f"asked: {ruleset.edition.asked[point].text}"
-    return _lack(ruleset)(point)
-
-
-def _lack(ruleset: Ruleset) -> Callable[[str], str]:
-    silent = {point: one.about for one in ruleset.edition.silent for point in one.points}
-    walk = {point.id for point in ruleset.walk_points}
-
-    def words(point: str) -> str:
-        if point in silent:
-            return f"silent: {silent[point]}"
-        return "nothing of its own" if point in walk else "not asked"
-
-    return words
+    return lack(ruleset)(point)
 
 
 def _measured(a: Ruleset, b: Ruleset) -> Section:
     """Measurements that belong to one walk only, or are judged in one and only recorded in the other."""
-    sides: list[dict[str, _Side]] = []
-    for rules in (a, b):
-        plan = rules.edition.walk
-        said: dict[str, _Side] = {name: ("recorded, never judged", ()) for name in plan.offer}
-        said |= {name: ("measured", ()) for name in plan.measures}
-        sides.append(said)
-    points = [
-        name for name in _points(a, b) if isinstance(a.points.get(name, b.points.get(name)), MeasurePoint)
-    ]
+
+    def said(ruleset: Ruleset) -> dict[str, _Side]:
+        plan = ruleset.edition.walk
+        recorded: dict[str, _Side] = dict.fromkeys(plan.offer, ("recorded, never judged", ()))
+        return recorded | dict.fromkeys(plan.measures, ("measured", ()))
+
     rows, same = _side_by_side(
-        "measured", *sides, points, lambda name: _label(a, b, name), lacking=(_lack(a), _lack(b))
+        "measured",
+        said(a),
+        said(b),
+        _points(a, b),
+        lambda name: _label(a, b, name),
+        lacking=(lack(a), lack(b)),
     )
     return Section("measured", "What is measured", rows, same)
 
 
 def _attributes(a: Ruleset, b: Ruleset) -> Section:
-    sides: list[dict[str, _Side]] = [
-        {
+    def said(ruleset: Ruleset) -> dict[str, _Side]:
+        return {
             name: (f"{one.label}: {', '.join(one.options.values())}", one.source)
-            for name, one in rules.edition.attributes.items()
+            for name, one in ruleset.edition.attributes.items()
         }
-        for rules in (a, b)
-    ]
-    rows, same = _side_by_side("attribute", *sides, _keys(*sides), str)
+
+    rows, same = _side_by_side("attribute", said(a), said(b), _keys(said(a), said(b)), str)
     return Section("attributes", "Asked of the dog", rows, same)
 
 
 def _switches(a: Ruleset, b: Ruleset) -> Section:
-    sides: list[dict[str, _Side]] = [
-        {name: (f"{one.label}. {one.caution}", ()) for name, one in rules.edition.switches.items()}
-        for rules in (a, b)
-    ]
-    rows, same = _side_by_side("switch", *sides, _keys(*sides), str)
+    def said(ruleset: Ruleset) -> dict[str, _Side]:
+        return {name: (f"{one.label}. {one.caution}", ()) for name, one in ruleset.edition.switches.items()}
+
+    rows, same = _side_by_side("switch", said(a), said(b), _keys(said(a), said(b)), str)
     return Section("switches", "Off until chosen", rows, same)
 
 
 def _outcomes(a: Ruleset, b: Ruleset) -> Section:
     """Outcomes by name, and each statement of what rules one out."""
-    sides: list[dict[str, _Side]] = [
-        {one.id: (one.label, one.source) for one in rules.edition.outcomes} for rules in (a, b)
-    ]
-    rows, same = _side_by_side("outcome", *sides, _keys(*sides), str)
-    caps: list[dict[str, _Side]] = [
-        {words: (words, cap.source) for cap in rules.edition.caps if (words := cap_words(rules, cap))}
-        for rules in (a, b)
-    ]
+
+    def named(ruleset: Ruleset) -> dict[str, _Side]:
+        return {one.id: (one.label, one.source) for one in ruleset.edition.outcomes}
+
+    def capped(ruleset: Ruleset) -> dict[str, _Side]:
+        return {
+            cap_words(ruleset, cap): (cap_words(ruleset, cap), cap.source) for cap in ruleset.edition.caps
+        }
+
+    rows, same = _side_by_side("outcome", named(a), named(b), _keys(named(a), named(b)), str)
+    caps = capped(a), capped(b)
     more, also = _side_by_side("cap", *caps, _keys(*caps), lambda words: words.split(":")[0])
     return Section("outcomes", "Outcomes", (*rows, *more), same + also)
 
@@ -217,4 +215,6 @@ def _points(a: Ruleset, b: Ruleset) -> list[str]:
 
 def _label(a: Ruleset, b: Ruleset, point: str) -> str:
     known = a.points.get(point) or b.points.get(point)
-    return known.label if known is not None else point
+    if known is None:
+        return point
+    return known.label + (", measured" if isinstance(known, MeasurePoint) else "")

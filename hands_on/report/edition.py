@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from hands_on.ruleset.base import DEGREES, When
-from hands_on.ruleset.rules import Band, Limit, Range, Ruling, TeethRule
+from hands_on.ruleset.rules import Band, Cap, Limit, Range, Ruling, TeethRule
 from hands_on.ruleset.ruleset import Ruleset
 
 
@@ -40,7 +40,8 @@ def sections(ruleset: Ruleset) -> tuple[Section, ...]:
         head.append(Entry(edition.note))
     if edition.general_clause:
         clause = edition.general_clause
-        head.append(Entry(f"{clause.text} Class: {_class(ruleset, clause.class_)}.", _keys(clause.source)))
+        text = f"{clause.text} Class: {class_words(ruleset, clause.class_)}."
+        head.append(Entry(text, _keys(clause.source)))
     else:
         head.append(Entry("No general clause: a departure that no rule names stays unclassed."))
     found = [
@@ -130,7 +131,8 @@ def _labels(ruleset: Ruleset, faults: tuple[str, ...]) -> str:
     return " and ".join(ruleset.label(name).lower() for name in faults)
 
 
-def _class(ruleset: Ruleset, name: str | None) -> str:
+def class_words(ruleset: Ruleset, name: str | None) -> str:
+    """A class by its label; what a ruling may say instead of one in words."""
     if name is None:
         return "by the rulings below"
     fixed = {"none": "no fault", "observation": "recorded, never counted", "unclassed": "unclassed"}
@@ -149,7 +151,7 @@ def _classes(ruleset: Ruleset) -> list[Entry]:
 
 
 def _band(ruleset: Ruleset, band: Band) -> str:
-    words = _class(ruleset, band.class_)
+    words = class_words(ruleset, band.class_)
     if band.fault:
         label = ruleset.label(band.fault).lower()
         words = f"{label}, {words}" if band.class_ else label
@@ -172,9 +174,9 @@ def _ruling(ruleset: Ruleset, ruling: Ruling) -> Entry:
     where = f" ({condition})" if condition else ""
     if ruling.by_degree:
         steps = [(degree, ruling.by_degree[degree]) for degree in DEGREES if degree in ruling.by_degree]
-        text = "; ".join(f"from {degree}: {_class(ruleset, name)}" for degree, name in steps)
+        text = "; ".join(f"from {degree}: {class_words(ruleset, name)}" for degree, name in steps)
     else:
-        text = _class(ruleset, ruling.class_)
+        text = class_words(ruleset, ruling.class_)
     beside = " Practice beside the standard." if ruling.optional else ""
     note = _notes(ruling.text, ruling.reading, ruling.note)
     return Entry(f"{names}{where}: {text}.{beside}", _keys(ruling.source), note)
@@ -188,7 +190,7 @@ def _combinations(ruleset: Ruleset) -> list[Entry]:
             for part in entry.all
         )
         note = _notes(entry.text, entry.reading, entry.note)
-        rows.append(Entry(f"{names}: {_class(ruleset, entry.class_)}.", _keys(entry.source), note))
+        rows.append(Entry(f"{names}: {class_words(ruleset, entry.class_)}.", _keys(entry.source), note))
     return rows
 
 
@@ -201,11 +203,13 @@ def _teeth(ruleset: Ruleset) -> list[Entry]:
     rows = [Entry(f"{teeth.text}{exempt}{unseen}", _keys(teeth.source), _notes("", teeth.reading, ""))]
     for rule in teeth.rules:
         note = _notes(rule.text, rule.reading, rule.note)
-        rows.append(Entry(f"{_missing(rule)}: {_class(ruleset, rule.class_)}.", _keys(rule.source), note))
+        text = f"{missing_words(rule)}: {class_words(ruleset, rule.class_)}."
+        rows.append(Entry(text, _keys(rule.source), note))
     return rows
 
 
-def _missing(rule: TeethRule) -> str:
+def missing_words(rule: TeethRule) -> str:
+    """How many of which teeth a rule speaks of: `1 to 2 missing of P1, M3`."""
     count = f"{rule.at_least} or more" if rule.at_most is None else f"{rule.at_least} to {rule.at_most}"
     if rule.at_least == rule.at_most:
         count = str(rule.at_least)
@@ -248,17 +252,22 @@ def _switches(ruleset: Ruleset) -> list[Entry]:
 
 
 def _outcomes(ruleset: Ruleset) -> list[Entry]:
+    edition = ruleset.edition
+    rows = [Entry(f"{entry.label}: {entry.means}", _keys(entry.source)) for entry in edition.outcomes]
+    return rows + [Entry(cap_words(ruleset, cap), _keys(cap.source), cap.note) for cap in edition.caps]
+
+
+def cap_words(ruleset: Ruleset, cap: Cap) -> str:
+    """What rules out every outcome above which: `a finding of class Fault (from moderate): at most Good.`"""
     labels = {entry.id: entry.label for entry in ruleset.edition.outcomes}
-    rows = [Entry(f"{entry.label}: {entry.means}", _keys(entry.source)) for entry in ruleset.edition.outcomes]
-    for cap in ruleset.edition.caps:
-        what = [ruleset.label(fault) for fault in cap.faults]
-        what += [f"a finding of class {_class(ruleset, cap.class_)}"] if cap.class_ else []
-        what += [f"outside {cap.limit}"] if cap.limit else []
-        beside = " Practice beside the standard." if cap.optional else ""
-        degree = f" (from {cap.from_degree})" if cap.from_degree else ""
-        text = f"{', '.join(what)}{degree}: at most {labels.get(cap.at_most, cap.at_most)}.{beside}"
-        rows.append(Entry(text, _keys(cap.source), cap.note))
-    return rows
+    what = [ruleset.label(fault) for fault in cap.faults]
+    what += [f"a finding of class {class_words(ruleset, cap.class_)}"] if cap.class_ else []
+    what += [f"outside {cap.limit}"] if cap.limit else []
+    degree = f" (from {cap.from_degree})" if cap.from_degree else ""
+    condition = condition_words(ruleset, cap.when)
+    where = f" ({condition})" if condition else ""
+    beside = " Practice beside the standard." if cap.optional else ""
+    return f"{', '.join(what)}{degree}{where}: at most {labels.get(cap.at_most, cap.at_most)}.{beside}"
 
 
 def _keys(source: tuple[str, ...]) -> str:
