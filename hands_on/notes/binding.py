@@ -79,18 +79,36 @@ class _Binder:
         cost = min(c for _, c in named)
         if len(item.used) == 1 and cost >= _TOO_DOUBTFUL:
             return
+        segment = self.parsed.segments[number]
+        if len(item.used) == 1 and cost >= _DOUBTFUL and (self._foreign(segment, item) or segment.end - segment.start > 4):
+            return
         faults = tuple(dict.fromkeys(f.rstrip("!~") for f, _ in named))
         home = self.lexicon.regions
         common = all("~" in f for f, _ in named)
         if self.region and all(home.get(f) != self.region for f in faults):
             faults = self._as_composed(item, faults)
-            if common and self.region != "general" and home.get(faults[0]) != self.region:
+            if common and self.region != "general" and home.get(faults[0]) != self.region and not self._moving(number):
                 faults = tuple(f for f in faults if home.get(f) == self.region)
-        if common and (not self.region or home.get(faults[0] if faults else "") != self.region):
-            if self._foreign(self.parsed.segments[number], item):
+        if common and faults and home.get(faults[0]) == "movement" and self._moving(number):
+            pass
+        elif common and (not self.region or home.get(faults[0] if faults else "") != self.region):
+            if self._foreign(segment, item):
                 return
+        if common and item.end < segment.end and self._is_foreign(item.end, segment) and not self._speaks_on(item.end):
+            return
         if faults:
             self._add(faults, number, item, item.used, "phrase", cost, all("!" in f for f, _ in named))
+
+    def _moving(self, number: int) -> bool:
+        """Whether the talk is of movement, here or just before."""
+        first = self.parsed.segments[max(0, number - 2)].start
+        last = self.parsed.segments[number].end
+        return any(p.value == "moving" and first <= p.start < last for p in self.parsed.places)
+
+    def _speaks_on(self, index: int) -> bool:
+        """Whether the word opens a comparison or circumstance and so is no noun the quality belongs to."""
+        text = self.parsed.tokens.text[index]
+        return text in self.lexicon.subordinate or text.endswith("ly") or text in self.lexicon.setting
 
     def _as_composed(self, item: Item, faults: tuple[str, ...]) -> tuple[str, ...]:
         """A phrase of another region, taken apart: what its words mean on this screen comes first."""
@@ -121,7 +139,7 @@ class _Binder:
     # -- part and quality in one segment
 
     def _inside(self, number: int, segment: Segment) -> None:
-        parts = [i for i in segment.items if i.parts]
+        parts = [i for i in segment.items if i.parts or i.inner_parts]
         qualities = [i for i in segment.items if i.qualities]
         if not parts or not qualities:
             return
@@ -131,7 +149,7 @@ class _Binder:
             for part in parts:
                 if part is quality:
                     continue
-                found = self._meaning(part.parts, quality.qualities)
+                found = self._meaning(part.parts or part.inner_parts, quality.qualities)
                 if found is None or not self._particle_ok(part, quality, segment):
                     continue
                 gives, cost = found
@@ -148,7 +166,7 @@ class _Binder:
         for score, quality, part, gives in pairs:
             if quality.bound:
                 continue
-            cost = self._cost(part.parts, quality.qualities)
+            cost = self._cost(part.parts or part.inner_parts, quality.qualities)
             if self._is_negation(quality):
                 lacking.append((quality, part, gives, cost))
                 continue
@@ -419,8 +437,11 @@ class _Binder:
     def _foreign(self, segment: Segment, item: Item) -> int:
         count = 0
         for i in range(segment.start, segment.end):
-            if i >= item.end and self.parsed.tokens.text[i] in self.lexicon.subordinate:
+            text = self.parsed.tokens.text[i]
+            if i >= item.end and text in self.lexicon.subordinate:
                 break
+            if i >= item.end and text in self.lexicon.setting:
+                continue
             count += self._is_foreign(i, segment)
         return count
 

@@ -54,6 +54,7 @@ class Lexicon:
     shorthand: Mapping[str, tuple[str, ...]]
     spoken: Mapping[tuple[str, ...], str]
     wide_not: frozenset[str]
+    setting: frozenset[str]
     blocked: frozenset[str]
     absence: frozenset[str]
     not_there: frozenset[str]
@@ -205,6 +206,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         shorthand=shorthand,
         spoken={tuple(k.split()): v for k, v in _items(words_table.get("spoken_breaks"))},
         wide_not=frozenset(words_table.get("wide_not", ())),
+        setting=frozenset(str(talk.get("setting", "")).split()),
         blocked=frozenset(talk.get("blocked", ())),
         absence=frozenset(b.table("status").get("absence", ())),
         not_there=frozenset(b.table("status").get("not_there", ())),

@@ -38,7 +38,7 @@ def judge(parsed: Parsed, candidates: list[Candidate], lexicon: Lexicon) -> list
 
 
 _BOUND_KINDS: Final = {
-    "absent_before", "absent_after", "unsure_before", "unsure_after", "neutral", "double", "double_unsure", "degree",
+    "absent_before", "absent_after", "there_after", "unsure_before", "unsure_after", "neutral", "double", "double_unsure", "degree",
     "side", "side?", "praise", "people", "except", "contrast",
 }  # fmt: skip
 
@@ -160,7 +160,11 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
             alone = not any(i.bound for i in segment.items)
             sure = any(t.end - t.start > 1 for t in after_absent)
             earlier = _earlier(by_segment, number, segments)
-            if alone and earlier:
+            if alone and earlier and any(t.kind == "there_after" for t in segment.talk) and not after_absent:
+                for j in earlier:
+                    if j.candidate.faults[0] in lexicon.absence and j.status == "present" and not negations:
+                        j.status = "absent"
+            elif alone and earlier:
                 if after_unsure or (query and not after_absent) or _only_doubt(parsed, segment, lexicon):
                     for j in earlier:
                         if j.status != "absent" or not after_absent:
