@@ -26,7 +26,7 @@ Kind = Literal["common", "edition", "session", "language", "cautions", "unknown"
 _COMMON = "common"
 _LANGUAGE = "language.toml"
 _CAUTIONS = "cautions.toml"
-_COMMON_KEYS = frozenset({"region", "order", "closures"})
+_COMMON_KEYS = frozenset({"region", "order", "closures", "fences"})
 _EDITION_KEYS = frozenset({"builds_on", "breed", "classes", "limits", "rulings", "walk", "general_clause"})
 _SESSION_KEYS = frozenset({"dog", "examination", "takes", "grades", "choices", "signature", "skips"})
 

@@ -61,6 +61,7 @@ def assemble_common(files: Iterable[CommonFile]) -> Common:
         faults=faults,
         derived={entry.id: entry for file in files for entry in file.derived},
         closures=tuple(entry for file in files for entry in file.closures),
+        fences=tuple(entry for file in files for entry in file.fences),
         sources={key: text for file in files for key, text in file.sources.items()},
     )
 
@@ -87,6 +88,7 @@ def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
         faults=faults,
         derived={**common.derived, **{entry.id: entry for entry in edition.derived}},
         closures=common.closures,
+        fences=common.fences,
         sources={**common.sources, **edition.sources},
         digest=_digest(chain),
     )

@@ -18,7 +18,7 @@ from hands_on.ruleset.checks.known import Known
 from hands_on.ruleset.checks.limits import check_limits, check_walk
 from hands_on.ruleset.checks.points import check_faults, check_points
 from hands_on.ruleset.checks.sources import check_one_meaning, check_sources
-from hands_on.ruleset.checks.values import check_closures, check_derived
+from hands_on.ruleset.checks.values import check_closures, check_derived, check_fences
 from hands_on.ruleset.checks.wording import Wordings
 from hands_on.ruleset.files import CommonFile, EditionFile
 from hands_on.ruleset.ruleset import Common
@@ -151,6 +151,7 @@ def check_common(texts: Mapping[str, str]) -> list[Problem]:
         check_faults(report, file.faults, known)
         check_derived(report, file.derived, known)
         check_closures(report, file.closures, known)
+        check_fences(report, file.fences, known)
         wordings.check_file(report, file.points, file.faults, {}, known)
     return [found for report in reports.values() for found in report.sorted()]
 
@@ -190,6 +191,7 @@ def _check_once(files: Mapping[str, CommonFile], reports: Mapping[str, Report]) 
             *((("faults", fault), "fault", fault) for fault in file.faults),
             *((("derived", n, "id"), "computed value", entry.id) for n, entry in enumerate(file.derived)),
             *((("closures", n, "id"), "closure", entry.id) for n, entry in enumerate(file.closures)),
+            *((("fences", n, "derived"), "fence of", entry.derived) for n, entry in enumerate(file.fences)),
             *([(("region", "id"), "region", file.region.id)] if file.region else []),
         ]
         for path, thing, found in rows:

@@ -17,6 +17,7 @@ from hands_on.ruleset.rules import (
     Closure,
     Combination,
     Derived,
+    Fence,
     GeneralClause,
     Limit,
     Outcome,
@@ -43,6 +44,7 @@ class CommonFile(Part):
     faults: dict[Name, Fault] = {}
     derived: tuple[Derived, ...] = ()
     closures: tuple[Closure, ...] = ()
+    fences: tuple[Fence, ...] = ()
 
 
 class Drop(Part):

@@ -92,6 +92,26 @@ class Closure(Part):
         return self
 
 
+class Fence(Part):
+    """How far a computed value of any dog can lie; beyond it a reading or a typing error is likelier.
+
+    Wide enough for every kind of dog: never a norm.
+    """
+
+    derived: str
+    """Id of the computed value."""
+    low: float
+    high: float
+    text: str
+    source: Source
+
+    @model_validator(mode="after")
+    def _sound(self) -> Fence:
+        if self.low >= self.high:
+            raise ValueError(f"{self.low:g} to {self.high:g} is empty. Right: the smaller number in low.")
+        return self
+
+
 class Range(Part):
     """A stretch of the number line; `from` and `to` belong to it, `above` and `below` do not."""
 

@@ -9,7 +9,7 @@ from functools import cached_property
 from hands_on.ruleset.base import FREE_SOURCES
 from hands_on.ruleset.files import EditionFile
 from hands_on.ruleset.points import Fault, MeasurePoint, Point, Region, faults_of
-from hands_on.ruleset.rules import Class, Closure, Derived
+from hands_on.ruleset.rules import Class, Closure, Derived, Fence
 
 
 @dataclass(frozen=True)
@@ -22,6 +22,7 @@ class Common:
     faults: Mapping[str, Fault]
     derived: Mapping[str, Derived]
     closures: tuple[Closure, ...]
+    fences: tuple[Fence, ...]
     sources: Mapping[str, str]
 
 
@@ -37,6 +38,7 @@ class Ruleset:
     faults: Mapping[str, Fault]
     derived: Mapping[str, Derived]
     closures: tuple[Closure, ...]
+    fences: tuple[Fence, ...]
     sources: Mapping[str, str]
     digest: str
     """SHA-256 over what the edition's files say; comments and layout do not count."""

@@ -67,6 +67,7 @@ def test_the_guides_common_examples_load_together():
     assert {point.kind for point in file.points} == {"measure", "grade", "scale", "choice", "teeth"}
     assert len(file.derived) == 1
     assert len(file.closures) == 2
+    assert len(file.fences) == 1
 
 
 def test_the_guides_edition_is_sound_and_builds_on_common(library):

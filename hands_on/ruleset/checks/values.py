@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hands_on.ruleset.checks.known import Known
-from hands_on.ruleset.rules import Closure, Derived, Value
+from hands_on.ruleset.rules import Closure, Derived, Fence, Value
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report, offer
 
@@ -79,3 +79,10 @@ def check_closures(report: Report, closures: Sequence[Closure], known: Known) ->
             what = f'"{entry.smaller}" is never smaller than itself.'
             report.error((*path, "larger"), what, "another measurement.")
     report.unique(((("closures", n, "id"), entry.id) for n, entry in enumerate(closures)), "closure")
+
+
+def check_fences(report: Report, fences: Sequence[Fence], known: Known) -> None:
+    """How far computed values can lie: each names one that is known, once."""
+    for index, entry in enumerate(fences):
+        report.expect(("fences", index, "derived"), entry.derived, list(known.derived), "computed value")
+    report.unique(((("fences", n, "derived"), entry.derived) for n, entry in enumerate(fences)), "fence of")
