@@ -220,7 +220,7 @@ def check_fence(
     level = "ok" if inside_warn and inside_alarm else "warn" if inside_alarm else "alarm"
     words = text or " and ".join(ids)
     if level != "ok":
-        words = f"{_sentence(words)}: {value:.2f} is hardly possible in any dog. Please read again."
+        words = f"{_sentence(words)}: {value:.2f} is hardly possible. Please read again."
     return Misfit("fence", ids, value, u, level, words)
 
 

@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from hands_on.measure.distributions import lower_tail, upper_tail
-from hands_on.measure.units import format_measured, format_value
+from hands_on.measure.telling import more_takes_text, percent, told
+from hands_on.measure.units import format_value
 
 __all__ = [
     "Band",
@@ -62,17 +63,27 @@ class Band:
         below = self.high is None or value < self.high or (value == self.high and not self.high_open)
         return above and below
 
-    def text(self, unit: str) -> str:
-        """The band in words: ``60 to 65 cm``, ``at least 60 cm``, ``below 70 cm``."""
+    def text(self, unit: str = "count") -> str:
+        """The band in words: ``60 to 65 cm``, ``at least 60 cm``, ``below 70 cm``; without unit by default.
+
+        Both ends get as many decimals as the longer one has: ``1.10 to 1.15``.
+        """
         if self.low is not None and self.high is not None:
-            return (
-                f"{format_value(self.low, unit).removesuffix(f' {unit}')} to {format_value(self.high, unit)}"
-            )
+            digits = max(_decimals(self.low), _decimals(self.high))
+            high = format_value(self.high, unit, digits)
+            if self.low == self.high:
+                return high
+            return f"{format_value(self.low, 'count', digits)} to {high}"
         if self.low is not None:
             return f"{'above' if self.low_open else 'at least'} {format_value(self.low, unit)}"
         if self.high is not None:
             return f"{'below' if self.high_open else 'at most'} {format_value(self.high, unit)}"
         return "any value"
+
+
+def _decimals(end: float) -> int:
+    """How many decimals a limit has, three at most."""
+    return len(format_value(end, "count").partition(".")[2])
 
 
 def p_between(
@@ -158,14 +169,15 @@ def verdict(
     u_lasting: float | None = None,
     n: int = 1,
     unit: str = "cm",
+    asked: str = "asked",
 ) -> Verdict:
     """Judge a value against limits.
 
     ``inside`` when p_inside reaches ``confidence``, ``outside`` when it falls to 1 - confidence,
     otherwise ``undecided`` (three outcomes: JCGM 106:2012, 8). ``u_lasting`` is the part of u that
     repeating by the same hand does not reduce, and ``n`` the takes behind the value; without
-    u_lasting nothing is said of further takes. ``unit`` only serves the sentence. Raises ValueError
-    as `p_between`, and for a confidence outside 0.5 to 1.
+    u_lasting nothing is said of further takes. ``unit`` and ``asked``, the word before the limits, only
+    serve the sentence. Raises ValueError as `p_between`, and for a confidence outside 0.5 to 1.
     """
     _check(confidence, u, u_lasting, n)
     p_inside = p_between(
@@ -195,7 +207,17 @@ def verdict(
         takes_more=more,
         takes_reason=reason,
         too_narrow=too_narrow,
-        sentence=_sentence(value, u, limits, outcome, p_inside, likelier, too_narrow, unit),
+        sentence=told(
+            value,
+            u,
+            limits,
+            outcome,
+            sides,
+            hopeless=too_narrow and more is None,
+            takes=more_takes_text(more, reason if u_lasting is not None else ""),
+            unit=unit,
+            asked=asked,
+        ),
     )
 
 
@@ -241,40 +263,6 @@ def _more_takes(
             "another measurer or a better instrument may"
         )
     return None, f"more than {MOST_MORE} further takes would be needed"
-
-
-def percent(p: float) -> str:
-    """A probability for people: ``66 %``, ``0.4 %``, ``under 0.1 %``, ``over 99.9 %``."""
-    if p <= 0.0 or p >= 1.0:
-        return f"{p:.0%}".replace("%", " %")
-    if p < 0.001:
-        return "under 0.1 %"
-    if p > 0.999:
-        return "over 99.9 %"
-    digits = 1 if p < 0.0995 or p > 0.9 else 0
-    return f"{100 * p:.{digits}f} %"
-
-
-_SIDE_TEXT = {"inside": "likelier within", "below": "likelier below", "above": "likelier above"}
-
-
-def _sentence(
-    value: float,
-    u: float,
-    limits: Band,
-    outcome: str,
-    p_inside: float,
-    likelier: str,
-    too_narrow: bool,
-    unit: str,
-) -> str:
-    head = f"{format_measured(value, u, unit)}, asked for {limits.text(unit)}: {outcome}"
-    if u == 0:
-        return head
-    if outcome == "undecided":
-        narrow = ", the limits are narrower than a careful hand can tell" if too_narrow else ""
-        return f"{head}{narrow}, {_SIDE_TEXT[likelier]}, {percent(p_inside)} that it is within"
-    return f"{head}, {percent(p_inside)} that it is within"
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,6 +22,7 @@ from hands_on.measure.distributions import normal_quantile
 __all__ = [
     "AGES",
     "KNOWN_TIMING",
+    "RANGE_ONLY_BELOW",
     "TIMING",
     "Agreement",
     "Estimate",
@@ -30,6 +31,7 @@ __all__ = [
     "adult_estimate",
     "agrees",
     "fraction",
+    "model_source",
     "project",
     "size_class_of",
     "spread",
@@ -40,6 +42,9 @@ AGES = (2.0, 24.0)
 
 ADULT_WEIGHTS = (2.0, 55.0)
 """Adult weights, kg, behind the curves: Yorkshire Terrier 2.12 kg to Kangal 50.8 kg."""
+
+RANGE_ONLY_BELOW = 6.0
+"""Months; of a younger dog only the range of its adult size is told."""
 
 TIMING = {"small": 0.35, "medium": 0.5, "large": 0.7, "giant": 1.0}
 """By how many months dogs of a class run before or behind the curve (one standard deviation)."""
@@ -88,6 +93,23 @@ _WEIGHT: dict[str, tuple[Callable[[float], float], ...]] = {
     ),
 }
 
+_SOURCE = {
+    "small": "Posada, Gomez and Rosero, Revista MVZ Cordoba",
+    "medium": (
+        "Posada, Gomez and Rosero, Revista MVZ Cordoba; Helmsmueller and others 2013, BMC Vet Res 9: 203; "
+        "Hawthorne and others 2004, J Nutr 134: 2027S-2030S"
+    ),
+    "large": ("Posada, Gomez and Rosero, Revista MVZ Cordoba; Helmink and others 2000, J Anim Sci 78: 27-32"),
+    "giant": "Posada, Gomez and Rosero, Revista MVZ Cordoba; shepherd dogs, Turk J Vet Anim Sci 27(4)",
+}
+
+
+def model_source(quantity: str, size_class: str) -> str:
+    """On which published models a curve rests. Raises `GrowthProblem` for what has no curve."""
+    _curve(quantity, size_class)
+    how = "weight by age" if quantity == "weight" else "weight by age, height from it by a fitted power"
+    return f"Inferred from published models ({how}): {_SOURCE[size_class]}"
+
 
 def size_class_of(adult_kg: float) -> str:
     """``small`` up to 10 kg, ``medium`` up to 25, ``large`` up to 40, ``giant`` above.
@@ -120,7 +142,7 @@ def _curve(quantity: str, size_class: str) -> Callable[[float], float]:
 
 def _covered(age: float) -> None:
     if not AGES[0] <= age <= AGES[1]:
-        raise GrowthProblem(f"The growth curves cover {AGES[0]:g} to {AGES[1]:g} months; this is {age:g}.")
+        raise GrowthProblem(f"The growth curves cover {AGES[0]:g} to {AGES[1]:g} months; this is {age:.3g}.")
 
 
 def fraction(quantity: str, size_class: str, age: float) -> float:
@@ -296,7 +318,7 @@ def adult_estimate(
     cautions = [
         "A range for healthy dogs of the class, not a promise; the curve is inferred from published models."
     ]
-    if age < 6:
+    if age < RANGE_ONLY_BELOW:
         cautions.append("Before six months say the range only: the dog's own timing is not known yet.")
     if size_class == "giant":
         cautions.append("For giants no published chart exists; this is the weakest of the curves.")

@@ -9,7 +9,7 @@ memory). It is the repeatability of one hand on one day, not the part all its ta
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from statistics import fmean, stdev
 
@@ -23,23 +23,25 @@ DOGS_NEEDED = 10
 class OwnHand:
     """One evaluator's repeatability at one point, in the point's canonical unit.
 
-    ``tem`` is a standard deviation of single takes; it rests on ``n_repeats`` takes of ``n_dogs``
-    dogs, hence on n_repeats - n_dogs degrees of freedom.
+    ``tem`` is a standard deviation of single takes; it rests on ``n_repeats`` takes of ``n_dogs`` dogs.
+    Where a dog was taken on several days, or left and right, its takes make several sets, each about a
+    mean of its own: ``n_sets`` in all (0: one a dog), hence n_repeats - n_sets degrees of freedom.
     """
 
     tem: float
     n_dogs: int
     n_repeats: int
+    n_sets: int = 0
 
     def __post_init__(self) -> None:
-        if self.n_repeats <= self.n_dogs or self.n_dogs < 1:
+        if self.n_repeats <= max(self.n_dogs, self.n_sets) or self.n_dogs < 1:
             raise ValueError("an own hand needs dogs that were taken more than once")
         if not 0 <= self.tem < math.inf:
             raise ValueError("a technical error must be finite and not negative")
 
     @property
     def dof(self) -> int:
-        return self.n_repeats - self.n_dogs
+        return self.n_repeats - (self.n_sets or self.n_dogs)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,21 +84,30 @@ def reliability(takes: Sequence[Sequence[float]]) -> float:
     return 1.0 - tem(takes) ** 2 / spread**2
 
 
-def own_hand(takes: Sequence[Sequence[float]], resolution: float | None = None) -> OwnHand | NotYet:
-    """The evaluator's own figure for one point from the takes of each dog, or why it must wait.
+def own_hand(
+    takes: Sequence[Sequence[float]],
+    resolution: float | None = None,
+    dogs: Sequence[Hashable] | None = None,
+) -> OwnHand | NotYet:
+    """The evaluator's own figure for one point from sets of takes, or why it must wait.
 
-    Ten dogs taken at least twice on one day are wanted. A TEM below step/sqrt(12) of the
-    instrument is raised to it: equal readings on a coarse scale do not make a perfect hand
-    (JCGM 100:2008, F.2.2.1). Raises ValueError for takes that are not finite.
+    Each set holds takes of one dog on one day, on one side; ``dogs`` tells for each set whose it is
+    (None: each of another dog). Ten dogs taken at least twice are wanted. A TEM below step/sqrt(12) of
+    the instrument is raised to it: equal readings on a coarse scale do not make a perfect hand
+    (JCGM 100:2008, F.2.2.1). Raises ValueError for takes that are not finite, and for ``dogs`` of
+    another length than ``takes``.
     """
     if not all(math.isfinite(take) for dog in takes for take in dog):
         raise ValueError("a take must be a finite number")
-    repeated = [dog for dog in takes if len(dog) > 1]
-    wanted = DOGS_NEEDED - len(repeated)
+    whose = range(len(takes)) if dogs is None else dogs
+    repeated = [(dog, taken) for dog, taken in zip(whose, takes, strict=True) if len(taken) > 1]
+    n_dogs = len({dog for dog, _ in repeated})
+    wanted = DOGS_NEEDED - n_dogs
     if wanted > 0:
         return NotYet(
-            f"{len(repeated)} dogs were taken more than once; {DOGS_NEEDED} are needed, {wanted} more.",
+            f"{n_dogs} dogs were taken more than once; {DOGS_NEEDED} are needed, {wanted} more.",
             wanted,
         )
+    sets = [taken for _, taken in repeated]
     floor = (resolution or 0.0) / math.sqrt(12.0)
-    return OwnHand(max(tem(repeated), floor), len(repeated), sum(len(dog) for dog in repeated))
+    return OwnHand(max(tem(sets), floor), n_dogs, sum(map(len, sets)), len(sets))

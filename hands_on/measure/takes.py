@@ -169,11 +169,12 @@ def summarise(
 
 def _basis(n: int, default_u: DefaultU, own: OwnHand | None, floored: bool) -> str:
     takes = "one take" if n == 1 else f"{n} takes"
+    how = "by judgement" if default_u.basis == "judgement" else default_u.basis
     if own is not None:
-        rest = f"own hand from {own.n_repeats} takes of {own.n_dogs} dogs, lasting part by {default_u.basis}"
+        rest = f"own hand from {own.n_repeats} takes of {own.n_dogs} dogs, lasting part {how}"
     else:
-        rest = f"default by {default_u.basis}"
-    if default_u.source and default_u.source != default_u.basis:
+        rest = f"default {how}"
+    if default_u.source and default_u.basis != "judgement":  # judgement has no other source than ourselves
         rest += f" ({default_u.source})"
     if floored:
         rest += ", not below the instrument's resolution"

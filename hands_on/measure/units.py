@@ -116,6 +116,8 @@ def convert(value: Number, unit: str, to: str) -> float:
     source, target = unit_named(unit), unit_named(to)
     if source.quantity != target.quantity:
         raise ValueError(f"{unit} is a unit of {source.quantity}, {to} one of {target.quantity}")
+    if source is target and isinstance(value, float) and math.isfinite(value):
+        return value
     return float(to_fraction(value) * source.factor / target.factor)
 
 

@@ -161,11 +161,35 @@ def test_the_confidence_is_the_bound_itself() -> None:
 
 def test_the_sentence_tells_value_limit_and_chance() -> None:
     assert verdict(71.5, 0.4, Band(None, 70)).sentence == (
-        "71.5 ± 0.4 cm, asked for at most 70 cm: outside, under 0.1 % that it is within"
+        "71.5 ± 0.4 cm, asked at most 70: outside, under 0.1 % that it is within"
     )
-    assert verdict(42, 0, Band(42, 42), unit="teeth").sentence == (
-        "42 teeth, asked for 42 to 42 teeth: inside"
+    assert verdict(42, 0, Band(42, 42), unit="teeth").sentence == "42 teeth, asked 42: inside"
+    assert verdict(66.5, 0.5, Band(63, 70), asked="ideal").sentence == (
+        "66.5 ± 0.5 cm, ideal 63 to 70: inside, over 99.9 % sure"
     )
+
+
+def test_the_sentence_says_what_more_takes_would_do() -> None:
+    told = verdict(70.9, 0.58, Band(None, 70), u_lasting=0.46).sentence
+    # scipy: norm.cdf(-0.9 / 0.58) = 0.0604
+    assert told == (
+        "70.9 ± 0.6 cm, asked at most 70: undecided, 6.0 % that it is within; "
+        "1 more take would probably settle it"
+    )
+    told = verdict(70.0, 0.58, Band(63, 70), u_lasting=0.46).sentence
+    assert told == (
+        "70.0 ± 0.6 cm, asked 63 to 70: undecided, 50 % that it is within; more takes would not settle it"
+    )
+    assert verdict(70.0, 0.58, Band(63, 70)).sentence.endswith("undecided, 50 % that it is within")
+
+
+@given(st.floats(0.85, 1.4), st.floats(0.002, 0.05), st.integers(1, 9))
+def test_a_sentence_is_short_and_says_each_thing_once(value: float, u: float, n: int) -> None:
+    told = verdict(value, u, Band(1.10, 1.15), u_lasting=0.8 * u, n=n, unit="share").sentence
+    assert len(told) <= 110
+    assert "asked 1.10 to 1.15: " in told  # both ends with the decimals of the longer one
+    assert told.count("%") == 1
+    assert told.count("within") <= 1
 
 
 @pytest.mark.parametrize(
@@ -198,8 +222,20 @@ def test_a_band_narrower_than_a_careful_hand_is_said_to_be_so(
     assert found.too_narrow
     assert found.outcome == "undecided"
     assert found.takes_more is None
-    assert "narrower" in found.sentence
-    assert "likelier" in found.sentence
+    assert "no hand can tell a band this narrow" in found.sentence
+
+
+def test_a_band_too_narrow_names_the_likelier_side() -> None:
+    told = verdict(1.125, 0.0156, Band(1.10, 1.15), u_lasting=0.0131, unit="share").sentence
+    # scipy: norm.cdf(0.025 / 0.0156) - norm.cdf(-0.025 / 0.0156) = 0.891
+    assert told.startswith("1.125 ± 0.016, asked 1.10 to 1.15: ")
+    assert told.endswith(": no hand can tell a band this narrow; likelier within (89 %)")
+    above = verdict(57.2, 0.54, Band(56, 57), u_lasting=0.43).sentence
+    assert above.endswith("likelier above (64 %)")
+    # every side is unlikely in the middle of a band of two degrees
+    assert verdict(21.0, 3.0, Band(20, 22), u_lasting=2.4, unit="deg").sentence == (
+        "21 ± 3°, asked 20 to 22: no hand can tell a band this narrow; by the figure within (26 %)"
+    )
 
 
 def test_an_ordinary_band_is_not_too_narrow() -> None:
