@@ -8,7 +8,7 @@ from typing import Literal, get_args
 
 from hands_on.evaluate.result import Alarm
 from hands_on.exam.session import Session
-from hands_on.measure.age import age_months, gate
+from hands_on.measure.age import Gate, age_months, gate
 from hands_on.ruleset.base import SizeClass, When
 from hands_on.ruleset.points import Ages
 from hands_on.ruleset.ruleset import Ruleset
@@ -66,10 +66,18 @@ class Circumstances:
 
     def too_young(self, ages: Ages | None) -> str:
         """Why something cannot be judged yet at this age; empty when it can, or the age is not known."""
+        verdict = self._gate(ages)
+        return verdict.text if verdict is not None and verdict.too_young else ""
+
+    def judged_from(self, ages: Ages | None) -> float | None:
+        """From how many months on it can be judged, where it cannot be yet."""
+        verdict = self._gate(ages)
+        return verdict.from_months if verdict is not None and verdict.too_young else None
+
+    def _gate(self, ages: Ages | None) -> Gate | None:
         if ages is None:
-            return ""
-        verdict = gate(self.age, {size: getattr(ages, size) for size in SIZES}, self.size_class)
-        return verdict.text if verdict.too_young else ""
+            return None
+        return gate(self.age, {size: getattr(ages, size) for size in SIZES}, self.size_class)
 
     def attribute(self, name: str) -> str:
         """The dog's value of an attribute as one of the edition's words; empty when not known."""

@@ -1,4 +1,7 @@
-"""Measurements that must agree with each other, as the common parts name them, and left against right."""
+"""Measurements that must agree with each other, as the common parts name them, and left against right.
+
+Proportions that hardly any dog has are questioned too, where nothing else has questioned their readings.
+"""
 
 from __future__ import annotations
 
@@ -6,8 +9,10 @@ from collections.abc import Iterator
 
 from hands_on.evaluate.measures import Measurement, Measures
 from hands_on.evaluate.result import Alarm
+from hands_on.evaluate.values import Incomputable, readings
 from hands_on.measure.closure import (
     Misfit,
+    check_fence,
     check_girth,
     check_head,
     check_left_right,
@@ -21,14 +26,19 @@ from hands_on.ruleset.ruleset import Ruleset
 def closure_alarms(ruleset: Ruleset, measures: Measures) -> Iterator[Alarm]:
     """An alarm for each set of measurements that miss each other by more than two uncertainties."""
     values = measures.pooled
+    found: list[Alarm] = []
     for closure in ruleset.closures:
         misfit = _check(closure, measures, values)
         if misfit is not None and misfit.level != "ok":
             rest = closure.text.partition(". ")[2]
-            yield Alarm("closure", misfit.ids, f"{misfit.text} {rest}".strip())
+            found.append(Alarm("closure", misfit.ids, f"{misfit.text} {rest}".strip()))
     around = check_girth(values)
     if around is not None and around.level != "ok":
-        yield Alarm("closure", around.ids, around.text)
+        found.append(Alarm("closure", around.ids, around.text))
+    for fence in _fences(ruleset, measures):
+        if not any(set(fence.ids) <= set(alarm.points) for alarm in found):
+            found.append(Alarm("closure", fence.ids, fence.text))
+    yield from found
     for measurement in measures.by_point.values():
         yield from _sides(measurement)
 
@@ -51,6 +61,24 @@ def _check(closure: Closure, measures: Measures, values: dict[str, tuple[float, 
         return check_head(values, muzzle=parts[0], skull=parts[1], head=whole, unit=unit)
     misfit = check_sum(parts, whole, values, unit=unit, text=said)
     return misfit if misfit is not None and misfit.w < 0 else None
+
+
+def _fences(ruleset: Ruleset, measures: Measures) -> Iterator[Misfit]:
+    """Computed values outside what any dog has."""
+    for fence in ruleset.fences:
+        value = ruleset.derived.get(fence.derived)
+        if value is None:
+            continue
+        try:
+            reading = readings(ruleset, measures, value)[0]
+        except Incomputable:
+            continue
+        reach = (fence.low, fence.high)
+        misfit = check_fence(
+            value.measures, reading.value, reading.u, warn=reach, alarm=reach, text=fence.text
+        )
+        if misfit.level != "ok":
+            yield misfit
 
 
 def _sides(measurement: Measurement) -> Iterator[Alarm]:

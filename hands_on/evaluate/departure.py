@@ -44,6 +44,8 @@ class Departure:
     teeth: tuple[int, ...] = ()
     too_young: str = ""
     """Why the measurement itself cannot be judged yet."""
+    judged_from: float | None = None
+    """From how many months on it can be, where it cannot be yet."""
     lasting: bool = False
     """Measured over a limit that growing cannot mend."""
     reasons: tuple[str, ...] = ()

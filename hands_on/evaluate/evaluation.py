@@ -1,5 +1,6 @@
 """Ruleset and session to evaluation, in steps that each stand in a module of their own.
 
+                     growing (young dogs)
 takes -> measures -> values -> limits ----+
 grades, choices, notes -> observed -------+-> merge -> findings -> totals, outcome
 tooth chart -> teeth ---------------------+
@@ -15,8 +16,9 @@ from hands_on.evaluate.classes import Classes
 from hands_on.evaluate.closures import closure_alarms
 from hands_on.evaluate.contradictions import contradictions
 from hands_on.evaluate.findings import FindingMaker, found_faults
+from hands_on.evaluate.growing import growth
 from hands_on.evaluate.limits import LimitJudge, Limits
-from hands_on.evaluate.measures import TEETH_COUNT, Measures, measure
+from hands_on.evaluate.measures import TEETH_COUNT, WEIGHT, Measures, bases, measure
 from hands_on.evaluate.merge import merge, ruled_out
 from hands_on.evaluate.result import Alarm, Evaluation, Gap
 from hands_on.evaluate.sorting import conditions
@@ -30,9 +32,6 @@ from hands_on.ruleset.ruleset import Ruleset
 
 _ROUNDS = 3
 """How often limits and chart are read anew when a fault they find changes a condition."""
-
-_WEIGHT = "weight"
-"""The measurement that tells the size class where nothing names it."""
 
 
 def evaluate(
@@ -50,8 +49,8 @@ def evaluate(
     now = amended(session)
     circumstances = Circumstances(ruleset, now)
     measures = measure(ruleset, now, circumstances, hand or {})
-    if circumstances.size_class is None and _WEIGHT in measures.by_point:
-        circumstances.settle_size(measures.by_point[_WEIGHT].pooled.value)
+    if circumstances.size_class is None and WEIGHT in measures.by_point:
+        circumstances.settle_size(measures.by_point[WEIGHT].pooled.value)
         measures = measure(ruleset, now, circumstances, hand or {})
     seen = observed.observe(ruleset, now)
     classes = Classes(ruleset, circumstances)
@@ -100,6 +99,8 @@ def evaluate(
         disqualifying=outcome.disqualifying(classes, findings.counted),
         outcome_at_most=best,
         outcome_reasons=reasons,
+        growth=growth(measures, circumstances),
+        bases=bases(ruleset, hand or {}),
     )
 
 

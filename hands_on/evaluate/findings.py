@@ -67,7 +67,7 @@ class FindingMaker:
             self.alarms.append(Alarm("degree-needed", points, text))
         if called.switch:
             self._conditional(called.switch, group, points)
-        young, always = self._too_young(group)
+        young, always, judged_from = self._too_young(group)
         reasons = [*called.reasons, *(reason for one in group.members for reason in one.reasons)]
         reasons += [group.degrees_differ()] if group.degrees_differ() else []
         reasons += [young] if young else []
@@ -86,6 +86,7 @@ class FindingMaker:
             origins=tuple(dict.fromkeys(origins)),
             points=points,
             too_young=bool(young),
+            judged_from=judged_from,
             detail=group.detail,
             measured="; ".join(_unique(one.measured for one in group.members if one.measured)),
             teeth=tuple(sorted({tooth for one in group.members for tooth in one.teeth})),
@@ -116,16 +117,18 @@ class FindingMaker:
             heaviest = self.classes.heaviest(heaviest, called)
         return heaviest
 
-    def _too_young(self, group: Group) -> tuple[str, str]:
-        """Why it cannot be judged yet (empty: it can), and what is said of it at any age."""
+    def _too_young(self, group: Group) -> tuple[str, str, float | None]:
+        """Why it cannot be judged yet (empty: it can), what is said of it at any age, and the months."""
         known = self.ruleset.faults.get(group.fault)
-        by_fault = self.circumstances.too_young(known.too_young) if known is not None else ""
-        measured = all(one.too_young for one in group.basis)
-        young = by_fault or (group.basis[0].too_young if measured else "")
+        ages = known.too_young if known is not None else None
+        young, judged_from = self.circumstances.too_young(ages), self.circumstances.judged_from(ages)
+        first = group.basis[0]
+        if all(one.too_young for one in group.basis) and (first.judged_from or 0) > (judged_from or 0):
+            young, judged_from = first.too_young, first.judged_from
         always = known.always if known is not None and young else ""
         if always and any(one.lasting for one in group.basis):
-            return "", f"counted before the age at which it is judged: {always}"
-        return young, always
+            return "", f"counted before the age at which it is judged: {always}", None
+        return young, always, judged_from
 
     def _decided(self, finding: Finding) -> Finding:
         """With the evaluator's own decision, where there is one; both stay visible."""
@@ -195,6 +198,8 @@ class FindingMaker:
 
     def _absent(self, group: Group) -> Finding:
         known = self.ruleset.faults.get(group.fault)
+        ages = known.too_young if known is not None else None
+        young = self.circumstances.too_young(ages)
         points = _unique(point for one in group.members for point in one.points)
         return Finding(
             id=group.fault,
@@ -209,7 +214,9 @@ class FindingMaker:
             points=points,
             detail=group.detail,
             function=known.function if known is not None else "",
-            reasons=("looked for and ruled out",),
+            too_young=bool(young),
+            judged_from=self.circumstances.judged_from(ages),
+            reasons=("looked for and ruled out", *((young,) if young else ())),
             counts=False,
         )
 

@@ -20,9 +20,13 @@ from hands_on.evaluate.sorting import ROUNDED, deciding_attributes, finite, plac
 from hands_on.evaluate.values import Incomputable, Reading, describe, readings, unit_of
 from hands_on.measure import conformity
 from hands_on.measure.age import age_text
+from hands_on.measure.telling import more_takes_text, percent
 from hands_on.measure.units import format_measured, format_value
 from hands_on.ruleset.rules import Band, Limit, Range
 from hands_on.ruleset.ruleset import Ruleset
+
+_NEAR = 2.0
+"""A disqualifying limit within so many standard uncertainties of a value is told."""
 
 
 @dataclass
@@ -99,7 +103,7 @@ class LimitJudge:
         asked = stretch(wanted)
         verdict = conformity.verdict(
             reading.value, reading.u, asked, self.confidence,
-            u_lasting=reading.u_lasting, n=reading.n, unit=reading.unit,
+            u_lasting=reading.u_lasting, n=reading.n, unit=reading.unit, asked=_asked_word(limit, wanted),
         )  # fmt: skip
         ladder = [asked, *(self._weighed(band) for band in limit.bands)]
         try:
@@ -129,6 +133,7 @@ class LimitJudge:
         self._keep(
             limit, reading, replace(
                 result, p_inside=verdict.p_inside, likelier=verdict.likelier_side, more_takes=more,
+                too_narrow=verdict.too_narrow, p_class=self._p_class(limit, placed.probabilities),
                 fault=band.fault if band is not None else None,
                 cls=called.cls if called is not None else None,
                 band=band.label if band is not None else "",
@@ -149,9 +154,9 @@ class LimitJudge:
     ) -> None:
         notes = []
         if limit.optional:
-            notes.append("practice beside the standard, not counted")
-        if reading.too_young:
-            notes.append(reading.too_young)
+            notes.append("practice, not counted")
+        if reading.judged_from is not None:
+            notes.append(f"too young, judged from {reading.judged_from:g} months")
         if band is not None and called is not None and called.cls == NONE:
             notes.append("tolerated" if band.tolerated else "no fault")
         sentence = "; ".join([result.sentence, *notes])
@@ -181,17 +186,20 @@ class LimitJudge:
                 called=replace(called, reasons=(*called.reasons, *reasons)),
                 measured=sentence,
                 too_young=reading.too_young,
+                judged_from=reading.judged_from,
                 lasting=sure and above and limit.measure is not None,
             )
         )
 
     def _weighed(self, band: Band) -> conformity.Band:
         """A stretch with its weight; what counts outside is 1 at least."""
-        weight = 0
-        if not band.tolerated and band.class_ != NONE:
-            cls = band.class_ or self._by_rulings(band, None).cls
-            weight = self.classes.weight(cls)
-        return stretch(band, weight)
+        return stretch(band, self.classes.weight(self._class_there(band)))
+
+    def _class_there(self, band: Band) -> str:
+        """The class of a stretch whether the value lies in it or not: what is lacking is not remembered."""
+        if band.tolerated:
+            return NONE
+        return band.class_ or self._by_rulings(band, None).cls
 
     def _by_rulings(self, band: Band, points: tuple[str, ...] | None) -> Called:
         if band.fault is None:
@@ -232,14 +240,20 @@ class LimitJudge:
         best: int | None,
         sure: bool,
     ) -> None:
-        """Alarms: too near a limit, limits too narrow, a heavier class that cannot be told."""
+        """Alarms: too near a limit, limits too narrow, a heavier class that cannot be told.
+
+        Only where something can be done, or much hangs on it; all else the rule's own sentence says.
+        """
         label = self._label(limit, reading)
         if placed.outcome == "undecided" or (placed.called is None and best is not None):
-            kind: AlarmKind = "too-narrow" if verdict.too_narrow else "near-limit"
-            # Of limits that no hand can tell apart the sentence says so already.
-            reason = "" if verdict.too_narrow else verdict.takes_reason
-            advice = _advice(verdict.takes_more, reason)
-            self.found.alarms.append(Alarm(kind, limit.measures, f"{label}: {verdict.sentence}.{advice}"))
+            if verdict.too_narrow and verdict.takes_more is None:
+                kind: AlarmKind = "too-narrow"
+                wanted = verdict.likelier_side != "inside" and best != 0
+            else:
+                kind = "near-limit"
+                wanted = verdict.takes_more is not None or self._disqualifying_near(limit, reading)
+            if wanted:
+                self.found.alarms.append(Alarm(kind, limit.measures, f"{label} {verdict.sentence}."))
             return
         if not sure or placed.called is None:
             return
@@ -254,13 +268,35 @@ class LimitJudge:
             likeliest = max(beside, key=lambda place: placed.probabilities[place])
             there = self._class_in(limit, limit.bands[likeliest - 1]).cls
             here = self._class_in(limit, limit.bands[placed.called - 1]).cls
-            text = (
-                f"{label}: {_shown(reading)} is {self.classes.name(here)} for certain; that it is "
-                f"{self.classes.name(there)} ({ladder[likeliest].text(reading.unit)}) is only "
-                f"{conformity.percent(heavier)} sure and is not called."
-                f"{_advice(placed.takes_more, placed.takes_reason)}"
+            text = "; ".join(
+                filter(
+                    None,
+                    (
+                        f"{label} {_shown(reading)}: {self.classes.name(here)} for sure",
+                        f"{self.classes.name(there)} ({ladder[likeliest].text()}) only "
+                        f"{percent(heavier)} sure, so not called",
+                        more_takes_text(placed.takes_more, placed.takes_reason),
+                    ),
+                )
             )
-            self.found.alarms.append(Alarm("undecided-class", limit.measures, text))
+            self.found.alarms.append(Alarm("undecided-class", limit.measures, f"{text}."))
+
+    def _disqualifying_near(self, limit: Limit, reading: Reading) -> bool:
+        """Does a stretch that disqualifies start within two standard uncertainties of the value?"""
+        reach = _NEAR * reading.u
+        return any(
+            band.low - reach <= reading.value <= band.high + reach
+            for band in limit.bands
+            if self.classes.disqualifies(self._class_there(band))
+        )
+
+    def _p_class(self, limit: Limit, probabilities: tuple[float, ...]) -> dict[str, float]:
+        """The probability of each class, over the stretches outside what is asked for."""
+        chances: dict[str, float] = {}
+        for band, p in zip(limit.bands, probabilities[1:], strict=True):
+            cls = self._class_there(band)
+            chances[cls] = chances.get(cls, 0.0) + p
+        return chances
 
     # --- limits that sort ------------------------------------------------------------------------
 
@@ -286,7 +322,8 @@ class LimitJudge:
         if band is not None and placing.sure and band.value:
             self._settle(limit, attribute, band.value, label)
         elif not placing.sure and not limit.optional and attribute in deciding_attributes(self.ruleset):
-            self.found.alarms.append(Alarm("near-limit", limit.measures, f"{label}: {text}."))
+            text = f"{self._label(limit, reading)} {text}; rules hang on it."
+            self.found.alarms.append(Alarm("near-limit", limit.measures, text))
         if band is None or not band.fault or band.value:
             self.found.rules.append(result)
             return
@@ -353,7 +390,9 @@ def _shown(reading: Reading) -> str:
     return format_value(reading.value, reading.unit)
 
 
-def _advice(more: int | None, reason: str) -> str:
-    if more is not None:
-        return f" {more} more take{'s' if more > 1 else ''} would probably settle it."
-    return f" {reason[:1].upper()}{reason[1:]}." if reason else ""
+def _asked_word(limit: Limit, wanted: Range) -> str:
+    """The word before what is asked for: an ideal is no limit, and `about` is the standard's own word."""
+    if limit.ideal:
+        return "ideal"
+    both = math.isfinite(wanted.low) and math.isfinite(wanted.high)
+    return "asked about" if limit.about and both else "asked"

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from hands_on.evaluate.circumstances import Circumstances
-from hands_on.evaluate.result import Alarm, AlarmKind, MeasureResult
+from hands_on.evaluate.result import BASES, Alarm, AlarmKind, Basis, MeasureResult
 from hands_on.exam.dentition import FULL
 from hands_on.exam.session import Session, Take
 from hands_on.measure.entry import EntryProblem, parse_entry
@@ -30,7 +30,10 @@ TEETH_COUNT = "teeth-count"
 """The measurement that the tooth chart gives."""
 
 HEIGHT = "height"
-"""The measurement that falls from take to take while a dog settles."""
+"""The measurement that falls from take to take while a dog settles; it has a growth curve."""
+
+WEIGHT = "weight"
+"""The measurement that tells the size class where nothing names it; it has a growth curve."""
 
 
 @dataclass(frozen=True)
@@ -41,6 +44,9 @@ class Measurement:
     sides: Mapping[Side | None, Measured]
     pooled: Measured
     too_young: str
+    """Why it cannot be judged yet; empty when it can."""
+    judged_from: float | None = None
+    """From how many months on it can be, where it cannot be yet."""
 
     @property
     def canonical(self) -> str:
@@ -99,7 +105,7 @@ def _measure_point(
             continue
         side = take.side if point.sides and take.side != "both" else None
         try:
-            value, unit = _read(take, point)
+            value, unit = read_value(point, take.value, take.unit)
         except EntryProblem as problem:
             kind: AlarmKind = "implausible" if problem.kind in ("implausible", "negative") else "unreadable"
             text = f"{point.label}, take {number} is not counted: {problem.message}"
@@ -113,6 +119,7 @@ def _measure_point(
     step = convert(point.resolution, point.unit, canonical)
     summaries: dict[Side | None, Measured] = {}
     too_young = circumstances.too_young(point.too_young)
+    judged_from = circumstances.judged_from(point.too_young)
     for side, values in by_side.items():
         found = _summary(point, values, default, step, own)
         summaries[side] = found
@@ -128,35 +135,57 @@ def _measure_point(
                 dof=found.dof if math.isfinite(found.dof) else None,
                 basis=found.basis,
                 too_young=bool(too_young),
+                judged_from=judged_from,
+                rests_on=_rests_on(point, own),
+                own_tem=convert(own.tem, canonical, point.unit) if own is not None else None,
                 entered_unit=units[side].most_common(1)[0][0],
             )
         )
     pooled = _together(list(summaries.values()))
-    measures.by_point[point.id] = Measurement(point, summaries, pooled, too_young)
+    measures.by_point[point.id] = Measurement(point, summaries, pooled, too_young, judged_from)
 
 
-def _read(take: Take, point: MeasurePoint) -> tuple[float, str]:
-    """A take in the canonical unit, and the unit it was given in. Raises EntryProblem."""
+def read_value(point: MeasurePoint, written: float | str, named: str | None) -> tuple[float, str]:
+    """A take in the canonical unit, and the unit it was given in; without a unit the point's is meant.
+
+    Raises EntryProblem for what is no reading or not plausible, ValueError for a unit that is not known.
+    """
     canonical = canonical_unit(point.quantity)
     low, high = (convert(end, point.unit, canonical) for end in point.plausible)
-    unit = take.unit or point.unit
+    unit = named or point.unit
     if quantity_of(unit) != point.quantity:
         message = f"{unit} is a unit of {quantity_of(unit)}; here it is {point.quantity}."
         raise EntryProblem("wrong-unit", message)
-    if isinstance(take.value, str):
+    if isinstance(written, str):
         plausible = (low, high)
-        entry = parse_entry(take.value, quantity=point.quantity, default_unit=unit, plausible=plausible)
+        entry = parse_entry(written, quantity=point.quantity, default_unit=unit, plausible=plausible)
         return entry.canonical, entry.unit
-    if not math.isfinite(take.value):
+    if not math.isfinite(written):
         raise EntryProblem("unreadable", "this is no number.")
-    value = convert(take.value, unit, canonical)
+    value = convert(written, unit, canonical)
     if point.quantity == "count" and not value.is_integer():
-        raise EntryProblem("not-whole", f"{take.value:g}: a count is a whole number.")
+        raise EntryProblem("not-whole", f"{written:g}: a count is a whole number.")
     if not low <= value <= high:
         possible = f"{point.plausible[0]:g} to {format_value(point.plausible[1], point.unit)}"
-        message = f"{format_value(take.value, unit)} cannot be right here: {possible} is possible."
+        message = f"{format_value(written, unit)} cannot be right here: {possible} is possible."
         raise EntryProblem("implausible", message)
     return value, unit
+
+
+def _rests_on(point: MeasurePoint, own: OwnHand | None) -> Basis:
+    """On what the uncertainty of a measurement rests."""
+    if point.quantity == "count":
+        return "counted"
+    if own is not None:
+        return "own hand"
+    return next((basis for basis in BASES if basis == point.u.basis), "judgement")
+
+
+def bases(ruleset: Ruleset, hand: Mapping[str, OwnHand]) -> dict[str, int]:
+    """On what the uncertainties of an edition's measurements rest: how many of them on each basis."""
+    asked = (point for point in ruleset.walk_points if isinstance(point, MeasurePoint))
+    found = Counter(_rests_on(point, hand.get(point.id)) for point in asked)
+    return {basis: found[basis] for basis in BASES if found[basis] or basis == "judgement"}
 
 
 def _default_u(ruleset: Ruleset, point: MeasurePoint) -> DefaultU:
@@ -245,7 +274,18 @@ def _count_chart(
     basis = "counted from the tooth chart"
     found = Measured(float(count), 0.0, math.inf, 1, 0.0, 0.0, 0.0, None, basis)
     too_young = circumstances.too_young(point.too_young)
-    measures.by_point[TEETH_COUNT] = Measurement(point, {None: found}, found, too_young)
+    judged_from = circumstances.judged_from(point.too_young)
+    measures.by_point[TEETH_COUNT] = Measurement(point, {None: found}, found, too_young, judged_from)
     measures.results.append(
-        MeasureResult(TEETH_COUNT, found.value, 0.0, point.unit, 0, basis=basis, too_young=bool(too_young))
+        MeasureResult(
+            TEETH_COUNT,
+            found.value,
+            0.0,
+            point.unit,
+            0,
+            basis=basis,
+            rests_on="counted",
+            too_young=bool(too_young),
+            judged_from=judged_from,
+        )
     )

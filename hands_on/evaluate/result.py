@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
-from typing import Any, Literal
+from dataclasses import asdict, dataclass, field
+from typing import Any, Literal, get_args
 
 from hands_on.exam.session import Status
-from hands_on.ruleset.base import Degree, Side
+from hands_on.ruleset.base import Degree, Side, SizeClass
 
 Origin = Literal["take", "grade", "choice", "teeth", "note", "combination"]
 Verdict = Literal["inside", "outside", "undecided", "not-yet", "not-measured"]
+Basis = Literal["own hand", "published", "derived", "judgement", "counted"]
+"""On what an uncertainty rests: the evaluator's own repeats, a figure published or derived for the purpose,
+judgement; a count has none."""
+
+BASES: tuple[Basis, ...] = get_args(Basis)
+
 AlarmKind = Literal[
     "implausible",  # a take outside what is plausible
     "unreadable",  # a take that is no reading
@@ -44,7 +50,13 @@ class MeasureResult:
     dof: float | None = None
     basis: str = ""
     """On what the uncertainty rests, in words."""
+    rests_on: Basis = "judgement"
+    """The same in one word."""
+    own_tem: float | None = None
+    """The evaluator's own repeatability of one take, in `unit`, where it is used."""
     too_young: bool = False
+    judged_from: float | None = None
+    """From how many months on it can be judged, where it is too young."""
     entered_unit: str = ""
     """The unit most of the takes were entered in."""
 
@@ -96,6 +108,10 @@ class RuleResult:
     """What is asked for is an ideal and not a limit."""
     words: str = ""
     """What is asked for, in words, where the edition says so."""
+    too_narrow: bool = False
+    """What is asked for is narrower than this hand can tell, however often it is taken."""
+    p_class: dict[str, float] = field(default_factory=dict, hash=False)
+    """Probability of each class outside what is asked for; `none` for what is tolerated or no fault."""
 
 
 @dataclass(frozen=True)
@@ -115,6 +131,8 @@ class Finding:
     points: tuple[str, ...]
     """Where it was found."""
     too_young: bool = False
+    judged_from: float | None = None
+    """From how many months on it can be judged, where it is too young."""
     detail: str | None = None
     measured: str = ""
     """For a measured finding: the sentence."""
@@ -129,6 +147,31 @@ class Finding:
     """`uphold` or `dismiss` where the evaluator decided; a dismissed finding does not count."""
     counts: bool = True
     """False: too young, dismissed, absent, or no class that counts."""
+
+
+@dataclass(frozen=True)
+class GrowthResult:
+    """What a young dog's height or weight lets expect of the grown dog, or why nothing can be said."""
+
+    id: str
+    value: float
+    u: float
+    unit: str
+    age_months: float
+    judged_from: float
+    """Months from which the measurement is judged in a dog of this size."""
+    size_class: SizeClass | None
+    expected: float | None = None
+    """The expected adult value, in `unit`; None where it is refused."""
+    expected_u: float | None = None
+    low: float | None = None
+    """Low end of the 95 % interval."""
+    high: float | None = None
+    caution: str = ""
+    source: str = ""
+    refused: str = ""
+    """Why there is no projection; empty where there is one."""
+    sentence: str = ""
 
 
 @dataclass(frozen=True)
@@ -177,6 +220,10 @@ class Evaluation:
     outcome_at_most: str | None = None
     """The best outcome left open, where the edition has outcomes and caps."""
     outcome_reasons: tuple[str, ...] = ()
+    growth: tuple[GrowthResult, ...] = ()
+    """Height and weight of a dog too young for them to be judged: what they may grow to."""
+    bases: dict[str, int] = field(default_factory=dict)
+    """On what the uncertainties of the edition's measurements rest, and how many on each."""
 
     def as_json(self) -> dict[str, Any]:
         """The evaluation as `hands-on assess --json` prints it."""
@@ -186,7 +233,9 @@ class Evaluation:
             "edition": self.edition,
             "age_months": self.age_months,
             "measures": [asdict(entry) for entry in self.measures],
+            "bases": self.bases,
             "derived": [asdict(entry) for entry in self.derived],
+            "growth": [asdict(entry) for entry in self.growth],
             "rules": [_with_class(asdict(entry)) for entry in self.rules],
             "findings": [_with_class(asdict(entry)) for entry in self.findings],
             "allowed": [_with_class(asdict(entry)) for entry in self.allowed],

@@ -32,6 +32,8 @@ class Reading:
     side: Side | None = None
     too_young: str = ""
     exact: bool = False
+    judged_from: float | None = None
+    """Months; where it is too young to be judged: the latest of its measurements."""
 
 
 class Incomputable(Exception):
@@ -79,14 +81,17 @@ def readings(ruleset: Ruleset, measures: Measures, value: Value, unit: str | Non
     if quantity_of(wanted) != quantity_of(own):
         raise Incomputable(f"the rule is in {wanted}, the value in {own}")
     used = [measures.by_point[name] for name in value.measures]
-    too_young = next((one.too_young for one in used if one.too_young), "")
+    young = max((one for one in used if one.judged_from), key=lambda one: one.judged_from or 0, default=None)
+    too_young, judged_from = (young.too_young, young.judged_from) if young is not None else ("", None)
     if value.measure is not None:
         measured = used[0]
         found = []
         for side, one in measured.sides.items():
             numbers = (convert(x, measured.canonical, wanted) for x in (one.value, one.u, one.u_lasting))
             y, u, u_lasting = numbers
-            found.append(Reading(y, u, min(u, u_lasting), one.n, wanted, side, too_young, u == 0))
+            found.append(
+                Reading(y, u, min(u, u_lasting), one.n, wanted, side, too_young, u == 0, judged_from)
+            )
         return found
     pooled = {name: measures.by_point[name].pooled for name in value.measures}
     tree = expression(value)
@@ -98,7 +103,7 @@ def readings(ruleset: Ruleset, measures: Measures, value: Value, unit: str | Non
     base = canonical_unit(quantity_of(own))
     y, u, u_lasting = (convert(x, base, wanted) for x in (y, u, u_lasting))
     fewest = min(one.n for one in pooled.values())
-    return [Reading(y, u, min(u, u_lasting), max(1, fewest), wanted, None, too_young, u == 0)]
+    return [Reading(y, u, min(u, u_lasting), max(1, fewest), wanted, None, too_young, u == 0, judged_from)]
 
 
 def derived(ruleset: Ruleset, measures: Measures) -> tuple[DerivedResult, ...]:

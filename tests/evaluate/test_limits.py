@@ -96,6 +96,41 @@ def test_near_a_limit_is_said_with_how_many_more_takes() -> None:
     rule = rule_of(evaluation, "height-male")
     assert rule.more_takes is not None
     assert f"{rule.more_takes} more take" in alarm.text
+    assert alarm.text == f"Height {rule.sentence}."
+
+
+def test_near_a_limit_that_no_takes_settle_only_the_rule_says_so() -> None:
+    """A limit to either side of which nothing heavier than a fault begins is no matter for an alarm."""
+    rules = """
+[[limits]]
+id = "height"
+measure = "height"
+asked = { from = 63, to = 70 }
+bands = [{ below = 63, fault = "general.under-height" }, { above = 70, fault = "general.over-height" }]
+source = "reading"
+"""
+    evaluation = judge(rules, take("height", 70.1))
+    rule = rule_of(evaluation, "height")
+    assert (rule.verdict, rule.more_takes, rule.too_narrow) == ("undecided", None, False)
+    assert "more takes would not settle it" in rule.sentence
+    assert kinds(evaluation) == []
+
+
+@pytest.mark.parametrize(("value", "told"), [(63.1, True), (62.9, True), (70.0, False), (66.0, False)])
+def test_a_disqualifying_limit_nearby_is_told_whatever_takes_would_do(value: float, told: bool) -> None:
+    # below 63 disqualifies; 70 is 3 cm from the 73 that does, six standard uncertainties
+    evaluation = evaluate(TIERED, session(take("height", value)))
+    assert rule_of(evaluation, "height-male").more_takes is None
+    assert ("near-limit" in kinds(evaluation)) == told
+
+
+def test_the_probability_of_each_class_against_scipy() -> None:
+    rule = rule_of(evaluate(TIERED, session(take("height", 72.6))), "height-male")
+    out = norm.sf((73 - 72.6) / U) + norm.cdf((63 - 72.6) / U)
+    fault = norm.cdf((73 - 72.6) / U) - norm.cdf((70 - 72.6) / U)
+    assert rule.p_class == {"out": pytest.approx(out), "fault": pytest.approx(fault)}
+    assert rule.p_inside is not None
+    assert rule.p_inside + sum(rule.p_class.values()) == pytest.approx(1)
 
 
 def test_a_range_narrower_than_the_hand_is_said_to_be_so() -> None:
@@ -108,8 +143,15 @@ bands = [{ below = 56, fault = "general.under-height" }, { above = 57, fault = "
 source = "reading"
 """
     evaluation = judge(rules, take("height", 56.5))
-    assert kinds(evaluation) == ["too-narrow"]
-    assert rule_of(evaluation, "narrow").likelier == "inside"
+    rule = rule_of(evaluation, "narrow")
+    assert (rule.verdict, rule.too_narrow, rule.likelier) == ("undecided", True, "inside")
+    assert rule.sentence == (
+        "56.5 ± 0.5 cm, asked 56 to 57: no hand can tell a band this narrow; likelier within (68 %)"
+    )
+    assert kinds(evaluation) == []  # the rule says it; there is nothing to do
+    beside = judge(rules, take("height", 57.4))
+    assert kinds(beside) == ["too-narrow"]
+    assert "likelier above (79 %)" in beside.alarms[0].text
 
 
 @pytest.mark.parametrize(

@@ -12,6 +12,7 @@ for what is expected. A case is written as a session is:
     expect = [{ fault = "general.over-height", class = "disqualifying" }]   # also status, side, detail
     expect_not = ["general.body-long"]                      # no finding of it that counts
     verdict = { height-male = "outside" }                   # of a limit
+    too_narrow = ["height-male"]                            # limits that no hand can tell; no alarm by itself
     bands = { size-male = "Miniature" }                     # the named stretch that a limit sorts into
     disqualified = true                                     # whether anything sure disqualifies
     alarms = ["degree-needed"]                              # kinds of alarm that must be there
@@ -34,7 +35,7 @@ from hands_on.store.library import Library
 _ROOT = Path(__file__).parents[2]
 _CASES = _ROOT / "tests" / "data" / "edition_cases"
 _ANSWERS = ("dog", "examination", "takes", "grades", "choices", "teeth", "notes", "decisions")
-_EXPECTED = ("expect", "expect_not", "verdict", "bands", "disqualified", "alarms", "outcome")
+_EXPECTED = ("expect", "expect_not", "verdict", "too_narrow", "bands", "disqualified", "alarms", "outcome")
 
 _library = Library([_ROOT / "rulesets"])
 
@@ -71,6 +72,8 @@ def test_case(edition: str, case: dict[str, Any]) -> None:
         given = [rule.verdict for rule in result.rules if rule.id == limit]
         assert given, f"the limit {limit} was not held against this dog"
         assert set(given) == {verdict}, [rule.sentence for rule in result.rules if rule.id == limit]
+    for limit in case.get("too_narrow", []):
+        assert [rule.too_narrow for rule in result.rules if rule.id == limit] == [True]
     for limit, band in case.get("bands", {}).items():
         assert [rule.band for rule in result.rules if rule.id == limit] == [band]
     if "disqualified" in case:
