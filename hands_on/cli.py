@@ -48,7 +48,13 @@ def _run(options: argparse.Namespace) -> int:
             case "assess":
                 from hands_on.commands import assess
 
-                return assess.run(options.file, options.ruleset, options.json, context.library)
+                return assess.run(
+                    context,
+                    options.file,
+                    edition=options.ruleset,
+                    as_json=options.json,
+                    own_hand=options.own_hand,
+                )
             case "check":
                 from hands_on.commands import check
 
@@ -127,6 +133,12 @@ def _parser() -> argparse.ArgumentParser:
     )
     assess.add_argument("file", metavar="FILE", help="a session")
     assess.add_argument("--ruleset", metavar="ID", help="under another edition than the session's own")
+    assess.add_argument(
+        "--own-hand",
+        action=argparse.BooleanOptionalAction,
+        default=True,
+        help="use the evaluator's own repeatability, where the sessions kept tell it (default: yes)",
+    )
     check = command(
         "check",
         "Are these rulesets and sessions sound",

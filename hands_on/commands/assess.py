@@ -5,6 +5,7 @@ The exit code is 0 for every evaluation that was computed: that a dog has faults
 
 from __future__ import annotations
 
+import sys
 import textwrap
 from collections.abc import Iterable, Iterator
 from pathlib import Path
@@ -14,15 +15,16 @@ from hands_on.commands.shared import CommandError, print_json
 from hands_on.plain_text import one_line, visible
 
 if TYPE_CHECKING:
+    from hands_on.commands.shared import Context
     from hands_on.evaluate.result import Evaluation, Finding, RuleResult
     from hands_on.exam.session import Session
+    from hands_on.measure.hand import OwnHand
     from hands_on.ruleset.ruleset import Ruleset
-    from hands_on.store.library import Library
 
 WIDTH = 100
 
 
-def run(file: str, ruleset_id: str | None, as_json: bool, library: Library) -> int:
+def run(context: Context, file: str, *, edition: str | None, as_json: bool, own_hand: bool) -> int:
     """Print the evaluation of the session in `file`. Raises CommandError for what cannot be read."""
     from hands_on.evaluate import evaluate
     from hands_on.store.errors import StoreError
@@ -31,10 +33,11 @@ def run(file: str, ruleset_id: str | None, as_json: bool, library: Library) -> i
 
     try:
         session = read_session(Path(file))
-        ruleset = library.load(ruleset_id or session.ruleset.id)
+        ruleset = context.library.load(edition or session.ruleset.id)
     except (StoreError, BadText) as error:
         raise CommandError(visible(str(error), keep="\n")) from error
-    evaluation = evaluate(ruleset, session, name=file)
+    hand = _own_hand(context, ruleset, session, Path(file)) if own_hand else {}
+    evaluation = evaluate(ruleset, session, name=file, hand=hand)
     if as_json:
         print_json(evaluation.as_json())
         return 0
@@ -43,9 +46,26 @@ def run(file: str, ruleset_id: str | None, as_json: bool, library: Library) -> i
     return 0
 
 
+def _own_hand(context: Context, ruleset: Ruleset, session: Session, file: Path) -> dict[str, OwnHand]:
+    """The evaluator's own hand from the sessions kept; none, with a word of why, where they can't be read."""
+    import sqlite3
+
+    from hands_on.store import places
+    from hands_on.store.errors import StoreError
+    from hands_on.store.own_hand import hands_of
+
+    folder = context.sessions
+    try:
+        return hands_of(folder, places.index_path(folder), ruleset, session.examination.evaluator, file)
+    except (OSError, sqlite3.Error, StoreError) as error:
+        print(visible(f"hands-on: the evaluator's own hand is not used: {error}"), file=sys.stderr)
+        return {}
+
+
 def _lines(ruleset: Ruleset, session: Session, evaluation: Evaluation) -> Iterator[str]:
     yield from _head(ruleset, session, evaluation)
     yield from _section("Measurements", _measures(ruleset, evaluation))
+    yield from _section("What it may grow to", _growth(ruleset, evaluation))
     yield from _section("Proportions", _derived(evaluation))
     rules = (line for rule in evaluation.rules if rule.verdict != "not-measured" for line in _rule(rule))
     yield from _section("What the edition asks", rules)
@@ -93,15 +113,45 @@ def _head(ruleset: Ruleset, session: Session, evaluation: Evaluation) -> Iterato
 
 
 def _measures(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
-    from hands_on.measure.units import format_measured
+    from hands_on.measure.units import format_measured, format_value
 
     for one in evaluation.measures:
         point = ruleset.points.get(one.id)
         label = point.label if point is not None else one.id
         side = f", {one.side}" if one.side else ""
-        young = "; too young to judge" if one.too_young else ""
-        value = format_measured(one.value, one.u, one.unit)
-        yield from _text(f"{label}{side}: {value} ({one.basis}){young}")
+        young = f"; too young to judge, from {one.judged_from:g} months" if one.judged_from else ""
+        yield from _text(f"{label}{side}: {format_measured(one.value, one.u, one.unit)}{young}")
+        own = (
+            f"; one take of it ± {format_value(one.own_tem, one.unit, 2)}" if one.own_tem is not None else ""
+        )
+        yield from _text(f"{one.basis}{own}", 6)
+    if evaluation.measures:
+        yield from _bases(evaluation)
+
+
+_RESTING = {
+    "own hand": "on the evaluator's own hand",
+    "published": "on published figures",
+    "derived": "on figures derived from published ones",
+    "judgement": "on judgement",
+}
+
+
+def _bases(evaluation: Evaluation) -> Iterator[str]:
+    """On what the uncertainties of the edition's measurements rest."""
+    counts = {name: count for name, count in evaluation.bases.items() if name in _RESTING}
+    total = sum(counts.values())
+    if total:
+        told = ", ".join(f"{count} {_RESTING[name]}" for name, count in counts.items())
+        yield from _text(f"Uncertainties of this edition's {total} measurements: {told}.")
+
+
+def _growth(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
+    for one in evaluation.growth:
+        point = ruleset.points.get(one.id)
+        yield from _text(f"{point.label if point is not None else one.id} {one.sentence}")
+        for more in filter(None, (one.caution, one.source and f"[{one.source}]")):
+            yield from _text(more, 6)
 
 
 def _derived(evaluation: Evaluation) -> Iterator[str]:
@@ -112,8 +162,8 @@ def _derived(evaluation: Evaluation) -> Iterator[str]:
 
 
 def _rule(rule: RuleResult) -> Iterator[str]:
-    practice = " (practice beside the standard, never counted)" if rule.optional else ""
-    yield from _text(f"{rule.label}{practice}: {rule.sentence}")
+    practice = "; practice, not counted" if rule.optional and "practice" not in rule.sentence else ""
+    yield from _text(f"{rule.label} {rule.sentence}{practice}")
     if rule.band and rule.fault:
         yield from _text(rule.band, 6)
     yield from _text(f"[{rule.source}]", 6)
@@ -139,7 +189,8 @@ def _title(ruleset: Ruleset, finding: Finding) -> str:
     parts = [finding.label, *filter(None, (finding.detail, finding.degree, finding.side))]
     marks = [cls]
     marks += ["unsure, not in the totals"] if finding.status == "unsure" else []
-    marks += ["too young to judge, not counted"] if finding.too_young else []
+    since = f", from {finding.judged_from:g} months" if finding.judged_from else ""
+    marks += [f"too young to judge{since}, not counted"] if finding.too_young else []
     marks += ["dismissed by the evaluator"] if finding.decision == "dismiss" else []
     return f"{', '.join(parts)}: {'; '.join(filter(None, marks))}"
 
@@ -150,7 +201,9 @@ def _allowed(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
         parts = [finding.label, *filter(None, (finding.detail, finding.degree, finding.side))]
         said = "ruled out" if finding.status == "absent" else words.get(finding.cls or "", "")
         why = f" ({finding.reasons[0]})" if finding.reasons and finding.status != "absent" else ""
-        yield from _text(f"{', '.join(parts)}: {said}{why}")
+        since = f", from {finding.judged_from:g} months" if finding.judged_from else ""
+        young = f"; too young to judge{since}" if finding.too_young else ""
+        yield from _text(f"{', '.join(parts)}: {said}{why}{young}")
 
 
 def _totals(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from hands_on.store.letters import folded
+from hands_on.store.taken import Taken, taken_of
 from hands_on.store.text_file import decode, newer_format, parse, read_bytes
 from hands_on.toml_text.problems import BadText, Problem
 
@@ -53,16 +54,16 @@ FIELDS = tuple(field.name for field in fields(Row) if field.name != "path")
 """The columns of the index, in the order of `values_of`."""
 
 
-def header_of(path: Path) -> Row:
-    """The row of a file; for one that can't be used the row has its problem."""
+def header_of(path: Path) -> tuple[Row, Taken | None]:
+    """The row of a file and its readings; for a file that can't be used the row has its problem."""
     name = str(path)
     try:
         text = decode(read_bytes(path), name)
         tables = parse(text, name)
     except BadText as error:
-        return Row(path, problem=error.problems[0])
-    row = _row(path, tables)
-    return replace(row, problem=newer_format(tables, _FORMAT, text, name) or _unusable(tables, name))
+        return Row(path, problem=error.problems[0]), None
+    problem = newer_format(tables, _FORMAT, text, name) or _unusable(tables, name)
+    return replace(_row(path, tables), problem=problem), None if problem else taken_of(tables)
 
 
 def values_of(row: Row) -> tuple[Any, ...]:

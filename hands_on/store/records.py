@@ -1,7 +1,8 @@
 """The sessions kept in a folder, by an index that is made again whenever it is not there or not sound.
 
-    refresh: folder -> (only what is new or changed) -> headers.py -> index
-    list, find: index -> rows
+refresh: folder -> (only what is new or changed) -> headers.py, taken.py -> index
+list, find: index -> rows
+taken: index -> readings of one evaluator, for own_hand.py
 """
 
 from __future__ import annotations
@@ -27,8 +28,9 @@ from hands_on.store.headers import (
     searchable,
     values_of,
 )
+from hands_on.store.taken import Taken, hand_key, stored_readings
 
-_VERSION = 1
+_VERSION = 2
 """Of the index's layout; an index of another version is made again."""
 
 _BATCH = 200
@@ -40,6 +42,11 @@ CREATE TABLE sessions (
     newest TEXT NOT NULL, search TEXT NOT NULL, {", ".join(FIELDS)}
 ) WITHOUT ROWID;
 CREATE INDEX by_newest ON sessions (newest DESC, name);
+CREATE TABLE takes (
+    name BLOB PRIMARY KEY, evaluator TEXT NOT NULL, newest TEXT NOT NULL, dog TEXT NOT NULL,
+    day TEXT NOT NULL, readings TEXT NOT NULL
+) WITHOUT ROWID;
+CREATE INDEX takes_by_evaluator ON takes (evaluator, newest DESC);
 PRAGMA user_version = {_VERSION};
 """
 
@@ -112,6 +119,19 @@ class Records:
         """Sessions, the newest examination first; broken files by when they were last changed."""
         return self._rows("ORDER BY newest DESC, name LIMIT ? OFFSET ?", [limit, offset])
 
+    def taken(self, evaluator: str, limit: int, without: str = "") -> tuple[Taken, ...]:
+        """What an evaluator read in the newest finished sessions, at most `limit` of them.
+
+        `without` is the name of a file that is left out.
+        """
+        query = (
+            "SELECT evaluator, dog, day, readings FROM takes WHERE evaluator = ? AND name <> ? "
+            "ORDER BY newest DESC LIMIT ?"
+        )
+        bound = (hand_key(evaluator), os.fsencode(without), limit)
+        found = self._found(query, bound)
+        return tuple(Taken(who, dog, day, stored_readings(text)) for who, dog, day, text in found)
+
     def count(self) -> int:
         """How many files the index knows."""
         query = "SELECT count(*) FROM sessions"
@@ -130,13 +150,17 @@ class Records:
 
     def _rows(self, rest: str, values: Iterable[Any]) -> tuple[Row, ...]:
         query = f"SELECT name, {', '.join(FIELDS)} FROM sessions {rest}"
-        bound = tuple(values)
+        found = self._found(query, tuple(values))
+        return tuple(row_of(self.folder / os.fsdecode(row[0]), row[1:]) for row in found)
+
+    def _found(self, query: str, bound: tuple[Any, ...]) -> Sequence[Any]:
+        """What a query finds; an index that had to be made again is filled first."""
         renewals = self._renewals
         found = self._run(lambda database: database.execute(query, bound).fetchall())
         if renewals != self._renewals:
             self.refresh()
             found = self._run(lambda database: database.execute(query, bound).fetchall())
-        return tuple(row_of(self.folder / os.fsdecode(row[0]), row[1:]) for row in found)
+        return found
 
     def _run(self, work: Callable[[sqlite3.Connection], Result]) -> Result:
         """Do `work` on the index; one that is not sound is made again, at the last in memory."""
@@ -184,7 +208,8 @@ def _connect(name: str) -> sqlite3.Connection:
         database.execute("BEGIN IMMEDIATE")  # fails at once where the index can only be read
         database.commit()
         if database.execute("PRAGMA user_version").fetchone()[0] != _VERSION:
-            database.executescript(f"BEGIN IMMEDIATE; DROP TABLE IF EXISTS sessions; {_SCHEMA} COMMIT;")
+            drop = "DROP TABLE IF EXISTS sessions; DROP TABLE IF EXISTS takes;"
+            database.executescript(f"BEGIN IMMEDIATE; {drop} {_SCHEMA} COMMIT;")
     except BaseException:
         database.close()
         raise
@@ -210,19 +235,43 @@ def _known(database: sqlite3.Connection) -> dict[bytes, tuple[int, int]]:
 
 
 def _forget(database: sqlite3.Connection, names: Iterable[bytes]) -> None:
+    listed = [(name,) for name in names]
     with database:
-        database.executemany("DELETE FROM sessions WHERE name = ?", [(name,) for name in names])
+        for table in ("sessions", "takes"):
+            database.executemany(f"DELETE FROM {table} WHERE name = ?", listed)
 
 
-def _keep(rows: Iterable[tuple[Any, ...]], database: sqlite3.Connection) -> None:
+def _keep(rows: Sequence[_Indexed], database: sqlite3.Connection) -> None:
     places = ", ".join("?" * (5 + len(FIELDS)))
+    taken = [row.taken for row in rows if row.taken is not None]
     with database:
-        database.executemany(f"INSERT OR REPLACE INTO sessions VALUES ({places})", rows)
+        database.executemany("DELETE FROM takes WHERE name = ?", [row.session[:1] for row in rows])
+        database.executemany(
+            f"INSERT OR REPLACE INTO sessions VALUES ({places})", [row.session for row in rows]
+        )
+        database.executemany("INSERT INTO takes VALUES (?, ?, ?, ?, ?, ?)", taken)
 
 
-def _indexed(folder: Path, name: bytes, stamp: tuple[int, int]) -> tuple[Any, ...]:
-    row = header_of(folder / os.fsdecode(name))
-    return (name, *stamp, newest_key(row, stamp[0]), search_text(row), *values_of(row))
+@dataclass(frozen=True)
+class _Indexed:
+    """What the index holds of one file: a row of each table."""
+
+    session: tuple[Any, ...]
+    taken: tuple[Any, ...] | None
+
+
+def _indexed(folder: Path, name: bytes, stamp: tuple[int, int]) -> _Indexed:
+    row, taken = header_of(folder / os.fsdecode(name))
+    newest = newest_key(row, stamp[0])
+    held = None
+    if taken is not None:
+        held = (name, _held(taken.evaluator), newest, _held(taken.dog), taken.day, _held(taken.stored))
+    return _Indexed((name, *stamp, newest, search_text(row), *values_of(row)), held)
+
+
+def _held(text: str) -> str:
+    """The text such that the index can hold it."""
+    return text.encode("utf-8", "replace").decode()
 
 
 def _batches(names: Sequence[bytes]) -> Iterator[Sequence[bytes]]:

@@ -55,7 +55,7 @@ def test_text_tells_measurements_rules_findings_totals_and_what_is_left(file, ca
     ]  # fmt: skip
     places = [text.index(f"\n{title}\n{'-' * len(title)}\n") for title in titles]
     assert places == sorted(places)
-    assert "71.5 ± 0.6 cm, asked for 63 to 70 cm: outside" in " ".join(text.split())
+    assert "71.5 ± 0.6 cm, asked 63 to 70: outside, 0.5 % that it is within" in " ".join(text.split())
     assert "Cow hocks, slight, left: Fault" in text
     assert "skipped: no room to move" in " ".join(text.split())
     assert max(map(len, text.splitlines())) <= 100
