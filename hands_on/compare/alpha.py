@@ -19,16 +19,13 @@ from operator import itemgetter
 from statistics import fmean
 from typing import Any, Literal
 
-from hands_on.compare.estimate import LEVEL, Estimate, Table, undefined
+from hands_on.compare.estimate import FEWEST_FOR_INTERVAL, LEVEL, Estimate, Table, undefined
 
-__all__ = ["FEWEST_FOR_INTERVAL", "Level", "alpha"]
+__all__ = ["Level", "alpha"]
 
 Level = Literal["nominal", "ordinal", "interval"]
 
 STATISTIC = "Krippendorff's alpha"
-
-FEWEST_FOR_INTERVAL = 5
-"""Dogs; resampling fewer says nothing of other dogs (a choice)."""
 
 RESAMPLES = 1000
 SEED = 20240601

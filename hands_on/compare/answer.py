@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from hands_on.compare.examined import Examined
@@ -22,7 +22,7 @@ from hands_on.ruleset.points import (
     faults_of,
 )
 
-__all__ = ["AS_ASKED", "Answer", "State", "answer_at", "scale_of"]
+__all__ = ["AS_ASKED", "Answer", "State", "answer_at", "plain_answer", "scale_of"]
 
 State = Literal["answered", "skipped", "open"]
 
@@ -63,15 +63,21 @@ _Departure = Grade | NoteFinding
 
 def answer_at(one: Examined, point: Point) -> Answer:
     """What `one` says at `point`; findings accepted from notes count where their fault belongs."""
+    found = plain_answer(one, point)
+    return replace(found, too_young=_age(one, point, found)) if found.given else found
+
+
+def plain_answer(one: Examined, point: Point) -> Answer:
+    """As `answer_at`, without asking whether it can be judged at the dog's age."""
     answers = one.answered.get(point.id, Answers())
     if isinstance(point, MeasurePoint):
         found = _measured(one, point)
     elif isinstance(point, TeethPoint):
-        found = _teeth(one, one.session.teeth, point)
+        found = _teeth(one.session.teeth, point)
     elif isinstance(point, ChoicePoint):
-        found = _chosen(one, answers.choices, point)
+        found = _chosen(answers.choices, point)
     elif isinstance(point, ScalePoint):
-        found = _step(one, answers.grades, point)
+        found = _step(answers.grades, point)
     else:
         found = _graded(one, point, answers.grades)
     if found is None:
@@ -112,7 +118,6 @@ def _measured(one: Examined, point: MeasurePoint) -> Answer | None:
         point.id,
         "answered",
         words,
-        too_young=measured.too_young,
         value=value,
         u=u,
         u_lasting=min(lasting, u),
@@ -136,7 +141,6 @@ def _graded(one: Examined, point: GradePoint, grades: Sequence[Grade]) -> Answer
         "answered",
         "; ".join(dict.fromkeys(words)),
         unsure=any(row.status == "unsure" for row in rows),
-        too_young=_too_young(one, faults or faults_of(point)),
         position=places,
         category=" + ".join(sorted(set(faults))) or AS_ASKED,
         faults=tuple(dict.fromkeys(faults)),
@@ -176,16 +180,22 @@ def _small(label: str) -> str:
     return label if label[1:2].isupper() else label[:1].lower() + label[1:]
 
 
-def _too_young(one: Examined, faults: Iterable[str]) -> str:
-    """Why none of these can be judged yet; empty when one can."""
+def _age(one: Examined, point: Point, answer: Answer) -> str:
+    """Why an answer cannot be judged yet; empty when something in it can."""
+    if isinstance(point, MeasurePoint):
+        return one.measures.by_point[point.id].too_young
     reasons = []
-    for fault in faults:
+    for fault in answer.faults or (
+        faults_of(point)[:1] if isinstance(point, TeethPoint) else faults_of(point)
+    ):
         known = one.ruleset.faults.get(fault)
         reasons.append(one.circumstances.too_young(known.too_young) if known is not None else "")
-    return reasons[0] if reasons and all(reasons) else ""
+        if not reasons[-1]:
+            return ""
+    return reasons[0] if reasons else ""
 
 
-def _step(one: Examined, grades: Sequence[Grade], point: ScalePoint) -> Answer | None:
+def _step(grades: Sequence[Grade], point: ScalePoint) -> Answer | None:
     given = [grade for grade in grades if grade.step is not None]
     if not given:
         asked = any(grade.as_asked for grade in grades)
@@ -200,14 +210,13 @@ def _step(one: Examined, grades: Sequence[Grade], point: ScalePoint) -> Answer |
         "answered",
         label if label.startswith(str(last.step)) else f"{last.step}: {label}",
         unsure=last.status == "unsure",
-        too_young=_too_young(one, faults or faults_of(point)),
         position=last.step,
         category=str(last.step),
         faults=faults,
     )
 
 
-def _chosen(one: Examined, choices: Sequence[Choice], point: ChoicePoint) -> Answer | None:
+def _chosen(choices: Sequence[Choice], point: ChoicePoint) -> Answer | None:
     given = [choice for choice in choices if choice.status != "absent"]
     if not given:
         return None
@@ -227,7 +236,6 @@ def _chosen(one: Examined, choices: Sequence[Choice], point: ChoicePoint) -> Ans
         "answered",
         "; ".join(words),
         unsure=any(choice.status == "unsure" for choice in given),
-        too_young=_too_young(one, faults or faults_of(point)),
         category=" ".join(sorted(codes)).removeprefix(":"),
         faults=tuple(dict.fromkeys(faults)),
     )
@@ -236,7 +244,7 @@ def _chosen(one: Examined, choices: Sequence[Choice], point: ChoicePoint) -> Ans
 _CHART = ("missing", "unseen", "worn", "broken", "extra", "milk")
 
 
-def _teeth(one: Examined, chart: Teeth | None, point: TeethPoint) -> Answer | None:
+def _teeth(chart: Teeth | None, point: TeethPoint) -> Answer | None:
     if chart is None:
         return None
     parts = []
@@ -253,7 +261,6 @@ def _teeth(one: Examined, chart: Teeth | None, point: TeethPoint) -> Answer | No
         "answered",
         "; ".join(parts) or f"all {FULL} there and sound",
         unsure=bool(chart.unseen),
-        too_young=_too_young(one, faults_of(point)[:1]),
         category=" ".join(codes),
         faults=tuple(fault for fault, there in zip(faults_of(point), lacking, strict=True) if there),
     )

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-__all__ = ["LEVEL", "Estimate", "Table", "complete_rows", "pairs", "undefined"]
+__all__ = ["FEWEST_FOR_INTERVAL", "LEVEL", "Estimate", "Table", "complete_rows", "pairs", "undefined"]
 
 LEVEL = 0.95
 """Level of the intervals."""
+
+FEWEST_FOR_INTERVAL = 5
+"""Dogs; fewer say nothing of how far a coefficient of judged points scatters (a choice)."""
 
 Table = Sequence[Sequence[float | None]]
 """Answers: a row a dog, a column an evaluator, None where an answer is missing."""

@@ -109,4 +109,4 @@ def _interval(m: MeanSquares, rho: float, level: float) -> tuple[float, float]:
     spread = k * m.evaluators + (k * n - k - n) * m.error
     low = n * (m.dogs - f_low * m.error) / (f_low * spread + n * m.dogs)
     high = n * (f_high * m.dogs - m.error) / (spread + n * f_high * m.dogs)
-    return low, high
+    return max(-1.0, low), min(1.0, high)

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from hands_on.compare.estimate import LEVEL, Estimate, Table, complete_rows, undefined
+from hands_on.compare.estimate import FEWEST_FOR_INTERVAL, LEVEL, Estimate, Table, complete_rows, undefined
 from hands_on.measure.distributions import normal_quantile
 
 __all__ = ["fleiss_kappa", "kappa_of_table", "linear", "quadratic", "unweighted", "weighted_kappa"]
@@ -94,6 +94,8 @@ def weighted_kappa(
     if value > 1.0 - _TINY:
         reason = f"both gave the same grade to all {n} dogs; no interval can be computed from that"
         return Estimate(statistic, 1.0, None, None, n, n, reason)
+    if n < FEWEST_FOR_INTERVAL or error < _TINY:
+        return Estimate(statistic, value, None, None, n, n, f"{n} dogs only: too few for an interval")
     reach = normal_quantile(0.5 + level / 2) * error
     rough = f"a rough interval: {n} dogs only" if n < 20 else ""
     return Estimate(statistic, value, max(-1.0, value - reach), min(1.0, value + reach), n, n, rough)
