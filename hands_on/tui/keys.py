@@ -232,5 +232,11 @@ def footer(screen: str) -> list[tuple[str, str]]:
     return [(key.shown or key.keys.split(",")[0], key.label) for key in KEYS[screen] if key.footer]
 
 
+def help_key(screen: str) -> list[tuple[str, str]]:
+    """How help is asked for on a screen; empty where it has none."""
+    found = [key for key in KEYS[screen] if key.action == "help"]
+    return [(key.shown or key.keys.split(",")[0], key.label) for key in found]
+
+
 def _id(screen: str, key: Key) -> str:
     return re.sub(r"[^a-z_.]+", "-", f"{screen}.{key.action}").strip("-")

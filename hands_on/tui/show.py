@@ -20,6 +20,11 @@ def plain(text: str, style: str = "") -> Content:
     return Content.styled(visible(text, keep="\n"), style) if style else Content(visible(text, keep="\n"))
 
 
+def line(text: str, style: str = "") -> Content:
+    """The same on one line: line breaks in it become blanks."""
+    return plain(one_line(text), style)
+
+
 def dotted(*parts: str) -> str:
     """The parts that are not empty, with dots between."""
     return DOT.join(part for part in parts if part)

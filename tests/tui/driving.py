@@ -29,10 +29,9 @@ class Sitting:
         self.app, self.pilot = app, pilot
 
     async def press(self, *keys: str) -> None:
-        """Press keys, letting everything settle after each."""
-        for key in keys:
-            await self.pilot.press(key)
-            await self.pilot.pause()
+        """Press keys; the pilot lets everything settle after each."""
+        await self.pilot.press(*keys)
+        await self.pilot.pause()
 
     async def type(self, text: str) -> None:
         """Type a text as it is."""
@@ -83,6 +82,8 @@ async def sitting(
 ) -> AsyncIterator[Sitting]:
     """The app on the sessions in `folder`, started and settled."""
     app = HandsOn(folder, (places.shipped_rulesets(), *rulesets), **options)  # type: ignore[arg-type]
+    if not rulesets:
+        app._library = LIBRARY  # the shipped editions, read once for all tests
     app.now = lambda: NOW  # type: ignore[method-assign]
     async with app.run_test(size=size) as pilot:
         table = Sitting(app, pilot)

@@ -39,7 +39,9 @@ async def test_known_pain_is_asked_in_words_and_kept(folder):
 
 
 async def test_without_the_owners_consent_the_dog_is_not_touched(folder):
-    rows = [{"id": row.id, "answer": "no"} for row in LIBRARY.cautions().cautions if row.id != "owner-consent"]
+    rows = [
+        {"id": row.id, "answer": "no"} for row in LIBRARY.cautions().cautions if row.id != "owner-consent"
+    ]
     begun(folder, cautions=rows)
     async with sitting(folder) as table:
         await table.press("g", "n")

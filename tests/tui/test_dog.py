@@ -80,7 +80,14 @@ async def test_enter_on_the_last_line_goes_on(folder):
 
 
 async def test_the_evaluator_is_remembered_and_on_the_same_day_the_place(folder):
-    begun(folder, examination={"evaluator": "R. Remembered", "place": "Inntown", "started": "2026-05-02T08:00:00+02:00"})
+    begun(
+        folder,
+        examination={
+            "evaluator": "R. Remembered",
+            "place": "Inntown",
+            "started": "2026-05-02T08:00:00+02:00",
+        },
+    )
     async with sitting(folder, new=True, ruleset=HOVAWART) as table:
         fields = table.app.screen.fields()
         assert fields["evaluator"].value == "R. Remembered"
@@ -88,7 +95,14 @@ async def test_the_evaluator_is_remembered_and_on_the_same_day_the_place(folder)
 
 
 async def test_on_another_day_the_place_is_not_taken_over(folder):
-    begun(folder, examination={"evaluator": "R. Remembered", "place": "Inntown", "started": "2026-05-01T08:00:00+02:00"})
+    begun(
+        folder,
+        examination={
+            "evaluator": "R. Remembered",
+            "place": "Inntown",
+            "started": "2026-05-01T08:00:00+02:00",
+        },
+    )
     async with sitting(folder, new=True, ruleset=HOVAWART) as table:
         fields = table.app.screen.fields()
         assert fields["evaluator"].value == "R. Remembered"
@@ -111,7 +125,8 @@ def switched(text: str) -> str:
     return text + (
         '\n[switches.docking-judged]\nlabel = "Judge docking"\n'
         'caution = "Docking is forbidden by law in many places."\n'
-        '[attributes.size]\nlabel = "Size"\nderived = true\noptions = { standard = "Standard" }\nsource = "H25"\n'
+        '[attributes.size]\nlabel = "Size"\nderived = true\noptions = { standard = "Standard" }\n'
+        'source = "H25"\n'
     )
 
 

@@ -9,7 +9,9 @@ import sys
 def loaded_after(code: str) -> set[str]:
     run = subprocess.run(
         [sys.executable, "-c", f"{code}\nimport sys\nprint(*sys.modules, sep='\\n')"],
-        capture_output=True, text=True, check=True,
+        capture_output=True,
+        text=True,
+        check=True,
     )
     return set(run.stdout.split())
 
@@ -18,7 +20,9 @@ def test_the_app_comes_without_pydantic_rulesets_or_the_store():
     loaded = loaded_after("import hands_on.tui.app")
     heavy = ("pydantic", "rapidfuzz", "filelock", "sqlite3", "tree_sitter")
     assert not [name for name in loaded if name.split(".")[0] in heavy]
-    assert not [name for name in loaded if name.startswith(("hands_on.ruleset", "hands_on.exam", "hands_on.store"))]
+    assert not [
+        name for name in loaded if name.startswith(("hands_on.ruleset", "hands_on.exam", "hands_on.store"))
+    ]
 
 
 def test_nothing_is_read_until_the_first_paint(tmp_path):

@@ -14,8 +14,21 @@ from tests.tui.driving import begun, sitting
 
 def frames() -> list[type[Frame]]:
     from hands_on.tui.screens import (  # noqa: F401
-        cautions, choose_edition, dog, editions, fault, help, numbered, reading, records, review, sign, start,
-        summary, typed, walk,
+        cautions,
+        choose_edition,
+        dog,
+        editions,
+        fault,
+        help,
+        numbered,
+        reading,
+        records,
+        review,
+        sign,
+        start,
+        summary,
+        typed,
+        walk,
     )
 
     found, left = [], [Frame]
@@ -75,4 +88,4 @@ async def test_h_tells_the_keys_of_the_screen_that_has_the_focus(folder, screen)
         for key in keys.KEYS[screen]:
             assert key.tells in table.text
         await table.press("escape")
-        assert table.app.screen.NAME == screen
+        assert screen == table.app.screen.NAME

@@ -8,8 +8,13 @@ from hands_on.exam.signing import as_signed
 from tests.tui.driving import begun, sitting
 
 OVER = {
-    "takes": [{"point": "height", "value": 71.5, "unit": "cm"}, {"point": "height", "value": 71.6, "unit": "cm"}],
-    "grades": [{"point": "hindquarters.hocks", "fault": "hindquarters.cow-hocks", "degree": "slight", "side": "left"}],
+    "takes": [
+        {"point": "height", "value": 71.5, "unit": "cm"},
+        {"point": "height", "value": 71.6, "unit": "cm"},
+    ],
+    "grades": [
+        {"point": "hindquarters.hocks", "fault": "hindquarters.cow-hocks", "degree": "slight", "side": "left"}
+    ],
     "skips": [{"region": "mouth", "reason": "the dog would not allow it"}],
 }
 
@@ -28,8 +33,12 @@ async def test_findings_verdicts_and_gaps_stand_there_with_what_they_cost(folder
         await table.press("g", "r")
         await to_row(table, "Cow hocks")
         for part in (
-            "Fault: Over height", "Fault: Cow hocks (slight, left)", "What it costs the dog",
-            "Height at the withers: 71.", "(2 takes)", "not measured",
+            "Fault: Over height",
+            "Fault: Cow hocks (slight, left)",
+            "What it costs the dog",
+            "Height at the withers: 71.",
+            "(2 takes)",
+            "not measured",
         ):
             assert part in table.text, part
         rows = [row.text for row in table.app.screen.rows]
@@ -58,7 +67,11 @@ async def test_the_evaluator_decides_about_a_finding_with_a_reason(folder, key, 
         await table.type("coat not pressed")
         await table.press("enter")
         (decision,) = table.on_disk.decisions
-        assert (decision.fault, decision.decision, decision.reason) == ("general.over-height", word, "coat not pressed")
+        assert (decision.fault, decision.decision, decision.reason) == (
+            "general.over-height",
+            word,
+            "coat not pressed",
+        )
         assert table.app.screen.marked.finding.decision == word
         await table.press("d", "3")
         assert not table.on_disk.decisions

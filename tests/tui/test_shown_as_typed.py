@@ -47,7 +47,7 @@ async def test_names_notes_reasons_and_summaries(folder, words):
         assert harmless(table.text)
         rows = [row.text for row in table.app.screen.rows]
         assert sum(words in row for row in rows) >= 3, "note, reason and summary as they are"
-        assert squeezed(visible(words)) in squeezed(table.text), "review"
+        assert squeezed(visible(words, keep="\n")) in squeezed(table.text), "review"
         await table.press("s")
         assert harmless(table.text)
         await table.press("escape", "g")

@@ -27,7 +27,11 @@ async def test_the_only_unfinished_examination_opens_at_once(folder, key):
 
 
 async def test_of_several_unfinished_one_is_asked_for_newest_first(folder):
-    begun(folder, dog={"call_name": "Old", "sex": "male"}, examination={"evaluator": "E", "started": "2026-04-01T08:00:00Z"})
+    begun(
+        folder,
+        dog={"call_name": "Old", "sex": "male"},
+        examination={"evaluator": "E", "started": "2026-04-01T08:00:00Z"},
+    )
     begun(folder, dog={"call_name": "New", "sex": "male"})
     async with sitting(folder) as table:
         await table.press("g")
@@ -39,7 +43,13 @@ async def test_of_several_unfinished_one_is_asked_for_newest_first(folder):
 
 @pytest.mark.parametrize(
     ("key", "screen"),
-    [("n", "ChooseEdition"), ("2", "ChooseEdition"), ("r", "RecordsScreen"), ("e", "EditionsScreen"), ("5", "HelpScreen")],
+    [
+        ("n", "ChooseEdition"),
+        ("2", "ChooseEdition"),
+        ("r", "RecordsScreen"),
+        ("e", "EditionsScreen"),
+        ("5", "HelpScreen"),
+    ],
 )
 async def test_one_key_opens_each_screen_and_escape_comes_back(folder, key, screen):
     async with sitting(folder) as table:

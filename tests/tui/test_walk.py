@@ -98,7 +98,7 @@ async def test_letters_are_commands_only_while_nothing_is_typed(folder):
     async with sitting(folder) as table:
         await table.press("g")
         await table.jump_to("height")
-        await table.type('25 3/8 in')
+        await table.type("25 3/8 in")
         assert table.screen_name == "WalkScreen"
         await table.press("enter")
         (take,) = table.on_disk.takes
@@ -122,8 +122,11 @@ async def test_a_taken_back_reading_stays_on_record_struck(folder):
 @pytest.mark.parametrize(
     ("key", "reason"),
     [
-        ("1", "the dog would not allow it"), ("2", "the coat hides it"), ("3", "no instrument"),
-        ("4", "not needed today"), ("5", "dog in pain or upset: stopped"),
+        ("1", "the dog would not allow it"),
+        ("2", "the coat hides it"),
+        ("3", "no instrument"),
+        ("4", "not needed today"),
+        ("5", "dog in pain or upset: stopped"),
     ],
 )
 async def test_a_point_is_skipped_with_its_reason_from_the_keypad(folder, key, reason):
@@ -222,7 +225,13 @@ async def test_explain_tells_how_why_and_with_which_source(folder):
         await table.press("g")
         await table.jump_to("height")
         await table.press("question_mark")
-        for part in ("How to find it", "Why it matters", "FCI-Standard N° 190", "How sure a reading is", "15 months"):
+        for part in (
+            "How to find it",
+            "Why it matters",
+            "FCI-Standard N° 190",
+            "How sure a reading is",
+            "15 months",
+        ):
             assert part in table.text, part
         await table.press("escape")
         assert table.walk.stop.point.id == "height"

@@ -13,7 +13,7 @@ from hands_on.store.headers import Row
 from hands_on.store.records import Records
 from hands_on.tui import keys
 from hands_on.tui.screens.frame import Frame
-from hands_on.tui.show import dotted, plain
+from hands_on.tui.show import dotted, line
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.search_list import Found, SearchList
 
@@ -77,20 +77,20 @@ def row_content(row: Row) -> Content:
     """An examination in two lines."""
     if row.problem is not None:
         return Content.assemble(
-            plain(row.path.name, "bold"),
+            line(row.path.name, "bold"),
             "  BROKEN\n    ",
-            plain(f"{row.problem.what} (line {row.problem.line or '?'})"),
+            line(f"{row.problem.what} (line {row.problem.line or '?'})"),
         )
     date = f"{row.started:%Y-%m-%d}" if row.started else "no date   "
     state = "signed" if row.signed else "unfinished"
     first = Content.assemble(
-        plain(date),
+        line(date),
         "  ",
-        plain(row.call_name or "no call name", "bold"),
-        plain(f"  {row.registered_name}"),
+        line(row.call_name or "no call name", "bold"),
+        line(f"  {row.registered_name}"),
         f"  {state}",
     )
     answers = f"{row.answers} answer" + ("" if row.answers == 1 else "s")
     return Content.assemble(
-        first, "\n            ", plain(dotted(row.evaluator, row.place, row.ruleset, answers))
+        first, "\n            ", line(dotted(row.evaluator, row.place, row.ruleset, answers))
     )

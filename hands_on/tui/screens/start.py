@@ -14,6 +14,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 from textual.worker import get_current_worker
 
+from hands_on.plain_text import one_line
 from hands_on.tui import keys
 from hands_on.tui.screens.frame import Frame
 from hands_on.tui.show import dotted, plain
@@ -131,7 +132,7 @@ class StartScreen(Frame[None]):
             lines.append(plain(f"The records can't be read: {message.problem}", "bold"))
         if message.unfinished:
             lines.append(Content.styled("Not finished yet, newest first", "bold"))
-        lines += [plain(f"  {in_short(row)}") for row in message.unfinished]
+        lines += [plain(f"  {one_line(in_short(row))}") for row in message.unfinished]
         self.query_one("#unfinished", Static).update(Content("\n").join(lines))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:

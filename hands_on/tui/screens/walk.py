@@ -32,6 +32,9 @@ from hands_on.tui.widgets.tooth_chart import ToothChart
 TALL = 36
 """Lines from which there is room for everything said of a point."""
 
+CHART_WIDTH = 78
+"""Columns that the tooth chart needs; in a narrower window the marks are only listed."""
+
 SEXES = {"male": "dog", "female": "bitch"}
 
 
@@ -227,7 +230,7 @@ class WalkScreen(WalkMore):
             texts += [("Stance", stop.point.stance), ("Caution", stop.point.caution), ("Why", stop.point.why)]
         self.query_one(PointHead).show(stop.point.label, place, texts, 6 if tall else 2)
         chart = self.query_one(ToothChart)
-        chart.display = teeth
+        chart.display = teeth and self.size.width >= CHART_WIDTH
         if isinstance(self.dialogue, TeethDialogue):
             chart.show(self.dialogue)
         self.query_one(AnswerPane).show(self.dialogue.prompt())
@@ -247,7 +250,7 @@ class WalkScreen(WalkMore):
             sheet.age_words(),
             sheet.ruleset.edition.title,
         )
-        self.query_one(TitleLine).update(plain(who))
+        self.query_one(TitleLine).say(who)
         answered, skipped, left = sheet.counts()
         signed = "SIGNED: changes become amendments" if sheet.signed else ""
         progress = dotted(

@@ -2,27 +2,53 @@
 
 from __future__ import annotations
 
+from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets import Static
 
 from hands_on.tui import keys
-from hands_on.tui.show import plain
+from hands_on.tui.show import line
 
 
 class TitleLine(Static):
     """What this screen is."""
 
     def __init__(self, title: str) -> None:
-        super().__init__(plain(title), markup=False)
+        super().__init__(line(title), markup=False)
+
+    def say(self, title: str) -> None:
+        """Another title."""
+        self.update(line(title))
 
 
 class FooterLine(Static):
-    """The keys that matter on this screen."""
+    """The keys that matter on this screen, as many as there is room for; help is always among them."""
 
     def __init__(self, screen: str) -> None:
-        parts: list[str | tuple[str, str]] = []
-        for shown, label in keys.footer(screen):
-            if parts:
-                parts.append("  ")
-            parts += [(shown, "bold"), f" {label}"]
-        super().__init__(Content.assemble(*parts), markup=False)
+        super().__init__("", markup=False)
+        self._screen_name = screen
+
+    def on_resize(self) -> None:
+        """Fit again."""
+        self.update(footer_content(self._screen_name, self.content_size.width))
+
+
+def footer_content(screen: str, width: int) -> Content:
+    """Whole keys only: where not all fit, those at the end are left out and help is told last."""
+    told = keys.footer(screen)
+    if _width(told) > width:
+        last = keys.help_key(screen)
+        kept = [key for key in told if key not in last]
+        while kept and _width([*kept, *last]) > width:
+            kept.pop()
+        told = [*kept, *last]
+    parts: list[str | tuple[str, str]] = []
+    for shown, label in told:
+        if parts:
+            parts.append("  ")
+        parts += [(shown, "bold"), f" {label}"]
+    return Content.assemble(*parts)
+
+
+def _width(told: list[tuple[str, str]]) -> int:
+    return cell_len("  ".join(f"{shown} {label}" for shown, label in told))
