@@ -10,7 +10,6 @@ from hands_on.compare.answer import Answer, answer_at
 from hands_on.compare.differ import Difference, Verdict, difference
 from hands_on.compare.examined import Examined, same_dog, same_evaluator
 from hands_on.exam.walk import stops
-from hands_on.measure.age import age_text
 from hands_on.ruleset.points import Point
 
 __all__ = ["Recheck", "Rechecked", "latest_before", "recheck", "rechecked"]
@@ -102,8 +101,7 @@ def rechecked(earlier: Examined, later: Examined, point: Point) -> Rechecked:
 def _sentence(
     earlier: Examined, later: Examined, point: Point, then: Answer, now: Answer, found: Difference
 ) -> str:
-    at_then = f"at {age_text(earlier.age)}" if earlier.age is not None else "then"
-    at_now = f"at {age_text(later.age)}" if later.age is not None else "now"
+    at_then, at_now = _when(earlier, later)
     if not then.given:
         return f"{point.label}: not examined {at_then}; {now.words} {at_now}."
     if not now.given:
@@ -111,6 +109,17 @@ def _sentence(
     if then.words == now.words and found.verdict == "within-hand-error":
         return f"{point.label}: {now.words} {at_then} and again {at_now}."
     return f"{point.label}: {then.words} {at_then}, {now.words} {at_now}: {found.wording}."
+
+
+def _when(earlier: Examined, later: Examined) -> tuple[str, str]:
+    """How the two are told apart in a sentence: by age, else by day, else by evaluator."""
+    if earlier.age is not None and later.age is not None and earlier.age_words != later.age_words:
+        return f"at {earlier.age_words}", f"at {later.age_words}"
+    if earlier.day != later.day:
+        return f"on {earlier.day or 'a day not known'}", f"on {later.day or 'a day not known'}"
+    if not same_evaluator(earlier, later):
+        return f"by {earlier.evaluator or 'nobody named'}", f"by {later.evaluator or 'nobody named'}"
+    return "then", "now"
 
 
 def _remarks(earlier: Examined, later: Examined) -> tuple[str, ...]:

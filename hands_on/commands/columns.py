@@ -1,0 +1,65 @@
+"""Text in columns that wrap, for output that must fit a page."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+from itertools import zip_longest
+
+from hands_on.plain_text import one_line
+
+WIDTH = 100
+
+_GAP = 2
+
+
+def columns(cells: Sequence[str], widths: Sequence[int], indent: int = 0) -> Iterator[str]:
+    """One row: each cell wrapped within its width, two spaces between; the first is set in by `indent`.
+
+    The lines have no trailing space.
+    """
+    wrapped = [
+        textwrap.wrap(one_line(cell), width, break_on_hyphens=False) or [""]
+        for cell, width in zip(cells, [widths[0] - indent, *widths[1:]], strict=True)
+    ]
+    wrapped[0] = [" " * indent + part for part in wrapped[0]]
+    for parts in zip_longest(*wrapped, fillvalue=""):
+        padded = (part.ljust(width) for part, width in zip(parts, widths, strict=True))
+        yield (" " * _GAP).join(padded).rstrip()
+
+
+def shared_widths(first: int, others: int, last: int = 0, *, width: int = WIDTH) -> list[int]:
+    """Widths of a first column, `others` equal ones and, unless 0, a last one, that together fill a page."""
+    gaps = _GAP * (others + (1 if last else 0))
+    each = max(8, (width - first - last - gaps) // max(others, 1))
+    return [first, *[each] * others, *([last] if last else [])]
+
+
+def paragraph(text: str, indent: int = 2, *, hanging: int = 2) -> Iterator[str]:
+    """A text wrapped to the page, further lines farther in."""
+    yield from textwrap.wrap(
+        one_line(text),
+        WIDTH,
+        initial_indent=" " * indent,
+        subsequent_indent=" " * (indent + hanging),
+        break_on_hyphens=False,
+    )
+
+
+def section(title: str, lines: Iterator[str], empty: str = "") -> Iterator[str]:
+    """A title with lines below; without lines the word `empty`, or nothing at all."""
+    first = next(lines, None)
+    if first is None and not empty:
+        return
+    yield ""
+    yield title
+    yield from paragraph(empty) if first is None else (first, *lines)
+
+
+def percent(p: float) -> str:
+    """A probability in whole per cent; never 0 or 100 where it is neither."""
+    if 0 < p < 0.005:
+        return "under 1 %"
+    if 0.995 <= p < 1:
+        return "over 99 %"
+    return f"{100 * p:.0f} %"

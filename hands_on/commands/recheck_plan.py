@@ -1,0 +1,129 @@
+"""`hands-on recheck FILE --plan`: what to look at again and why; with more files, what has come of it."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from hands_on.commands.columns import columns, paragraph, section
+from hands_on.commands.held import held
+from hands_on.commands.shared import CommandError, print_json
+from hands_on.plain_text import one_line
+
+if TYPE_CHECKING:
+    from hands_on.commands.shared import Context
+    from hands_on.compare.changed import Recheck
+    from hands_on.compare.examined import Examined
+    from hands_on.compare.history import History
+    from hands_on.compare.recheck import Plan
+
+_ORDER = ("real", "too-young", "explained-by-growth", "within-hand-error")
+_TITLES = {
+    "real": "Changed",
+    "too-young": "Too young to judge then",
+    "explained-by-growth": "As growth would have it",
+    "within-hand-error": "No change shown",
+}
+
+
+def run(files: Sequence[str], *, as_json: bool, context: Context) -> int:
+    """Print the plan for the dog of one session, or verdicts and history of two and more.
+
+    Raises CommandError for what cannot be read, and for sessions of different dogs.
+    """
+    from hands_on.compare.changed import recheck
+    from hands_on.compare.examined import same_dog
+    from hands_on.compare.history import history
+    from hands_on.compare.recheck import plan
+
+    sessions = held(context, files)
+    if not sessions:
+        raise CommandError("there is no session in what was named.")
+    if len(sessions) == 1:
+        today = datetime.date.today()
+        found = plan(sessions[0], on=today)
+        if as_json:
+            print_json({"dog": sessions[0].dog, "on": today, "points": found.as_json()})
+        else:
+            _print(plan_lines(sessions[0], found))
+        return 0
+    sessions.sort(key=lambda one: one.order_key)
+    stranger = next((one for one in sessions if not same_dog(one, sessions[0])), None)
+    if stranger is not None:
+        raise CommandError(
+            f"{one_line(stranger.name)} is of another dog than {one_line(sessions[0].name)}; "
+            "a re-check is of one dog."
+        )
+    verdicts, past = recheck(sessions[-2], sessions[-1]), history(sessions)
+    if as_json:
+        print_json(verdicts.as_json() | {"history": past.as_json()["points"]})
+    else:
+        _print(verdict_lines(verdicts))
+        if len(sessions) > 2:
+            _print(history_lines(past))
+    return 0
+
+
+def _print(rows: Iterator[str]) -> None:
+    for row in rows:
+        print(row)
+
+
+def plan_lines(earlier: Examined, found: Plan) -> Iterator[str]:
+    """The plan as text; what was found then is not told."""
+    yield from paragraph(
+        f"{earlier.dog}, examined {earlier.day or 'on a day not known'} ({earlier.age_words}): look again at",
+        0,
+    )
+    regions = {region.id: region.label for region in earlier.ruleset.regions}
+    for first, title in ((True, "First"), (False, "If there is time: as asked then, but it may have moved")):
+        rows = (
+            line
+            for item in found.items
+            if item.first is first
+            for line in columns([regions.get(item.region, ""), item.label, item.text], [18, 28, 50], 2)
+        )
+        yield from section(title, rows, "nothing" if first else "")
+    if found.dropped:
+        yield from section("Not asked for any more", paragraph(", ".join(found.dropped)))
+
+
+def verdict_lines(found: Recheck) -> Iterator[str]:
+    """Then and now, the changes first."""
+    yield from paragraph(
+        f"{found.later.dog}: {found.earlier.day} ({found.earlier.age_words}, {found.earlier.evaluator}) and "
+        f"{found.later.day} ({found.later.age_words}, {found.later.evaluator})",
+        0,
+    )
+    for remark in found.remarks:
+        yield from paragraph(f"Note: {remark}", 0)
+    for verdict in _ORDER:
+        rows = [one for one in found.points if one.verdict == verdict]
+        if verdict == "within-hand-error":
+            same = [one for one in rows if not one.difference.differs]
+            rows = [one for one in rows if one.difference.differs]
+            told = f"{len(same)} points the same then and now."
+        shown = (line for one in rows for line in paragraph(one.sentence))
+        yield from section(_TITLES[verdict], shown)
+        if verdict == "within-hand-error":
+            yield from paragraph(told)
+    others = [one for one in found.points if one.verdict is None]
+    yield from section("Not in both", (line for one in others for line in paragraph(one.sentence)))
+
+
+def history_lines(found: History) -> Iterator[str]:
+    """Measurements and graded departures over age."""
+    yield ""
+    yield "Over all examinations"
+    for thread in found.threads:
+        if thread.kind != "measure" and len({one.words for one in thread.moments}) == 1:
+            continue
+        told = "; ".join(f"{_age(one.age, one.date)}: {one.words}" for one in thread.moments)
+        yield from paragraph(f"{thread.label}: {told}")
+
+
+def _age(months: float | None, day: str) -> str:
+    from hands_on.measure.age import age_text
+
+    return age_text(months) if months is not None else day or "?"
