@@ -22,6 +22,8 @@ CORE = (
     "hands_on.notes",
     "hands_on.evaluate.evaluation",
     "hands_on.report.edition",
+    "hands_on.compare.editions",
+    "hands_on.compare.under_another",
 )
 
 
@@ -52,6 +54,8 @@ def test_the_core_knows_neither_screens_nor_store_nor_commands(module):
         ["check", "rulesets/hovawart-fci-190.toml"],
         ["rulesets"],
         ["rulesets", "hovawart-fci-190"],
+        ["rulesets", "weimaraner-fci-99", "--against", "weimaraner-american"],
+        ["rulesets", "--new", "any-dog"],
         ["records"],
     ],
 )

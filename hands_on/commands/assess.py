@@ -7,15 +7,17 @@ from __future__ import annotations
 
 import sys
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from hands_on.commands.shared import CommandError, print_json
 from hands_on.plain_text import one_line, visible
 
 if TYPE_CHECKING:
     from hands_on.commands.shared import Context
+    from hands_on.compare.under_another import Change
     from hands_on.evaluate.result import Evaluation, Finding, RuleResult
     from hands_on.exam.session import Session
     from hands_on.measure.hand import OwnHand
@@ -38,12 +40,62 @@ def run(context: Context, file: str, *, edition: str | None, as_json: bool, own_
         raise CommandError(visible(str(error), keep="\n")) from error
     hand = _own_hand(context, ruleset, session, Path(file)) if own_hand else {}
     evaluation = evaluate(ruleset, session, name=file, hand=hand)
+    against = None
+    if ruleset.id != session.ruleset.id:
+        against = _against(context, session, ruleset, evaluation, hand)
     if as_json:
-        print_json(evaluation.as_json())
+        print_json(evaluation.as_json() | (against.as_json() if against is not None else {}))
         return 0
     for line in _lines(ruleset, session, evaluation):
         print(line)
+    if against is not None:
+        title = f"What changes against {session.ruleset.id}"
+        for line in _section(visible(title), _changed(against), "nothing: no verdict, no class differs"):
+            print(line)
     return 0
+
+
+@dataclass(frozen=True)
+class Against:
+    """A session's own edition, and what another one changes; or why that cannot be told."""
+
+    edition: str
+    changes: tuple[Change, ...] | None
+    problem: str = ""
+
+    def as_json(self) -> dict[str, Any]:
+        """The keys that go beside the evaluation's own."""
+        told = None if self.changes is None else [change.as_json() for change in self.changes]
+        return {"against": self.edition, "changes": told, "changes_problem": self.problem}
+
+
+def _against(
+    context: Context, session: Session, ruleset: Ruleset, evaluation: Evaluation, hand: Mapping[str, OwnHand]
+) -> Against:
+    from hands_on.compare.under_another import changes
+    from hands_on.evaluate import evaluate
+    from hands_on.store.errors import StoreError
+    from hands_on.toml_text.problems import BadText
+
+    name = session.ruleset.id
+    try:
+        own = context.library.load(name)
+    except (StoreError, BadText) as error:
+        return Against(name, None, f"What changes cannot be told: {error}")
+    before = evaluate(own, session, name=evaluation.session, hand=hand)
+    return Against(name, changes(before, evaluation, own, ruleset))
+
+
+def _changed(against: Against) -> Iterator[str]:
+    if against.changes is None:
+        yield from _text(against.problem)
+    for change in against.changes or ():
+        named = ", ".join(filter(None, (change.label, change.detail, change.side)))
+        verdict = " (measured)" if change.kind == "rule" else ""
+        yield from _text(f"{named}{verdict}: {change.before} -> {change.after}")
+        yield from _text(change.why, 6)
+        for source in dict.fromkeys(filter(None, (change.source_before, change.source_after))):
+            yield from _text(f"[{source}]", 6)
 
 
 def _own_hand(context: Context, ruleset: Ruleset, session: Session, file: Path) -> dict[str, OwnHand]:

@@ -14,6 +14,9 @@ from hands_on.ruleset.ruleset import Ruleset
 DISQUALIFIES = "disqualifies"
 """Classes that disqualify count as one, whatever each edition calls them."""
 
+SILENT = "the standard is silent on it"
+_CLAUSE = "general clause"
+
 _OFF = "none"
 """What a ruling gives while its switch is not chosen."""
 
@@ -34,8 +37,8 @@ class Case:
     """The condition as the file has it, to tell it from another."""
     classes: tuple[str | None, ...]
     """None at a degree that this case says nothing of."""
-    by_clause: bool = False
-    """No ruling names the fault: the general clause, a silence, or nothing decides."""
+    unruled: str = ""
+    """Where no ruling names the fault: what decides, in words."""
 
 
 @dataclass(frozen=True)
@@ -48,7 +51,7 @@ class Profile:
     @property
     def named(self) -> bool:
         """Does any ruling name the fault?"""
-        return len(self.cases) > 1 or not self.cases[-1].by_clause
+        return len(self.cases) > 1 or not self.cases[-1].unruled
 
     def key(self, ruleset: Ruleset) -> tuple[tuple[str, tuple[str, ...]], ...]:
         """What makes this profile the same as another edition's."""
@@ -62,8 +65,8 @@ class Profile:
         parts = []
         for case in self.cases:
             text = _steps(ruleset, case.classes)
-            if case.by_clause:
-                text += f" ({_unruled_words(ruleset, case.classes[0])})"
+            if case.unruled:
+                text += f" ({case.unruled})"
             if case.when:
                 text = f"{case.when}: {text}"
             elif len(self.cases) > 1:
@@ -98,12 +101,12 @@ def profile(ruleset: Ruleset, fault: str, detail: str | None = None) -> Profile:
             condition = when.model_dump_json(exclude_defaults=True)
             cases.append(Case(condition_words(ruleset, when), condition, tuple(found)))
             off = off or _only_switch(when)
-    left = [_OFF if off else _unruled(ruleset, fault)] * len(DEGREES)
-    by_clause = not off and not any(decided)
-    if by_clause and ruleset.edition.general_clause is not None:
-        sources += [key for key in ruleset.edition.general_clause.source if key not in sources]
-    final = tuple(old or new for old, new in zip(decided, left, strict=True))
-    return Profile((*cases, Case("", "", final, by_clause)), tuple(sources))
+    rest, words = (_OFF, "") if off else _unruled(ruleset, fault)
+    clause = ruleset.edition.general_clause
+    if clause is not None and words == _CLAUSE:
+        sources += [key for key in clause.source if key not in sources]
+    final = tuple(name or rest for name in decided)
+    return Profile((*cases, Case("", "", final, "" if any(decided) else words)), tuple(sources))
 
 
 def _without_detail(when: When) -> When | None:
@@ -122,20 +125,16 @@ def _class_at(ruling: Ruling, degree: Degree) -> str | None:
     return ruling.by_degree[reached[-1]] if reached else None
 
 
-def _unruled(ruleset: Ruleset, fault: str) -> str:
-    """The class of what no ruling names, as `evaluate.classes` has it."""
+def _unruled(ruleset: Ruleset, fault: str) -> tuple[str, str]:
+    """The class of what no ruling names, as `evaluate.classes` has it, and what decides it."""
+    if fault not in ruleset.faults:
+        return "unclassed", "a fault that this edition does not know"
     points = ruleset.points_of_fault.get(fault, ())
     silent = {point for silence in ruleset.edition.silent for point in silence.points}
     if points and silent.issuperset(points):
-        return "observation"
+        return "observation", SILENT
     clause = ruleset.edition.general_clause
-    return clause.class_ if clause is not None else "unclassed"
-
-
-def _unruled_words(ruleset: Ruleset, name: str | None) -> str:
-    if name == "observation":
-        return "the standard is silent on it"
-    return "general clause" if ruleset.edition.general_clause is not None else "in no list, no general clause"
+    return (clause.class_, _CLAUSE) if clause is not None else ("unclassed", "in no list, no general clause")
 
 
 def _steps(ruleset: Ruleset, classes: tuple[str | None, ...]) -> str:

@@ -35,7 +35,7 @@ def limits(a: Ruleset, b: Ruleset) -> Section:
     same = 0
     for name in dict.fromkeys(limit.name for rules in (a, b) for limit in rules.edition.limits):
         for first, second in _pairs(a, b, name):
-            row = _row(a, b, first, second)
+            row = limit_row(a, b, first, second)
             if row is None:
                 same += 1
             else:
@@ -43,20 +43,10 @@ def limits(a: Ruleset, b: Ruleset) -> Section:
     return Section("limits", "Measured", tuple(rows), same)
 
 
-def counterpart(ruleset: Ruleset, other: Ruleset, limit: Limit) -> Limit | None:
-    """The limit that `other` sets on what `limit` of `ruleset` is about; None where it sets none."""
-    for first, second in _pairs(ruleset, other, limit.name):
-        if first is not None and first.id == limit.id:
-            return second
-    return None
-
-
 def asked_words(ruleset: Ruleset, limit: Limit, unit: str = "") -> str:
     """What a limit asks for: `25 to 27 in (63.5 to 68.58 cm)`, converted where `unit` is another one."""
-    if limit.classifies is not None:
+    if limit.classifies is not None or limit.asked is None:
         return f"sorts by {limit.classifies}"
-    if limit.asked is None:
-        return ""
     about = "about " if limit.about else ""
     ideal = ", an ideal" if limit.ideal else ""
     return about + _both_units(limit.asked, _unit(ruleset, limit), unit) + ideal
@@ -111,7 +101,11 @@ class _Lies:
 _NOT_LIMITED = _Lies(("not-limited",), "not limited")
 
 
-def _row(a: Ruleset, b: Ruleset, first: Limit | None, second: Limit | None) -> Row | None:
+def limit_row(a: Ruleset, b: Ruleset, first: Limit | None, second: Limit | None) -> Row | None:
+    """What `first` of edition `a` and `second` of `b` say of one value; None where they say the same.
+
+    At most one of the two may be missing, for an edition that sets no such limit.
+    """
     one = first or second
     if one is None:
         return None
@@ -127,8 +121,8 @@ def _row(a: Ruleset, b: Ruleset, first: Limit | None, second: Limit | None) -> R
         one.name,
         describe(home, one),
         condition_words(home, one.when),
-        _words(a, first, units[1]) or _no_limit(a, one),
-        _words(b, second, units[0]) or _no_limit(b, one),
+        _words(a, first, units[1]) or no_limit(a, one),
+        _words(b, second, units[0]) or no_limit(b, one),
         differs,
         ", ".join(first.source) if first else "",
         ", ".join(second.source) if second else "",
@@ -316,7 +310,7 @@ def lack(ruleset: Ruleset) -> Callable[[str], str]:
     return words
 
 
-def _no_limit(ruleset: Ruleset, value: Value) -> str:
+def no_limit(ruleset: Ruleset, value: Value) -> str:
     """What an edition without a limit on a value says of its measurements."""
     said = [lack(ruleset)(name) for name in value.measures]
     return next((text for text in said if text.startswith("silent")), "no limit")

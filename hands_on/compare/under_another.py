@@ -6,11 +6,11 @@ here follows from a difference of the two editions, for the answers are the same
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict, dataclass
 from typing import Any, Literal
 
-from hands_on.compare.edition_classing import class_key, profile
+from hands_on.compare.edition_classing import SILENT, class_key, profile
 from hands_on.compare.edition_limits import asked_words, limit_row, no_limit
 from hands_on.compare.edition_rows import Stretch
 from hands_on.evaluate.result import Evaluation, Finding, RuleResult
@@ -212,13 +212,8 @@ class _Findings:
         self.by_limit = {change.id: change for change in rules}
 
     def changes(self) -> list[Change]:
-        tables = [_by_fault(self.before), _by_fault(self.after)]
-        found = []
-        for key in dict.fromkeys([*tables[0], *tables[1]]):
-            first, second = tables[0].get(key), tables[1].get(key)
-            if _state(self.a, first) != _state(self.b, second):
-                found.append(self._change(first, second))
-        return found
+        pairs = _paired(_by_fault(self.before), _by_fault(self.after))
+        return [self._change(*pair) for pair in pairs if _state(self.a, pair[0]) != _state(self.b, pair[1])]
 
     def _change(self, first: Finding | None, second: Finding | None) -> Change:
         one = first or second
@@ -260,7 +255,7 @@ class _Findings:
             f"{said.words(rules)} in {rules.id}"
             for said, rules in zip(profiles, (self.a, self.b), strict=True)
         ]
-        silent = any(_silent(said.cases[-1].classes[0], said.named) for said in profiles)
+        silent = any(said.cases[-1].unruled == SILENT for said in profiles)
         return "; ".join(words), "silence" if silent else "class"
 
     def _measured(self, fault: str) -> Change | None:
@@ -270,7 +265,25 @@ class _Findings:
         return next((self.by_limit[name] for name in named if name in self.by_limit), None)
 
 
-def _by_fault(evaluation: Evaluation) -> dict[tuple[str, str | None, str | None], Finding]:
+_Found = dict[tuple[str, str | None, str | None], Finding]
+
+
+def _paired(before: _Found, after: _Found) -> Iterator[tuple[Finding | None, Finding | None]]:
+    """Each finding with the same one under the other edition; by the fault alone where the side differs.
+
+    A measurement that speaks for a fault under one edition only may take its side away.
+    """
+    left: dict[str, list[Finding]] = {}
+    for key, finding in after.items():
+        if key not in before:
+            left.setdefault(finding.id, []).append(finding)
+    for key, finding in before.items():
+        others = left.get(finding.id)
+        yield finding, after.get(key) or (others.pop(0) if others else None)
+    yield from ((None, finding) for others in left.values() for finding in others)
+
+
+def _by_fault(evaluation: Evaluation) -> _Found:
     """Findings that are there, those that are no fault too."""
     every = (*evaluation.findings, *evaluation.allowed)
     return {(one.id, one.side, one.detail): one for one in every if one.status != "absent"}
@@ -297,7 +310,3 @@ def _reason(finding: Finding | None) -> str:
     if finding is None:
         return NOT_FOUND
     return "; ".join(finding.reasons) or finding.cls or ""
-
-
-def _silent(cls: str | None, named: bool) -> bool:
-    return cls == "observation" and not named

@@ -89,8 +89,10 @@ def test_under_another_edition_the_same_answers_are_judged_anew(file, capsys):
     assert main(["assess", str(file), "--ruleset", "any-dog"]) == 0
     text = capsys.readouterr().out
     assert "The session was held under hovawart-fci-190." in text
-    assert "Over height" not in text  # no breed, no limit
-    assert "Cow hocks" in text
+    judged, changed = text.split("\nWhat changes against hovawart-fci-190\n")
+    assert "Over height" not in judged  # no breed, no limit
+    assert "Cow hocks" in judged
+    assert "Over height: Fault -> not found" in changed
 
 
 @pytest.mark.parametrize(
