@@ -106,7 +106,8 @@ class _Drawing:
         words = ", ".join(filter(None, [finding.label, finding.degree, finding.side]))
         if finding.status == "unsure":
             words += ", unsure"
-        self._discrete(words, next(iter(finding.points), ""), outcomes, f"finding {place} {finding.id}")
+        point = next(iter(finding.points), "")
+        self._discrete(words, point, outcomes, f"finding {place} {finding.id}", finding.status == "unsure")
 
     def _graded(self, finding: Finding, recorded: int) -> list[tuple[float, int]]:
         """Chances of a graded finding; the first is the recorded one."""
@@ -139,7 +140,9 @@ class _Drawing:
             outcomes.append((beside, self._weight(fault, steps[other].degree) if fault else 0))
         return outcomes if places else [(1.0, recorded)]
 
-    def _discrete(self, words: str, point: str, outcomes: Sequence[tuple[float, int]], key: str) -> None:
+    def _discrete(
+        self, words: str, point: str, outcomes: Sequence[tuple[float, int]], key: str, unsure: bool
+    ) -> None:
         if len({weight for _, weight in outcomes}) == 1:
             weight = outcomes[0][1]
             if weight:
@@ -149,9 +152,10 @@ class _Drawing:
         weights = [weight for _, weight in outcomes]
         picked = chance.choices(weights, [p for p, _ in outcomes], k=self.n)
         self.draws.standings = list(map(sum, zip(self.draws.standings, picked, strict=True)))
+        # Of an unsure finding it matters whether it is there at all.
         recorded = weights[0]
-        changed = _bits(weight != recorded for weight in picked)
-        self.draws.varying.append(Varying(words, point, changed))
+        changed = (weight == 0 if unsure else weight != recorded for weight in picked)
+        self.draws.varying.append(Varying(words, point, _bits(changed)))
 
     # --- points as asked -----------------------------------------------------------------------------
 

@@ -32,7 +32,7 @@ class Standing:
         rows = [out, *([name] for name in (*ladder, *beside, UNCLASSED))]
         self._place = {name: len(rows) - 1 - index for index, row in enumerate(rows) for name in row}
         self._rows = len(rows)
-        self.order = tuple(rows)
+        self.order = tuple(map(tuple, rows))
         """Classes from the heaviest; those that disqualify together."""
 
     def weight(self, cls: str | None, degree: Degree | None) -> int:
