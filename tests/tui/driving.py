@@ -7,6 +7,8 @@ from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from pathlib import Path
 
+from textual.events import Key
+from textual.keys import _character_to_key
 from textual.pilot import Pilot
 
 from hands_on.exam.session import Dog, Examination, RulesetRef, Session
@@ -34,8 +36,10 @@ class Sitting:
         await self.pilot.pause()
 
     async def type(self, text: str) -> None:
-        """Type a text as it is."""
-        await self.press(*text)
+        """Type a text as it is, one key event a character, as fast as they can be taken."""
+        for character in text:
+            self.app.post_message(Key(_character_to_key(character), character))
+        await self.pilot.pause()
 
     async def settle(self) -> None:
         """Wait for what runs beside."""

@@ -79,13 +79,12 @@ async def test_the_footer_on_the_screen_is_the_one_of_the_table(folder):
         assert last.split() == " ".join(f"{a} {b}" for a, b in keys.footer("walk")).split()
 
 
-@pytest.mark.parametrize("screen", ["start", "walk", "review"])
-async def test_h_tells_the_keys_of_the_screen_that_has_the_focus(folder, screen):
+async def test_h_tells_the_keys_of_the_screen_that_has_the_focus(folder):
     begun(folder)
-    ways = {"start": (), "walk": ("g",), "review": ("g", "r")}
     async with sitting(folder, size=(120, 60)) as table:
-        await table.press(*ways[screen], "h")
-        for key in keys.KEYS[screen]:
-            assert key.tells in table.text
-        await table.press("escape")
-        assert screen == table.app.screen.NAME
+        for screen, way in {"start": (), "walk": ("g",), "review": ("r",)}.items():
+            await table.press(*way, "h")
+            for key in keys.KEYS[screen]:
+                assert key.tells in table.text
+            await table.press("escape")
+            assert screen == table.app.screen.NAME

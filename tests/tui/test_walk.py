@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
-
 from hands_on.tui.widgets.answers import AnswerPane
 from tests.tui.driving import begun, sitting
 
@@ -119,29 +117,23 @@ async def test_a_taken_back_reading_stays_on_record_struck(folder):
         assert "struck" in table.text
 
 
-@pytest.mark.parametrize(
-    ("key", "reason"),
-    [
-        ("1", "the dog would not allow it"),
-        ("2", "the coat hides it"),
-        ("3", "no instrument"),
-        ("4", "not needed today"),
-        ("5", "dog in pain or upset: stopped"),
-    ],
-)
-async def test_a_point_is_skipped_with_its_reason_from_the_keypad(folder, key, reason):
+async def test_points_are_skipped_with_their_reasons_from_the_keypad(folder):
     begun(folder)
+    reasons = {
+        "1": "the dog would not allow it", "2": "the coat hides it", "3": "no instrument",
+        "4": "not needed today", "5": "dog in pain or upset: stopped",
+    }  # fmt: skip
     async with sitting(folder) as table:
         await table.press("g")
-        first = table.walk.stop.point.id
-        await table.press("full_stop", key)
-        (skip,) = table.on_disk.skips
-        assert (skip.point, skip.reason) == (first, reason)
-        assert table.walk.stop.index == 1
+        for number, (key, reason) in enumerate(reasons.items()):
+            point = table.walk.stop.point.id
+            await table.press("full_stop", key)
+            assert (table.on_disk.skips[-1].point, table.on_disk.skips[-1].reason) == (point, reason)
+            assert table.walk.stop.index == number + 1
         await table.press("minus")
         assert f"Skipped: {reason}" in table.text
         await table.press("u")
-        assert not table.on_disk.skips
+        assert len(table.on_disk.skips) == len(reasons) - 1
 
 
 async def test_a_typed_reason_is_kept_as_typed(folder):

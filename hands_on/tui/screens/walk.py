@@ -20,7 +20,7 @@ from hands_on.tui import keys
 from hands_on.tui.pressed import dialogue_key
 from hands_on.tui.screens.walk_more import WalkMore
 from hands_on.tui.sheet import Sheet
-from hands_on.tui.show import dotted, plain
+from hands_on.tui.show import dotted, line, plain
 from hands_on.tui.widgets.answers import AnswerPane
 from hands_on.tui.widgets.findings import FindingList
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -270,7 +270,7 @@ class WalkScreen(WalkMore):
         rows: list[Content] = []
         if skip is not None and not self.dialogue.answers.given:
             what = "" if skip.point else "the whole region "
-            rows.append(plain(f"Skipped: {what}{skip.reason or 'no reason given'} (u takes it back)", "bold"))
+            rows.append(line(f"Skipped: {what}{skip.reason or 'no reason given'} (u takes it back)", "bold"))
         if isinstance(point, MeasurePoint):
             rows += [plain(text) for text in self._measured(point)]
         area.update(Content("\n").join(rows))
