@@ -115,7 +115,7 @@ def _measured_otherwise(ruleset: Ruleset, present: Sequence[Departure], limits: 
                 yield _Clash(
                     (fault,),
                     tuple(dict.fromkeys((*one.points, *rule.measures))),
-                    f"{_told(ruleset, one)}, but {rule.label.lower()} is within: {rule.sentence}. {_ASK}",
+                    f"{_told(ruleset, one)}, but {_lower(rule.label)} {rule.sentence}. {_ASK}",
                 )
 
 

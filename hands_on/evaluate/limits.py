@@ -125,7 +125,10 @@ class LimitJudge:
         elif placed.called is None and best and ladder[best].weight > 0:
             band = limit.bands[best - 1]
             called = self._light_class(limit, ladder, best, placed.probabilities)
-        result = self._result(limit, reading, _verdict(verdict.outcome), verdict.sentence)
+        sentence = verdict.sentence
+        if reading.judged_from is not None:  # nothing is to be settled yet
+            sentence = sentence.removesuffix(f"; {more_takes_text(verdict.takes_more, verdict.takes_reason)}")
+        result = self._result(limit, reading, _verdict(verdict.outcome), sentence)
         if verdict.outcome == "undecided":
             more = verdict.takes_more
         else:
@@ -252,7 +255,9 @@ class LimitJudge:
             else:
                 kind = "near-limit"
                 wanted = verdict.takes_more is not None or self._disqualifying_near(limit, reading)
-            if wanted:
+            # Of a young dog only what growing cannot mend matters already.
+            ripe = reading.judged_from is None or verdict.likelier_side == "above"
+            if wanted and ripe:
                 self.found.alarms.append(Alarm(kind, limit.measures, f"{label} {verdict.sentence}."))
             return
         if not sure or placed.called is None:
@@ -268,17 +273,10 @@ class LimitJudge:
             likeliest = max(beside, key=lambda place: placed.probabilities[place])
             there = self._class_in(limit, limit.bands[likeliest - 1]).cls
             here = self._class_in(limit, limit.bands[placed.called - 1]).cls
-            text = "; ".join(
-                filter(
-                    None,
-                    (
-                        f"{label} {_shown(reading)}: {self.classes.name(here)} for sure",
-                        f"{self.classes.name(there)} ({ladder[likeliest].text()}) only "
-                        f"{percent(heavier)} sure, so not called",
-                        more_takes_text(placed.takes_more, placed.takes_reason),
-                    ),
-                )
-            )
+            sure_of = f"{label} {_shown(reading)}: {self.classes.name(here)} for sure"
+            beyond = f"{self.classes.name(there)} ({ladder[likeliest].text()}) only {percent(heavier)} sure"
+            advice = more_takes_text(placed.takes_more, placed.takes_reason)
+            text = "; ".join(filter(None, (sure_of, f"{beyond}, so not called", advice)))
             self.found.alarms.append(Alarm("undecided-class", limit.measures, f"{text}."))
 
     def _disqualifying_near(self, limit: Limit, reading: Reading) -> bool:

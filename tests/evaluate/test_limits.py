@@ -416,3 +416,13 @@ source = "reading"
     chosen = judge(rules, take("tail-end", 5), examination='switches = ["docking"]')
     assert chosen.totals["severe"] == 1
     assert kinds(chosen) == ["conditional"]
+
+
+@pytest.mark.parametrize(("value", "told"), [(63.8, False), (62.9, False), (69.3, False), (70.1, True)])
+def test_a_young_dog_near_a_limit_is_not_asked_for_more_takes(value: float, told: bool) -> None:
+    """At eight months nothing is judged yet; but what is over a limit will not shrink."""
+    rules = TIERS.replace("above = 70, to = 73", "above = 70, to = 71").replace("above = 73", "above = 71")
+    evaluation = judge(rules, take("height", value), dog='sex = "male"\nborn = 2023-10-01')
+    rule = rule_of(evaluation, "height-male")
+    assert rule.sentence.endswith("% that it is within; too young, judged from 12 months")
+    assert ("near-limit" in kinds(evaluation)) == told
