@@ -39,7 +39,7 @@ class Limits:
     inside: list[tuple[str, RuleResult]] = field(default_factory=list)
     """Faults that a counted limit names and that are surely not there, with the limit's result."""
     outside: set[str] = field(default_factory=set)
-    """Ids of limits surely not kept, old enough to count."""
+    """Ids of limits surely not kept, old enough to count; those of practice beside the standard too."""
 
 
 class LimitJudge:
@@ -165,10 +165,10 @@ class LimitJudge:
         sentence = "; ".join([result.sentence, *notes])
         result = replace(result, sentence=sentence)
         self.found.rules.append(result)
-        if limit.optional:
-            return
         if result.verdict == "outside" and not reading.too_young:
             self.found.outside.add(limit.id)
+        if limit.optional:
+            return
         if result.verdict == "inside":
             named = dict.fromkeys(one.fault for one in limit.bands if one.fault)
             self.found.inside += [(fault, result) for fault in named]

@@ -37,14 +37,15 @@ def best_left(
 ) -> tuple[str | None, tuple[str, ...]]:
     """The best outcome that no cap rules out, and why; None where the edition has no outcomes.
 
-    `outside` are the ids of limits surely not kept. Caps of practice beside the standard are told and
-    not applied.
+    `outside` are the ids of limits surely not kept. What is practice beside the standard, the cap or its
+    limit, is told and not applied.
     """
     outcomes = [outcome.id for outcome in ruleset.edition.outcomes]
     if not outcomes:
         return None, ()
     counted = list(_counted(findings))
     present = {one.id for one in counted}
+    practice = {limit.id for limit in ruleset.edition.limits if limit.optional}
     best = 0
     reasons: list[str] = []
     for cap in ruleset.edition.caps:
@@ -61,7 +62,7 @@ def best_left(
         if not why:
             continue
         text = f"{label} at most: {', '.join(why)} ({ruleset.source_text(cap.source)})"
-        if cap.optional:
+        if cap.optional or cap.limit in practice:
             reasons.append(f"practice beside the standard, not applied: {text}")
             continue
         best = max(best, outcomes.index(cap.at_most))
