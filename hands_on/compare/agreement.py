@@ -23,7 +23,7 @@ from hands_on.compare.alpha import SEED, alpha
 from hands_on.compare.answer import Answer, plain_answer, scale_of
 from hands_on.compare.concordance import concordance
 from hands_on.compare.estimate import Estimate, pairs
-from hands_on.compare.examined import Examined
+from hands_on.compare.examined import Examined, one_edition
 from hands_on.compare.gwet import gwet
 from hands_on.compare.icc import icc
 from hands_on.compare.kappa import quadratic, weighted_kappa
@@ -174,7 +174,7 @@ def agreement(sessions: Sequence[Examined], *, seed: int = SEED) -> Agreement:
         points.append(found)
         if found.level in ("measurement", "ordinal"):
             tables[name] = (point, table)
-    if len({one.ruleset.id for one in sessions}) > 1:
+    if not one_edition(sessions):
         remarks.append("Held under different editions: takes and grades are compared, orders are not.")
     return Agreement(
         board,
@@ -308,7 +308,7 @@ def _shares(table: Sequence[Sequence[float | None]], gap: float) -> float:
 
 
 def _order(board: Board, sessions: Sequence[Examined]) -> PointAgreement | None:
-    if not sessions or len({(one.ruleset.id, one.ruleset.digest) for one in sessions}) > 1:
+    if not sessions or not one_edition(sessions):
         return None
     standing = Standing(sessions[0].ruleset)
     ranked: list[list[float | None]] = []

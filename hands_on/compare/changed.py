@@ -8,7 +8,7 @@ from typing import Any
 
 from hands_on.compare.answer import Answer, answer_at
 from hands_on.compare.differ import Difference, Verdict, difference
-from hands_on.compare.examined import Examined, same_dog, same_evaluator
+from hands_on.compare.examined import Examined, one_edition, same_dog, same_evaluator
 from hands_on.exam.walk import stops
 from hands_on.ruleset.points import Point
 
@@ -128,7 +128,7 @@ def _remarks(earlier: Examined, later: Examined) -> tuple[str, ...]:
         remarks.append("The two files do not name the same dog; nothing here speaks of growth or change.")
     if not same_evaluator(earlier, later):
         remarks.append("Different evaluators: a difference may be between the hands and not in the dog.")
-    if earlier.ruleset.id != later.ruleset.id:
+    if not one_edition((earlier, later)):
         remarks.append("Held under different editions: takes and grades are compared, classes are not.")
     if earlier.age is None or later.age is None:
         remarks.append("An age is not known, so growth cannot be told from change.")

@@ -21,7 +21,7 @@ from hands_on.measure.hand import OwnHand
 from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["Examined", "examined", "labels", "same_dog", "same_evaluator"]
+__all__ = ["Examined", "examined", "labels", "one_edition", "same_dog", "same_evaluator"]
 
 _WEIGHT = "weight"
 
@@ -169,6 +169,11 @@ def same_dog(first: Examined, second: Examined) -> bool:
 def same_evaluator(first: Examined, second: Examined) -> bool:
     """Did the same person examine? Unknown counts as another."""
     return bool(first.evaluator) and first.evaluator.casefold() == second.evaluator.casefold()
+
+
+def one_edition(sessions: Sequence[Examined]) -> bool:
+    """Are all held against one and the same edition?"""
+    return len({(one.ruleset.id, one.ruleset.digest) for one in sessions}) < 2
 
 
 def labels(sessions: Sequence[Examined]) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from hands_on.compare.examined import Examined
+from hands_on.compare.examined import Examined, one_edition
 from hands_on.evaluate.result import Finding
 
 __all__ = ["Findings", "Held", "findings_of"]
@@ -78,11 +78,11 @@ def findings_of(sessions: Sequence[Examined]) -> Findings:
         for finding in one.evaluation.findings:
             if finding.status != "absent" and finding.decision != "dismiss":
                 rows.setdefault(finding.id, []).append((place, finding))
-    one_edition = len({(one.ruleset.id, one.ruleset.digest) for one in sessions}) == 1
+    same = one_edition(sessions)
     shared, only, by_edition = [], [], []
     for name, found in rows.items():
         held = Held(name, found[0][1].label, found[0][1].region, tuple(found))
-        if not one_edition and all(set(one.origins) == {"take"} for _, one in found):
+        if not same and all(set(one.origins) == {"take"} for _, one in found):
             by_edition.append(held)
         elif len(held.sessions) == len(sessions):
             shared.append(held)
@@ -95,4 +95,4 @@ def findings_of(sessions: Sequence[Examined]) -> Findings:
 
     shared.sort(key=heaviest)
     only.sort(key=heaviest)
-    return Findings(tuple(shared), tuple(only), tuple(by_edition), one_edition)
+    return Findings(tuple(shared), tuple(only), tuple(by_edition), same)

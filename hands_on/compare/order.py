@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from hands_on.compare.chances import P_OVERLOOKED, P_RIGHT, P_UNSURE, Hands, Varying, draw
-from hands_on.compare.examined import Examined, labels, same_dog
+from hands_on.compare.examined import Examined, labels, one_edition, same_dog
 from hands_on.compare.standing import Standing
 
 __all__ = ["ASSUMED", "Hangs", "Order", "Placed", "Places", "order", "places_of"]
@@ -179,7 +179,7 @@ def _no_order(sessions: Sequence[Examined]) -> str:
     """Why these cannot be put in order; empty when they can."""
     if len(sessions) < 2:
         return "two dogs at least are needed"
-    if len({(one.ruleset.id, one.ruleset.digest) for one in sessions}) > 1:
+    if not one_edition(sessions):
         return "the dogs were held against different editions, whose classes cannot be weighed together"
     pairs = [(a, b) for n, a in enumerate(sessions) for b in sessions[:n]]
     if any(same_dog(a, b) for a, b in pairs):

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from hands_on.compare.answer import Answer, answer_at
-from hands_on.compare.examined import Examined, same_dog
+from hands_on.compare.examined import Examined, one_edition, same_dog
 from hands_on.compare.findings import Held, findings_of
 from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.ruleset.base import DEGREES
@@ -306,6 +306,6 @@ def _remarks(sire: Examined, dam: Examined) -> tuple[str, ...]:
         young = sum(finding.too_young for finding in one.evaluation.findings)
         if young or (one.age is not None and one.age < 12):
             remarks.append(f"{one.dog} was examined at {one.age_words}: too young for some of this.")
-    if sire.ruleset.id != dam.ruleset.id:
+    if not one_edition((sire, dam)):
         remarks.append("Held under different editions: what one calls a fault the other may not.")
     return tuple(remarks)

@@ -13,14 +13,15 @@ from typing import Any
 
 from hands_on.compare.answer import Answer, answer_at
 from hands_on.compare.differ import SHARED_BY_ONE_HAND, Difference, difference, measured_difference
-from hands_on.compare.examined import Examined, labels, same_dog, same_evaluator
+from hands_on.compare.examined import Examined, labels, one_edition, same_dog, same_evaluator
 from hands_on.compare.findings import Findings, findings_of
 from hands_on.compare.order import Order, order
 from hands_on.evaluate.measures import Measures
-from hands_on.evaluate.values import Incomputable, Reading, readings
+from hands_on.evaluate.values import Incomputable, Reading, describe, readings, unit_of
 from hands_on.exam.walk import stops
 from hands_on.measure.units import format_measured
 from hands_on.ruleset.points import Point
+from hands_on.ruleset.rules import Value
 from hands_on.ruleset.ruleset import Ruleset
 
 __all__ = ["MOST", "Row", "SideBySide", "TooFew", "side_by_side"]
@@ -196,41 +197,44 @@ def _point_row(sessions: Sequence[Examined], point: Point) -> Row:
 
 
 def _proportions(sessions: Sequence[Examined]) -> list[Row]:
-    """Values computed from measurements that at least two sessions allow."""
+    """Values computed from measurements that at least two sessions allow: the named, and those of limits."""
     found: list[Row] = []
-    known = {entry.id: entry for one in sessions for entry in one.ruleset.derived.values()}
-    for entry in known.values():
-        each = [_reading(one.ruleset, one.measures, entry.id) for one in sessions]
+    known: dict[str, tuple[str, str, Value]] = {}
+    for one in sessions:
+        for named in one.ruleset.derived.values():
+            known.setdefault(named.name, (named.id, named.label, named))
+        for limit in one.ruleset.edition.limits:
+            if limit.measure is None:
+                known.setdefault(limit.name, (limit.name, describe(one.ruleset, limit), limit))
+    for name, label, value in known.values():
+        each = [_reading(one.ruleset, one.measures, value) for one in sessions]
         if sum(reading is not None for reading in each) < 2:
             continue
-        answers = tuple(_proportion(entry.id, reading) for reading in each)
+        answers = tuple(_proportion(name, reading) for reading in each)
         unit = next(answer.unit for answer in answers if answer.unit)
         differences = []
         for a, b in combinations(range(len(sessions)), 2):
-            one, other = each[a], each[b]
-            if one is None or other is None:
+            first, second = each[a], each[b]
+            if first is None or second is None:
                 wording = "not computed in both"
                 differences.append(Difference(a, b, None, None, None, None, wording, False))
                 continue
             shared = 0.0
-            if same_evaluator(sessions[a], sessions[b]) and one.u and other.u:
-                shared = SHARED_BY_ONE_HAND * one.u_lasting * other.u_lasting / (one.u * other.u)
-            made = measured_difference((one.value, one.u), (other.value, other.u), unit, shared, (a, b))
-            young = one.too_young or other.too_young
+            if same_evaluator(sessions[a], sessions[b]) and first.u and second.u:
+                shared = SHARED_BY_ONE_HAND * first.u_lasting * second.u_lasting / (first.u * second.u)
+            made = measured_difference((first.value, first.u), (second.value, second.u), unit, shared, (a, b))
+            young = first.too_young or second.too_young
             if young and made.verdict == "real":
                 wording = f"{made.wording}; {young}"
                 made = Difference(a, b, made.difference, made.sdc, made.p_greater, "too-young", wording, True)
             differences.append(made)
-        found.append(Row(entry.id, entry.label, "", "proportion", unit, answers, tuple(differences)))
+        found.append(Row(name, label, "", "proportion", unit, answers, tuple(differences)))
     return found
 
 
-def _reading(ruleset: Ruleset, measures: Measures, name: str) -> Reading | None:
-    entry = ruleset.derived.get(name)
-    if entry is None:
-        return None
+def _reading(ruleset: Ruleset, measures: Measures, value: Value) -> Reading | None:
     try:
-        return readings(ruleset, measures, entry)[0]
+        return readings(ruleset, measures, value, unit_of(ruleset, value))[0]
     except Incomputable:
         return None
 
@@ -254,7 +258,7 @@ def _proportion(name: str, reading: Reading | None) -> Answer:
 def _remarks(sessions: Sequence[Examined]) -> tuple[str, ...]:
     remarks = []
     editions = {(one.ruleset.id, one.ruleset.digest): one.ruleset.edition.title for one in sessions}
-    if len(editions) > 1:
+    if not one_edition(sessions):
         remarks.append(
             "Held against different editions ("
             + "; ".join(dict.fromkeys(editions.values()))

@@ -145,7 +145,7 @@ def test_a_measurement_near_a_limit_varies_by_its_uncertainty():
 
 @pytest.mark.parametrize(("by", "correlation"), [("A. Example", 0.32), ("B. Example", 0.0)])
 def test_one_hand_moves_all_dogs_together(by, correlation):
-    # Two dogs 0.4 u below a limit, u 0.5: how often both are over it, by scipy's bivariate normal. Half of the
+    # Two dogs 0.4 u below a limit: how often both are over it, by scipy's bivariate normal. Half of the
     # lasting variance (0.64 of it all) is shared by one hand.
     stats = pytest.importorskip("scipy.stats")
     both = stats.multivariate_normal.cdf([-0.4, -0.4], cov=[[1, correlation], [correlation, 1]])

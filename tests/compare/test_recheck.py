@@ -1,0 +1,148 @@
+"""A dog comes back: the plan, the verdicts, the history."""
+
+from __future__ import annotations
+
+import datetime
+
+import pytest
+
+from hands_on.compare.changed import latest_before, recheck
+from hands_on.compare.history import history
+from hands_on.compare.recheck import new_session_from, plan
+from tests.compare.build import RULESET, asked, chosen, held
+from tests.evaluate.build import grade, take
+
+HOCKS = "hindquarters.hocks"
+COW = grade("hindquarters.cow-hocks", "moderate", point=HOCKS)
+
+
+def _young(answers, **more):
+    return held(answers, born="2023-12-01", on="2024-06-01", **more)
+
+
+def _old(answers, **more):
+    return held(answers, born="2023-12-01", on="2025-06-01", **more)
+
+
+def _reasons(found):
+    return {item.point: [reason.kind for reason in item.reasons] for item in found.items}
+
+
+def test_the_plan_names_what_to_look_at_again_and_why():
+    earlier = held(
+        take("height", 64.9)
+        + take("body-length", 66.0)
+        + COW
+        + grade("croup-tail.curled", "slight", point="croup-tail.carriage", more='status = "unsure"')
+        + '[[skips]]\nregion = "mouth"\nreason = "would not have it"\n'
+    )
+    found = _reasons(plan(earlier))
+    assert found[HOCKS] == ["fault"]
+    assert found["croup-tail.carriage"] == ["unsure"]
+    assert found["height"] == ["undecided", "growth"]
+    assert found["mouth.bite"] == ["gap"]
+    assert "body-length" not in found, "surely judged, grown, nothing wrong with it"
+    item = next(item for item in plan(earlier).items if item.point == "mouth.bite")
+    assert "would not have it" in item.text
+
+
+def test_the_plan_gives_no_earlier_answer_away():
+    earlier = held(COW + take("height", 64.9))
+    for item in plan(earlier).items:
+        for earlier_answer in ("cow", "64", "moderate", "over"):
+            assert earlier_answer not in item.text.casefold()
+        assert "then" not in plan(earlier).as_json()[0]["reasons"][0]
+    hidden = next(item for item in plan(earlier).items if item.point == HOCKS)
+    assert hidden.reasons[0].then == "Cow hocks"
+
+
+def test_too_young_then_and_whether_it_is_old_enough_now():
+    earlier = _young(take("height", 50.0))
+    soon = plan(earlier, on=datetime.date(2024, 8, 1))
+    late = plan(earlier, on=datetime.date(2025, 6, 1))
+    height = [next(item for item in one.items if item.point == "height") for one in (soon, late)]
+    assert "still too young, from 12 months" in height[0].text
+    assert "old enough now" in height[1].text
+
+
+def test_points_as_asked_at_too_young_an_age_are_worth_a_look_and_not_first():
+    earlier = _young(asked("general.type") + chosen("mouth.bite", "scissors"))
+    item = next(item for item in plan(earlier).items if item.point == "general.type")
+    assert [reason.kind for reason in item.reasons] == ["as-asked-young"]
+    assert not item.first
+    assert "general.type" not in plan(earlier).points
+
+
+def test_a_new_session_takes_over_the_dog_and_no_answer():
+    earlier = held(COW + take("height", 62.0)).session
+    new = new_session_from(earlier, "ada.toml", RULESET, evaluator="B. Example")
+    assert new.dog == earlier.dog
+    assert (new.examination.kind, new.examination.baseline) == ("recheck", "ada.toml")
+    assert new.examination.evaluator == "B. Example"
+    assert new.examination.started is None
+    assert (new.takes, new.grades, new.choices, new.teeth, new.notes) == ((), (), (), None, ())
+    assert new.ruleset.digest == RULESET.digest
+
+
+def test_verdicts_with_ages_then_and_now():
+    found = recheck(_young(take("height", 56.0) + COW), _old(take("height", 61.0) + asked(HOCKS)))
+    height, hocks = found.at("height"), found.at(HOCKS)
+    assert height.verdict == "explained-by-growth"
+    assert "at 6 months" in height.sentence
+    assert "at 18 months" in height.sentence
+    assert hocks.verdict == "real"
+    assert hocks.sentence.startswith("Hocks: cow hocks, moderate at 6 months, as asked at 18 months:")
+
+
+def test_the_earlier_one_is_found_whichever_is_given_first():
+    young, old = _young(take("height", 56.0)), _old(take("height", 61.0))
+    assert recheck(old, young).earlier is young
+    assert latest_before([old, young], old) is young
+    assert latest_before([old, young], young) is None
+
+
+def test_a_finding_too_young_to_count_then_is_too_young_whatever_has_come_of_it():
+    odd = grade("general.odd", "marked")
+    found = recheck(_young(odd), _old(asked("general.type"))).at("general.type")
+    assert found.verdict == "too-young"
+    assert "too young to judge then" in found.sentence
+
+
+def test_another_length_that_grew_has_no_curve():
+    rules = RULESET.points["body-length"]
+    assert rules.too_young is None
+    found = recheck(_young(take("height", 56.0)), _old(take("height", 61.0), name="Bea"))
+    assert any("do not name the same dog" in remark for remark in found.remarks)
+
+
+def test_other_evaluators_are_remarked_on():
+    found = recheck(_young(COW), _old(COW, by="B. Example"))
+    assert any("Different evaluators" in remark for remark in found.remarks)
+    assert found.at(HOCKS).sentence == "Hocks: cow hocks, moderate at 6 months and again at 18 months."
+
+
+def test_only_then_and_only_now_are_said():
+    found = recheck(_young(take("height", 56.0)), _old(COW))
+    assert found.at("height").sentence.endswith("not examined at 18 months.")
+    assert found.at(HOCKS).sentence == "Hocks: not examined at 6 months; cow hocks, moderate at 18 months."
+    assert found.at("height").verdict is None
+
+
+def test_the_history_runs_over_age_and_leaves_other_dogs_out():
+    sessions = [
+        _old(take("height", 61.0) + COW),
+        held(take("height", 70.0), name="Bea"),
+        _young(take("height", 56.0)),
+        held(take("height", 60.5), born="2023-12-01", on="2024-12-01"),
+    ]
+    found = history(sessions)
+    assert found.dog == "Ada"
+    (thread,) = [one for one in found.threads if one.point == "height"]
+    assert [value for _, value, _ in thread.drawn] == [56.0, 60.5, 61.0]
+    assert [round(age) for age, _, _ in thread.drawn] == [6, 12, 18]
+    assert not [one for one in found.threads if one.point == HOCKS], "answered once only"
+
+
+def test_a_history_of_nothing_is_refused():
+    with pytest.raises(ValueError, match="session"):
+        history([])
