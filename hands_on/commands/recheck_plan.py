@@ -101,9 +101,10 @@ def verdict_lines(found: Recheck) -> Iterator[str]:
     for verdict in _ORDER:
         rows = [one for one in found.points if one.verdict == verdict]
         if verdict == "within-hand-error":
-            same = [one for one in rows if not one.difference.differs]
-            rows = [one for one in rows if one.difference.differs]
-            told = f"{len(same)} points the same then and now."
+            worth = [one for one in rows if one.difference.differs or one.difference.unexpected]
+            same = len(rows) - len(worth)
+            rows = worth
+            told = f"{same} points the same then and now."
         shown = (line for one in rows for line in paragraph(one.sentence))
         yield from section(_TITLES[verdict], shown)
         if verdict == "within-hand-error":

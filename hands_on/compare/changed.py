@@ -61,6 +61,7 @@ class Recheck:
                     "now": one.now.words,
                     "difference": one.difference.difference,
                     "verdict": one.verdict,
+                    "unexpected": one.difference.unexpected,
                     "sentence": one.sentence,
                 }
                 for one in self.points
@@ -106,7 +107,7 @@ def _sentence(
         return f"{point.label}: not examined {at_then}; {now.words} {at_now}."
     if not now.given:
         return f"{point.label}: {then.words} {at_then}; not examined {at_now}."
-    if then.words == now.words and found.verdict == "within-hand-error":
+    if then.words == now.words and found.verdict == "within-hand-error" and not found.unexpected:
         return f"{point.label}: {now.words} {at_then} and again {at_now}."
     return f"{point.label}: {then.words} {at_then}, {now.words} {at_now}: {found.wording}."
 

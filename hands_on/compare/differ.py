@@ -58,6 +58,8 @@ class Difference:
     wording: str
     differs: bool
     """The answers are not the same, whether or not by more than hand error."""
+    unexpected: bool = False
+    """The later answer is off what growth lets expect, by more than its uncertainty: see again."""
 
 
 def hand_correlation(a: Answer, b: Answer, one_hand: bool) -> float:
@@ -230,7 +232,7 @@ def _grown(
             # With a shared hand the smaller of the two detectable changes counts.
             if held.changed or found.verdict == "real":
                 verdict = "explained-by-growth" if held.explained else "real"
-            return replace(found, verdict=verdict, wording=told)
+            return replace(found, verdict=verdict, wording=told, unexpected=abs(held.z) > 1)
     if found.verdict != "real":
         told = f"{found.wording}; no change shown"
         return replace(found, wording=f"{told}; {then.too_young}" if then.too_young else told)
