@@ -1,6 +1,6 @@
 """Free-text notes of an evaluator -> defined faults, measurements, and what was not understood.
 
-    tokens.py -> matching.py (lexicon.py, slips.py) -> clauses.py -> binding.py -> status.py -> reading.py
+tokens.py -> matching.py (lexicon.py, slips.py) -> clauses.py -> binding.py -> status.py -> reading.py
 """
 
 from hands_on.notes.lexicon import Lexicon, build_lexicon

@@ -1,10 +1,10 @@
-"""Which quality belongs to which part: inside a segment, shared over lists and contrasts, or from the screen."""
+"""Which quality belongs to which part: in a segment, shared over lists and contrasts, or from the screen."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
-from hands_on.notes.clauses import Item, Parsed, Segment
+from hands_on.notes.clauses import Item, Parsed, Segment, Talk
 from hands_on.notes.lexicon import Gives, Lexicon
 
 _PARTICLES: Final = frozenset({"in", "on", "over", "under", "up", "off", "out", "down", "above", "below"})
@@ -15,7 +15,9 @@ _NEIGHBOUR: Final = {
     "hindfeet": "hindquarters",
     "movement": "croup-tail",
 }
-_PLACING: Final = frozenset({"on", "over", "along", "behind", "at", "near", "under", "from", "above", "below", "by", "to"})
+_PLACING: Final = frozenset(
+    {"on", "over", "along", "behind", "at", "near", "under", "from", "above", "below", "by", "to"}
+)
 _DOUBTFUL: Final = 0.4
 _NO_PART: Final = frozenset({"dog", "bitch", "body", "movement", "front", "rear", "legs", "height", "type"})
 _TOO_DOUBTFUL: Final = 0.43
@@ -48,7 +50,15 @@ class _Binder:
         self.lexicon = lexicon
         self.region = region
         self.out: list[Candidate] = []
-        self.quality_of: dict[int, tuple[Item, Item]] = {}
+        self.places: list[list[Talk]] = [[] for _ in parsed.segments]
+        at = 0
+        for place in sorted(parsed.places, key=lambda p: p.start):
+            while at < len(parsed.segments) and parsed.segments[at].end <= place.start:
+                at += 1
+            if at < len(parsed.segments) and parsed.segments[at].start <= place.start:
+                self.places[at].append(place)
+        self.owner = {id(i): n for n, s in enumerate(parsed.segments) for i in s.items}
+        self.part_of: dict[int, Item] = {}
         self.talk_words = bytearray(len(parsed.tokens) + 1)
         for match in parsed.talk:
             for i in range(match.start, match.end):
@@ -80,35 +90,62 @@ class _Binder:
         if len(item.used) == 1 and cost >= _TOO_DOUBTFUL:
             return
         segment = self.parsed.segments[number]
-        if len(item.used) == 1 and cost >= _DOUBTFUL and (self._foreign(segment, item) or segment.end - segment.start > 4):
+        if (
+            len(item.used) == 1
+            and cost >= _DOUBTFUL
+            and (self._foreign(segment, item) or segment.end - segment.start > 4)
+        ):
             return
         faults = tuple(dict.fromkeys(f.rstrip("!~") for f, _ in named))
         home = self.lexicon.regions
         common = all("~" in f for f, _ in named)
+        if not self.region:
+            faults = self._with_twins(item, faults)
         if self.region and all(home.get(f) != self.region for f in faults):
             faults = self._as_composed(item, faults)
-            if common and self.region != "general" and home.get(faults[0]) != self.region and not self._moving(number):
+            if (
+                common
+                and self.region != "general"
+                and home.get(faults[0]) != self.region
+                and not self._moving(number)
+            ):
                 faults = tuple(f for f in faults if home.get(f) == self.region)
         if common and faults and home.get(faults[0]) == "movement" and self._moving(number):
             pass
-        elif common and (not self.region or home.get(faults[0] if faults else "") != self.region):
-            if self._foreign(segment, item):
-                return
-        if common and item.end < segment.end and self._is_foreign(item.end, segment) and not self._speaks_on(item.end):
+        elif (
+            common
+            and (not self.region or home.get(faults[0] if faults else "") != self.region)
+            and self._foreign(segment, item)
+        ):
+            return
+        if (
+            common
+            and item.end < segment.end
+            and self._is_foreign(item.end, segment)
+            and not self._speaks_on(item.end)
+        ):
             return
         if faults:
             self._add(faults, number, item, item.used, "phrase", cost, all("!" in f for f, _ in named))
 
     def _moving(self, number: int) -> bool:
         """Whether the talk is of movement, here or just before."""
-        first = self.parsed.segments[max(0, number - 2)].start
-        last = self.parsed.segments[number].end
-        return any(p.value == "moving" and first <= p.start < last for p in self.parsed.places)
+        near = self.places[max(0, number - 2) : number + 1]
+        return any(p.value == "moving" for places in near for p in places)
 
     def _speaks_on(self, index: int) -> bool:
         """Whether the word opens a comparison or circumstance and so is no noun the quality belongs to."""
         text = self.parsed.tokens.text[index]
         return text in self.lexicon.subordinate or text.endswith("ly") or text in self.lexicon.setting
+
+    def _with_twins(self, item: Item, faults: tuple[str, ...]) -> tuple[str, ...]:
+        """Without a screen, `feet flat` may be the front or the hind feet."""
+        for quality, _ in item.inner_qualities:
+            for part, _ in item.inner_parts:
+                gives = self.lexicon.gives.get((part, quality))
+                if gives and len(gives.faults) > 1 and all(f in gives.faults for f in faults):
+                    return tuple(dict.fromkeys([*faults, *gives.faults]))
+        return faults
 
     def _as_composed(self, item: Item, faults: tuple[str, ...]) -> tuple[str, ...]:
         """A phrase of another region, taken apart: what its words mean on this screen comes first."""
@@ -157,13 +194,16 @@ class _Binder:
                 gap = quality.start - part.end if before else part.start - quality.end
                 score = 1.0 - cost - 0.05 * gap
                 score += 0.12 if before == part_first else 0.0
-                if not before and any(self.parsed.tokens.text[i] in ("in", "of", "through") for i in range(quality.end, part.start)):
+                if not before and any(
+                    self.parsed.tokens.text[i] in ("in", "of", "through")
+                    for i in range(quality.end, part.start)
+                ):
                     score += 0.15
                 pairs.append((score, quality, part, gives))
         pairs.sort(key=lambda p: -p[0])
         lacking: list[tuple[Item, Item, Gives, float]] = []
         other_bound: set[int] = set()
-        for score, quality, part, gives in pairs:
+        for _, quality, part, gives in pairs:
             if quality.bound:
                 continue
             cost = self._cost(part.parts or part.inner_parts, quality.qualities)
@@ -173,15 +213,33 @@ class _Binder:
             quality.bound = True
             part.bound = True
             other_bound.add(id(part))
-            self.quality_of[id(part)] = (quality, part)
-            self._add(gives.faults, number, quality, part.used + quality.used, "pair", cost, gives.needs_stress, part)
+            self.part_of[id(quality)] = part
+            self._add(
+                gives.faults,
+                number,
+                quality,
+                part.used + quality.used,
+                "pair",
+                cost,
+                gives.needs_stress,
+                part,
+            )
         for quality, part, gives, cost in lacking:
             follows = 0 <= part.start - quality.end <= 2
             if quality.bound or id(part) in other_bound or not follows or part.bound:
                 continue
             quality.bound = part.bound = True
-            self.quality_of[id(part)] = (quality, part)
-            self._add(gives.faults, number, quality, part.used + quality.used, "pair", cost + 0.05, gives.needs_stress, part)
+            self.part_of[id(quality)] = part
+            self._add(
+                gives.faults,
+                number,
+                quality,
+                part.used + quality.used,
+                "pair",
+                cost + 0.05,
+                gives.needs_stress,
+                part,
+            )
 
     def _only_stressed(self, number: int, segment: Segment) -> None:
         """`cheeks ++`: a part with nothing but a plus sign is too much of it."""
@@ -198,20 +256,22 @@ class _Binder:
 
     def _is_negation(self, quality: Item) -> bool:
         """`no`, `without`: lack of a part, unless they rule something out."""
-        return any(q == "lack" for q, _ in quality.qualities) and any(
-            m.start == quality.start and m.end == quality.end and any(k == "absent_before" for k, _, _ in m.meanings)
-            for m in self.parsed.talk
-        )
+        lack = any(q == "lack" for q, _ in quality.qualities)
+        return lack and (quality.start, quality.end) in self.parsed.negations
 
     def _particle_ok(self, part: Item | None, quality: Item, segment: Segment) -> bool:
-        """`in`, `out` and the like are a quality only right behind their part, with nothing of theirs following."""
+        """`in`, `out` and the like are a quality only right behind their part, with no noun following."""
         text = self.parsed.tokens.text
         if len(quality.used) != 1 or text[quality.start] not in _PARTICLES:
             return True
         if part is None or part.start > quality.start or quality.start - part.end > 2:
             return False
         after = quality.end
-        if after >= segment.end or text[after] in self.lexicon.subordinate or text[after] in ("on", "at", "both"):
+        if (
+            after >= segment.end
+            or text[after] in self.lexicon.subordinate
+            or text[after] in ("on", "at", "both")
+        ):
             return True
         if text[after] in ("of", "the", "a", "to", "his", "her", "front", "good"):
             return False
@@ -245,21 +305,27 @@ class _Binder:
         part = parts[-1]
         following = segments[number + 1] if number + 1 < len(segments) else None
         hop = number + 1
-        while following is not None and following.sep == "comma" and not any(i.qualities or i.faults for i in following.items):
+        while (
+            following is not None
+            and following.sep == "comma"
+            and not any(i.qualities or i.faults for i in following.items)
+        ):
             hop += 1
             following = segments[hop] if hop < len(segments) else None
         if following is not None and following.sep in ("and", "or", "comma"):
             for quality, order_ok in self._qualities_of(following, part_first=True):
-                if order_ok and (following.sep != "comma" or hop > number + 1):
-                    if self._share(number, part, quality):
-                        return
+                joined = order_ok and (following.sep != "comma" or hop > number + 1)
+                if joined and self._share(number, part, quality):
+                    return
         if segment.sep in ("and", "or"):
             back = number - 1
             while back >= 0:
                 for quality, order_ok in self._qualities_of(segments[back], part_first=False):
                     if order_ok and self._share(number, part, quality):
                         return
-                if segments[back].sep not in ("and", "or", "comma") or any(i.qualities or i.faults for i in segments[back].items):
+                if segments[back].sep not in ("and", "or", "comma") or any(
+                    i.qualities or i.faults for i in segments[back].items
+                ):
                     return
                 back -= 1
 
@@ -270,7 +336,7 @@ class _Binder:
             if item.inner_qualities and item.inner_parts:
                 out.append((item, True))
             elif item.qualities and item.bound:
-                part = next((p for q, p in self.quality_of.values() if q is item), None)
+                part = self.part_of.get(id(item))
                 out.append((item, part is None or (part.start < item.start) == part_first))
             elif item.qualities:
                 out.append((item, part_first))
@@ -282,7 +348,7 @@ class _Binder:
             return False
         part.bound = True
         gives, cost = found
-        owner = next(n for n, s in enumerate(self.parsed.segments) if any(i is quality for i in s.items))
+        owner = self.owner[id(quality)]
         self._add(gives.faults, owner, quality, part.used, "share", cost, gives.needs_stress, part)
         return True
 
@@ -297,7 +363,7 @@ class _Binder:
                     self._name(number, item, item.late_faults)
                 continue
             foreign = self._foreign(segment, item)
-            place = self._place_part(segment, item)
+            place = self._place_part(number, item)
             if place is not None and self._loose(number, segment, item, place, "place", foreign):
                 continue
             if foreign and not self._only_here(item):
@@ -306,7 +372,9 @@ class _Binder:
                 continue
             if self._speaks_of_another(segment, item):
                 continue
-            if any(self._try(source, number, segment, item, foreign) for source in self._sources(number, segment)):
+            if any(
+                self._try(source, number, segment, item, foreign) for source in self._sources(number, segment)
+            ):
                 continue
             if item.late_faults:
                 self._name(number, item, item.late_faults)
@@ -329,8 +397,14 @@ class _Binder:
     def _sources(self, number: int, segment: Segment) -> tuple[str, ...]:
         """Where a quality without a part looks for one, in order."""
         following = self.parsed.segments[number + 1] if number + 1 < len(self.parsed.segments) else None
-        if following is not None and following.sep in ("and", "or", "contrast") and self._quality_first(following):
-            return ("later", "earlier", "screen") if segment.sep != "comma" else ("earlier", "later", "screen")
+        if (
+            following is not None
+            and following.sep in ("and", "or", "contrast")
+            and self._quality_first(following)
+        ):
+            return (
+                ("later", "earlier", "screen") if segment.sep != "comma" else ("earlier", "later", "screen")
+            )
         return ("earlier", "screen", "later")
 
     def _quality_first(self, segment: Segment) -> bool:
@@ -349,10 +423,18 @@ class _Binder:
         return bool(parts) and self._loose(number, segment, item, parts, "carry", foreign)
 
     def _loose(
-        self, number: int, segment: Segment, item: Item, parts: tuple[tuple[str, float], ...], origin: str, foreign: int
+        self,
+        number: int,
+        segment: Segment,
+        item: Item,
+        parts: tuple[tuple[str, float], ...],
+        origin: str,
+        foreign: int,
     ) -> bool:
         found = self._meaning(parts, item.qualities)
-        if found is None or (origin != "place" and not self._particle_free(item) and not self._closes(number, item)):
+        if found is None or (
+            origin != "place" and not self._particle_free(item) and not self._closes(number, item)
+        ):
             return False
         gives, cost = found
         item.bound = True
@@ -368,14 +450,16 @@ class _Binder:
         return len(item.used) != 1 or self.parsed.tokens.text[item.start] not in _PARTICLES
 
     def _earlier_parts(self, number: int) -> tuple[tuple[str, float], ...]:
-        """The part the talk is about: the last that carried a finding before here, else the first one named."""
+        """The part the talk is about: the last that carried a finding, else the first one named."""
         segments = self.parsed.segments
         at = number
         while at > 0 and number - at < 6:
             if segments[at].sep == "stop" and number - at > 0:
                 return ()
             at -= 1
-            own = [i for i in segments[at].items if (i.parts or i.inner_parts) and not (i.qualities and i.bound)]
+            own = [
+                i for i in segments[at].items if (i.parts or i.inner_parts) and not (i.qualities and i.bound)
+            ]
             if own:
                 bound = [i for i in own if i.bound]
                 item = bound[-1] if bound else own[0]
@@ -392,9 +476,9 @@ class _Binder:
             at += 1
         return ()
 
-    def _place_part(self, segment: Segment, item: Item) -> tuple[tuple[str, float], ...] | None:
-        for place in self.parsed.places:
-            if segment.start <= place.start < segment.end and place.start not in item.used:
+    def _place_part(self, number: int, item: Item) -> tuple[tuple[str, float], ...] | None:
+        for place in self.places[number]:
+            if place.start not in item.used:
                 part = self.lexicon.location_part.get(place.value)
                 if part:
                     return ((part, 0.0),)
@@ -418,7 +502,9 @@ class _Binder:
                 best = (gives, cost, origin)
         if best is not None:
             item.bound = True
-            self._add(best[0].faults, number, item, item.used, best[2], best[1], best[0].needs_stress, None, foreign)
+            self._add(
+                best[0].faults, number, item, item.used, best[2], best[1], best[0].needs_stress, None, foreign
+            )
 
     def _common(self, item: Item) -> bool:
         return len(item.used) == 1 and self.lexicon.slips.is_ordinary(self.parsed.tokens.text[item.start])
@@ -446,21 +532,23 @@ class _Binder:
         return count
 
     def _only_here(self, item: Item) -> bool:
-        """A quality that is known of one fault alone, and that fault belongs to the screen: `pacing half the way`."""
+        """A quality known of one fault alone, and that fault is the screen's: `pacing half the way`."""
         lone = self.lexicon.lone
-        return any(q in lone and self.lexicon.regions.get(lone[q].faults[0]) == self.region for q, c in item.qualities if c < 0.3)
+        return any(
+            q in lone and self.lexicon.regions.get(lone[q].faults[0]) == self.region
+            for q, c in item.qualities
+            if c < 0.3
+        )
 
     def _is_foreign(self, index: int, segment: Segment) -> bool:
         """A word that is neither of the trade nor of small talk: what the quality may really speak of."""
         tokens = self.parsed.tokens
         if tokens.number[index] or self.talk_words[index] or tokens.text[index] in self.lexicon.filler:
             return False
-        return not any(index in i.used for i in segment.items)
+        return index not in segment.words
 
     def _praised(self, segment: Segment) -> bool:
-        return any(
-            segment.start <= m.start < segment.end and any(k == "praise" for k, _, _ in m.meanings) for m in self.parsed.talk
-        )
+        return any(i in self.parsed.praised for i in range(segment.start, segment.end))
 
     # -- which of several faults
 
@@ -469,7 +557,11 @@ class _Binder:
         if not self.region:
             return len(words) > 1
         home = self.lexicon.regions.get(fault)
-        return home == self.region or home == _NEIGHBOUR.get(self.region) or self.region == "general" and len(words) > 1
+        return (
+            home == self.region
+            or home == _NEIGHBOUR.get(self.region)
+            or (self.region == "general" and len(words) > 1)
+        )
 
     def _add(
         self,
@@ -491,15 +583,13 @@ class _Binder:
         )
 
     def _rank(self, faults: tuple[str, ...], number: int) -> tuple[tuple[str, ...], bool]:
-        """The likeliest of several faults first: by places named in the segment, then by the screen, then as listed."""
+        """The likeliest of several faults first: by places named, then by the screen, then as listed."""
         if len(faults) == 1:
             return faults, False
-        segment = self.parsed.segments[number]
         regions = self.lexicon.regions
         named: set[str] = set()
-        for place in self.parsed.places:
-            if segment.start <= place.start < segment.end:
-                named |= self.lexicon.location_regions.get(place.value, frozenset())
+        for place in self.places[number]:
+            named |= self.lexicon.location_regions.get(place.value, frozenset())
         here = [f for f in faults if regions.get(f) in named]
         if here:
             rest = tuple(f for f in faults if f not in here)

@@ -1,4 +1,4 @@
-"""A note as segments: stretches between breaks, `and`, `or` and words of contrast, with what was found in each."""
+"""A note as segments, between breaks, `and`, `or` and words of contrast, with what was found in each."""
 
 from dataclasses import dataclass, field
 from typing import Any, Final
@@ -9,13 +9,31 @@ from hands_on.notes.slips import Edge
 from hands_on.notes.tokens import COMMA, STOP, Tokens
 
 _WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "N": 0.35, "talk": 0.01}
-_STRESS: Final = frozenset({"too", "very", "rather", "dead", "over", "overly", "not", "no", "extremely", "slightly", "bit", "to", "v", "far"})
+_STRESS: Final = frozenset(
+    {
+        "too",
+        "very",
+        "rather",
+        "dead",
+        "over",
+        "overly",
+        "not",
+        "no",
+        "extremely",
+        "slightly",
+        "bit",
+        "to",
+        "v",
+        "far",
+    }
+)
+_LONGEST_SEGMENT: Final = 40
 _STATUS_LIMIT: Final = 0.24
 _CLOSE: Final = 0.31
 STATUS_KINDS: Final = frozenset(
     {
-        "absent_before", "absent_after", "unsure_before", "unsure_after", "neutral", "double", "double_unsure",
-        "except", "contrast",
+        "absent_before", "absent_after", "unsure_before", "unsure_after", "neutral", "double",
+        "double_unsure", "except", "contrast",
     }
 )  # fmt: skip
 
@@ -57,6 +75,7 @@ class Segment:
     lead: int = 0
     items: list[Item] = field(default_factory=list)
     talk: list[Talk] = field(default_factory=list)
+    words: set[int] = field(default_factory=set)
 
 
 @dataclass(slots=True)
@@ -68,10 +87,12 @@ class Parsed:
     segments: list[Segment]
     talk: list[Match]
     places: list[Talk]
+    negations: frozenset[tuple[int, int]]
+    praised: frozenset[int]
 
 
 def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()) -> Parsed:
-    """Match the note against the lexicon and cut it into segments. Masked words are numbers with their units."""
+    """Match the note against the lexicon and cut it into segments. Masked words are numbers with units."""
     count = len(tokens)
     steps = edges(tokens, lexicon, masked)
     no_skip = [1 if word in SMALL_DROP else 0 for word in tokens.text]
@@ -79,15 +100,21 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     skip = [1 if word in lexicon.skip else 0 for word in tokens.text]
     classes: list[list[tuple[int, str, float]]] = [[] for _ in range(count + 1)]
     talk: list[Match] = []
+    covered = _covered(small)
     for match in small:
         kinds = {kind for kind, _, _ in match.meanings}
         for kind, value, cost in match.meanings:
-            if kind == "class" and not _covered(match, small):
+            if kind == "class" and (match.start, match.end) not in covered:
                 classes[match.start].append((match.end, value, cost))
         kinds = {kind for kind, _, _ in match.meanings}
         if "degree" in kinds or "side" in kinds:
             skip[match.start] = max(skip[match.start], match.end - match.start)
-        if match.cost == 0 and len(match.used) == 1 and "degree" in kinds and _inflected(tokens.text[match.start], lexicon):
+        if (
+            match.cost == 0
+            and len(match.used) == 1
+            and "degree" in kinds
+            and _inflected(tokens.text[match.start], lexicon)
+        ):
             match.meanings = [m for m in match.meanings if m[0] != "degree"]
             kinds.discard("degree")
         limit = _STATUS_LIMIT if kinds & STATUS_KINDS else 0.4
@@ -103,28 +130,40 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     chosen = choose(all_main + blocking, count, _WORTH)
     items = [_item(m, all_main) for m in chosen if m.meanings[0][0] not in ("talk", "N")]
     segments = _segments(tokens, items, talk, count)
-    places = [Talk(m.start, m.end, kind, value) for m in talk for kind, value, _ in m.meanings if kind == "place"]
-    return Parsed(tokens, steps, segments, talk, places)
+    places = [
+        Talk(m.start, m.end, kind, value) for m in talk for kind, value, _ in m.meanings if kind == "place"
+    ]
+    negations = frozenset(
+        (m.start, m.end) for m in talk if any(k == "absent_before" for k, _, _ in m.meanings)
+    )
+    praised = frozenset(m.start for m in talk if any(k == "praise" for k, _, _ in m.meanings))
+    for segment in segments:
+        segment.words = {i for item in segment.items for i in item.used}
+    return Parsed(tokens, steps, segments, talk, places, negations, praised)
 
 
 def _inflected(word: str, lexicon: Lexicon) -> bool:
     """`touched` is not the degree `touch`."""
-    return word not in lexicon.degree_words and word.endswith(("ed", "ing", "es", "s")) and not word.startswith("+")
-
-
-def _covered(match: Match, small: list[Match]) -> bool:
-    """`a little` is a degree, so its `little` is no lack."""
-    return any(
-        m.start <= match.start
-        and m.end >= match.end
-        and m.end - m.start > match.end - match.start
-        and any(kind == "degree" for kind, _, _ in m.meanings)
-        for m in small
+    return (
+        word not in lexicon.degree_words
+        and word.endswith(("ed", "ing", "es", "s"))
+        and not word.startswith("+")
     )
 
 
+def _covered(small: list[Match]) -> set[tuple[int, int]]:
+    """Stretches inside a longer degree: `a little` is a degree, so its `little` is no lack."""
+    out: set[tuple[int, int]] = set()
+    for match in small:
+        if match.end - match.start > 1 and any(kind == "degree" for kind, _, _ in match.meanings):
+            for start in range(match.start, match.end):
+                out.update((start, end) for end in range(start + 1, match.end + 1))
+            out.discard((match.start, match.end))
+    return out
+
+
 def _without_right(match: Match, tokens: Tokens) -> Match:
-    """A correct state counts as one only where nothing stresses it; then it keeps other meanings from the words."""
+    """A correct state counts where nothing stresses it, and keeps other meanings from its words."""
     if not any(kind == "N" for kind, _, _ in match.meanings):
         return match
     plain = match.end - match.start <= len(match.used) + 1 and not any(
@@ -193,7 +232,15 @@ def _segments(tokens: Tokens, items: list[Item], talk: list[Match], count: int) 
                 busy[i] = 1
         if any(used[i] for i in span):
             continue
-        name = "contrast" if kinds & {"contrast", "except"} else "or" if "or" in kinds else "and" if "and" in kinds else ""
+        name = (
+            "contrast"
+            if kinds & {"contrast", "except"}
+            else "or"
+            if "or" in kinds
+            else "and"
+            if "and" in kinds
+            else ""
+        )
         if name and (len(match.used) == 1 or name == "contrast" or name == "and"):
             cut[match.start] = (match.end, name)
     segments: list[Segment] = []
@@ -214,6 +261,8 @@ def _segments(tokens: Tokens, items: list[Item], talk: list[Match], count: int) 
     while at < count:
         if tokens.brk[at] and at and not inside[at]:
             close(at, "stop" if tokens.brk[at] == STOP else "comma" if tokens.brk[at] == COMMA else "")
+        if at - current.start >= _LONGEST_SEGMENT and not inside[at]:
+            close(at, "comma")
         if at in cut:
             end, name = cut[at]
             close(at, name)

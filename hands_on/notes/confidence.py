@@ -1,7 +1,7 @@
 """How sure a finding is, and whether that is enough to take it without asking.
 
-The weights stand in the language file under [confidence]; they come from a logistic regression on labelled notes
-(see tests/bench/calibrate.py).
+The weights stand in the language file under [confidence]; they come from a logistic regression on labelled
+notes (see tests/bench/calibrate.py).
 """
 
 from math import exp
@@ -44,7 +44,9 @@ def features(parsed: Parsed, j: Judged, lexicon: Lexicon, region: str | None) ->
 def probability(parsed: Parsed, j: Judged, lexicon: Lexicon, region: str | None) -> float:
     """The probability that fault and status are what was meant."""
     weights = lexicon.confidence
-    total = sum(weights.get(name, 0.0) * value for name, value in features(parsed, j, lexicon, region).items())
+    total = sum(
+        weights.get(name, 0.0) * value for name, value in features(parsed, j, lexicon, region).items()
+    )
     return 1.0 / (1.0 + exp(-max(-30.0, min(30.0, total))))
 
 

@@ -1,8 +1,8 @@
 """The lexicon: wording and language data made ready for reading notes. Built once, shared, never changed.
 
-Two tries over word stems: `small` for the words of talk (degrees, sides, negation, ...), `main` for faults, parts
-and qualities. A third, `measure`, holds what measurements are called. A node is a dict from a stem to the next
-node; under `END` it lists the meanings (kind, value) that end there.
+Two tries over word stems: `small` for the words of talk (degrees, sides, negation, ...), `main` for faults,
+parts and qualities. A third, `measure`, holds what measurements are called. A node is a dict from a stem to
+the next node; under `END` it lists the meanings (kind, value) that end there.
 """
 
 from collections.abc import Iterable, Mapping
@@ -123,7 +123,9 @@ class _Builder:
                     kept.append(word)
                     continue
                 if word in ("in", "on"):
-                    after_verb = i > 0 and (words[i - 1].startswith("{turn") or stem(words[i - 1]) in self.keep_in_after)
+                    after_verb = i > 0 and (
+                        words[i - 1].startswith("{turn") or stem(words[i - 1]) in self.keep_in_after
+                    )
                     if i in (0, last) or after_verb:
                         kept.append(word)
                 elif last == 0:
@@ -179,7 +181,9 @@ def build_lexicon(source: WordingSource) -> Lexicon:
     shorthand = {plain(k): tuple(plain(v).split()) for k, v in _items(b.table("shorthand")) if v}
     sounds = {plain(k): tuple(plain(v).split()) for k, v in _items(b.table("sounds")) if v}
     numbers = b.table("numbers")
-    slips = Slips(b.surfaces, ordinary | filler | frozenset(numbers.get("words", {})), sounds, _joined(main), b.skip)
+    slips = Slips(
+        b.surfaces, ordinary | filler | frozenset(numbers.get("words", {})), sounds, _joined(main), b.skip
+    )
     units_table = b.table("units")
     locations = b.table("locations")
     measures_table = b.table("measures")
@@ -214,7 +218,13 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         subordinate=frozenset(b.table("subordinate").get("words", ())),
         side_words={
             k: frozenset(sides.get(k, ()))
-            for k in ("left_if_part", "right_if_part", "not_left_before", "not_right_before", "not_right_after")
+            for k in (
+                "left_if_part",
+                "right_if_part",
+                "not_left_before",
+                "not_right_before",
+                "not_right_after",
+            )
         },
         number_words={k: float(v) for k, v in _items(numbers.get("words"))},
         fractions={k: float(v) for k, v in _items(numbers.get("fractions"))},
@@ -320,8 +330,9 @@ def _faults(
 ) -> None:
     """Add each fault's wording.
 
-    A single common word that is also a quality or a part stays one, and means the fault in its own region only.
-    Marks behind the fault: `~` a single common word, `!` a phrase with `too` in it, which needs a `too`, or a degree, in the note as well when but one word of it is left.
+    A single common word that is also a quality or a part stays one, and means the fault in its region only.
+    Marks behind the fault: `~` a single common word; `!` a phrase of which but one word is left beside `too`,
+    and which needs a `too`, or a degree, in the note as well.
     """
     for fault, words in source.faults.items():
         for phrase in words.wording:
@@ -363,6 +374,11 @@ def _joined(main: Node) -> dict[str, tuple[str, ...]]:
         if first == END or first.startswith("{"):
             continue
         for second, after in node.items():
-            if second != END and not second.startswith("{") and END in after and len(first) + len(second) >= 6:
+            if (
+                second != END
+                and not second.startswith("{")
+                and END in after
+                and len(first) + len(second) >= 6
+            ):
                 out[first + second] = (first, second)
     return out

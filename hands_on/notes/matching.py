@@ -1,4 +1,4 @@
-"""Finding the lexicon's phrases in a note: every reading of every stretch, then the best set that does not overlap."""
+"""Finding the lexicon's phrases in a note: all readings, then the best set that does not overlap."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -54,9 +54,9 @@ def find(
     tokens: Tokens,
     steps: Sequence[tuple[Edge, ...]],
     skip: Sequence[int],
-    classes: Sequence[tuple[tuple[int, str, float], ...]] | None,
+    classes: Sequence[Sequence[tuple[int, str, float]]] | None,
 ) -> list[Match]:
-    """All matches of the trie. `skip[i]` is how many words from i may be passed over inside a phrase (0: none)."""
+    """All matches of the trie. `skip[i]`: how many words from i may be passed over inside a phrase."""
     found: dict[tuple[int, int], Match] = {}
     brk = tokens.brk
     count = len(tokens)
@@ -97,7 +97,12 @@ def find(
 def _preposition(tokens: Tokens, used: tuple[int, ...]) -> bool:
     """`roll in his gait`: an `in` before a noun does not close a phrase like `roll in`."""
     last = used[-1]
-    if len(used) == 1 or tokens.text[last] not in ("in", "on") or last + 1 >= len(tokens) or tokens.brk[last + 1]:
+    if (
+        len(used) == 1
+        or tokens.text[last] not in ("in", "on")
+        or last + 1 >= len(tokens)
+        or tokens.brk[last + 1]
+    ):
         return False
     return tokens.text[last + 1] in ("the", "his", "her", "its", "a", "this", "my")
 
@@ -135,11 +140,11 @@ def choose(matches: list[Match], count: int, worth: Mapping[str, float]) -> list
     chosen: list[Match] = []
     at = count
     while at > 0:
-        match = take[at]
-        if match is None:
+        best_match = take[at]
+        if best_match is None:
             at -= 1
         else:
-            chosen.append(match)
-            at = match.start
+            chosen.append(best_match)
+            at = best_match.start
     chosen.reverse()
     return chosen

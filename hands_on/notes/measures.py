@@ -1,5 +1,6 @@
 """Measurements in a note: numbers, their units, and the measurement they belong to."""
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -9,12 +10,14 @@ from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.matching import find
 from hands_on.notes.tokens import STOP, Tokens
 
+# how many words before and after a number its name may start
+_REACH: Final = 16
 _MARKS: Final = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 
 
 @dataclass(frozen=True, slots=True)
 class FoundMeasure:
-    """A measurement read from a note: value in `unit` as written, None when no unit was written; span in the text."""
+    """A measurement read from a note: value in `unit` as written (None: none written); span in the text."""
 
     id: str
     value: float
@@ -64,8 +67,12 @@ def read_measures(
     words: set[int] = set()
     taken: set[int] = set()
     pairs: list[tuple[float, int, int, str]] = []
+    names.sort(key=lambda name: name.start)
+    starts = [name.start for name in names]
     for n, number in enumerate(numbers):
-        for k, name in enumerate(names):
+        near = range(bisect_left(starts, number.start - _REACH), bisect_left(starts, number.end + _REACH))
+        for k in near:
+            name = names[k]
             gap = _gap(tokens, number, name)
             if gap is None:
                 continue
@@ -78,34 +85,44 @@ def read_measures(
             pairs.append((score, n, k, fit))
     pairs.sort()
     done: dict[int, str] = {}
+    given: set[str] = set()
     for _, n, k, measure in pairs:
-        if n in done or k in taken or measure in done.values():
+        if n in done or k in taken or measure in given:
             continue
         done[n] = measure
+        given.add(measure)
         taken.add(k)
         words.update(range(names[k].start, names[k].end))
     for n, number in enumerate(numbers):
         measure = done.get(n, "")
         if not measure:
-            measure = _unnamed(tokens, number, lexicon, region, point, done)
+            measure = _unnamed(tokens, number, lexicon, region, point, given)
             if not measure:
                 continue
-            done[n] = measure
+            given.add(measure)
         unit = None if measure == "teeth-count" else number.unit
         words.update(range(number.start, number.end))
-        found.append(FoundMeasure(measure, number.value, unit, (tokens.start[number.start], tokens.end[number.end - 1])))
+        found.append(
+            FoundMeasure(
+                measure, number.value, unit, (tokens.start[number.start], tokens.end[number.end - 1])
+            )
+        )
     return found, words
 
 
 def within_measure(words: Sequence[int], measure_words: set[int]) -> bool:
-    """Whether a finding's words are nothing but a measurement's name: the `hock angle` of `hock angle 138 degrees`."""
+    """Whether the words only name a measurement: the `hock angle` of `hock angle 138 degrees`."""
     return bool(measure_words) and all(i in measure_words for i in words)
 
 
 def _unnamed(
-    tokens: Tokens, number: Number, lexicon: Lexicon, region: str | None, point: str | None, done: dict[int, str]
+    tokens: Tokens,
+    number: Number,
+    lexicon: Lexicon,
+    region: str | None,
+    point: str | None,
+    used: set[str],
 ) -> str:
-    used = set(done.values())
     if point and point in lexicon.measures and point not in used:
         quantity = lexicon.measures[point].quantity
         if number.unit is None:
@@ -115,7 +132,9 @@ def _unnamed(
     if number.unit is None:
         return ""
     quantity = lexicon.unit_quantity.get(number.unit, "")
-    default = lexicon.default_measure.get(region or "", {}).get(quantity) or lexicon.any_measure.get(quantity, "")
+    default = lexicon.default_measure.get(region or "", {}).get(quantity) or lexicon.any_measure.get(
+        quantity, ""
+    )
     return "" if default in used else default
 
 
@@ -135,7 +154,9 @@ def find_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
             more = _number_at(tokens, end, lexicon) if end < count and tokens.brk[end] != STOP else None
             if more is not None and more[0] < 12:
                 second, stop = _unit_at(tokens, more[1], lexicon)
-                if second in ("in", None) and (second or more[1] >= count or tokens.text[more[1]] in ("at", "to")):
+                if second in ("in", None) and (
+                    second or more[1] >= count or tokens.text[more[1]] in ("at", "to")
+                ):
                     value, unit, end = value * 12 + more[0], "in", stop
         if unit == "ft" and (value > 3.5 or tokens.text[end - 1] in ("feet", "foot")):
             unit = None
@@ -147,8 +168,16 @@ def find_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
         bad = end < count and tokens.brk[end] == 0 and tokens.text[end] in lexicon.not_measure_before
         if unit is None and end < count and tokens.text[end] == "%":
             bad = True
-        out_of_place = at > 0 and not tokens.brk[at] and tokens.text[at - 1] in ("by", "ring", "number", "no", "page", "class", "lot")
-        if not bad and not (out_of_place and unit is not None and tokens.text[at - 1] == "by") and not (out_of_place and unit is None):
+        out_of_place = (
+            at > 0
+            and not tokens.brk[at]
+            and tokens.text[at - 1] in ("by", "ring", "number", "no", "page", "class", "lot")
+        )
+        if (
+            not bad
+            and not (out_of_place and unit is not None and tokens.text[at - 1] == "by")
+            and not (out_of_place and unit is None)
+        ):
             if unit != "m":
                 out.append(Number(at, end, value, unit, spoken))
         elif unit is not None:
@@ -157,7 +186,9 @@ def find_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
     return out
 
 
-def _half_after(tokens: Tokens, end: int, value: float, lexicon: Lexicon, unit: str | None) -> tuple[float, int]:
+def _half_after(
+    tokens: Tokens, end: int, value: float, lexicon: Lexicon, unit: str | None
+) -> tuple[float, int]:
     """`25 inches and a half`."""
     if tokens.text[end : end + 3] == ["and", "a", "half"]:
         return value + 0.5, end + 3
@@ -204,7 +235,12 @@ def _number_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, b
             else:
                 break
             end += 1
-        elif word == "and" and end + 1 < len(tokens) and before == 100 and tokens.text[end + 1] in lexicon.number_words:
+        elif (
+            word == "and"
+            and end + 1 < len(tokens)
+            and before == 100
+            and tokens.text[end + 1] in lexicon.number_words
+        ):
             end += 1
         else:
             break
@@ -212,7 +248,11 @@ def _number_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, b
     if tokens.text[end : end + 1] == ["point"]:
         digits = ""
         stop = end + 1
-        while stop < len(tokens) and tokens.text[stop] in lexicon.number_words and lexicon.number_words[tokens.text[stop]] < 10:
+        while (
+            stop < len(tokens)
+            and tokens.text[stop] in lexicon.number_words
+            and lexicon.number_words[tokens.text[stop]] < 10
+        ):
             digits += str(int(lexicon.number_words[tokens.text[stop]]))
             stop += 1
         if digits:
@@ -248,25 +288,43 @@ def _unit_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[str | None, int
     if unit is None and len(text) > 4:
         for _, symbols, cost in lexicon.slips.readings(text)[:3]:
             if cost < 0.4 and len(symbols) == 1:
-                unit = next((u for w, u in lexicon.units.items() if len(w) > 4 and w.startswith(symbols[0])), None)
+                unit = next(
+                    (u for w, u in lexicon.units.items() if len(w) > 4 and w.startswith(symbols[0])), None
+                )
                 if unit:
                     break
-    if unit == "in" and text == "in" and at + 1 < len(tokens) and tokens.text[at + 1] in ("the", "front", "rear", "his", "her"):
+    if (
+        unit == "in"
+        and text == "in"
+        and at + 1 < len(tokens)
+        and tokens.text[at + 1] in ("the", "front", "rear", "his", "her")
+    ):
         return None, at
     return (unit, at + 1) if unit else (None, at)
 
 
 def _names(parsed: Parsed, lexicon: Lexicon) -> list[_Name]:
     tokens = parsed.tokens
-    skip = [1 if w in lexicon.skip and w != "to" or w in ("to",) else 0 for w in tokens.text]
+    skip = [1 if (w in lexicon.skip and w != "to") or w in ("to",) else 0 for w in tokens.text]
     out = [
-        _Name(m.start, m.end, tuple(v for _, v, c in m.meanings if c < m.cost + 0.05), 0.5 * len(m.used) - m.cost, True)
+        _Name(
+            m.start,
+            m.end,
+            tuple(v for _, v, c in m.meanings if c < m.cost + 0.05),
+            0.5 * len(m.used) - m.cost,
+            True,
+        )
         for m in find(lexicon.measure, tokens, parsed.steps, skip, None)
         if m.cost < 0.5
     ]
     for segment in parsed.segments:
         for item in segment.items:
-            ids = tuple(i for part, cost in item.parts or item.inner_parts if cost < 0.5 for i in lexicon.part_measures.get(part, ()))
+            ids = tuple(
+                i
+                for part, cost in item.parts or item.inner_parts
+                if cost < 0.5
+                for i in lexicon.part_measures.get(part, ())
+            )
             if ids:
                 out.append(_Name(item.start, item.end, ids, 0.5 * len(item.used) - 0.2, False))
     return out
@@ -294,7 +352,9 @@ def _fitting(name: _Name, number: Number, lexicon: Lexicon) -> str | None:
         if words is None:
             continue
         if number.unit is None:
-            if words.quantity in ("length", "angle", "mass") or (words.quantity == "count" and number.value >= 10):
+            if words.quantity in ("length", "angle", "mass") or (
+                words.quantity == "count" and number.value >= 10
+            ):
                 return measure
         elif words.quantity == quantity:
             return measure

@@ -7,7 +7,14 @@ from hands_on.notes.binding import bind
 from hands_on.notes.clauses import Parsed, parse
 from hands_on.notes.confidence import accepted, probability
 from hands_on.notes.lexicon import Lexicon
-from hands_on.notes.measures import FoundMeasure, find_numbers, read_measures, spans, unit_words, within_measure
+from hands_on.notes.measures import (
+    FoundMeasure,
+    find_numbers,
+    read_measures,
+    spans,
+    unit_words,
+    within_measure,
+)
 from hands_on.notes.status import Judged, judge
 from hands_on.notes.tokens import tokenise
 
@@ -16,9 +23,10 @@ from hands_on.notes.tokens import tokenise
 class FoundFault:
     """A fault read from a note.
 
-    `degree` and `side` are None when not said; `status` is present, absent (looked for and ruled out) or unsure.
-    `confidence`, 0 to 1, is the probability that fault and status are what was meant. `accepted`: so sure that it
-    may be taken without asking. `alternatives` are other faults the words may mean, likeliest first.
+    `degree` and `side` are None when not said; `status` is present, absent (looked for and ruled out) or
+    unsure. `confidence`, 0 to 1, is the probability that fault and status are what was meant. `accepted`: so
+    sure that it may be taken without asking. `alternatives` are other faults the words may mean, likeliest
+    first.
     """
 
     id: str
@@ -65,9 +73,9 @@ class Reading:
 
 
 def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: str | None = None) -> Reading:
-    """Read one note. `region` and `point` are what is on screen; a bare number under a measurement is its value.
+    """Read one note. `region` and `point` are on screen; a bare number under a measurement is its value.
 
-    Never raises for any text; words beyond the first 2,500 are not looked at.
+    Never raises for any text; words beyond the first 2,000 are not looked at.
     """
     tokens = tokenise(text, lexicon.contractions, lexicon.shorthand, lexicon.spoken)
     if not len(tokens):

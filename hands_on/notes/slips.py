@@ -1,7 +1,7 @@
-"""Which words of the lexicon a written word may stand for: slips of the keyboard, of dictation, and shorthand.
+"""Which words of the lexicon a written word may stand for: slips of keyboard and dictation, and shorthand.
 
-An `Edge` (length, stems, cost) says: from here, `length` written words may be read as these stems. Cost 0 is the
-word itself, about 1 the least believable reading that is still offered.
+An `Edge` (length, stems, cost) says: from here, `length` written words may be read as these stems. Cost 0 is
+the word itself, about 1 the least believable reading that is still offered.
 """
 
 from collections.abc import Callable, Mapping
@@ -188,7 +188,9 @@ class Slips:
                 choices = self._by_length.get(length)
                 if not choices:
                     continue
-                for other, distance, _ in extract(word, choices, scorer=OSA.distance, score_cutoff=allowed, limit=6):
+                for other, distance, _ in extract(
+                    word, choices, scorer=OSA.distance, score_cutoff=allowed, limit=6
+                ):
                     first_same = other[0] == word[0]
                     swapped = sorted(other) == sorted(word)
                     if size <= 4 and not first_same and not swapped:
@@ -236,4 +238,3 @@ class Slips:
                 offer(self._forms[other], SHORT + 0.08)
             elif lost <= 2 and size >= 3 and word[-1] in (other[-1], other.rstrip("s")[-1:]):
                 offer(self._forms[other], SHORT + 0.08 * lost + 0.02)
-

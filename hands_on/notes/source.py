@@ -1,4 +1,4 @@
-"""What the reader of notes is built from: the words for faults and measurements, and the language's own data."""
+"""What the reader of notes is built from: words for faults and measurements, and the language's own data."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -21,7 +21,7 @@ class FaultWords:
 
 @dataclass(frozen=True, slots=True)
 class MeasureWords:
-    """The words for one measurement; `quantity` is length, angle, mass, count or share, `unit` its usual unit."""
+    """The words for one measurement; `quantity` is length, angle, mass, count or share."""
 
     label: str
     wording: tuple[str, ...]
@@ -32,14 +32,16 @@ class MeasureWords:
 
 @dataclass(frozen=True, slots=True)
 class WordingSource:
-    """All wording a lexicon is made of. `language` is the parsed language file (its grammar stands at its top)."""
+    """All wording a lexicon is made of. `language`: the parsed language file (grammar at its top)."""
 
     faults: Mapping[str, FaultWords] = field(default_factory=dict)
     measures: Mapping[str, MeasureWords] = field(default_factory=dict)
     language: Mapping[str, Any] = field(default_factory=dict)
 
 
-def wording_from_documents(documents: Iterable[Mapping[str, Any]], language: Mapping[str, Any]) -> WordingSource:
+def wording_from_documents(
+    documents: Iterable[Mapping[str, Any]], language: Mapping[str, Any]
+) -> WordingSource:
     """Collect the wording from parsed rules files, common ones first, editions after.
 
     A fault or measurement named again gains wording; an edition's `[wording]` adds to what is known.

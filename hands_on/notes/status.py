@@ -1,4 +1,4 @@
-"""Is a finding there, ruled out or in doubt; how strong is it; on which side: words of talk bound by their clause."""
+"""Is a finding there, ruled out or in doubt; how strong; on which side: talk bound by its clause."""
 
 from dataclasses import dataclass, field
 from typing import Final
@@ -8,7 +8,9 @@ from hands_on.notes.clauses import Item, Parsed, Segment, Talk
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tokens import NONE
 
-_SMALL: Final = frozenset({"just", "only", "even", "if", "say", "perhaps", "anything", "case", "more", "though", "mind"})
+_SMALL: Final = frozenset(
+    {"just", "only", "even", "if", "say", "perhaps", "anything", "case", "more", "though", "mind"}
+)
 _ORDER: Final = ("slight", "moderate", "marked", "extreme")
 
 
@@ -38,8 +40,8 @@ def judge(parsed: Parsed, candidates: list[Candidate], lexicon: Lexicon) -> list
 
 
 _BOUND_KINDS: Final = {
-    "absent_before", "absent_after", "there_after", "unsure_before", "unsure_after", "neutral", "double", "double_unsure", "degree",
-    "side", "side?", "praise", "people", "except", "contrast",
+    "absent_before", "absent_after", "there_after", "unsure_before", "unsure_after", "neutral", "double",
+    "double_unsure", "degree", "side", "side?", "praise", "people", "except", "contrast",
 }  # fmt: skip
 
 
@@ -66,7 +68,9 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
             continue
         kept = []
         for kind, value in kinds:
-            if kind in ("side", "side?") and not _is_side(parsed, lexicon, match.start, match.end, kind, value, part_words):
+            if kind in ("side", "side?") and not _is_side(
+                parsed, lexicon, match.start, match.end, kind, value, part_words
+            ):
                 continue
             kept.append((kind, value))
         if not kept:
@@ -75,13 +79,20 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
             taken[i] = 1
         found.extend(Talk(match.start, match.end, "side" if k == "side?" else k, v) for k, v in kept)
     found.sort(key=lambda t: t.start)
-    for segment in parsed.segments:
-        segment.talk = [t for t in found if segment.lead <= t.start < segment.end]
-        anchors = [c.anchor for c in candidates if segment.start <= c.anchor.start < segment.end]
+    by_number: dict[int, list[Candidate]] = {}
+    for candidate in candidates:
+        by_number.setdefault(candidate.segment, []).append(candidate)
+    at = 0
+    for number, segment in enumerate(parsed.segments):
+        while at < len(found) and found[at].start < segment.end:
+            if found[at].start >= segment.lead:
+                segment.talk.append(found[at])
+            at += 1
+        anchors = [c.anchor for c in by_number.get(number, ())]
         for talk in segment.talk:
-            if talk.kind == "absent_after" and any(a.start >= talk.end for a in anchors):
-                if any(tokens.text[i] in ("not", "no", "never") for i in range(talk.start, talk.end)):
-                    talk.kind = "absent_before"
+            ahead = talk.kind == "absent_after" and any(a.start >= talk.end for a in anchors)
+            if ahead and any(tokens.text[i] in ("not", "no", "never") for i in range(talk.start, talk.end)):
+                talk.kind = "absent_before"
 
 
 def _is_side(
@@ -94,13 +105,21 @@ def _is_side(
     words = lexicon.side_words
     after = tokens.text[end] if end < len(tokens) and not tokens.brk[end] else ""
     before = tokens.text[start - 1] if start and not tokens.brk[start] else ""
-    beside_part = (bool(after) and bool(part_words[end])) or after in ("side", "one", "upper", "lower", "top", "bottom", "hand")
+    beside_part = (bool(after) and bool(part_words[end])) or after in (
+        "side",
+        "one",
+        "upper",
+        "lower",
+        "top",
+        "bottom",
+        "hand",
+    )
     if kind == "side?":
         word = tokens.text[start]
         if word in ("near", "off"):
-            return beside_part and before not in ("set", "stand", "standing", "falls", "the", "too", "cut") or (
-                beside_part and before in ("the", "on")
-            )
+            return (
+                beside_part and before not in ("set", "stand", "standing", "falls", "the", "too", "cut")
+            ) or (beside_part and before in ("the", "on"))
         return beside_part or not after or (bool(before) and bool(part_words[start - 1]))
     if tokens.text[start] not in ("left", "right"):
         return True
@@ -133,7 +152,9 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
         if any(t.kind == "praise" for t in talk):
             carry_not = None
         neutral = any(t.kind == "neutral" for t in talk)
-        first_talk = [t for t in talk if t.kind in ("absent_before", "unsure_before", "double", "double_unsure")]
+        first_talk = [
+            t for t in talk if t.kind in ("absent_before", "unsure_before", "double", "double_unsure")
+        ]
         doubt_at = next((t.start for t in talk if t.kind in ("unsure_before", "double_unsure")), None)
         negations = [t for t in talk if t.kind == "absent_before"]
         double = any(t.kind == "double" for t in talk)
@@ -171,7 +192,7 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
                             j.status = "unsure"
                 elif (after_absent or _only_not(segment)) and (segment.sep != "and" or sure):
                     lack = all(str(t.value) in lexicon.not_there for t in after_absent)
-                    lack = lack and not any(t.kind == "side" for t in segment.talk) or _names_a_side(segment)
+                    lack = lack or _names_a_side(segment)
                     for j in earlier:
                         if lack and j.candidate.faults[0] in lexicon.absence and not _looked_for(parsed, j):
                             continue
@@ -211,7 +232,9 @@ def _list_goes_on(parsed: Parsed, number: int, wide: bool) -> bool:
 def _asked(parsed: Parsed, segment: Segment) -> bool:
     tokens = parsed.tokens
     last = segment.end - 1
-    return (last >= 0 and tokens.query_after[last]) or any(tokens.query_before[i] for i in range(segment.start, segment.end))
+    return (last >= 0 and tokens.query_after[last]) or any(
+        tokens.query_before[i] for i in range(segment.start, segment.end)
+    )
 
 
 def _only_not(segment: Segment) -> bool:
@@ -283,15 +306,20 @@ def _degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexic
 
 
 def _set_degree(target: Judged, degree: str) -> None:
-    if target.degree is None or (degree == "slight"):
-        target.degree = degree
-    elif target.degree != "slight" and _ORDER.index(degree) > _ORDER.index(target.degree):
+    """`very slightly` is slight; else the stronger of two degrees holds."""
+    before = target.degree
+    if before is None or degree == "slight" or (before != "slight" and _ORDER.index(degree) > _ORDER.index(before)):
         target.degree = degree
 
 
 def _nearest(talk: Talk, here: list[Judged]) -> Judged | None:
     """The finding whose anchor follows the word, else the one it follows."""
-    after = [j for j in here if j.candidate.anchor.start >= talk.end or j.candidate.anchor.start < talk.start < j.candidate.anchor.end]
+    after = [
+        j
+        for j in here
+        if j.candidate.anchor.start >= talk.end
+        or j.candidate.anchor.start < talk.start < j.candidate.anchor.end
+    ]
     before = [j for j in here if j.candidate.anchor.end <= talk.start]
     if str(talk.value) in ("slight", "marked", "extreme") and before and after:
         gap_after = min(j.candidate.anchor.start for j in after) - talk.end
@@ -354,7 +382,11 @@ def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
     stress = j.degree is not None or _stressed(parsed, segment, anchor.start) or j.status == "absent"
     if j.candidate.needs_stress and not stress:
         return False
-    if j.candidate.origin != "phrase" and tokens.text[max(segment.start, anchor.start - 1)] in ("should", "must", "ought"):
+    if j.candidate.origin != "phrase" and tokens.text[max(segment.start, anchor.start - 1)] in (
+        "should",
+        "must",
+        "ought",
+    ):
         return False
     praise = [t for t in segment.talk if t.kind == "praise"]
     j.praised = bool(praise)
@@ -362,13 +394,18 @@ def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
         return False
     people = [t for t in segment.talk if t.kind == "people" and t.start < anchor.start]
     if people:
-        weak = j.candidate.origin in ("bare", "lone", "carry", "place") or j.candidate.faults[0].startswith("temperament.")
+        weak = j.candidate.origin in ("bare", "lone", "carry", "place") or j.candidate.faults[0].startswith(
+            "temperament."
+        )
         at = people[0].start
         while at > segment.start and tokens.text[at - 1] in ("the", "a", "his", "her", "our", "my"):
             at -= 1
         led = tokens.text[at - 1] if at > segment.start else ""
         subject = at == segment.start or led in ("and", "because", "as", "while", "that", "though", "today")
-        own = any(tokens.text[i] in ("he", "she", "dog", "bitch", "him", "it") for i in range(people[0].end, anchor.start))
+        own = any(
+            tokens.text[i] in ("he", "she", "dog", "bitch", "him", "it")
+            for i in range(people[0].end, anchor.start)
+        )
         if weak and subject and not own:
             return False
     return True

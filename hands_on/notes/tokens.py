@@ -19,12 +19,12 @@ _PIECE = re.compile(
 )
 _TAILS = {"n't": "not", "'d": "would", "'ll": "will", "'ve": "have", "'re": "are", "'m": "am"}
 _LONGEST_WORD = 40
-MAX_TOKENS = 2500
+MAX_TOKENS = 2000
 
 
 @dataclass(slots=True)
 class Tokens:
-    """Parallel lists over the words of a note. `brk[i]` is the break before word i; one entry more closes the note."""
+    """Parallel lists over the words of a note. `brk[i]`: the break before word i; one more closes the note."""
 
     text: list[str]
     start: list[int]

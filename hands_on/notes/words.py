@@ -51,12 +51,29 @@ def _has_vowel(text: str) -> bool:
     return any(c in _VOWELS for c in text)
 
 
-_SUFFIXES = ("iest", "ier", "est", "er", "ish", "ily", "ly", "iness", "ness", "edly", "y", "e", "s", "ment", "al", "ity")
+_SUFFIXES = (
+    "iest",
+    "ier",
+    "est",
+    "er",
+    "ish",
+    "ily",
+    "ly",
+    "iness",
+    "ness",
+    "edly",
+    "y",
+    "e",
+    "s",
+    "ment",
+    "al",
+    "ity",
+)
 
 
 @lru_cache(maxsize=4096)
 def shorter_stems(word: str) -> tuple[str, ...]:
-    """Stems with a comparative or adverb ending taken off too: `steeper`, `steeply`, `steepness` -> `steep`."""
+    """Stems with a comparative or adverb ending taken off: `steeper`, `steeply`, `steepness` -> `steep`."""
     found: list[str] = []
     for suffix in _SUFFIXES:
         if word.endswith(suffix) and len(word) - len(suffix) >= 3:
@@ -67,7 +84,7 @@ def shorter_stems(word: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
-# English spelling to sound, for ears that do not hear r before a consonant; at each place the first that fits.
+# English spelling to sound, for ears that hear no r before a consonant; at each place the first that fits.
 _SOUNDS: tuple[tuple[str, str], ...] = (
     (r"'", ""),
     (r"\A[kg]n", "n"),

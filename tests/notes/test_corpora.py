@@ -1,0 +1,62 @@
+"""The labelled notes in tests/data/notes are read as well as the project promises (labels: our own, by hand)."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from hands_on.notes import read_note
+from tests.bench.read_notes import Score, score
+
+NOTES = sorted((Path(__file__).resolve().parents[1] / "data" / "notes").glob("*.jsonl"))
+
+
+@pytest.mark.parametrize("path", NOTES, ids=lambda p: p.stem)
+def test_figures_of_each_corpus(path, lexicon):
+    notes = [json.loads(line) for line in path.read_text(encoding="utf-8").splitlines()]
+    total = score(notes, lambda n: read_note(n["note"], lexicon, region=n["region"])).total
+    assert Score.f1(total.hit, total.extra, total.missed) >= 0.90
+    assert total.accepted_right >= 0.97 * total.accepted
+    assert total.accepted_right >= 0.75 * (total.hit + total.missed)
+    assert total.degree >= 0.95 * total.hit
+    assert total.side >= 0.95 * total.hit
+
+
+@pytest.mark.parametrize("path", NOTES, ids=lambda p: p.stem)
+def test_labels_use_known_ids_and_degrees(path, lexicon):
+    for line in path.read_text(encoding="utf-8").splitlines():
+        note = json.loads(line)
+        assert all(f["id"] in lexicon.regions for f in note["faults"]), note
+        assert all(f["degree"] in (None, "slight", "moderate", "marked", "extreme") for f in note["faults"]), note
+        assert all(f["side"] in (None, "left", "right", "both") for f in note["faults"]), note
+        assert all(m["id"] in lexicon.measures for m in note["measures"]), note
+
+
+def test_opposites_are_never_taken_for_each_other(lexicon):
+    """Every wording of a fault, read on its own region's screen, never gives the opposite fault."""
+    from tests.bench.load import shipped_wording
+
+    opposite = {
+        "mouth.overshot": "mouth.undershot",
+        "forequarters.elbows-in": "forequarters.elbows-out",
+        "forefeet.toe-in": "forefeet.east-west",
+        "hindquarters.cow-hocks": "hindquarters.bowed-hocks",
+        "neck.short": "neck.long",
+        "ears.short": "ears.long",
+        "ears.low-set": "ears.high-set",
+        "general.over-height": "general.under-height",
+        "chest.shallow": "chest.too-deep",
+        "chest.narrow": "chest.broad",
+        "croup-tail.set-low": "croup-tail.set-high",
+        "croup-tail.croup-steep": "croup-tail.croup-flat",
+        "hindquarters.straight": "hindquarters.over-angulated",
+    }
+    opposite |= {b: a for a, b in opposite.items()}
+    wording = shipped_wording().faults
+    crossed = [
+        (phrase, opposite[fault])
+        for fault in opposite
+        for phrase in wording[fault].wording
+        if opposite[fault] in {f.id for f in read_note(phrase, lexicon, region=wording[fault].region).faults}
+    ]
+    assert crossed == []

@@ -1,0 +1,48 @@
+"""Measurements in notes. One foot is twelve inches (exact by definition)."""
+
+import pytest
+
+
+@pytest.mark.parametrize(
+    ("note", "region", "expected"),
+    [
+        ("withers 64.5", "general", [("height", 64.5, None)]),
+        ('ht 25 1/2"', "general", [("height", 25.5, "in")]),
+        ("ht 25½ in", "general", [("height", 25.5, "in")]),
+        ("chest depth 31,5 cm", "chest", [("chest-depth", 31.5, "cm")]),
+        ("tail about six inches", "croup-tail", [("tail-length", 6.0, "in")]),
+        ("weighs 32 kilos", "general", [("weight", 32.0, "kg")]),
+        ("2 ft 1 in at the shoulder", "general", [("height", 25.0, "in")]),
+        ("sixty-two pounds", "general", [("weight", 62.0, "lb")]),
+        ("twenty-four and a half inches at the withers", "general", [("height", 24.5, "in")]),
+        ("42 teeth", "mouth", [("teeth-count", 42.0, None)]),
+        ("stifle 125deg, hock 130 degrees", "hindquarters", [("stifle-angle", 125.0, "deg"), ("hock-angle", 130.0, "deg")]),
+        ("upper arm 14 cm against a 17 cm blade", "forequarters", [("upper-arm-length", 14.0, "cm"), ("blade-length", 17.0, "cm")]),
+        ("point of hock to ground 175 mm", "hindquarters", [("hock-height", 175.0, "mm")]),
+        ("5 cm too tall", "general", []),
+        ("start 9.40", "general", []),
+        ("P1 missing", "mouth", []),
+        ("four years old", "general", []),
+    ],
+)  # fmt: skip
+def test_number_unit_and_what_they_belong_to(read, note, region, expected):
+    assert sorted((m.id, m.value, m.unit) for m in read(note, region).measures) == sorted(expected)
+
+
+def test_a_bare_number_under_a_measurement_is_its_value(read):
+    (measure,) = read("64.5", "general", point="height").measures
+    assert (measure.id, measure.value, measure.unit) == ("height", 64.5, None)
+
+
+def test_a_bare_number_elsewhere_is_none(read):
+    assert read("64.5", "general").measures == ()
+
+
+def test_a_height_in_words_is_no_fault(read):
+    assert read("64 cm high", "general").faults == ()
+
+
+def test_span_covers_number_and_unit(read):
+    note = "chest depth 31,5 cm today"
+    (measure,) = read(note, "chest").measures
+    assert note[slice(*measure.span)] == "31,5 cm"

@@ -1,0 +1,153 @@
+"""What a note means: the trade's ways of saying it. Meanings of terms: common practice."""
+
+import pytest
+
+from tests.notes.conftest import findings
+
+STEEP = "forequarters.shoulder-steep"
+ARM_SHORT = "forequarters.upper-arm-short"
+COW = "hindquarters.cow-hocks"
+LONG_HOCKS = "hindquarters.hocks-long"
+
+
+@pytest.mark.parametrize(
+    ("note", "region", "expected"),
+    [
+        ("blade not steep but short in upper arm", "forequarters", {(STEEP, "absent"), (ARM_SHORT, "present")}),
+        ("hocks long and cow-hocked", "hindquarters", {(LONG_HOCKS, "present"), (COW, "present")}),
+        ("neither roached nor swayed", "back", {("back.roached", "absent"), ("back.swayed", "absent")}),
+        (
+            "elbows and feet both turning out",
+            "forequarters",
+            {("forequarters.elbows-out", "present"), ("forefeet.east-west", "present")},
+        ),
+        (
+            "steep in shoulder and upper arm",
+            "forequarters",
+            {(STEEP, "present"), ("forequarters.upper-arm-steep", "present")},
+        ),
+        ("short, thick neck", "neck", {("neck.short", "present"), ("neck.thick", "present")}),
+        ("no haw, entropion or bulging", "eyes", {
+            ("eyes.haw", "absent"), ("eyes.entropion", "absent"), ("eyes.protruding", "absent"),
+        }),
+        ("free of dewlap", "neck", {("neck.throaty", "absent")}),
+        ("cow hocks ruled out", "hindquarters", {(COW, "absent")}),
+        ("no longer cow-hocked", "hindquarters", {(COW, "absent")}),
+        ("would not call it roached", "back", {("back.roached", "absent")}),
+        ("roached? hard to say", "back", {("back.roached", "unsure")}),
+        ("maybe cow-hocked", "hindquarters", {(COW, "unsure")}),
+        ("cow hocks, I'd want to see it again", "hindquarters", {(COW, "unsure")}),
+        ("not free of haw", "eyes", {("eyes.haw", "present")}),
+        ("nothing wrong apart from a steep croup", "croup-tail", {("croup-tail.croup-steep", "present")}),
+        ("neither over nor undershot", "mouth", {("mouth.overshot", "absent"), ("mouth.undershot", "absent")}),
+        ("no forechest", "forequarters", {("forequarters.forechest-lacking", "present")}),
+        ("no kink", "croup-tail", {("croup-tail.tail-kinked", "absent")}),
+    ],
+)  # fmt: skip
+def test_clauses_share_words_and_bind_negation_and_doubt(read, note, region, expected):
+    assert findings(read(note, region)) == expected
+
+
+@pytest.mark.parametrize(
+    ("note", "region", "fault", "degree", "side"),
+    [
+        ("a touch steep in shoulder", "forequarters", STEEP, "slight", None),
+        ("shoulder rather steep", "forequarters", STEEP, "moderate", None),
+        ("v steep shoulder", "forequarters", STEEP, "marked", None),
+        ("shoulder steep +++", "forequarters", STEEP, "extreme", None),
+        ("shoulder too steep", "forequarters", STEEP, None, None),
+        ("far too steep in shoulder", "forequarters", STEEP, "marked", None),
+        ("left elbow out", "forequarters", "forequarters.elbows-out", None, "left"),
+        ("elbow out n/s", "forequarters", "forequarters.elbows-out", None, "left"),
+        ("off hind turns out", "hindfeet", "hindfeet.turned-out", None, "right"),
+        ("LF turns out", "forefeet", "forefeet.east-west", None, "left"),
+        ("bilateral cow hocks", "hindquarters", COW, None, "both"),
+        ("left to stand he is cow-hocked", "hindquarters", COW, None, None),
+    ],
+)
+def test_degree_and_side(read, note, region, fault, degree, side):
+    (found,) = read(note, region).faults
+    assert (found.id, found.degree, found.side, found.status) == (fault, degree, side, "present")
+
+
+def test_degree_and_side_go_to_their_own_finding(read):
+    by_id = {f.id: f for f in read("right elbow very loose, left one a bit out", "forequarters").faults}
+    loose, out = by_id["forequarters.elbows-loose"], by_id["forequarters.elbows-out"]
+    assert (loose.degree, loose.side) == ("marked", "right")
+    assert (out.degree, out.side) == ("slight", "left")
+
+
+@pytest.mark.parametrize(
+    ("note", "region", "fault"),
+    [
+        ("shoudler stepe", "forequarters", STEEP),
+        ("cow hawked", "hindquarters", COW),
+        ("cowhocks", "hindquarters", COW),
+        ("shldr stp", "forequarters", STEEP),
+        ("week pass turns", "forequarters", "forequarters.pasterns-weak"),
+        ("scapula upright", "forequarters", STEEP),
+        ("tarsus turned inward", "hindquarters", COW),
+        ("undreshot", "mouth", "mouth.undershot"),
+        ("oversot", "mouth", "mouth.overshot"),
+    ],
+)
+def test_slips_of_keyboard_ear_and_shorthand(read, note, region, fault):
+    assert findings(read(note, region)) == {(fault, "present")}
+
+
+@pytest.mark.parametrize(
+    ("region", "fault"),
+    [("ears", "ears.long"), ("neck", "neck.long"), ("croup-tail", "croup-tail.tail-long"), ("coat-skin", "coat-skin.long")],
+)
+def test_a_bare_quality_speaks_of_the_screen(read, region, fault):
+    assert findings(read("too long", region)) == {(fault, "present")}
+
+
+def test_a_note_may_speak_of_another_region_than_the_screen(read):
+    assert findings(read("neck too short", "ears")) == {("neck.short", "present")}
+
+
+@pytest.mark.parametrize(
+    ("note", "region"),
+    [
+        ("Lovely shoulder, well laid back", "forequarters"),
+        ("beautiful dark almond eye", "eyes"),
+        ("Correct scissor bite, full mouth of strong teeth", "mouth"),
+        ("well-sprung ribs and a good depth of chest", "chest"),
+        ("short break for coffee", None),
+        ("narrow doorway, put the table outside", "hindquarters"),
+        ("light rain, carried on", "eyes"),
+        ("owner nervous, dog calm", "temperament"),
+        ("the steep path up to the ring was slippery", "croup-tail"),
+        ("", None),
+        ("   \n\t", "back"),
+    ],
+)
+def test_praise_and_chatter_give_no_fault(read, note, region):
+    assert read(note, region).faults == ()
+
+
+def test_two_faults_that_fit_are_both_offered_and_neither_taken(read):
+    (found,) = read("feet flat").faults
+    assert {found.id, *found.alternatives} == {"forefeet.flat", "hindfeet.flat"}
+    assert not found.accepted
+
+
+def test_a_fault_said_twice_is_one_finding(read):
+    assert len(read("cow hocks, definitely cow-hocked", "hindquarters").faults) == 1
+
+
+def test_what_was_not_understood_is_told(read):
+    note = "cow-hocked, zorbly quux"
+    spans = read(note, "hindquarters").unread
+    assert [note[a:b] for a, b in spans] == ["zorbly quux"]
+
+
+def test_json_has_the_fields_of_the_contract(read):
+    data = read("a touch cow-hocked on the left, withers 64.5 cm", "hindquarters").as_json()
+    (fault,) = data["faults"]
+    assert set(fault) >= {"id", "degree", "side", "status", "confidence", "span", "accepted"}
+    assert data["note"] == "a touch cow-hocked on the left, withers 64.5 cm"
+    (measure,) = data["measures"]
+    assert measure["id"] == "height"
+    assert (measure["value"], measure["unit"]) == (64.5, "cm")
