@@ -590,6 +590,11 @@ class _Binder:
         named: set[str] = set()
         for place in self.places[number]:
             named |= self.lexicon.location_regions.get(place.value, frozenset())
+        if self.region and self.region not in ("forequarters", "forefeet", "hindquarters", "hindfeet"):
+            here = [f for f in faults if regions.get(f) == self.region]
+            if here:
+                rest = tuple(f for f in faults if f not in here)
+                return tuple(here) + rest, len(here) > 1
         here = [f for f in faults if regions.get(f) in named]
         if here:
             rest = tuple(f for f in faults if f not in here)

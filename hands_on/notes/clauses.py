@@ -127,7 +127,8 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         if len(m.used) >= 2 and any(kind in STATUS_KINDS for kind, _, _ in m.meanings)
     ]
     all_main = [m for m in (_without_right(m, tokens) for m in all_main) if m.meanings]
-    chosen = choose(all_main + blocking, count, _WORTH)
+    no_value = [1 if word in lexicon.drop else 0 for word in tokens.text]
+    chosen = choose(all_main + blocking, no_value, _WORTH)
     items = [_item(m, all_main) for m in chosen if m.meanings[0][0] not in ("talk", "N")]
     segments = _segments(tokens, items, talk, count)
     places = [
@@ -187,7 +188,9 @@ def _item(match: Match, all_main: list[Match]) -> Item:
         tuple((v, c) for k, v, c in match.meanings if k == "P" and c <= limit),
         tuple((v, c) for k, v, c in match.meanings if k == "Q" and c <= limit),
     )
-    if faults and len(match.used) == 1 and match.cost > 0.1 and (item.parts or item.qualities):
+    has_quality = any(c <= match.cost + 0.05 for _, c in item.qualities)
+    slipped = len(match.used) == 1 and match.cost > 0.1 and bool(item.parts or item.qualities)
+    if faults and (slipped or (has_quality and len(match.used) > 1)):
         item.late_faults, item.faults = faults, ()
     elif faults:
         first_part = first_quality = match.end

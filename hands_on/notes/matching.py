@@ -8,6 +8,8 @@ from hands_on.notes.lexicon import END, Lexicon, Node
 from hands_on.notes.slips import Edge
 from hands_on.notes.tokens import Tokens
 
+# `not closed`, `well closed`: beside these a blocked word is a trade word after all
+_KEEPS: Final = frozenset({"not", "well", "properly", "tightly", "fully"})
 _MAX_SKIPS: Final = 3
 _MAX_STEPS: Final = 600
 _MAX_COST: Final = 1.05
@@ -34,7 +36,7 @@ def edges(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     out: list[tuple[Edge, ...]] = []
     last = len(tokens) - 1
     for i, word in enumerate(tokens.text):
-        if i in masked or word in lexicon.blocked:
+        if i in masked or (word in lexicon.blocked and (i == 0 or tokens.text[i - 1] not in _KEEPS)):
             out.append(())
             continue
         if tokens.number[i]:
@@ -121,12 +123,18 @@ def _note(match: Match, kind: str, value: Any, cost: float, used: tuple[int, ...
     match.meanings.append((kind, value, cost))
 
 
-def choose(matches: list[Match], count: int, worth: Mapping[str, float]) -> list[Match]:
-    """The set of matches that do not overlap and explain most of the note (weighted interval scheduling)."""
+def choose(matches: list[Match], small: Sequence[int], worth: Mapping[str, float]) -> list[Match]:
+    """The set of matches that do not overlap and explain most of the note (weighted interval scheduling).
+
+    `small[i]` marks words that say little alone: `in`, `to`.
+    """
+    count = len(small)
     by_end: list[list[tuple[Match, float]]] = [[] for _ in range(count + 1)]
     for match in matches:
         n = len(match.used)
         best = max(worth.get(kind, 0.0) - cost for kind, _, cost in match.meanings)
+        if n == 1 and small[match.start]:
+            best -= 0.9
         by_end[match.end].append((match, n + 0.12 * (n - 1) + best - 0.04 * (match.end - match.start - n)))
     score = [0.0] * (count + 1)
     take: list[Match | None] = [None] * (count + 1)

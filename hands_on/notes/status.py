@@ -308,7 +308,8 @@ def _degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexic
 def _set_degree(target: Judged, degree: str) -> None:
     """`very slightly` is slight; else the stronger of two degrees holds."""
     before = target.degree
-    if before is None or degree == "slight" or (before != "slight" and _ORDER.index(degree) > _ORDER.index(before)):
+    stronger = before is not None and before != "slight" and _ORDER.index(degree) > _ORDER.index(before)
+    if before is None or degree == "slight" or stronger:
         target.degree = degree
 
 
@@ -380,7 +381,7 @@ def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
     tokens = parsed.tokens
     anchor = j.candidate.anchor
     stress = j.degree is not None or _stressed(parsed, segment, anchor.start) or j.status == "absent"
-    if j.candidate.needs_stress and not stress:
+    if j.candidate.needs_stress and not stress and len(anchor.used) == 1:
         return False
     if j.candidate.origin != "phrase" and tokens.text[max(segment.start, anchor.start - 1)] in (
         "should",

@@ -24,7 +24,7 @@ MAX_TOKENS = 2000
 
 @dataclass(slots=True)
 class Tokens:
-    """Parallel lists over the words of a note. `brk[i]`: the break before word i; one more closes the note."""
+    """Parallel lists over the words of a note. `brk[i]` is the break before word i; one more ends it."""
 
     text: list[str]
     start: list[int]

@@ -2,9 +2,10 @@
 
 Each line of a corpus is one labelled note: note, region (on screen, or null), faults (id, degree, side,
 status), measures (id, value, unit), kind. Prints precision, recall and F1 for (fault, status), degree and
-side among the matched, measures, the precision of what would be accepted unasked, all by kind, a reliability table
-of the confidence, the same figures for a plain baseline (rapidfuzz WRatio over every wording), and the speed
-of both. `--errors` lists every note read otherwise than labelled; `--no-baseline` leaves the baseline out.
+side among the matched, measures, the precision of what would be accepted unasked, all by kind, a reliability
+table of the confidence, the same figures for a plain baseline (rapidfuzz WRatio over every wording), and
+the speed of both. `--errors` lists every note read otherwise than labelled; `--no-baseline` leaves out the
+baseline.
 """
 
 import argparse
