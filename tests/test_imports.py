@@ -22,6 +22,11 @@ CORE = (
     "hands_on.notes",
     "hands_on.evaluate.evaluation",
     "hands_on.report.edition",
+    "hands_on.compare.side_by_side",
+    "hands_on.compare.agreement",
+    "hands_on.compare.recheck",
+    "hands_on.compare.round",
+    "hands_on.compare.editions",
     "hands_on.compare.editions",
     "hands_on.compare.under_another",
 )
