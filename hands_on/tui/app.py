@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from textual.app import App
-from textual.events import Event, Paste, Resize
+from textual.events import Event, Key, Paste, Resize
 
 from hands_on.plain_text import visible
 from hands_on.tui.screens.start import StartScreen
@@ -42,14 +42,16 @@ class HandsOn(App[int]):
         ruleset: str | None = None,
         notice: str = "",
     ) -> None:
-        super().__init__()
+        # Before Textual takes NO_COLOR out of the environment; with its own colours it would only turn grey.
+        plain = bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM", "") in PLAIN_TERMINALS
+        super().__init__(ansi_color=True if plain else None)
         self.sessions, self.ruleset_folders = sessions, tuple(rulesets)
         self.examine, self.new, self.ruleset = examine, new, ruleset
         self.notice = notice
         self.farewell: list[str] = []
         """Lines printed when the screens have closed."""
         self._library: Library | None = None
-        if os.environ.get("NO_COLOR") or os.environ.get("TERM", "") in PLAIN_TERMINALS:
+        if plain:
             self.theme = "ansi-dark"
 
     @property
@@ -87,7 +89,29 @@ class HandsOn(App[int]):
         if isinstance(event, Paste):
             lines = event.text.replace("\r\n", "\n").replace("\r", "\n")
             event.text = visible(lines, keep="\n\t")
+        if isinstance(event, Key) and not event.is_forwarded:
+            event.meant_for = self.focused or self.screen  # type: ignore[attr-defined]
         await super().on_event(event)
+
+    async def _on_key(self, event: Key) -> None:
+        """A key that nothing took; one pressed ahead of another screen or line goes to that now."""
+        now = self.focused or self.screen
+        if getattr(event, "meant_for", now) is not now:
+            event.prevent_default()
+            self.post_message(Key(event.key, event.character))
+
+    async def action_quit(self) -> None:
+        """Ctrl+Q: as leaving by the screen's own key, so that nothing unsaved is lost unasked."""
+        from hands_on.tui.screens.saving import SheetFrame
+
+        opened = [screen for screen in self.screen_stack if isinstance(screen, SheetFrame)]
+        for frame in opened:
+            if frame.sheet.unsaved:
+                if self.screen is frame:
+                    frame.action_leave()
+                return
+            frame.sheet.close()
+        self.exit(0)
 
     def start_new(self, ruleset: str | None = None) -> None:
         """A new examination: choose the edition unless it is given, then the dog."""

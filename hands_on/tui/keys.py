@@ -22,6 +22,8 @@ class Key:
     shown: str = ""
     """How the keys are written for people; the first of `keys` where empty."""
     footer: bool = True
+    priority: bool = False
+    """Taken before the line that has the focus sees it."""
 
 
 HELP = Key("f1,question_mark,h", "help", "Keys", "This help.", "?")
@@ -78,8 +80,10 @@ KEYS: dict[str, tuple[Key, ...]] = {
         Key("escape,q,enter,left,minus", "back", "Back", "Back to the screen before.", "Esc"),
     ),
     "dog": (
-        Key("enter,down", "next_field", "Next", "The next line; what is typed stays.", "Enter"),
-        Key("up", "previous_field", "Line before", "The line before.", "↑", False),
+        Key(
+            "enter,down", "next_field", "Next", "The next line; what is typed stays.", "Enter", priority=True
+        ),
+        Key("up", "previous_field", "Line before", "The line before.", "↑", False, priority=True),
         Key("f2", "go_on", "Go on", "All is filled in: go on. Also Enter on the last line.", "F2"),
         Key("f1", "help", "Keys", "This help.", "F1"),
         Key("escape", "back", "Leave", "Leave without starting an examination (asked first).", "Esc"),
@@ -220,6 +224,7 @@ def bindings(screen: str) -> list[BindingType]:
             key.label,
             key_display=key.shown or None,
             show=key.footer,
+            priority=key.priority,
             id=_id(screen, key),
         )
         for key in KEYS[screen]

@@ -38,7 +38,8 @@ class Sitting:
     async def type(self, text: str) -> None:
         """Type a text as it is, one key event a character, as fast as they can be taken."""
         for character in text:
-            self.app.post_message(Key(_character_to_key(character), character))
+            name = "enter" if character == "\r" else _character_to_key(character)
+            self.app.post_message(Key(name, character))
         await self.pilot.pause()
 
     async def settle(self) -> None:

@@ -90,30 +90,30 @@ class DogScreen(Frame[None]):
     def on_mount(self) -> None:
         """Start at the first line."""
         self.query_one("#message").display = False
-        self.query(Field).first().entry().focus()
+        self._go(self.query(Field).first())
 
     def fields(self) -> dict[str, Field]:
         """The lines by name."""
         return {field.field_name: field for field in self.query(Field)}
 
+    def _go(self, field: Field) -> None:
+        """Put the focus on a line at once, so that keys pressed fast go there."""
+        self.set_focus(field.entry())
+
     def action_next_field(self) -> None:
         """The line below; from the last one on to the cautions."""
         rows = list(self.query(Field))
-        at = next((n for n, field in enumerate(rows) if field.entry().has_focus), -1)
+        at = next((n for n, field in enumerate(rows) if field.entry() is self.focused), -1)
         if at == len(rows) - 1:
             self.action_go_on()
         else:
-            rows[at + 1].entry().focus()
+            self._go(rows[at + 1])
 
     def action_previous_field(self) -> None:
         """The line above."""
         rows = list(self.query(Field))
-        at = next((n for n, field in enumerate(rows) if field.entry().has_focus), 1)
-        rows[max(0, at - 1)].entry().focus()
-
-    def on_input_submitted(self) -> None:
-        """Enter in a line."""
-        self.action_next_field()
+        at = next((n for n, field in enumerate(rows) if field.entry() is self.focused), 1)
+        self._go(rows[max(0, at - 1)])
 
     def action_go_on(self) -> None:
         """Start the examination, or go to the first line that is wrong."""
@@ -124,7 +124,7 @@ class DogScreen(Frame[None]):
                 "Something is missing or wrong at the marked line; everything else stays as it is."
             )
             message.display = True
-            wrong.entry().focus()
+            self._go(wrong)
             return
         from hands_on.store.desk import OpenSession
         from hands_on.tui.screens.cautions import CautionsScreen

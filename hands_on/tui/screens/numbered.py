@@ -87,6 +87,8 @@ class NumberedScreen(Over[str]):
 
     def on_key(self, event: Key) -> None:
         """Hand the key to the question."""
+        if self.app.screen is not self:
+            return
         key = dialogue_key(event)
         if key is None or key == "escape" or not (len(key) > 1 or not key.isalpha()):
             return

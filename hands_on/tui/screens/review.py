@@ -43,7 +43,6 @@ class ReviewScreen(SheetFrame):
 
     def on_mount(self) -> None:
         """Show all rows."""
-        super().on_mount()
         self.rows: tuple[Row, ...] = ()
         self.query_one("#message").display = False
         self.show()

@@ -83,7 +83,6 @@ class WalkScreen(WalkMore):
 
     def on_mount(self) -> None:
         """Show the first point."""
-        super().on_mount()
         self.show()
 
     def on_resize(self) -> None:
@@ -93,15 +92,22 @@ class WalkScreen(WalkMore):
 
     # --- keys
 
-    def on_key(self, event: Key) -> None:
-        """To the dialogue; letters are commands as long as nothing is being typed."""
-        if self.focused is not None:
+    async def on_key(self, event: Key) -> None:
+        """To the dialogue; letters are commands as long as nothing is being typed.
+
+        Commands run from here, not from the bindings, so that keys pressed fast keep their order.
+        """
+        if self.focused is not None or self.app.screen is not self:
             return
         key = dialogue_key(event)
-        if key is None or not self._is_answer(key):
+        if key is not None and self._is_answer(key):
+            event.stop()
+            self._follow(self.dialogue.press(key))
             return
-        event.stop()
-        self._follow(self.dialogue.press(key))
+        bound = self._bindings.key_to_bindings.get(event.key)
+        if bound:
+            event.stop()
+            await self.run_action(bound[0].action)
 
     def _is_answer(self, key: str) -> bool:
         """Does the key belong to the dialogue rather than to the commands?"""

@@ -123,12 +123,9 @@ class Pick(Static, can_focus=True):
         """Show the answers."""
         self._draw()
 
-    def on_focus(self) -> None:
-        """Show where the keys go."""
-        self._draw()
-
-    def on_blur(self) -> None:
-        """Show where the keys no longer go."""
+    def watch_has_focus(self, has_focus: bool) -> None:
+        """Show whether the keys go here."""
+        super().watch_has_focus(has_focus)
         self._draw()
 
     def on_key(self, event: Key) -> None:

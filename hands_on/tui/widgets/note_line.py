@@ -26,8 +26,6 @@ class NoteText(TextArea):
             event.stop()
             event.prevent_default()
             self.insert("\n")
-        else:
-            await super()._on_key(event)
 
 
 class NoteLine(Vertical):
@@ -76,7 +74,7 @@ class NoteLine(Vertical):
         text = self.query_one(NoteText)
         text.text = draft
         text.move_cursor(text.document.end)
-        text.focus()
+        self.screen.set_focus(text)  # at once, so that keys pressed fast go here
 
     def keep(self) -> None:
         """Enter: an empty note is none."""

@@ -1,0 +1,91 @@
+"""A real terminal for tests: a pseudo-terminal (pexpect) whose screen is kept by an emulator (pyte)."""
+
+from __future__ import annotations
+
+import os
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pexpect
+import pyte
+
+DEADLINE = 30.0
+"""Seconds after which a text that was waited for counts as missing; a healthy run needs far less."""
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+class Terminal:
+    """`hands-on` in a terminal of `columns` x `lines`."""
+
+    def __init__(
+        self, arguments: list[str], home: Path, *, columns: int = 80, lines: int = 24, **environment: str
+    ) -> None:
+        self.screen = pyte.Screen(columns, lines)
+        self.stream = pyte.ByteStream(self.screen)
+        self.raw = b""
+        env = {
+            **{name: value for name, value in os.environ.items() if name not in ("NO_COLOR", "COLORTERM")},
+            "TERM": "xterm-256color",
+            "HOME": str(home),
+            "XDG_CACHE_HOME": str(home / "cache"),
+            "XDG_DATA_HOME": str(home / "data"),
+            "PYTHONPATH": str(ROOT),
+            **environment,
+        }
+        self.child = pexpect.spawn(
+            sys.executable, ["-m", "hands_on", *arguments], env=env, dimensions=(lines, columns), timeout=DEADLINE
+        )
+        # Textual asks the terminal about itself and takes silence for "no"; nothing has to be answered.
+
+    @property
+    def text(self) -> str:
+        """What stands on the screen."""
+        return "\n".join(row.rstrip() for row in self.screen.display)
+
+    def wait(self, wanted: str | Callable[[str], bool]) -> str:
+        """Read until the screen shows `wanted`; the screen is returned."""
+        end = time.monotonic() + DEADLINE
+        shows = wanted if callable(wanted) else lambda text: wanted in text
+        while not shows(self.text):
+            assert time.monotonic() < end, f"never came: {wanted!r}\n{self.text}"
+            try:
+                self._feed(self.child.read_nonblocking(65536, timeout=0.2))
+            except pexpect.TIMEOUT:
+                continue
+            except pexpect.EOF:
+                assert shows(self.text), f"ended before {wanted!r}\n{self.text}"
+        return self.text
+
+    def send(self, keys: str) -> None:
+        """Press keys."""
+        self.child.send(keys)
+
+    def press(self, keys: str, wanted: str | Callable[[str], bool]) -> str:
+        """Press keys and wait for what they lead to."""
+        self.send(keys)
+        return self.wait(wanted)
+
+    def kill(self, signal: int) -> None:
+        """End the program as the system would."""
+        self.child.kill(signal)
+        self.child.wait()
+
+    def finish(self) -> int:
+        """Read to the end; the exit code is returned."""
+        end = time.monotonic() + DEADLINE
+        while time.monotonic() < end:
+            try:
+                self._feed(self.child.read_nonblocking(65536, timeout=0.2))
+            except pexpect.TIMEOUT:
+                continue
+            except pexpect.EOF:
+                break
+        self.child.close()
+        return self.child.exitstatus if self.child.exitstatus is not None else -1
+
+    def _feed(self, data: bytes) -> None:
+        self.raw += data
+        self.stream.feed(data)

@@ -1,0 +1,41 @@
+"""Keys pressed faster than screens open (a slow line, a quick scribe) keep their order and their place."""
+
+from __future__ import annotations
+
+from tests.tui.driving import begun, sitting
+
+
+async def test_a_menu_answered_before_it_is_there(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.type(".3.40")
+        session = table.on_disk
+        assert [row.reason for row in session.skips] == ["no instrument", "not needed today"]
+        assert session.grades == ()
+        assert table.walk.stop.point.id == "height"
+
+
+async def test_a_note_written_before_its_line_is_there(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.type("n64.5, steep *")
+        await table.press("enter")
+        assert [note.text for note in table.on_disk.notes] == ["64.5, steep *"]
+        assert not table.on_disk.grades
+
+
+async def test_the_start_screen_opens_a_search_that_is_typed_already(folder):
+    async with sitting(folder) as table:
+        await table.type("nhovaw")
+        assert table.app.screen.query_one("Input").value == "hovaw"
+
+
+async def test_a_form_filled_in_one_go(folder):
+    async with sitting(folder, new=True, ruleset="any-dog") as table:
+        await table.type("Arko\rm\r14.05.2023\r")
+        fields = table.app.screen.fields()
+        assert fields["call_name"].value == "Arko"
+        assert fields["sex"].value == "male"
+        assert fields["born"].value == "14.05.2023"
