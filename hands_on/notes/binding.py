@@ -59,6 +59,7 @@ class _Binder:
                 self.places[at].append(place)
         self.owner = {id(i): n for n, s in enumerate(parsed.segments) for i in s.items}
         self.part_of: dict[int, Item] = {}
+        self.people = {m.start for m in parsed.talk if any(k == "people" for k, _, _ in m.meanings)}
         self.talk_words = bytearray(len(parsed.tokens) + 1)
         for match in parsed.talk:
             for i in range(match.start, match.end):
@@ -126,7 +127,8 @@ class _Binder:
         ):
             return
         if faults:
-            self._add(faults, number, item, item.used, "phrase", cost, all("!" in f for f, _ in named))
+            origin = "pair" if item.composed else "phrase"
+            self._add(faults, number, item, item.used, origin, cost, all("!" in f for f, _ in named))
 
     def _moving(self, number: int) -> bool:
         """Whether the talk is of movement, here or just before."""
@@ -543,7 +545,12 @@ class _Binder:
     def _is_foreign(self, index: int, segment: Segment) -> bool:
         """A word that is neither of the trade nor of small talk: what the quality may really speak of."""
         tokens = self.parsed.tokens
-        if tokens.number[index] or self.talk_words[index] or tokens.text[index] in self.lexicon.filler:
+        if index in self.people:
+            return True
+        word = tokens.text[index]
+        if tokens.number[index] or self.talk_words[index] or word in self.lexicon.filler:
+            return False
+        if word in self.lexicon.number_words:
             return False
         return index not in segment.words
 

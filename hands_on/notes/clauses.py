@@ -52,6 +52,7 @@ class Item:
     inner_parts: tuple[tuple[str, float], ...] = ()
     inner_qualities: tuple[tuple[str, float], ...] = ()
     inner_quality_first: bool = False
+    composed: bool = False
     bound: bool = False
 
 
@@ -126,8 +127,11 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         for m in talk
         if len(m.used) >= 2 and any(kind in STATUS_KINDS for kind, _, _ in m.meanings)
     ]
-    all_main = [m for m in (_without_right(m, tokens) for m in all_main) if m.meanings]
+    all_main = [m for m in (_stress_checked(_without_right(m, tokens), tokens) for m in all_main) if m.meanings]
     no_value = [1 if word in lexicon.drop else 0 for word in tokens.text]
+    for start, end in covered:
+        if end - start == 1:
+            no_value[start] = 1
     chosen = choose(all_main + blocking, no_value, _WORTH)
     items = [_item(m, all_main) for m in chosen if m.meanings[0][0] not in ("talk", "N")]
     segments = _segments(tokens, items, talk, count)
@@ -177,6 +181,15 @@ def _without_right(match: Match, tokens: Tokens) -> Match:
     return match
 
 
+def _stress_checked(match: Match, tokens: Tokens) -> Match:
+    """Wording with a `too` in it says nothing where the note has none: `elbows close` is as it should be."""
+    if any(kind == "F" and value.endswith("!") for kind, value, _ in match.meanings) and len(match.used) > 1:
+        near = range(max(0, match.start - 2), min(len(tokens), match.end + 1))
+        if not any(tokens.text[i] in _STRESS or tokens.text[i][0] == "+" for i in near):
+            match.meanings = [m for m in match.meanings if not (m[0] == "F" and m[1].endswith("!"))]
+    return match
+
+
 def _item(match: Match, all_main: list[Match]) -> Item:
     limit = match.cost + _CLOSE
     faults = tuple((v, c) for k, v, c in match.meanings if k == "F" and c <= match.cost + 0.05)
@@ -194,11 +207,14 @@ def _item(match: Match, all_main: list[Match]) -> Item:
         item.late_faults, item.faults = faults, ()
     elif faults:
         first_part = first_quality = match.end
+        covered: set[int] = set()
         parts: list[tuple[str, float]] = []
         qualities: list[tuple[str, float]] = []
         for other in all_main:
             if other.start >= match.start and other.end <= match.end:
                 for kind, value, cost in other.meanings:
+                    if kind in ("P", "Q") and cost < 0.5:
+                        covered.update(other.used)
                     if kind == "P" and cost < 0.5:
                         parts.append((value, cost))
                         first_part = min(first_part, other.start)
@@ -207,6 +223,7 @@ def _item(match: Match, all_main: list[Match]) -> Item:
                         first_quality = min(first_quality, other.start)
         item.inner_parts = tuple(parts)
         item.inner_qualities = tuple(qualities)
+        item.composed = bool(parts) and bool(qualities) and covered >= set(match.used)
         item.inner_quality_first = first_quality < first_part
         item.parts = item.qualities = ()
     return item

@@ -335,6 +335,7 @@ def _faults(
     and which needs a `too`, or a degree, in the note as well.
     """
     for fault, words in source.faults.items():
+        plain_keys = {b.symbols(p, b.drop) for p in words.wording if "too" not in p.split()}
         for phrase in words.wording:
             key = b.symbols(phrase, b.drop)
             meanings = _at(main, key)
@@ -357,7 +358,8 @@ def _faults(
                 mark += "~" if is_common(key[0], ordinary) else ""
                 b.add(main, phrase, ("F", fault + mark), b.drop)
                 continue
-            b.add(main, phrase, ("F", fault), b.drop)
+            stressed = "too" in phrase.split() and key not in plain_keys
+            b.add(main, phrase, ("F", fault + "!" if stressed else fault), b.drop)
 
 
 def _at(trie: Node, key: tuple[str, ...]) -> list[tuple[str, Any]]:

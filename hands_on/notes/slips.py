@@ -50,6 +50,7 @@ class Slips:
         self._stems = {symbols[0] for symbols in surfaces.values()}
         self._ordinary = ordinary
         self._passed = passed
+        self._passed_letters = {"".join(sorted(w)) for w in passed if len(w) >= 3}
         self._joined = joined
         self._heard_one: dict[str, tuple[str, ...]] = {}
         self._heard_two: dict[str, tuple[str, ...]] = {}
@@ -121,6 +122,8 @@ class Slips:
         heard = self._heard_two.get(first + " " + second)
         if heard:
             return ((2, heard, HEARD_LIST),)
+        if second == "e" and stem(first + "y") in self._stems:
+            return ((2, (stem(first + "y"),), UNKNOWN_HEARD),)
         whole = first + second
         if len(whole) < 6 or not whole.isalpha():
             return ()
@@ -178,6 +181,8 @@ class Slips:
     def _slips(self, word: str, offer: _Offer) -> None:
         size = len(word)
         if not word.isalpha() or size < 2 or size > 24:
+            return
+        if "".join(sorted(word)) in self._passed_letters:
             return
         for other in self._letters.get("".join(sorted(word)), ()):
             if other[0] == word[0] or size == 3:

@@ -196,7 +196,7 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
                     for j in earlier:
                         if lack and j.candidate.faults[0] in lexicon.absence and not _looked_for(parsed, j):
                             continue
-                        if j.status == "present":
+                        if j.status == "present" or (j.status == "unsure" and (sure or _only_not(segment))):
                             j.status = "absent"
         if negations and first_talk and not neutral and not double:
             carry_not = str(negations[-1].value)
