@@ -143,7 +143,7 @@ class HandsOn(App[int]):
         from hands_on.tui.sheet import open_sheet
 
         try:
-            sheet = open_sheet(path, self.library, self.now)
+            sheet = open_sheet(path, self.library, self.sessions, self.now)
         except (StoreError, BadText) as error:
             self.say("This session can't be opened", f"{error}\n\nThe file is left as it is.")
             return

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.exam.answers import amended
+from hands_on.measure.units import format_measured
 from hands_on.tui.screens.walk_more import note_words
 from hands_on.tui.sheet import Sheet
 from hands_on.tui.show import dotted
@@ -126,21 +127,21 @@ def _allowed(sheet: Sheet) -> Iterator[Row]:
 def _measures(sheet: Sheet) -> Iterator[Row]:
     for result in sheet.evaluation.measures:
         point = sheet.ruleset.points.get(result.id)
-        side = f" {result.side}" if result.side else ""
-        label = f"{point.label if point else result.id}{side}"
-        takes = f"{result.takes} take{'' if result.takes == 1 else 's'}"
-        young = ", too young to judge" if result.too_young else ""
-        yield Row(
-            f"  {label}: {result.value:.1f} ± {result.u:.1f} {result.unit} ({takes}){young}",
-            detail=(f"± is the standard uncertainty: {result.basis}" if result.basis else "",),
-            points=(result.id,),
-        )
+        label = point.label if point else result.id
+        side = f", {result.side}" if result.side else ""
+        takes = f" ({result.takes} take{'' if result.takes == 1 else 's'})" if result.takes else ""
+        young = "; too young to judge" if result.too_young else ""
+        value = format_measured(result.value, result.u, result.unit)
+        basis = f"± is the standard uncertainty: {result.basis}" if result.basis else ""
+        yield Row(f"  {label}{side}: {value}{takes}{young}", detail=(basis,), points=(result.id,))
     for derived in sheet.evaluation.derived:
-        unit = f" {derived.unit}" if derived.unit else ""
-        places = 2 if not derived.unit else 1
-        yield Row(
-            f"  {derived.label or derived.id}: {derived.value:.{places}f} ± {derived.u:.{places}f}{unit}"
-        )
+        value = format_measured(derived.value, derived.u, derived.unit)
+        yield Row(f"  {derived.label or derived.id}: {value}")
+    for grown in sheet.evaluation.growth:
+        point = sheet.ruleset.points.get(grown.id)
+        source = f"Source: {grown.source}" if grown.source else ""
+        text = f"  {point.label if point else grown.id} {grown.sentence}"
+        yield Row(text, detail=(grown.caution, source), points=(grown.id,))
 
 
 def _rules(sheet: Sheet) -> Iterator[Row]:

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from hands_on.tui.app import HandsOn
 
 NO_TERMINAL = 2
 """Exit code: there is no terminal for screens."""
@@ -19,11 +23,12 @@ def start(
     new: bool = False,
     ruleset: str | None = None,
     notice: str = "",
+    opens: Callable[[HandsOn], object] | None = None,
 ) -> int:
     """Open the start screen, the session `examine`, or with `new` a new examination under `ruleset`.
 
     `rulesets` are the folders of editions, shipped ones first; None takes the usual ones. `notice` is shown
-    on the start screen. The exit code is returned.
+    on the start screen; `opens` opens something else over it. The exit code is returned.
     """
     why = no_screens()
     if why:
@@ -33,7 +38,7 @@ def start(
     from hands_on.tui.app import HandsOn
 
     folders = tuple(rulesets) if rulesets is not None else places.ruleset_folders()
-    app = HandsOn(sessions, folders, examine=examine, new=new, ruleset=ruleset, notice=notice)
+    app = HandsOn(sessions, folders, examine=examine, new=new, ruleset=ruleset, notice=notice, opens=opens)
     app.run()
     for line in app.farewell:
         print(line)

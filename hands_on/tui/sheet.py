@@ -7,7 +7,7 @@ Knows nothing of widgets.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from hands_on.evaluate import Evaluation, evaluate
@@ -17,17 +17,28 @@ from hands_on.exam.session import Decision, Note, Session, Signature, Summary
 from hands_on.exam.signing import digest_of
 from hands_on.exam.walk import RegionProgress, Stop, first_open, progress, state_of, stops
 from hands_on.measure.age import age_months, age_text
+from hands_on.measure.hand import OwnHand
 from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.desk import OpenSession
+from hands_on.store.errors import StoreError
 from hands_on.store.library import Library
+from hands_on.store.own_hand import hands_of
+from hands_on.store.places import index_path
 
 
 class Sheet:
     """An opened session with its edition; every `put_...` saves before it returns."""
 
-    def __init__(self, desk: OpenSession, ruleset: Ruleset, clock: Callable[[], datetime.datetime]) -> None:
-        self._desk, self.ruleset, self._clock = desk, ruleset, clock
+    def __init__(
+        self,
+        desk: OpenSession,
+        ruleset: Ruleset,
+        clock: Callable[[], datetime.datetime],
+        hand: Mapping[str, OwnHand] | None = None,
+    ) -> None:
+        """`hand` is the evaluator's own repeatability by point, as the command `assess` takes it too."""
+        self._desk, self.ruleset, self._clock, self._hand = desk, ruleset, clock, hand or {}
         self.saved_at: datetime.datetime | None = None
         self.place = 0
         """Index of the stop that was shown last, for coming back from the review."""
@@ -186,7 +197,9 @@ class Sheet:
 
     def _refresh(self) -> None:
         self.stops: tuple[Stop, ...] = stops(self.ruleset, self.session)
-        self.evaluation: Evaluation = evaluate(self.ruleset, self.session, name=self.path.name)
+        self.evaluation: Evaluation = evaluate(
+            self.ruleset, self.session, name=self.path.name, hand=self._hand
+        )
 
 
 def age_at(session: Session) -> float | None:
@@ -197,16 +210,26 @@ def age_at(session: Session) -> float | None:
     return age_months(born, started.date())
 
 
-def open_sheet(path: Path, library: Library, clock: Callable[[], datetime.datetime]) -> Sheet:
-    """The session in `path` with its edition.
+def open_sheet(path: Path, library: Library, folder: Path, clock: Callable[[], datetime.datetime]) -> Sheet:
+    """The session in `path` with its edition; the evaluator's own hand comes from the sessions in `folder`.
 
     Raises BadText (session or edition), UnknownEdition.
     """
     desk = OpenSession.open(path, clock())
     try:
-        sheet = Sheet(desk, library.load(desk.session.ruleset.id), clock)
+        ruleset = library.load(desk.session.ruleset.id)
+        hand = own_hand(folder, ruleset, desk.session.examination.evaluator, desk.path)
+        sheet = Sheet(desk, ruleset, clock, hand)
     except BaseException:
         desk.close()
         raise
     sheet.place = sheet.first_open() or 0
     return sheet
+
+
+def own_hand(folder: Path, ruleset: Ruleset, evaluator: str, path: Path) -> dict[str, OwnHand]:
+    """The evaluator's own hand from the sessions in `folder`; none where they can't be read."""
+    try:
+        return hands_of(folder, index_path(folder), ruleset, evaluator, path)
+    except (StoreError, OSError):
+        return {}

@@ -128,11 +128,13 @@ class DogScreen(Frame[None]):
             return
         from hands_on.store.desk import OpenSession
         from hands_on.tui.screens.cautions import CautionsScreen
-        from hands_on.tui.sheet import Sheet
+        from hands_on.tui.sheet import Sheet, own_hand
 
         now = self.hands_on.now()
         desk = OpenSession.create(self.hands_on.sessions, self.as_session(now), now)
-        sheet = Sheet(desk, self.ruleset, self.hands_on.now)
+        by = desk.session.examination.evaluator
+        hand = own_hand(self.hands_on.sessions, self.ruleset, by, desk.path)
+        sheet = Sheet(desk, self.ruleset, self.hands_on.now, hand)
         sheet.saved_at = None if desk.unsaved else now
         self.app.switch_screen(CautionsScreen(sheet))
 

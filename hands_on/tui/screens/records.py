@@ -87,7 +87,8 @@ def row_content(row: Row) -> Content:
         line(date),
         "  ",
         line(row.call_name or "no call name", "bold"),
-        line(f"  {row.registered_name}"),
+        "  ",
+        line(row.registered_name),
         f"  {state}",
     )
     answers = f"{row.answers} answer" + ("" if row.answers == 1 else "s")

@@ -13,6 +13,7 @@ from hands_on.exam.entry import Dialogue, Step, dialogue_for
 from hands_on.exam.entry.measure import MeasureDialogue
 from hands_on.exam.entry.teeth import TeethDialogue
 from hands_on.exam.walk import Stop
+from hands_on.measure.units import format_measured
 from hands_on.report.point import asked_in_short
 from hands_on.ruleset.base import UnitName
 from hands_on.ruleset.points import MeasurePoint
@@ -287,10 +288,11 @@ class WalkScreen(WalkMore):
         rows = []
         for result in evaluation.measures:
             if result.id == point.id:
+                value = format_measured(result.value, result.u, result.unit)
                 takes = f"{result.takes} take{'' if result.takes == 1 else 's'}"
                 young = "; too young to judge" if result.too_young else ""
                 side = f" {result.side}" if result.side else ""
-                rows.append(f"= {result.value:.1f} ± {result.u:.1f} {result.unit}{side} ({takes}){young}")
+                rows.append(f"= {value}{side} ({takes}){young}")
         if not rows:
             return []
         touching = {limit.id for limit in self.sheet.ruleset.edition.limits if point.id in limit.measures}
