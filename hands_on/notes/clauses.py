@@ -133,7 +133,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         if end - start == 1:
             no_value[start] = 1
     chosen = choose(all_main + blocking, no_value, _WORTH)
-    items = [_item(m, all_main) for m in chosen if m.meanings[0][0] not in ("talk", "N")]
+    items = [_item(m, all_main, lexicon) for m in chosen if m.meanings[0][0] not in ("talk", "N")]
     segments = _segments(tokens, items, talk, count)
     places = [
         Talk(m.start, m.end, kind, value) for m in talk for kind, value, _ in m.meanings if kind == "place"
@@ -184,13 +184,14 @@ def _without_right(match: Match, tokens: Tokens) -> Match:
 def _stress_checked(match: Match, tokens: Tokens) -> Match:
     """Wording with a `too` in it says nothing where the note has none: `elbows close` is as it should be."""
     if any(kind == "F" and value.endswith("!") for kind, value, _ in match.meanings) and len(match.used) > 1:
-        near = range(max(0, match.start - 2), min(len(tokens), match.end + 1))
-        if not any(tokens.text[i] in _STRESS or tokens.text[i][0] == "+" for i in near):
+        stress = any(tokens.text[i] in _STRESS for i in range(max(0, match.start - 2), match.end))
+        after = tokens.text[match.end] if match.end < len(tokens) else ""
+        if not stress and after[:1] != "+" and after not in ("v", "very"):
             match.meanings = [m for m in match.meanings if not (m[0] == "F" and m[1].endswith("!"))]
     return match
 
 
-def _item(match: Match, all_main: list[Match]) -> Item:
+def _item(match: Match, all_main: list[Match], lexicon: Lexicon) -> Item:
     limit = match.cost + _CLOSE
     faults = tuple((v, c) for k, v, c in match.meanings if k == "F" and c <= match.cost + 0.05)
     item = Item(
@@ -223,7 +224,8 @@ def _item(match: Match, all_main: list[Match]) -> Item:
                         first_quality = min(first_quality, other.start)
         item.inner_parts = tuple(parts)
         item.inner_qualities = tuple(qualities)
-        item.composed = bool(parts) and bool(qualities) and covered >= set(match.used)
+        free = bool(qualities) and not any(q in lexicon.lone for q, _ in qualities)
+        item.composed = bool(parts) and free and covered >= set(match.used)
         item.inner_quality_first = first_quality < first_part
         item.parts = item.qualities = ()
     return item

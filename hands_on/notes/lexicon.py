@@ -116,7 +116,7 @@ class _Builder:
         last = len(words) - 1
         for i, word in enumerate(words):
             if word in drop:
-                if kept and kept[-1] == "not" and word not in ("a", "the", "be", "been"):
+                if kept and kept[-1] in ("not", "{not}") and word not in ("a", "the", "be", "been"):
                     kept.append(word)
                     continue
                 if word == "at" and kept and kept[-1] in ("in", "out", "over"):

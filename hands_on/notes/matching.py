@@ -134,7 +134,7 @@ def choose(matches: list[Match], small: Sequence[int], worth: Mapping[str, float
         n = len(match.used)
         best = max(worth.get(kind, 0.0) - cost for kind, _, cost in match.meanings)
         if n == 1 and small[match.start]:
-            best -= 0.9
+            best -= 1.0
         by_end[match.end].append((match, n + 0.12 * (n - 1) + best - 0.04 * (match.end - match.start - n)))
     score = [0.0] * (count + 1)
     take: list[Match | None] = [None] * (count + 1)

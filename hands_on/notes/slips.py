@@ -122,8 +122,10 @@ class Slips:
         heard = self._heard_two.get(first + " " + second)
         if heard:
             return ((2, heard, HEARD_LIST),)
-        if second == "e" and stem(first + "y") in self._stems:
-            return ((2, (stem(first + "y"),), UNKNOWN_HEARD),)
+        if second == "e":
+            for whole in (first + "y", first + first[-1:] + "y"):
+                if stem(whole) in self._stems:
+                    return ((2, (stem(whole),), UNKNOWN_HEARD),)
         whole = first + second
         if len(whole) < 6 or not whole.isalpha():
             return ()
