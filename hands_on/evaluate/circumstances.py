@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Collection, Iterable
-from typing import Literal, get_args
+from typing import get_args
 
 from hands_on.evaluate.result import Alarm
+from hands_on.exam.conditions import Entered
 from hands_on.exam.session import Session
-from hands_on.measure.age import Gate, age_months, gate
+from hands_on.measure.age import Gate, gate
 from hands_on.ruleset.base import SizeClass, When
 from hands_on.ruleset.points import Ages
 from hands_on.ruleset.ruleset import Ruleset
-
-State = Literal["holds", "fails", "unknown", "off"]
-"""Of a condition. `unknown`: it hangs on something that is not known. `off`: all that is lacking is a
-switch that was not chosen."""
 
 SIZES: tuple[SizeClass, ...] = get_args(SizeClass)
 
@@ -26,34 +22,21 @@ _NEARLY_GROWN = 12.0
 """Months from which the weight tells the size class well enough (an inference from growth curves)."""
 
 
-class Circumstances:
+class Circumstances(Entered):
     """What conditions may ask; remembers what they asked for and was not known."""
 
     def __init__(self, ruleset: Ruleset, session: Session) -> None:
-        self.ruleset = ruleset
-        self.dog = session.dog
-        self.examination = session.examination
-        self.switches = frozenset(session.examination.switches)
+        super().__init__(ruleset, session)
         self.classified: dict[str, str] = {}
         """Attributes that a limit decided, such as the size variety by girth."""
         self.lacking: dict[str, tuple[str, ...]] = {}
         """What was not known -> the points whose rules asked for it."""
         self.size_class: SizeClass | None = ruleset.edition.size_class or _named_size(session)
         self.problems: list[Alarm] = []
-        self.age = self._age()
-
-    def _age(self) -> float | None:
-        """Months from birth to the examination, None when one of them is not known."""
-        held = self.examination.started or self.examination.finished
-        if self.dog.born is None or held is None:
-            return None
-        on = held.date() if isinstance(held, datetime.datetime) else held
-        try:
-            return age_months(self.dog.born, on)
-        except ValueError:
-            text = f"The dog is born on {self.dog.born}, after the examination of {on}: one date is wrong."
+        if self.age is None and self.dog.born is not None and self.day is not None:
+            born, on = self.dog.born, self.day
+            text = f"The dog is born on {born}, after the examination of {on}: one date is wrong."
             self.problems.append(Alarm("unknown-attribute", (), text))
-            return None
 
     def settle_size(self, weight_kg: float | None) -> None:
         """Where nothing names the size class, take it from the weight of a dog that is nearly grown.
@@ -80,35 +63,8 @@ class Circumstances:
         return gate(self.age, {size: getattr(ages, size) for size in SIZES}, self.size_class)
 
     def attribute(self, name: str) -> str:
-        """The dog's value of an attribute as one of the edition's words; empty when not known."""
-        if name in self.classified:
-            return self.classified[name]
-        return self.entered(name)
-
-    def entered(self, name: str) -> str:
-        """As `attribute`, from what was entered of the dog alone."""
-        written = self.dog.attribute(name).strip()
-        declared = self.ruleset.edition.attributes.get(name)
-        if not written or declared is None:
-            return written
-        for option, label in declared.options.items():
-            if written.casefold() in (option.casefold(), label.casefold()):
-                return option
-        return ""
-
-    def state(
-        self, when: When | None, *, detail: str | None = None, present: Collection[str] = frozenset()
-    ) -> State:
-        """How a condition stands. `present` are the faults found in the dog."""
-        if when is None:
-            return "holds"
-        states = list(self._parts(when, detail, present))
-        others = [known for known, name in states if name != "switch"]
-        if False in others:
-            return "fails"
-        if (False, "switch") in states:
-            return "off"
-        return "unknown" if None in others else "holds"
+        """As entered, unless a limit decides it."""
+        return self.classified.get(name) or self.entered(name)
 
     def holds(
         self,
@@ -125,31 +81,6 @@ class Circumstances:
                 if known is None:
                     self.lacking[name] = tuple(dict.fromkeys((*self.lacking.get(name, ()), *points)))
         return state == "holds"
-
-    def _parts(
-        self, when: When, detail: str | None, present: Collection[str]
-    ) -> Iterable[tuple[bool | None, str]]:
-        """Each key of a condition: does it hold (None: not known), and its name."""
-        if when.sex is not None:
-            yield (None if self.dog.sex is None else self.dog.sex == when.sex), "sex"
-        if when.age_from is not None:
-            yield (None if self.age is None else self.age >= when.age_from), "age"
-        if when.age_below is not None:
-            yield (None if self.age is None else self.age < when.age_below), "age"
-        if when.country is not None:
-            yield _among(self.examination.country, when.country), "country"
-        if when.purpose is not None:
-            yield _among(self.examination.purpose, when.purpose), "purpose"
-        if when.switch is not None:
-            yield not self.switches.isdisjoint(when.switch), "switch"
-        if when.detail is not None:
-            yield (None if detail is None else detail in when.detail), "detail"
-        if when.together_with:
-            yield not set(present).isdisjoint(when.together_with), "with"
-        if when.without is not None:
-            yield set(present).isdisjoint(when.without), "without"
-        for name, wanted in when.attributes.items():
-            yield _among(self.attribute(name), wanted), name
 
     def alarms(self) -> tuple[Alarm, ...]:
         """One alarm for each thing that rules asked for and that is not known."""
@@ -172,12 +103,6 @@ class Circumstances:
         if declared is not None:
             what = declared.label
         return f"{what} is not known: rules that hang on it were not applied."
-
-
-def _among(value: str, wanted: Iterable[str]) -> bool | None:
-    if not value:
-        return None
-    return value.casefold() in (word.casefold() for word in wanted)
 
 
 def _named_size(session: Session) -> SizeClass | None:

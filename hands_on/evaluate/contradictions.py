@@ -20,6 +20,7 @@ _ORIGINS = {
     "teeth": "tooth chart",
     "note": "noted",
     "combination": "together",
+    "dog": "by what was entered of the dog",
 }
 
 _ASK = "Which is it?"
@@ -110,8 +111,9 @@ def _measured_otherwise(ruleset: Ruleset, present: Sequence[Departure], limits: 
     for one in present:
         if one.origin == "take":
             continue
-        for fault, rule in limits.inside:
-            if fault == one.fault and sides_meet(one.side, rule.side):
+        for fault, detail, rule in limits.inside:
+            same = fault == one.fault and (detail is None or detail == one.detail)
+            if same and sides_meet(one.side, rule.side):
                 yield _Clash(
                     (fault,),
                     tuple(dict.fromkeys((*one.points, *rule.measures))),

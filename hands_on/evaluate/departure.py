@@ -36,6 +36,8 @@ class Departure:
     side: Side | None = None
     status: Status = "present"
     detail: str | None = None
+    same: tuple[str, ...] = ()
+    """Of a measurement: other details by which the eye names the same thing."""
     label: str = ""
     """Only where `fault` is no fault of the vocabulary."""
     called: Called | None = None

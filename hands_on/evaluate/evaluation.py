@@ -4,6 +4,7 @@
 takes -> measures -> values -> limits ----+
 grades, choices, notes -> observed -------+-> merge -> findings -> totals, outcome
 tooth chart -> teeth ---------------------+
+dog -> follows ---------------------------+
 """
 
 from __future__ import annotations
@@ -15,7 +16,9 @@ from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.classes import Classes
 from hands_on.evaluate.closures import closure_alarms
 from hands_on.evaluate.contradictions import contradictions
+from hands_on.evaluate.departure import Departure
 from hands_on.evaluate.findings import FindingMaker, found_faults
+from hands_on.evaluate.follows import followed
 from hands_on.evaluate.growing import growth
 from hands_on.evaluate.limits import LimitJudge, Limits
 from hands_on.evaluate.measures import TEETH_COUNT, WEIGHT, Measures, bases, measure
@@ -56,17 +59,18 @@ def evaluate(
     classes = Classes(ruleset, circumstances)
 
     present = found_faults(seen.departures, now.decisions)
-    limits, chart = _held(ruleset, now, circumstances, classes, measures, present)
+    limits, chart, of_dog = _held(ruleset, now, circumstances, classes, measures, present)
     among_faults = any(when.together_with or when.without for when in conditions(ruleset))
     for _ in range(_ROUNDS):
-        found = found_faults([*seen.departures, *limits.departures, *chart.departures], now.decisions)
+        departures = [*limits.departures, *seen.departures, *chart.departures, *of_dog]
+        found = found_faults(departures, now.decisions)
         if found == present:
             break
         present = found
         if among_faults:
-            limits, chart = _held(ruleset, now, circumstances, classes, measures, present)
+            limits, chart, of_dog = _held(ruleset, now, circumstances, classes, measures, present)
 
-    departures = [*limits.departures, *seen.departures, *chart.departures]
+    departures = [*limits.departures, *seen.departures, *chart.departures, *of_dog]
     maker = FindingMaker(ruleset, circumstances, classes, now.decisions, present)
     findings = maker.make(merge(departures), ruled_out(departures))
     best, reasons = outcome.best_left(ruleset, circumstances, classes, findings.counted, limits.outside)
@@ -99,6 +103,7 @@ def evaluate(
         disqualifying=outcome.disqualifying(classes, findings.counted),
         outcome_at_most=best,
         outcome_reasons=reasons,
+        outcomes=tuple(row.id for row in circumstances.outcomes()),
         growth=growth(measures, circumstances),
         bases=bases(ruleset, hand or {}),
     )
@@ -111,12 +116,13 @@ def _held(
     classes: Classes,
     measures: Measures,
     present: frozenset[str],
-) -> tuple[Limits, Chart]:
-    """Limits and tooth chart, given the faults found."""
+) -> tuple[Limits, Chart, list[Departure]]:
+    """Limits, tooth chart and what follows from the dog alone, given the faults found."""
     circumstances.classified.clear()
     circumstances.lacking.clear()
     limits = LimitJudge(ruleset, circumstances, classes, measures, present).judge()
-    return limits, read_chart(ruleset, session.teeth, circumstances, classes, present)
+    chart = read_chart(ruleset, session.teeth, circumstances, classes, present)
+    return limits, chart, followed(ruleset, circumstances)
 
 
 def _about_edition(ruleset: Ruleset, session: Session) -> list[Alarm]:

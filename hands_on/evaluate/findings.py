@@ -49,7 +49,7 @@ class FindingMaker:
     def make(self, groups: Iterable[Group], absent: Iterable[Group]) -> Findings:
         """All findings, those that count sorted by class, heaviest first, then as first named."""
         made = [self._finding(group) for group in groups]
-        made = self._combined(made)
+        made = [self._reclassed(finding) for finding in self._combined(made)]
         found = Findings(alarms=self.alarms)
         for finding in made:
             (found.allowed if finding.cls in UNCOUNTED else found.counted).append(finding)
@@ -133,7 +133,7 @@ class FindingMaker:
     def _decided(self, finding: Finding) -> Finding:
         """With the evaluator's own decision, where there is one; both stay visible."""
         for decision in self.decisions:
-            if decision.fault != finding.id or not sides_meet(decision.side, finding.side):
+            if not self._is_about(decision, finding):
                 continue
             reason = f": {decision.reason}" if decision.reason else ""
             if decision.decision == "dismiss":
@@ -143,6 +143,35 @@ class FindingMaker:
             status = "present" if finding.status == "unsure" else finding.status
             return replace(finding, decision="uphold", status=status, reasons=(*finding.reasons, told))
         return finding
+
+    def _reclassed(self, finding: Finding) -> Finding:
+        """In the class that the evaluator gives it, where one was given; the computed one stays visible.
+
+        What rests on a measurement is disqualified by the figure or not at all: where the figure is sure
+        enough, the limit has called it.
+        """
+        given = next((one for one in self.decisions if one.class_ and self._is_about(one, finding)), None)
+        if given is None or given.class_ is None or finding.decision != "uphold":
+            return finding
+        name, cls = self.classes.name(given.class_), finding.cls or NONE
+        if given.class_ not in self.ruleset.classes:
+            told = f"the evaluator's class {given.class_} is none of this edition's; not applied"
+            return replace(finding, reasons=(*finding.reasons, told))
+        heavier = self.classes.disqualifies(given.class_) and not self.classes.disqualifies(cls)
+        if heavier and "take" in finding.origins:
+            told = f"{name} by the evaluator is not applied: no measured value is disqualified by decision"
+            return replace(finding, reasons=(*finding.reasons, told))
+        told = f"{name} by the evaluator, computed {self.classes.name(cls)}"
+        return replace(
+            finding,
+            cls=given.class_,
+            computed_cls=cls,
+            counts=not finding.too_young,
+            reasons=(*finding.reasons, told),
+        )
+
+    def _is_about(self, decision: Decision, finding: Finding) -> bool:
+        return decision.fault == finding.id and sides_meet(decision.side, finding.side)
 
     def _combined(self, findings: list[Finding]) -> list[Finding]:
         """Faults that count otherwise together; only sure findings make a combination."""

@@ -36,8 +36,8 @@ class Limits:
     rules: list[RuleResult] = field(default_factory=list)
     departures: list[Departure] = field(default_factory=list)
     alarms: list[Alarm] = field(default_factory=list)
-    inside: list[tuple[str, RuleResult]] = field(default_factory=list)
-    """Faults that a counted limit names and that are surely not there, with the limit's result."""
+    inside: list[tuple[str, str | None, RuleResult]] = field(default_factory=list)
+    """Faults (and their details) that a counted limit names and that are surely not there; its result."""
     outside: set[str] = field(default_factory=set)
     """Ids of limits surely not kept, old enough to count; those of practice beside the standard too."""
 
@@ -170,8 +170,8 @@ class LimitJudge:
         if limit.optional:
             return
         if result.verdict == "inside":
-            named = dict.fromkeys(one.fault for one in limit.bands if one.fault)
-            self.found.inside += [(fault, result) for fault in named]
+            named = dict.fromkeys((one.fault, one.place) for one in limit.bands if one.fault)
+            self.found.inside += [(fault, detail, result) for fault, detail in named]
         if band is None or called is None or (called.cls == NONE and band.fault is None):
             return
         above = limit.asked is not None and reading.value > limit.asked.high
@@ -185,6 +185,8 @@ class LimitJudge:
                 side=reading.side,
                 # A tolerated stretch is never a fault, sure or not.
                 status="present" if sure or called.cls == NONE else "unsure",
+                detail=band.place,
+                same=band.detail[1:],
                 label="" if band.fault else band.label or describe(self.ruleset, limit),
                 called=replace(called, reasons=(*called.reasons, *reasons)),
                 measured=sentence,
@@ -207,7 +209,7 @@ class LimitJudge:
     def _by_rulings(self, band: Band, points: tuple[str, ...] | None) -> Called:
         if band.fault is None:
             return self.classes.unnamed()
-        return self.classes.class_of(band.fault, band.degree, None, self.present, points)
+        return self.classes.class_of(band.fault, band.degree, band.place, self.present, points)
 
     def _class_in(self, limit: Limit, band: Band) -> Called:
         """The class of a stretch that the value surely lies in."""

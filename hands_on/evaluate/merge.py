@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hands_on.evaluate.departure import Departure
 from hands_on.exam.session import Status
@@ -49,7 +49,7 @@ def heaviest_degree(rows: Iterable[Departure]) -> Degree | None:
 def merge(departures: Sequence[Departure]) -> list[Group]:
     """Groups of the departures that are present or unsure, in the order they were first named."""
     groups: list[Group] = []
-    found = [one for one in departures if one.status != "absent"]
+    found = _as_measured([one for one in departures if one.status != "absent"])
     for fault in dict.fromkeys(one.fault for one in found):
         rows = [one for one in found if one.fault == fault]
         for detail, members in _by_detail(rows):
@@ -66,6 +66,17 @@ def ruled_out(departures: Sequence[Departure]) -> list[Group]:
     return [
         Group(fault, members[0].detail, side, "absent", tuple(members))
         for (fault, side), members in rows.items()
+    ]
+
+
+def _as_measured(rows: list[Departure]) -> list[Departure]:
+    """What the eye called small and the tape surely finds large, or the other way, is one thing: the tape's."""
+    tape = {
+        (one.fault, detail): one.detail for one in rows if one.status == "present" for detail in one.same
+    }
+    return [
+        replace(row, detail=tape.get((row.fault, row.detail), row.detail)) if row.detail else row
+        for row in rows
     ]
 
 

@@ -35,12 +35,13 @@ def best_left(
     findings: Iterable[Finding],
     outside: Collection[str],
 ) -> tuple[str | None, tuple[str, ...]]:
-    """The best outcome that no cap rules out, and why; None where the edition has no outcomes.
+    """The best outcome for this age that no cap rules out, and why; None where the edition has no outcomes.
 
     `outside` are the ids of limits surely not kept. What is practice beside the standard, the cap or its
     limit, is told and not applied.
     """
-    outcomes = [outcome.id for outcome in ruleset.edition.outcomes]
+    offered = circumstances.outcomes()
+    outcomes = [outcome.id for outcome in offered]
     if not outcomes:
         return None, ()
     counted = list(_counted(findings))
@@ -48,6 +49,8 @@ def best_left(
     practice = {limit.id for limit in ruleset.edition.limits if limit.optional}
     best = 0
     reasons: list[str] = []
+    if any(circumstances.state(row.when) == "unknown" for row in offered):
+        reasons.append("the age is not known: the grades of every age are left open")
     for cap in ruleset.edition.caps:
         if cap.at_most not in outcomes:
             continue
@@ -55,7 +58,7 @@ def best_left(
         unsaid = () if cap.optional else _without_degree(cap, counted)
         if not (why or unsaid) or not circumstances.holds(cap.when, present=present):
             continue
-        label = ruleset.edition.outcomes[outcomes.index(cap.at_most)].label
+        label = offered[outcomes.index(cap.at_most)].label
         if unsaid:
             named = ", ".join(unsaid)
             reasons.append(f"{named}: no degree to go by; from {cap.from_degree} up {label.lower()} at most")

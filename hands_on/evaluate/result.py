@@ -8,7 +8,7 @@ from typing import Any, Literal, get_args
 from hands_on.exam.session import Status
 from hands_on.ruleset.base import Degree, Side, SizeClass
 
-Origin = Literal["take", "grade", "choice", "teeth", "note", "combination"]
+Origin = Literal["take", "grade", "choice", "teeth", "note", "combination", "dog"]
 Verdict = Literal["inside", "outside", "undecided", "not-yet", "not-measured"]
 Basis = Literal["own hand", "published", "derived", "judgement", "counted"]
 """On what an uncertainty rests: the evaluator's own repeats, a figure published or derived for the purpose,
@@ -145,6 +145,8 @@ class Finding:
     """Why this class: the ruling, the degree, what was lacking."""
     decision: str = ""
     """`uphold` or `dismiss` where the evaluator decided; a dismissed finding does not count."""
+    computed_cls: str | None = None
+    """Where the evaluator gave another class, the one that was computed; `computed_class` in JSON."""
     counts: bool = True
     """False: too young, dismissed, absent, or no class that counts."""
 
@@ -220,6 +222,8 @@ class Evaluation:
     outcome_at_most: str | None = None
     """The best outcome left open, where the edition has outcomes and caps."""
     outcome_reasons: tuple[str, ...] = ()
+    outcomes: tuple[str, ...] = ()
+    """The outcomes that the dog's age leaves, best first."""
     growth: tuple[GrowthResult, ...] = ()
     """Height and weight of a dog too young for them to be judged: what they may grow to."""
     bases: dict[str, int] = field(default_factory=dict)
@@ -244,6 +248,7 @@ class Evaluation:
             "disqualifying": list(self.disqualifying),
             "outcome_at_most": self.outcome_at_most,
             "outcome_reasons": list(self.outcome_reasons),
+            "outcomes": list(self.outcomes),
             "alarms": [asdict(entry) for entry in self.alarms],
             "gaps": [entry.point for entry in self.gaps],
             "skipped": [asdict(entry) for entry in self.gaps if entry.skipped],
@@ -251,4 +256,4 @@ class Evaluation:
 
 
 def _with_class(row: dict[str, Any]) -> dict[str, Any]:
-    return {("class" if key == "cls" else key): value for key, value in row.items()}
+    return {key.replace("cls", "class"): value for key, value in row.items()}

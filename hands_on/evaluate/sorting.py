@@ -63,6 +63,8 @@ def conditions(ruleset: Ruleset) -> list[When]:
     teeth = edition.teeth.rules if edition.teeth is not None else ()
     found = [limit.when for limit in edition.limits]
     found += [ruling.when for ruling in edition.rulings]
+    found += [rule.when for rule in edition.follows]
+    found += [outcome.when for outcome in edition.outcomes]
     found += [combination.when for combination in edition.combinations]
     found += [cap.when for cap in edition.caps]
     found += [rule.when for rule in teeth]

@@ -131,14 +131,15 @@ def _words(rule: TeethRule) -> str:
 
 
 def _fits(rule: TeethRule, missing: list[int]) -> bool:
-    """Are as many missing as the rule says, of the teeth it says, and enough others beside them?
+    """Are as many missing as the rule says, of the teeth it says, and as many others beside them?
 
     Beside one P3, a second P3 is another tooth too.
     """
     named = [number for number in missing if _meant(rule, number)]
     if len(named) < rule.at_least or (rule.at_most is not None and len(named) > rule.at_most):
         return False
-    return len(missing) - rule.at_least >= rule.others_at_least
+    others = len(missing) - rule.at_least
+    return rule.others_at_least <= others <= (others if rule.others_at_most is None else rule.others_at_most)
 
 
 def _meant(rule: TeethRule, number: int) -> bool:

@@ -225,10 +225,20 @@ class Skip(Given):
 class Decision(Given):
     """What the evaluator decided where the tool proposed otherwise; both are kept."""
 
+    model_config = ConfigDict(extra="allow", frozen=True, populate_by_name=True)
+
     fault: str
     side: Side | None = None
     decision: Literal["uphold", "dismiss"]
+    class_: str | None = Field(default=None, alias="class")
+    """Another of the edition's classes than the one computed."""
     reason: str = ""
+
+    @model_validator(mode="after")
+    def _upheld(self) -> Decision:
+        if self.class_ is not None and self.decision == "dismiss":
+            raise ValueError('what is dismissed has no class. Right: decision = "uphold", or no class.')
+        return self
 
 
 class Summary(Record):

@@ -13,7 +13,8 @@ def digest_of(session: Session) -> str:
 
     Signature and amendments do not count, nor does the file's layout; keys the program does not know do.
     """
-    rows = session.model_dump(mode="json", exclude={"signature", "amendments"}, exclude_defaults=True)
+    without = {"signature", "amendments"}
+    rows = session.model_dump(mode="json", by_alias=True, exclude=without, exclude_defaults=True)
     canonical = json.dumps(rows, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
     return "sha256:" + hashlib.sha256(canonical.encode("utf-8", "replace")).hexdigest()
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.exam.answers import amended, answers_at
+from hands_on.exam.conditions import Entered
 from hands_on.exam.session import Session
 from hands_on.ruleset.points import Point, Region
 from hands_on.ruleset.ruleset import Ruleset
@@ -42,15 +43,22 @@ class RegionProgress:
 
 
 def stops(ruleset: Ruleset, session: Session) -> tuple[Stop, ...]:
-    """The points this edition asks of this dog, in order; points for the other sex are left out."""
-    sex = session.dog.sex
+    """The points this edition asks of this dog, in order.
+
+    Points for the other sex are left out, and those whose condition surely does not hold of this dog.
+    """
     regions = {region.id: region for region in ruleset.regions}
+    known = Entered(ruleset, session)
     asked = [
-        point
-        for point in ruleset.walk_points
-        if point.region in regions and (point.only_sex is None or sex is None or point.only_sex == sex)
+        point for point in ruleset.walk_points if point.region in regions and _asked(ruleset, known, point)
     ]
     return tuple(Stop(index, regions[point.region], point) for index, point in enumerate(asked))
+
+
+def _asked(ruleset: Ruleset, known: Entered, point: Point) -> bool:
+    if point.only_sex is not None and known.dog.sex not in (None, point.only_sex):
+        return False
+    return known.state(ruleset.edition.walk.when.get(point.id)) in ("holds", "unknown")
 
 
 def state_of(session: Session, point: Point) -> State:

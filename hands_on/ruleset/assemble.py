@@ -9,6 +9,7 @@ from typing import Any
 
 from hands_on.ruleset.files import FORMAT, CommonFile, EditionFile
 from hands_on.ruleset.points import Fault, MeasurePoint, Point
+from hands_on.ruleset.rules import Outcome
 from hands_on.ruleset.ruleset import Common, Ruleset
 from hands_on.toml_text.lines import key_lines, line_of
 from hands_on.toml_text.parse import parse_tables, validate
@@ -63,6 +64,7 @@ def assemble_common(files: Iterable[CommonFile]) -> Common:
         closures=tuple(entry for file in files for entry in file.closures),
         fences=tuple(entry for file in files for entry in file.fences),
         sources={key: text for file in files for key, text in file.sources.items()},
+        outcome_sets={name: rows for file in files for name, rows in file.outcome_sets.items()},
     )
 
 
@@ -71,6 +73,9 @@ def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
     edition = chain[0]
     for newer in chain[1:]:
         edition = _build_on(edition, newer)
+    shared = common.outcome_sets.get(edition.outcomes_from or "", ())
+    if shared:
+        edition = edition.model_copy(update={"outcomes": shared})
     points = _ordered(common, edition)
     faults = {**common.faults}
     for name, words in edition.faults.items():
@@ -90,7 +95,7 @@ def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
         closures=common.closures,
         fences=common.fences,
         sources={**common.sources, **edition.sources},
-        digest=_digest(chain),
+        digest=_digest(chain, shared),
     )
 
 
@@ -127,9 +132,11 @@ def _build_on(older: EditionFile, newer: EditionFile) -> EditionFile:
         "asked": {**older.asked, **newer.asked},
         "limits": (*newer.limits, *kept_limits),
         "rulings": (*newer.rulings, *(() if drop.rulings else older.rulings)),
+        "follows": (*newer.follows, *(() if drop.follows else older.follows)),
         "combinations": (*newer.combinations, *(() if drop.combinations else older.combinations)),
         "teeth": newer.teeth or older.teeth,
-        "outcomes": newer.outcomes or older.outcomes,
+        "outcomes": newer.outcomes or (() if newer.outcomes_from else older.outcomes),
+        "outcomes_from": newer.outcomes_from or (None if newer.outcomes else older.outcomes_from),
         "caps": newer.caps if "caps" in newer.model_fields_set else older.caps,
         "remarks": (*newer.remarks, *(() if drop.remarks else older.remarks)),
         "wording": _joined(older.wording, newer.wording),
@@ -148,7 +155,9 @@ def _joined(
     return {name: (*older.get(name, ()), *newer.get(name, ())) for name in names}
 
 
-def _digest(chain: Sequence[EditionFile]) -> str:
-    rows = [file.model_dump(mode="json", by_alias=True, exclude_defaults=True) for file in chain]
+def _digest(chain: Sequence[EditionFile], shared: Sequence[Outcome]) -> str:
+    rows = [
+        part.model_dump(mode="json", by_alias=True, exclude_defaults=True) for part in (*chain, *shared)
+    ]
     canonical = json.dumps(rows, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
     return "sha256:" + hashlib.sha256(canonical.encode()).hexdigest()

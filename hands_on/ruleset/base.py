@@ -61,7 +61,10 @@ class When(Part):
     age_below: float | None = None
     """Months; holds below this age."""
     country: Words | None = None
+    country_not: Words | None = None
+    """Holds in every other country that is known."""
     purpose: Words | None = None
+    purpose_not: Words | None = None
     switch: Words | None = None
     detail: Words | None = None
     with_: Words | None = None

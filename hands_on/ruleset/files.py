@@ -18,6 +18,7 @@ from hands_on.ruleset.rules import (
     Combination,
     Derived,
     Fence,
+    Follow,
     GeneralClause,
     Limit,
     Outcome,
@@ -45,6 +46,8 @@ class CommonFile(Part):
     derived: tuple[Derived, ...] = ()
     closures: tuple[Closure, ...] = ()
     fences: tuple[Fence, ...] = ()
+    outcome_sets: dict[Name, tuple[Outcome, ...]] = {}
+    """Grades that editions of one body share, by the name of the set."""
 
 
 class Drop(Part):
@@ -53,6 +56,7 @@ class Drop(Part):
     limits: tuple[str, ...] = ()
     remarks: bool = False
     rulings: bool = False
+    follows: bool = False
     combinations: bool = False
 
 
@@ -83,9 +87,12 @@ class EditionFile(Part):
     asked: dict[str, Asked] = {}
     limits: tuple[Limit, ...] = ()
     rulings: tuple[Ruling, ...] = ()
+    follows: tuple[Follow, ...] = ()
     combinations: tuple[Combination, ...] = ()
     teeth: TeethRules | None = None
     outcomes: tuple[Outcome, ...] = ()
+    outcomes_from: Name | None = None
+    """The set of common that the outcomes are; then none stand here."""
     caps: tuple[Cap, ...] = ()
     remarks: tuple[Remark, ...] = ()
     wording: dict[str, Words] = {}

@@ -162,7 +162,14 @@ class Band(Range):
     tolerated: bool = False
     label: str = ""
     value: str | None = None
+    detail: Words = ()
+    """Place or form of the fault; any after the first name the same thing seen by eye."""
     note: str = ""
+
+    @property
+    def place(self) -> str | None:
+        """The detail that a finding gets."""
+        return self.detail[0] if self.detail else None
 
 
 class Limit(Value):
@@ -231,6 +238,21 @@ class Ruling(Part):
         return self
 
 
+class Follow(Part):
+    """A fault that follows from what is known of the dog, without an answer at any point."""
+
+    fault: str
+    when: When
+    class_: str | None = Field(default=None, alias="class")
+    """Without it the rulings decide."""
+    degree: Degree | None = None
+    detail: str | None = None
+    source: Source
+    text: str = ""
+    note: str = ""
+    reading: str = ""
+
+
 class Together(Part):
     """A fault within a combination."""
 
@@ -263,6 +285,7 @@ class TeethRule(Part):
     at_least: int = Field(default=1, ge=1)
     at_most: int | None = None
     others_at_least: int = 0
+    others_at_most: int | None = Field(default=None, ge=0)
     class_: str = Field(alias="class")
     when: When | None = None
     source: Source
@@ -314,6 +337,8 @@ class WalkPlan(Part):
     measures: tuple[str, ...] = ()
     leave_out: tuple[str, ...] = ()
     offer: tuple[str, ...] = ()
+    when: dict[str, When] = {}
+    """Points that are asked of some dogs only; where the condition is not known they are asked."""
 
 
 class Silence(Part):
@@ -340,6 +365,8 @@ class Outcome(Part):
     id: Name
     label: str
     means: str = ""
+    when: When | None = None
+    """Offered only where this holds, or is not known."""
     source: Source
 
 

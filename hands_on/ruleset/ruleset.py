@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from hands_on.ruleset.base import FREE_SOURCES
 from hands_on.ruleset.files import EditionFile
 from hands_on.ruleset.points import Fault, MeasurePoint, Point, Region, faults_of
-from hands_on.ruleset.rules import Class, Closure, Derived, Fence
+from hands_on.ruleset.rules import Class, Closure, Derived, Fence, Outcome
 
 
 @dataclass(frozen=True)
@@ -24,6 +24,7 @@ class Common:
     closures: tuple[Closure, ...]
     fences: tuple[Fence, ...]
     sources: Mapping[str, str]
+    outcome_sets: Mapping[str, tuple[Outcome, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -41,7 +42,8 @@ class Ruleset:
     fences: tuple[Fence, ...]
     sources: Mapping[str, str]
     digest: str
-    """SHA-256 over what the edition's files say; comments and layout do not count."""
+    """SHA-256 over what the edition's files say, and a set of outcomes that they take from common; comments
+    and layout do not count."""
 
     @property
     def id(self) -> str:

@@ -54,7 +54,7 @@ def dump_session(session: Session) -> str:
     Reading the text gives an equal session.
     """
     # Without warnings: they would be printed into the screen; what can't be written is told by the writer.
-    given = session.model_dump(exclude_defaults=True, warnings=False)
+    given = session.model_dump(by_alias=True, exclude_defaults=True, warnings=False)
     tables = _plain({"format": session.format, **given})
     # tomli-w turns \r\n into \n inside multi-line texts; where that would change words, none are used.
     lines = not _holds_crlf(tables)
