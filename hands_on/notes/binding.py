@@ -23,6 +23,12 @@ _NO_PART: Final = frozenset({"dog", "bitch", "body", "movement", "front", "rear"
 _TOO_DOUBTFUL: Final = 0.43
 
 
+def _twin(fault: str) -> str:
+    """The same fault of the other pair of feet: `forefeet.flat`, `hindfeet.flat`."""
+    region, _, name = fault.partition(".")
+    return {"forefeet": "hindfeet.", "hindfeet": "forefeet."}.get(region, "?") + name
+
+
 @dataclass(slots=True)
 class Candidate:
     """A finding before its status, degree and side are known. `anchor` is the word the fault hangs on."""
@@ -91,17 +97,14 @@ class _Binder:
         if len(item.used) == 1 and cost >= _TOO_DOUBTFUL:
             return
         segment = self.parsed.segments[number]
-        if (
-            len(item.used) == 1
-            and cost >= _DOUBTFUL
-            and (self._foreign(segment, item) or segment.end - segment.start > 4)
-        ):
+        if len(item.used) == 1 and cost >= _DOUBTFUL and self._foreign(segment, item):
+            return
+        if len(item.used) == 1 and cost > 0 and len(self.parsed.tokens.text[item.start]) <= 2:
             return
         faults = tuple(dict.fromkeys(f.rstrip("!~") for f, _ in named))
         home = self.lexicon.regions
         common = all("~" in f for f, _ in named)
-        if not self.region:
-            faults = self._with_twins(item, faults)
+        faults = self._with_twins(item, faults)
         if self.region and all(home.get(f) != self.region for f in faults):
             faults = self._as_composed(item, faults)
             if (
@@ -141,7 +144,11 @@ class _Binder:
         return text in self.lexicon.subordinate or text.endswith("ly") or text in self.lexicon.setting
 
     def _with_twins(self, item: Item, faults: tuple[str, ...]) -> tuple[str, ...]:
-        """Without a screen, `feet flat` may be the front or the hind feet."""
+        """What is said of feet may hold in front or behind: the screen or a place decides."""
+        known = self.lexicon.regions
+        twins = [known_twin for f in faults if (known_twin := _twin(f)) in known]
+        if twins:
+            return tuple(dict.fromkeys([*faults, *twins]))
         for quality, _ in item.inner_qualities:
             for part, _ in item.inner_parts:
                 gives = self.lexicon.gives.get((part, quality))
@@ -189,6 +196,8 @@ class _Binder:
                 if part is quality:
                     continue
                 found = self._meaning(part.parts or part.inner_parts, quality.qualities)
+                if self._after_measure(quality):
+                    continue
                 if found is None or not self._particle_ok(part, quality, segment):
                     continue
                 gives, cost = found

@@ -118,7 +118,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         ):
             match.meanings = [m for m in match.meanings if m[0] != "degree"]
             kinds.discard("degree")
-        limit = _STATUS_LIMIT if kinds & STATUS_KINDS else 0.4
+        limit = _STATUS_LIMIT if kinds & STATUS_KINDS or "side" in kinds else 0.4
         if kinds - {"class"} and match.cost < limit:
             talk.append(match)
     all_main = find(lexicon.main, tokens, steps, skip, classes)
@@ -127,7 +127,9 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         for m in talk
         if len(m.used) >= 2 and any(kind in STATUS_KINDS for kind, _, _ in m.meanings)
     ]
-    all_main = [m for m in (_stress_checked(_without_right(m, tokens), tokens) for m in all_main) if m.meanings]
+    all_main = [
+        m for m in (_stress_checked(_without_right(m, tokens), tokens) for m in all_main) if m.meanings
+    ]
     no_value = [1 if word in lexicon.drop else 0 for word in tokens.text]
     for start, end in covered:
         if end - start == 1:

@@ -315,7 +315,8 @@ def _parts_and_qualities(
             g = Gives(tuple(f for f in g.faults if not known or f in known), g.needs_stress)
             if g.faults:
                 bare[region, quality] = g
-    lone = {q: Gives(next(iter(sets))) for q, sets in seen.items() if len(sets) == 1}
+    not_alone = frozenset(b.table("talk").get("not_alone", ()))
+    lone = {q: Gives(next(iter(sets))) for q, sets in seen.items() if len(sets) == 1 and q not in not_alone}
     return gives, bare, region_parts, lone, part_region, part_measures
 
 

@@ -106,7 +106,10 @@ def _preposition(tokens: Tokens, used: tuple[int, ...]) -> bool:
         or tokens.brk[last + 1]
     ):
         return False
-    return tokens.text[last + 1] in ("the", "his", "her", "its", "a", "this", "my")
+    after = tokens.text[last + 2] if last + 2 < len(tokens) else ""
+    if tokens.text[last + 1] == "a":
+        return after not in ("little", "bit", "touch", "tad", "shade", "lot", "fraction", "trifle")
+    return tokens.text[last + 1] in ("the", "his", "her", "its", "this", "my")
 
 
 def _note(match: Match, kind: str, value: Any, cost: float, used: tuple[int, ...]) -> None:

@@ -110,9 +110,11 @@ def read_measures(
     return found, words
 
 
-def within_measure(words: Sequence[int], measure_words: set[int]) -> bool:
+def within_measure(tokens: Tokens, words: Sequence[int], measure_words: set[int]) -> bool:
     """Whether the words only name a measurement: the `hock angle` of `hock angle 138 degrees`."""
-    return bool(measure_words) and all(i in measure_words for i in words)
+    first = min(words)
+    stressed = first > 0 and tokens.text[first - 1] in ("too", "to", "very", "over", "far")
+    return bool(measure_words) and not stressed and all(i in measure_words for i in words)
 
 
 def _unnamed(

@@ -84,7 +84,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     parsed = parse(tokens, lexicon, unit_words(numbers))
     candidates = bind(parsed, lexicon, region)
     measures, measure_words = read_measures(parsed, numbers, lexicon, region, point)
-    candidates = [c for c in candidates if not within_measure(c.words, measure_words)]
+    candidates = [c for c in candidates if not within_measure(tokens, c.words, measure_words)]
     judged = judge(parsed, candidates, lexicon)
     faults = _merged([(_fault(parsed, j, lexicon, region)) for j in judged])
     return Reading(text, faults, tuple(measures), _unread(parsed, judged, measure_words, lexicon))

@@ -143,7 +143,7 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
         if segment.sep in ("start", "stop", "contrast"):
             carry_not, carry_doubt = None, False
         elif segment.sep == "comma":
-            carry_doubt = False
+            carry_doubt = carry_doubt and not by_segment.get(number - 1)
             if carry_not is not None and not _list_goes_on(parsed, number, carry_not in lexicon.wide_not):
                 carry_not = None
         elif segment.sep == "and" and carry_not is not None and carry_not not in lexicon.wide_not:
@@ -342,7 +342,11 @@ def _sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
             if len(here) > 1:
                 owners = [_closest(talk, here)]
                 targets = [j for j in here if j.candidate.anchor is owners[0].candidate.anchor]
-            if not here and not any(i.bound for i in segment.items):
+            following = by_segment.get(number + 1, [])
+            words = parsed.tokens.text[segment.start : segment.end]
+            if not here and "one" in words and following and parsed.segments[number + 1].sep == "and":
+                targets = following[:1]
+            elif not here and not any(i.bound for i in segment.items):
                 if _has_praise(segment) or any(i.qualities and not i.parts for i in segment.items):
                     continue
                 earlier = _earlier(by_segment, number, parsed.segments)
@@ -393,6 +397,12 @@ def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
     j.praised = bool(praise)
     if praise and not stress and j.candidate.origin != "phrase":
         return False
+    if (
+        not stress
+        and j.candidate.origin in ("bare", "carry", "lone")
+        and _praise_beside(parsed, j.candidate.segment)
+    ):
+        return False
     people = [t for t in segment.talk if t.kind == "people" and t.start < anchor.start]
     if people:
         weak = j.candidate.origin in ("bare", "lone", "carry", "place") or j.candidate.faults[0].startswith(
@@ -410,6 +420,16 @@ def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
         if weak and subject and not own:
             return False
     return True
+
+
+def _praise_beside(parsed: Parsed, number: int) -> bool:
+    """`powerful thighs, broad and well muscled`: what is joined to praise is praise."""
+    segments = parsed.segments
+    before = number > 0 and segments[number].sep in ("and", "comma") and _has_praise(segments[number - 1])
+    after = (
+        number + 1 < len(segments) and segments[number + 1].sep == "and" and _has_praise(segments[number + 1])
+    )
+    return before or after
 
 
 def _stressed(parsed: Parsed, segment: Segment, at: int) -> bool:
