@@ -36,7 +36,11 @@ class Terminal:
             **environment,
         }
         self.child = pexpect.spawn(
-            sys.executable, ["-m", "hands_on", *arguments], env=env, dimensions=(lines, columns), timeout=DEADLINE
+            sys.executable,
+            ["-m", "hands_on", *arguments],
+            env=env,
+            dimensions=(lines, columns),
+            timeout=DEADLINE,
         )
         # Textual asks the terminal about itself and takes silence for "no"; nothing has to be answered.
 

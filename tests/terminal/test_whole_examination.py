@@ -134,6 +134,7 @@ def test_the_terminal_is_put_back_and_no_colour_means_none(tmp_path: Path) -> No
     colours = re.findall(rb"\x1b\[[0-9;]*m", terminal.raw)
     codes = {code for found in colours for code in found[2:-1].split(b";")}
     assert not [code for code in codes if re.fullmatch(rb"3[0-7]|4[0-7]|[34]8|9[0-7]|10[0-7]", code)]
+    assert re.search(rb"\x1b\[1;4[;m][^\x1b]*1", terminal.raw), "the marked line of the menu is underlined"
     terminal.send("q")
     assert terminal.finish() == 0
     assert terminal.raw.rstrip().endswith(b"\x1b[?1004l") or b"\x1b[?1049l" in terminal.raw

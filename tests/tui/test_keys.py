@@ -2,35 +2,22 @@
 
 from __future__ import annotations
 
+import importlib
+import pkgutil
+
 import pytest
 from rich.cells import cell_len
 from textual.binding import Binding
 
-from hands_on.tui import keys
+from hands_on.tui import keys, screens
 from hands_on.tui.screens.frame import Frame
 from hands_on.tui.screens.help import help_text
 from tests.tui.driving import begun, sitting
 
 
 def frames() -> list[type[Frame]]:
-    from hands_on.tui.screens import (  # noqa: F401
-        cautions,
-        choose_edition,
-        dog,
-        editions,
-        fault,
-        help,
-        numbered,
-        reading,
-        records,
-        review,
-        sign,
-        start,
-        summary,
-        typed,
-        walk,
-    )
-
+    for module in pkgutil.iter_modules(screens.__path__):
+        importlib.import_module(f"{screens.__name__}.{module.name}")
     found, left = [], [Frame]
     while left:
         frame = left.pop()
