@@ -70,10 +70,8 @@ def ruled_out(departures: Sequence[Departure]) -> list[Group]:
 
 
 def _as_measured(rows: list[Departure]) -> list[Departure]:
-    """What the eye called small and the tape surely finds large, or the other way, is one thing: the tape's."""
-    tape = {
-        (one.fault, detail): one.detail for one in rows if one.status == "present" for detail in one.same
-    }
+    """What the eye called small and the tape surely finds large, or the other way, is one: the tape's."""
+    tape = {(one.fault, detail): one.detail for one in rows if one.status == "present" for detail in one.same}
     return [
         replace(row, detail=tape.get((row.fault, row.detail), row.detail)) if row.detail else row
         for row in rows

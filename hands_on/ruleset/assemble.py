@@ -156,8 +156,6 @@ def _joined(
 
 
 def _digest(chain: Sequence[EditionFile], shared: Sequence[Outcome]) -> str:
-    rows = [
-        part.model_dump(mode="json", by_alias=True, exclude_defaults=True) for part in (*chain, *shared)
-    ]
+    rows = [part.model_dump(mode="json", by_alias=True, exclude_defaults=True) for part in (*chain, *shared)]
     canonical = json.dumps(rows, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
     return "sha256:" + hashlib.sha256(canonical.encode()).hexdigest()

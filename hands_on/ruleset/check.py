@@ -8,7 +8,9 @@ from pathlib import PurePath
 from hands_on.ruleset.assemble import assemble, read_common_file, read_edition_file
 from hands_on.ruleset.checks.classing import (
     check_classes,
+    check_follows,
     check_named_points,
+    check_outcome_sets,
     check_outcomes,
     check_rulings,
     check_teeth,
@@ -65,8 +67,9 @@ def check_edition(text: str, file: str, common: Common, resolve: Resolve) -> lis
     check_classes(report, own, edition)
     check_limits(report, own, edition, known)
     check_rulings(report, own, edition, known)
+    check_follows(report, own, edition, known)
     check_teeth(report, own, edition)
-    check_outcomes(report, own, edition, known)
+    check_outcomes(report, own, edition, known, common.outcome_sets)
     check_named_points(report, own, edition, known)
     check_conditions(report, own, edition, known)
     check_switches(report, own, edition)
@@ -152,6 +155,7 @@ def check_common(texts: Mapping[str, str]) -> list[Problem]:
         check_derived(report, file.derived, known)
         check_closures(report, file.closures, known)
         check_fences(report, file.fences, known)
+        check_outcome_sets(report, file.outcome_sets)
         wordings.check_file(report, file.points, file.faults, {}, known)
     return [found for report in reports.values() for found in report.sorted()]
 
@@ -192,6 +196,7 @@ def _check_once(files: Mapping[str, CommonFile], reports: Mapping[str, Report]) 
             *((("derived", n, "id"), "computed value", entry.id) for n, entry in enumerate(file.derived)),
             *((("closures", n, "id"), "closure", entry.id) for n, entry in enumerate(file.closures)),
             *((("fences", n, "derived"), "fence of", entry.derived) for n, entry in enumerate(file.fences)),
+            *((("outcome_sets", key), "set of outcomes", key) for key in file.outcome_sets),
             *([(("region", "id"), "region", file.region.id)] if file.region else []),
         ]
         for path, thing, found in rows:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from hands_on.exam.dentition import known_names
 from hands_on.ruleset.base import DEGREES, NO_CLASS, When
+from hands_on.ruleset.checks.conditions import check_of_dog
 from hands_on.ruleset.checks.known import Known
 from hands_on.ruleset.files import EditionFile
-from hands_on.ruleset.rules import Cap, Ruling, TeethRule
+from hands_on.ruleset.rules import Cap, Outcome, Ruling, TeethRule
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report
 
@@ -38,6 +39,7 @@ def _classes_used(edition: EditionFile) -> Iterator[str]:
         yield from (band.class_ for band in limit.bands if band.class_)
     for ruling in edition.rulings:
         yield from ([ruling.class_] if ruling.class_ else ruling.by_degree.values())
+    yield from (entry.class_ for entry in edition.follows if entry.class_)
     yield from (entry.class_ for entry in edition.combinations)
     if edition.teeth:
         yield from (rule.class_ for rule in edition.teeth.rules)
@@ -142,12 +144,53 @@ def _check_counts(report: Report, path: Path, rule: TeethRule) -> None:
             f"no number is at least {rule.at_least} and at most {rule.at_most}.",
             "the larger number in at_most.",
         )
-    if rule.others_at_least and not rule.of:
-        report.error((*path, "others_at_least"), "others than which teeth?", 'of = ["P3"] beside it.')
+    for key, given in (("others_at_least", rule.others_at_least), ("others_at_most", rule.others_at_most)):
+        if given is not None and key in rule.model_fields_set and not rule.of:
+            report.error((*path, key), "others than which teeth?", 'of = ["P3"] beside it.')
+    if rule.others_at_most is not None and rule.others_at_most < rule.others_at_least:
+        report.error(
+            (*path, "others_at_most"),
+            f"no number is at least {rule.others_at_least} and at most {rule.others_at_most}.",
+            "the larger number in others_at_most.",
+        )
 
 
-def check_outcomes(report: Report, own: EditionFile, edition: EditionFile, known: Known) -> None:
-    """Outcomes and what rules them out."""
+def check_follows(report: Report, own: EditionFile, edition: EditionFile, known: Known) -> None:
+    """Faults that follow from the dog alone."""
+    classes = [*(entry.id for entry in edition.classes), *NO_CLASS]
+    for index, rule in enumerate(own.follows):
+        path: Path = ("follows", index)
+        report.expect((*path, "fault"), rule.fault, known.faults, "fault")
+        if rule.class_ is not None:
+            report.expect((*path, "class"), rule.class_, classes, "class")
+        if rule.detail is not None:
+            details = known.details([rule.fault])
+            report.expect((*path, "detail"), rule.detail, details, f"detail of {rule.fault}")
+
+
+def check_outcome_sets(report: Report, sets: Mapping[str, Sequence[Outcome]]) -> None:
+    """Grades that editions share: the conditions know no edition's attributes and switches."""
+    for name, rows in sets.items():
+        path: Path = ("outcome_sets", name)
+        report.unique((((*path, n, "id"), entry.id) for n, entry in enumerate(rows)), "outcome")
+        for n, entry in enumerate(rows):
+            if entry.when is None:
+                continue
+            check_of_dog(report, (*path, n, "when"), entry.when)
+            for key in (*entry.when.attributes, *(["switch"] if entry.when.switch else [])):
+                what = f"`{key}` is declared by an edition, and these outcomes are for all."
+                report.error((*path, n, "when", key), what, "sex, age_from, age_below, country or purpose.")
+
+
+def check_outcomes(
+    report: Report, own: EditionFile, edition: EditionFile, known: Known, shared: Collection[str]
+) -> None:
+    """Outcomes and what rules them out; `shared` are the sets of common."""
+    if own.outcomes_from is not None:
+        report.expect(("outcomes_from",), own.outcomes_from, shared, "set of outcomes")
+        if own.outcomes:
+            right = "outcomes_from alone, or [[outcomes]] alone."
+            report.error(("outcomes_from",), "outcomes stand here and are taken from common.", right)
     report.unique(((("outcomes", n, "id"), entry.id) for n, entry in enumerate(own.outcomes)), "outcome")
     outcomes = [entry.id for entry in edition.outcomes]
     for index, cap in enumerate(own.caps):

@@ -8,12 +8,18 @@ from collections.abc import Iterable
 from hands_on.ruleset.base import When
 from hands_on.ruleset.checks.known import Known
 from hands_on.ruleset.files import EditionFile
-from hands_on.ruleset.rules import Band, Ruling
+from hands_on.ruleset.rules import Band, Follow, Outcome, Ruling
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report, parts
 
-BUILT_IN = ("sex", "age_from", "age_below", "country", "purpose", "switch", "detail", "with", "without")
+BUILT_IN = (
+    "sex", "age_from", "age_below", "country", "country_not", "purpose", "purpose_not", "switch", "detail",
+    "with", "without",
+)  # fmt: skip
 """Keys of a condition that need no attribute."""
+
+OF_FINDINGS = ("detail", "with", "without")
+"""Keys that ask for what was found: nothing for a rule that goes by the dog alone."""
 
 _COUNTRY = re.compile(r"[A-Z]{2}")
 
@@ -25,6 +31,19 @@ def check_conditions(report: Report, own: EditionFile, edition: EditionFile, kno
         if isinstance(when, When):
             faults = part.faults if isinstance(part, Ruling) else _band_faults(getattr(part, "bands", ()))
             _check_when(report, (*path, "when"), when, faults, edition, known)
+            if isinstance(part, Follow | Outcome):
+                check_of_dog(report, (*path, "when"), when)
+    for name, when in own.walk.when.items():
+        _check_when(report, ("walk", "when", name), when, (), edition, known)
+        check_of_dog(report, ("walk", "when", name), when)
+
+
+def check_of_dog(report: Report, path: Path, when: When) -> None:
+    """A condition that may ask for the dog and the examination only."""
+    for key in OF_FINDINGS:
+        if key in when.model_fields_set or key in (when.model_extra or {}):
+            what = f"`{key}` asks for what was found; this rule goes by the dog and the examination alone."
+            report.error((*path, key), what, "sex, age, an attribute, country, purpose or switch.")
 
 
 def _band_faults(bands: Iterable[Band]) -> tuple[str, ...]:
@@ -48,9 +67,16 @@ def _check_when(
             "switch",
             f"a table [switches.{name}] with label and caution.",
         )
-    for country in when.country or ():
-        if not _COUNTRY.fullmatch(country):
-            report.error((*path, "country"), f'"{country}" is no country code.', 'two capitals, "DE".')
+    for key, countries in (("country", when.country), ("country_not", when.country_not)):
+        for country in countries or ():
+            if not _COUNTRY.fullmatch(country):
+                report.error((*path, key), f'"{country}" is no country code.', 'two capitals, "DE".')
+    for key, asked, barred in (
+        ("country_not", when.country, when.country_not), ("purpose_not", when.purpose, when.purpose_not)
+    ):  # fmt: skip
+        if asked and barred:
+            plain = key.removesuffix("_not")
+            report.error((*path, key), f"`{plain}` beside it says all already.", f"`{plain}` alone.")
     for detail in when.detail or ():
         details = known.details(faults) if faults else ()
         about = listed_faults(faults)

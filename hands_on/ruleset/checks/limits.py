@@ -86,6 +86,11 @@ def _check_bands(
         where = (*path, "bands", n)
         if band.fault is not None:
             report.expect((*where, "fault"), band.fault, known.faults, "fault")
+        for place, detail in enumerate(band.detail):
+            at = (*where, "detail", place) if len(band.detail) > 1 else (*where, "detail")
+            about, details = band.fault or "no fault", known.details([band.fault or ""])
+            none = f"the line left out: no answer names {about} with a detail."
+            report.expect(at, detail, details, f"detail of {about}", "" if details else none)
         if band.class_ is not None:
             report.expect((*where, "class"), band.class_, [*classes, *NO_CLASS], "class")
         if limit.classifies is None and band.value is not None:
@@ -238,6 +243,7 @@ def check_walk(report: Report, own: EditionFile, known: Known) -> None:
         if name in walk.measures:
             what = f'"{name}" is asked (measures) and left out.'
             report.error(("walk", "leave_out", n), what, "one of the two.")
+    _check_asked_of_some(report, own, known)
     for index, silence in enumerate(own.silent):
         for n, name in enumerate(silence.points):
             where: Path = ("silent", index, "points", n)
@@ -245,3 +251,17 @@ def check_walk(report: Report, own: EditionFile, known: Known) -> None:
             if name in walk.measures:
                 what = f'the edition is silent on "{name}", yet the walk asks it.'
                 report.error(where, what, f'"{name}" out of [walk] measures, or this entry left out.')
+
+
+def _check_asked_of_some(report: Report, own: EditionFile, known: Known) -> None:
+    """Points that are asked of some dogs only must be asked at all."""
+    walk, silent = own.walk, {name for silence in own.silent for name in silence.points}
+    for name in walk.when:
+        path: Path = ("walk", "when", name)
+        if not report.expect(path, name, known.points, "point"):
+            continue
+        away = name in walk.leave_out or (name in silent and name not in walk.offer)
+        if away or (name in known.measures and name not in (*walk.measures, *walk.offer)):
+            what = f'"{name}" is asked of no dog, so a condition on it says nothing.'
+            asked = f'"{name}" in [walk] measures' if name in known.measures else "no leave_out or [[silent]]"
+            report.error(path, what, f"{asked}, or no condition.")
