@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from hands_on.ruleset.base import DEGREES, When
-from hands_on.ruleset.rules import Band, Cap, Limit, Range, Ruling, TeethRule
+from hands_on.ruleset.rules import Band, Cap, Follow, Limit, Range, Ruling, TeethRule
 from hands_on.ruleset.ruleset import Ruleset
 
 
@@ -50,14 +50,16 @@ def sections(ruleset: Ruleset) -> tuple[Section, ...]:
         Section("Measured", tuple(limit_entry(ruleset, limit) for limit in edition.limits)),
         Section("Teeth", tuple(_teeth(ruleset))),
         Section("Classes of faults", tuple(_ruling(ruleset, ruling) for ruling in edition.rulings)),
+        Section("What follows from the dog alone", tuple(_follow(ruleset, rule) for rule in edition.follows)),
         Section("Counted together", tuple(_combinations(ruleset))),
         Section("Asked for", tuple(_asked(ruleset))),
         Section("What the edition is silent on", tuple(_silent(ruleset))),
+        Section("Asked of some dogs only", tuple(_asked_of_some(ruleset))),
         Section("Asked of the dog", tuple(_attributes(ruleset))),
         Section("Off until chosen", tuple(_switches(ruleset))),
         Section("Outcomes, best first", tuple(_outcomes(ruleset))),
         Section("Remarks", tuple(Entry(remark.text, _keys(remark.source)) for remark in edition.remarks)),
-        Section("Sources", tuple(Entry(f"{key}: {text}") for key, text in edition.sources.items())),
+        Section("Sources", tuple(Entry(f"{key}: {text}") for key, text in _sources(ruleset).items())),
     ]
     return tuple(section for section in found if section.entries)
 
@@ -115,7 +117,10 @@ def condition_words(ruleset: Ruleset, when: When | None) -> str:
         attribute = ruleset.edition.attributes.get(name)
         options = attribute.options if attribute else {}
         parts.append(" or ".join(options.get(value, value).lower() for value in values))
-    for label, given in (("in", when.country), ("kept for", when.purpose), ("where", when.detail)):
+    for label, given in (
+        ("in", when.country), ("not in", when.country_not),
+        ("kept for", when.purpose), ("not kept for", when.purpose_not), ("where", when.detail),
+    ):  # fmt: skip
         if given:
             parts.append(f"{label} {' or '.join(given)}")
     if when.switch:
@@ -159,8 +164,15 @@ def _band(ruleset: Ruleset, band: Band) -> str:
         words += f", {band.degree}"
     if band.tolerated:
         words += ", tolerated"
-    tail = " ".join(part for part in (band.label, band.note) if part)
+    tail = _sentences(band.label, f"found as {band.place}" if band.place else "", band.note)
     return f"{words} ({tail})" if tail else words
+
+
+def _sentences(*parts: str) -> str:
+    """Texts one after another, each ended as it ends, or with a semicolon."""
+    told = [part.strip() for part in parts if part.strip()]
+    ended = [part if part[-1] in ".;:!?" else f"{part};" for part in told[:-1]]
+    return " ".join([*ended, *told[-1:]])
 
 
 def _sorted(ruleset: Ruleset, band: Band) -> str:
@@ -180,6 +192,12 @@ def _ruling(ruleset: Ruleset, ruling: Ruling) -> Entry:
     beside = " Practice beside the standard." if ruling.optional else ""
     note = _notes(ruling.text, ruling.reading, ruling.note)
     return Entry(f"{names}{where}: {text}.{beside}", _keys(ruling.source), note)
+
+
+def _follow(ruleset: Ruleset, rule: Follow) -> Entry:
+    parts = [ruleset.label(rule.fault), *filter(None, (rule.detail, rule.degree))]
+    text = f"{', '.join(parts)} ({condition_words(ruleset, rule.when)}): {class_words(ruleset, rule.class_)}."
+    return Entry(text, _keys(rule.source), _notes(rule.text, rule.reading, rule.note))
 
 
 def _combinations(ruleset: Ruleset) -> list[Entry]:
@@ -216,6 +234,9 @@ def missing_words(rule: TeethRule) -> str:
     which = f" of {', '.join(rule.of)}" if rule.of else ""
     which += f" other than {', '.join(rule.not_of)}" if rule.not_of else ""
     others = f", and {rule.others_at_least} or more others" if rule.others_at_least else ""
+    if rule.others_at_most is not None:
+        least = f"{rule.others_at_least} to " if rule.others_at_least else "at most "
+        others = f", and {least}{rule.others_at_most} others" if rule.others_at_most else ", and nothing else"
     return f"{count} missing{which}{others}"
 
 
@@ -233,6 +254,12 @@ def _silent(ruleset: Ruleset) -> list[Entry]:
         Entry(entry.about + (f": {entry.note}" if entry.note else ""), _keys(entry.source))
         for entry in ruleset.edition.silent
     ]
+
+
+def _asked_of_some(ruleset: Ruleset) -> list[Entry]:
+    when = ruleset.edition.walk.when
+    rows = [(ruleset.points[name].label, when[name]) for name in ruleset.points if name in when]
+    return [Entry(f"{label}: {condition_words(ruleset, condition)}.") for label, condition in rows]
 
 
 def _attributes(ruleset: Ruleset) -> list[Entry]:
@@ -253,7 +280,11 @@ def _switches(ruleset: Ruleset) -> list[Entry]:
 
 def _outcomes(ruleset: Ruleset) -> list[Entry]:
     edition = ruleset.edition
-    rows = [Entry(f"{entry.label}: {entry.means}", _keys(entry.source)) for entry in edition.outcomes]
+    rows = []
+    for entry in edition.outcomes:
+        condition = condition_words(ruleset, entry.when)
+        where = f" ({condition})" if condition else ""
+        rows.append(Entry(f"{entry.label}{where}: {entry.means}", _keys(entry.source)))
     return rows + [Entry(cap_words(ruleset, cap), _keys(cap.source), cap.note) for cap in edition.caps]
 
 
@@ -268,6 +299,12 @@ def cap_words(ruleset: Ruleset, cap: Cap) -> str:
     where = f" ({condition})" if condition else ""
     beside = " Practice beside the standard." if cap.optional else ""
     return f"{', '.join(what)}{degree}{where}: at most {labels.get(cap.at_most, cap.at_most)}.{beside}"
+
+
+def _sources(ruleset: Ruleset) -> dict[str, str]:
+    """The edition's sources, and those of outcomes that it takes from common."""
+    shared = {key for entry in ruleset.edition.outcomes for key in entry.source}
+    return {**ruleset.edition.sources, **{key: t for key, t in ruleset.sources.items() if key in shared}}
 
 
 def _keys(source: tuple[str, ...]) -> str:

@@ -230,6 +230,11 @@ class AnswerChecks:
                 self._finding((*path, "findings", place), finding)
         for n, decision in enumerate(self.session.decisions):
             self.report.expect(("decisions", n, "fault"), decision.fault, self.rules.faults, "fault")
+            if decision.class_ is not None:
+                self.report.expect(("decisions", n, "class"), decision.class_, self.rules.classes, "class")
+                if not decision.reason:
+                    what = "another class than the edition gives, without a reason."
+                    self.report.error(("decisions", n, "class"), what, 'reason = "..." beside it.')
 
     def _finding(self, path: Path, finding: NoteFinding) -> None:
         self.report.expect((*path, "fault"), finding.fault, self.rules.faults, "fault")

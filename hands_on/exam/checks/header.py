@@ -6,10 +6,11 @@ import datetime
 import re
 from collections.abc import Mapping
 
+from hands_on.exam.conditions import Entered
 from hands_on.exam.session import Session
 from hands_on.exam.signing import as_signed
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.toml_text.explain import nearest
+from hands_on.toml_text.explain import listed, nearest
 from hands_on.toml_text.report import Report, parts
 
 _FIRST_YEAR = 1990
@@ -48,7 +49,12 @@ def check_header(report: Report, session: Session, rules: Ruleset | None) -> Non
             report.expect(("examination", "switches", n), name, rules.edition.switches, "switch")
         if session.summary.outcome:
             outcomes = [entry.id for entry in rules.edition.outcomes]
-            report.expect(("summary", "outcome"), session.summary.outcome, outcomes, "outcome")
+            offered = [row.id for row in Entered(rules, session).outcomes()]
+            known = report.expect(("summary", "outcome"), session.summary.outcome, outcomes, "outcome")
+            if known and session.summary.outcome not in offered:
+                what = f'"{session.summary.outcome}" is not given at this dog\'s age.'
+                right = listed(f'"{name}"' for name in offered) + "; or the dates mended."
+                report.warn(("summary", "outcome"), what, right)
         _check_edition(report, session, rules)
 
 
