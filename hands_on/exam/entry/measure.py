@@ -115,12 +115,8 @@ class MeasureDialogue(Dialogue):
         return self.navigate(key)
 
     def _enter(self) -> Step:
-        canonical = canonical_unit(self.point.quantity)
-        low, high = (convert(end, self.point.unit, canonical) for end in self.point.plausible)
         try:
-            entry = parse_entry(
-                self.typed, quantity=self.point.quantity, default_unit=self.unit, plausible=(low, high)
-            )
+            entry = read_entry(self.point, self.typed, self.unit)
         except EntryProblem as problem:
             self.message = problem.message
             self.suggestions = problem.suggestions
@@ -139,12 +135,7 @@ class MeasureDialogue(Dialogue):
 
     def _take(self, entry: Entry) -> Step:
         self.suggestions = ()
-        unit = next(name for name in QUANTITY_UNITS[self.point.quantity] if name == entry.unit)
-        written = "" if _PLAIN.fullmatch(entry.text.strip()) else entry.text.strip()
-        take = Take(
-            point=self.point.id, value=round(entry.value, 6), unit=unit, side=self.side, typed=written
-        )
-        takes = (*self.answers.takes, take)
+        takes = (*self.answers.takes, take_of(self.point, entry, entry.text, self.side))
         return self.record(Answers(takes=takes), f"Take {len(takes)}: {shown(entry)}.", go_on=False)
 
     def take_back(self) -> Step:
@@ -157,6 +148,20 @@ class MeasureDialogue(Dialogue):
                 return self.record(answers, "The newest take is struck.", go_on=False)
         self.message = "There is no take to strike."
         return STAY
+
+
+def read_entry(point: MeasurePoint, text: str, unit: UnitName) -> Entry:
+    """The reading at `point` that was typed; `unit` is meant where none is. Raises EntryProblem."""
+    canonical = canonical_unit(point.quantity)
+    low, high = (convert(end, point.unit, canonical) for end in point.plausible)
+    return parse_entry(text, quantity=point.quantity, default_unit=unit, plausible=(low, high))
+
+
+def take_of(point: MeasurePoint, entry: Entry, typed: str, side: Side | None = None) -> Take:
+    """The reading as it stands on record; `typed` is kept where it says more than the number."""
+    unit = next(name for name in QUANTITY_UNITS[point.quantity] if name == entry.unit)
+    written = "" if _PLAIN.fullmatch(typed.strip()) else typed.strip()
+    return Take(point=point.id, value=round(entry.value, 6), unit=unit, side=side, typed=written)
 
 
 def shown(entry: Entry) -> str:
