@@ -401,7 +401,7 @@ class _Binder:
             and not p.bound
             and not p.qualities
             and any(c < 0.3 and n not in _NO_PART for n, c in p.parts)
-            and not any(w in _PLACING for w in text[max(segment.start, p.start - 2) : p.start])
+            and not any(w in _PLACING for w in text[max(segment.start, p.start - 2) : p.start + 1])
             for p in segment.items
         )
 

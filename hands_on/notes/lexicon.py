@@ -55,6 +55,7 @@ class Lexicon:
     spoken: Mapping[tuple[str, ...], str]
     wide_not: frozenset[str]
     setting: frozenset[str]
+    well_before: frozenset[str]
     blocked: frozenset[str]
     absence: frozenset[str]
     not_there: frozenset[str]
@@ -181,8 +182,18 @@ def build_lexicon(source: WordingSource) -> Lexicon:
     shorthand = {plain(k): tuple(plain(v).split()) for k, v in _items(b.table("shorthand")) if v}
     sounds = {plain(k): tuple(plain(v).split()) for k, v in _items(b.table("sounds")) if v}
     numbers = b.table("numbers")
+    side_words = frozenset(
+        word
+        for name in ("left", "right", "both", "left_if_part", "right_if_part")
+        for phrase in b.table("sides").get(name, ())
+        for word in phrase.split()
+    )
     slips = Slips(
-        b.surfaces, ordinary | filler | frozenset(numbers.get("words", {})), sounds, _joined(main), b.skip
+        b.surfaces,
+        ordinary | filler | frozenset(numbers.get("words", {})),
+        sounds,
+        _joined(main),
+        b.skip | side_words,
     )
     units_table = b.table("units")
     locations = b.table("locations")
@@ -210,6 +221,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         shorthand=shorthand,
         spoken={tuple(k.split()): v for k, v in _items(words_table.get("spoken_breaks"))},
         wide_not=frozenset(words_table.get("wide_not", ())),
+        well_before=frozenset(talk.get("well_before", ())),
         setting=frozenset(str(talk.get("setting", "")).split()),
         blocked=frozenset(talk.get("blocked", ())),
         absence=frozenset(b.table("status").get("absence", ())),

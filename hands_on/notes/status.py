@@ -72,6 +72,8 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
                 parsed, lexicon, match.start, match.end, kind, value, part_words
             ):
                 continue
+            if kind == "praise" and value == "well" and _no_praise(parsed, lexicon, match.end):
+                continue
             kept.append((kind, value))
         if not kept:
             continue
@@ -93,6 +95,12 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
             ahead = talk.kind == "absent_after" and any(a.start >= talk.end for a in anchors)
             if ahead and any(tokens.text[i] in ("not", "no", "never") for i in range(talk.start, talk.end)):
                 talk.kind = "absent_before"
+
+
+def _no_praise(parsed: Parsed, lexicon: Lexicon, after: int) -> bool:
+    """`well above the back` praises nothing."""
+    tokens = parsed.tokens
+    return after < len(tokens) and not tokens.brk[after] and tokens.text[after] in lexicon.well_before
 
 
 def _is_side(
@@ -185,7 +193,9 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
                 for j in earlier:
                     if j.candidate.faults[0] in lexicon.absence and j.status == "present" and not negations:
                         j.status = "absent"
-            elif alone and earlier:
+            elif (
+                alone and earlier and not any(i.qualities and not _inside(i, segment) for i in segment.items)
+            ):
                 if after_unsure or (query and not after_absent) or _only_doubt(parsed, segment, lexicon):
                     for j in earlier:
                         if j.status != "absent" or not after_absent:

@@ -115,7 +115,7 @@ def tokenise(
                     add(part, at, at + cut)
                 if word[cut + 1 :]:
                     add(word[cut + 1 :], at + cut + 1, to)
-        elif kind == "plus" and 0 < at and to < length and note[at - 1].isalpha() and note[to].isalpha():
+        elif kind == "plus" and at > 0 and to < length and note[at - 1].isalpha() and note[to].isalpha():
             add("and", at, to)
         elif kind == "plus":
             add(piece[:3], at, to)
