@@ -9,6 +9,7 @@ import pytest
 
 from hands_on.evaluate import evaluate
 from hands_on.exam.session import Session
+from hands_on.exam.walk import stops
 from hands_on.ruleset.assemble import assemble, read_edition_file
 from hands_on.ruleset.check import check_edition
 from hands_on.store.library import Library
@@ -39,7 +40,7 @@ def test_nothing_that_a_file_may_hold_is_left_without_an_example():
         missing = set(type(model).model_fields) - shown
         if model.id == "moor-hound":
             # told in words, said by the newer edition, or in README.md
-            assert missing <= {"note", "valid", "drop", "derived"}
+            assert missing <= {"note", "valid", "drop", "derived", "outcomes_from"}
         else:
             assert "drop" in shown
 
@@ -113,6 +114,20 @@ CASES = [
         {"examination": {"purpose": "companion", "country": "DE"}} | chosen(TAIL, "docked"),
         {"croup-tail.docked": "undesirable"},
     ),
+    (
+        "another purpose, another country",
+        {"examination": {"purpose": "companion", "country": "DE"}} | chosen(TAIL, "altered"),
+        {"croup-tail.tail-altered": "undesirable"},
+    ),
+    ("the purpose left out", {"examination": {"purpose": "work", "country": "DE"}} | chosen(TAIL, "altered"),
+     {"croup-tail.tail-altered": "minor"}),
+    ("the purpose not known", {"examination": {"country": "DE"}} | chosen(TAIL, "altered"),
+     {"croup-tail.tail-altered": "minor"}),
+    (
+        "follows from the dog alone",
+        {"dog": {"variety": "long", "colour": "dapple"}},
+        {"colour.wrong-shade": "out"},
+    ),
     ("observation", chosen(TAIL, "docked"), {}),
     ("off until chosen", chosen(TAIL, "natural"), {}),
     (
@@ -129,6 +144,8 @@ CASES = [
     ("named teeth", {"teeth": {"missing": [105]}}, {"mouth.teeth-missing": "minor"}),
     ("pooled", {"teeth": {"missing": [105, 205, 306]}}, {"mouth.teeth-missing": "major"}),
     ("pattern", {"teeth": {"missing": [107, 105]}}, {"mouth.teeth-missing": "out"}),
+    ("one and nothing else", {"teeth": {"missing": [110, 311]}}, {"mouth.teeth-missing": "minor"}),
+    ("not with another", {"teeth": {"missing": [110, 105]}}, {"mouth.teeth-missing": "major"}),
     ("unseen is missing", {"teeth": {"unseen": [108]}}, {"mouth.teeth-missing": "major"}),
     ("a scale of the breed's own", RIDGE, {"coat-skin.ridge-short": "minor"}),
 ]  # fmt: skip
@@ -140,6 +157,47 @@ CASES = [
 def test_each_kind_of_rule(answers, expected):
     result = judged(RULES, **dict(answers))
     assert {one.id: one.cls for one in result.findings if one.counts or one.cls == "unclassed"} == expected
+
+
+def test_a_measured_mark_and_white_elsewhere_are_two_findings():
+    both = judged(
+        RULES, **takes(white_spot_diameter=6), **chosen("colour.white-marks", ["toes", "chest-small"])
+    )
+    assert [(one.detail, one.cls) for one in both.findings] == [("chest-large", "major"), ("toes", "major")]
+    within = judged(RULES, **takes(white_spot_diameter=2), **chosen("colour.white-marks", "toes"))
+    assert [one.detail for one in within.findings] == ["toes"]
+    assert "contradiction" not in {alarm.kind for alarm in within.alarms}
+
+
+def test_a_point_for_some_dogs_only():
+    def asked(**dog):
+        session = Session.model_validate({"ruleset": {"id": "moor-hound"}, "dog": dog})
+        return "coat-skin.furnishings" in {stop.point.id for stop in stops(RULES, session)}
+
+    assert asked(variety="long")
+    assert asked()  # not known: asked
+    assert not asked(variety="short")
+
+
+@pytest.mark.parametrize(
+    ("born", "offered", "best"),
+    [
+        # the examination is on 1 June 2024: nine months old on that very day, and a day short of it
+        ("2023-09-01", ["excellent", "very-good"], "very-good"),
+        ("2023-09-02", ["promising"], "promising"),
+    ],
+)
+def test_the_age_on_the_day_decides_which_grades_are_given(born, offered, best):
+    result = judged(RULES, dog={"born": born}, **seen("temperament.shy", "moderate"))
+    assert list(result.outcomes) == [*offered, "disqualified", "cannot-be-judged"]
+    assert result.outcome_at_most == best
+
+
+def test_without_an_age_the_grades_of_every_age_are_left_open():
+    result = judged(RULES, dog={"born": None})
+    assert len(result.outcomes) == len(RULES.edition.outcomes)
+    assert result.outcome_at_most == "excellent"
+    assert any("age is not known" in reason for reason in result.outcome_reasons)
 
 
 def test_unsure_is_kept_apart():
