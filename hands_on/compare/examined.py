@@ -15,6 +15,7 @@ from hands_on.evaluate.limits import LimitJudge
 from hands_on.evaluate.measures import Measures, measure
 from hands_on.evaluate.result import Evaluation
 from hands_on.exam.answers import Answers, amended
+from hands_on.exam.noted import place_of
 from hands_on.exam.session import Choice, Grade, NoteFinding, Session, Take
 from hands_on.measure.age import age_text
 from hands_on.measure.hand import OwnHand
@@ -85,8 +86,7 @@ class Examined:
         rows: dict[str, tuple[NoteFinding, ...]] = {}
         for note in self.session.notes:
             for finding in note.findings:
-                places = self.ruleset.points_of_fault.get(finding.fault, ())
-                point = note.point or next(iter(places), "")
+                point = place_of(self.ruleset, note, finding)
                 rows[point] = (*rows.get(point, ()), finding)
         return rows
 

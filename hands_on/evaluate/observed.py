@@ -8,6 +8,7 @@ from typing import Any
 
 from hands_on.evaluate.departure import Affirmed, Departure
 from hands_on.evaluate.result import Alarm
+from hands_on.exam.noted import place_of
 from hands_on.exam.session import Choice, Grade, Note, Record, Session
 from hands_on.ruleset.points import ChoicePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset
@@ -103,9 +104,11 @@ def _choice(found: Observed, ruleset: Ruleset, choice: Choice) -> None:
 
 def _note(found: Observed, ruleset: Ruleset, note: Note) -> None:
     for row in note.findings:
-        places = (note.point,) if note.point else ruleset.points_of_fault.get(row.fault, ())[:1]
+        place = place_of(ruleset, note, row)
         found.departures.append(
-            Departure(row.fault, "note", places, row.degree, row.side, row.status, row.detail)
+            Departure(
+                row.fault, "note", (place,) if place else (), row.degree, row.side, row.status, row.detail
+            )
         )
 
 
