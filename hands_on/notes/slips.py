@@ -123,7 +123,7 @@ class Slips:
         if heard:
             return ((2, heard, HEARD_LIST),)
         if second == "e":
-            for whole in (first + "y", first + first[-1:] + "y"):
+            for whole in (first + "y", first + first[-1:] + "y", first[:-1] + "y"):
                 if stem(whole) in self._stems:
                     return ((2, (stem(whole),), UNKNOWN_HEARD),)
         whole = first + second
@@ -231,12 +231,14 @@ class Slips:
         for their_bones, other in self._by_first.get(word[0], ()):
             if len(other) <= size or len(other) > 4 * size:
                 continue
-            if other.startswith(word) and size >= 3:
+            if other.startswith(word) and size >= 3 and len(self._forms[other]) == 1:
                 offer(self._forms[other], SHORT + 0.03 * min(len(other) - size, 5) / 2)
                 continue
             if vowels > 1 or not is_subsequence(word, other):
                 continue
             lost = len(their_bones) - len(bones)
+            if lost > 0 and len(self._forms[other]) > 1:
+                continue
             if lost <= 0:
                 offer(self._forms[other], SHORT)
             elif lost <= 2 and size >= 3 and their_bones.startswith(bones):
@@ -244,4 +246,4 @@ class Slips:
             elif lost == 1 and size >= 2 and word[-1] in (other[-1], other.rstrip("s")[-1:]):
                 offer(self._forms[other], SHORT + 0.08)
             elif lost <= 2 and size >= 3 and word[-1] in (other[-1], other.rstrip("s")[-1:]):
-                offer(self._forms[other], SHORT + 0.08 * lost + 0.02)
+                offer(self._forms[other], SHORT + 0.06 * lost)

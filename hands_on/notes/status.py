@@ -178,6 +178,9 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
                 negated = True
             if any(t.start > first for t in after_absent if t.start >= j.candidate.anchor.end):
                 negated = True
+            gone = any("gone" in dict(i.qualities) and not i.bound and i.start >= at for i in segment.items)
+            if gone and j.candidate.faults[0] not in lexicon.absence:
+                negated = True
             doubtful = (doubt_at is not None and (doubt_at < at or not negated)) or carry_doubt
             doubtful = doubtful or any(t.start >= j.candidate.anchor.end for t in after_unsure) or query
             if doubtful:
@@ -412,6 +415,8 @@ def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
         and j.candidate.origin in ("bare", "carry", "lone")
         and _praise_beside(parsed, j.candidate.segment)
     ):
+        return False
+    if anchor.end in {t.start for t in segment.talk if t.kind == "people"} and j.candidate.origin != "pair":
         return False
     people = [t for t in segment.talk if t.kind == "people" and t.start < anchor.start]
     if people:
