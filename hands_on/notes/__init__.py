@@ -1,6 +1,6 @@
 """Free-text notes of an evaluator -> defined faults, measurements, and what was not understood.
 
-tokens.py -> matching.py (lexicon.py, slips.py) -> clauses.py -> binding.py (context.py) -> status.py
+tokens.py -> matching.py (lexicon.py, slips.py) -> clauses.py -> binding.py (context.py) -> status.py, extent.py
     -> confidence.py -> reading.py; numbers: measures.py
 """
 

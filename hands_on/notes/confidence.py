@@ -8,8 +8,8 @@ from math import exp
 
 from hands_on.notes.binding import Candidate
 from hands_on.notes.clauses import Parsed
+from hands_on.notes.extent import Judged
 from hands_on.notes.lexicon import Lexicon
-from hands_on.notes.status import Judged
 
 
 def features(parsed: Parsed, j: Judged, lexicon: Lexicon, region: str | None) -> dict[str, float]:

@@ -6,6 +6,7 @@ from typing import Any
 from hands_on.notes.binding import bind
 from hands_on.notes.clauses import Parsed, parse
 from hands_on.notes.confidence import accepted, probability
+from hands_on.notes.extent import Judged
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.measures import (
     FoundMeasure,
@@ -15,7 +16,7 @@ from hands_on.notes.measures import (
     unit_words,
     within_measure,
 )
-from hands_on.notes.status import Judged, judge
+from hands_on.notes.status import judge
 from hands_on.notes.tokens import tokenise
 
 

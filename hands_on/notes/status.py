@@ -1,29 +1,12 @@
 """Is a finding there, ruled out or in doubt; how strong; on which side: talk bound by its clause."""
 
-from dataclasses import dataclass, field
 from typing import Final
 
 from hands_on.notes.binding import Candidate
-from hands_on.notes.clauses import Item, Parsed, Segment, Talk
+from hands_on.notes.clauses import Parsed, Segment, Talk
+from hands_on.notes.extent import Judged, bind_degrees, bind_sides, earlier_findings, has_praise, inside_talk
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tokens import NONE
-
-_SMALL: Final = frozenset(
-    {"just", "only", "even", "if", "say", "perhaps", "anything", "case", "more", "though", "mind"}
-)
-_ORDER: Final = ("slight", "moderate", "marked", "extreme")
-
-
-@dataclass(slots=True)
-class Judged:
-    """A candidate with its status, degree and side."""
-
-    candidate: Candidate
-    status: str = "present"
-    degree: str | None = None
-    side: str | None = None
-    praised: bool = False
-    words: list[int] = field(default_factory=list)
 
 
 def judge(parsed: Parsed, candidates: list[Candidate], lexicon: Lexicon) -> list[Judged]:
@@ -34,8 +17,8 @@ def judge(parsed: Parsed, candidates: list[Candidate], lexicon: Lexicon) -> list
     for j in judged:
         by_segment.setdefault(j.candidate.segment, []).append(j)
     _status(parsed, by_segment, lexicon)
-    _degrees(parsed, by_segment, lexicon)
-    _sides(parsed, by_segment)
+    bind_degrees(parsed, by_segment, lexicon)
+    bind_sides(parsed, by_segment)
     return [j for j in judged if _stands(parsed, j, lexicon)]
 
 
@@ -191,13 +174,15 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
         if not here:
             alone = not any(i.bound for i in segment.items)
             sure = any(t.end - t.start > 1 for t in after_absent)
-            earlier = _earlier(by_segment, number, segments)
+            earlier = earlier_findings(by_segment, number, segments)
             if alone and earlier and any(t.kind == "there_after" for t in segment.talk) and not after_absent:
                 for j in earlier:
                     if j.candidate.faults[0] in lexicon.absence and j.status == "present" and not negations:
                         j.status = "absent"
             elif (
-                alone and earlier and not any(i.qualities and not _inside(i, segment) for i in segment.items)
+                alone
+                and earlier
+                and not any(i.qualities and not inside_talk(i, segment) for i in segment.items)
             ):
                 if after_unsure or (query and not after_absent) or _only_doubt(parsed, segment, lexicon):
                     for j in earlier:
@@ -263,131 +248,7 @@ def _only_doubt(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
     return all(parsed.tokens.text[i] in lexicon.filler for i in rest)
 
 
-def _earlier(by_segment: dict[int, list[Judged]], number: int, segments: list[Segment]) -> list[Judged]:
-    """The findings a remark without one of its own looks back to."""
-    for back in range(number - 1, max(-1, number - 4), -1):
-        found = by_segment.get(back)
-        if found:
-            group = list(found)
-            at = back
-            while at > 0 and segments[at].sep in ("or",) and by_segment.get(at - 1):
-                at -= 1
-                group.extend(by_segment[at])
-            return group
-    return []
-
-
 # -- degree and side
-
-
-def _inside(item: Item, segment: Segment) -> bool:
-    """Whether words of talk cover the item: the `shade` of `just a shade`."""
-    return all(any(t.start <= i < t.end for t in segment.talk) for i in item.used)
-
-
-def _nothing_else(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
-    """Whether a segment holds words of talk and small words alone."""
-    return all(
-        parsed.tokens.text[i] in lexicon.drop
-        or parsed.tokens.text[i] in _SMALL
-        or any(t.start <= i < t.end for t in segment.talk)
-        for i in range(segment.start, segment.end)
-    )
-
-
-def _degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexicon) -> None:
-    for number, segment in enumerate(parsed.segments):
-        here = by_segment.get(number, [])
-        for talk in segment.talk:
-            if talk.kind != "degree":
-                continue
-            target = _nearest(talk, here)
-            if target is None and not here and _nothing_else(parsed, segment, lexicon):
-                parts = [i for i in segment.items if i.parts and not _inside(i, segment)]
-                earlier = _earlier(by_segment, number, parsed.segments) if not parts else []
-                target = earlier[-1] if earlier else None
-                if target is not None and target.degree is not None:
-                    target = None
-            if target is None:
-                continue
-            _set_degree(target, str(talk.value))
-            if talk.start >= 0:
-                target.words.extend(range(talk.start, talk.end))
-            for other in here:
-                if other is not target and other.candidate.anchor is target.candidate.anchor:
-                    _set_degree(other, str(talk.value))
-
-
-def _set_degree(target: Judged, degree: str) -> None:
-    """`very slightly` is slight; else the stronger of two degrees holds."""
-    before = target.degree
-    stronger = before is not None and before != "slight" and _ORDER.index(degree) > _ORDER.index(before)
-    if before is None or degree == "slight" or stronger:
-        target.degree = degree
-
-
-def _nearest(talk: Talk, here: list[Judged]) -> Judged | None:
-    """The finding whose anchor follows the word, else the one it follows."""
-    after = [
-        j
-        for j in here
-        if j.candidate.anchor.start >= talk.end
-        or j.candidate.anchor.start < talk.start < j.candidate.anchor.end
-    ]
-    before = [j for j in here if j.candidate.anchor.end <= talk.start]
-    if str(talk.value) in ("slight", "marked", "extreme") and before and after:
-        gap_after = min(j.candidate.anchor.start for j in after) - talk.end
-        gap_before = talk.start - max(j.candidate.anchor.end for j in before)
-        if gap_before < gap_after:
-            return max(before, key=lambda j: j.candidate.anchor.end)
-    if after:
-        return min(after, key=lambda j: j.candidate.anchor.start)
-    return max(before, key=lambda j: j.candidate.anchor.end) if before else None
-
-
-def _sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
-    for number, segment in enumerate(parsed.segments):
-        here = by_segment.get(number, [])
-        for talk in segment.talk:
-            if talk.kind != "side":
-                continue
-            targets = here
-            if len(here) > 1:
-                owners = [_closest(talk, here)]
-                targets = [j for j in here if j.candidate.anchor is owners[0].candidate.anchor]
-            following = by_segment.get(number + 1, [])
-            words = parsed.tokens.text[segment.start : segment.end]
-            if not here and "one" in words and following and parsed.segments[number + 1].sep == "and":
-                targets = following[:1]
-            elif not here and not any(i.bound for i in segment.items):
-                if _has_praise(segment) or any(i.qualities and not i.parts for i in segment.items):
-                    continue
-                earlier = _earlier(by_segment, number, parsed.segments)
-                targets = [j for j in earlier if j.side is None][-1:]
-            for j in targets:
-                side = str(talk.value)
-                if j.side is not None and j.side != side:
-                    j.side = "both"
-                else:
-                    j.side = side
-                j.words.extend(range(talk.start, talk.end))
-
-
-def _has_praise(segment: Segment) -> bool:
-    return any(t.kind == "praise" for t in segment.talk)
-
-
-def _closest(talk: Talk, here: list[Judged]) -> Judged:
-    def gap(j: Judged) -> tuple[int, int]:
-        lo = min(j.candidate.words)
-        hi = max(j.candidate.words) + 1
-        if lo >= talk.end:
-            return lo - talk.end, 0
-        if hi <= talk.start:
-            return talk.start - hi, 1
-        return 0, 0
-
-    return min(here, key=gap)
 
 
 # -- what stands in the end
@@ -440,9 +301,9 @@ def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
 def _praise_beside(parsed: Parsed, number: int) -> bool:
     """`powerful thighs, broad and well muscled`: what is joined to praise is praise."""
     segments = parsed.segments
-    before = number > 0 and segments[number].sep in ("and", "comma") and _has_praise(segments[number - 1])
+    before = number > 0 and segments[number].sep in ("and", "comma") and has_praise(segments[number - 1])
     after = (
-        number + 1 < len(segments) and segments[number + 1].sep == "and" and _has_praise(segments[number + 1])
+        number + 1 < len(segments) and segments[number + 1].sep == "and" and has_praise(segments[number + 1])
     )
     return before or after
 

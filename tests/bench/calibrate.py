@@ -1,8 +1,9 @@
 """Fit the weights of [confidence] in language.toml: `python -m tests.bench.calibrate CORPUS.jsonl ...`
 
 A logistic regression of "fault and status right" on the evidence of each finding, drawn towards the present
-weights (a ridge penalty on the change), so that evidence seldom seen keeps its prior weight. Prints the weights
-and, by cross-validation over five parts of the notes, the precision and the share accepted at several thresholds.
+weights (a ridge penalty on the change), so that evidence seldom seen keeps its prior weight. Prints the
+weights and, by cross-validation over five parts of the notes, the precision and the share accepted at several
+thresholds. Feed it notes the wording was not mended on: on others the reader looks better than it is.
 """
 
 import json
@@ -73,7 +74,7 @@ def main(paths):
     for part in range(5):
         out = notes % 5 == part
         held[out] = 1 / (1 + np.exp(-(x[out] @ fit(x[~out], y[~out], prior))))
-    for limit in (0.8, 0.85, 0.88, 0.9, 0.92, 0.94, 0.95, 0.96, 0.97, 0.98):
+    for limit in (0.8, 0.85, 0.88, 0.9, 0.92, 0.94, 0.96, 0.98):
         take = (held >= limit) & ~ambiguous
         print(
             f"accept from {limit}: precision {y[take].mean():.4f}, of true findings {y[take].sum() / true:.3f}"

@@ -27,7 +27,9 @@ def test_labels_use_known_ids_and_degrees(path, lexicon):
     for line in path.read_text(encoding="utf-8").splitlines():
         note = json.loads(line)
         assert all(f["id"] in lexicon.regions for f in note["faults"]), note
-        assert all(f["degree"] in (None, "slight", "moderate", "marked", "extreme") for f in note["faults"]), note
+        assert all(
+            f["degree"] in (None, "slight", "moderate", "marked", "extreme") for f in note["faults"]
+        ), note
         assert all(f["side"] in (None, "left", "right", "both") for f in note["faults"]), note
         assert all(m["id"] in lexicon.measures for m in note["measures"]), note
 

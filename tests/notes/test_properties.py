@@ -3,8 +3,7 @@
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from hands_on.notes import read_note
-from hands_on.notes import matching
+from hands_on.notes import matching, read_note
 from hands_on.notes.tokens import MAX_TOKENS, tokenise
 from tests.bench.load import shipped_lexicon
 
@@ -40,7 +39,9 @@ def test_any_string_of_trade_words(words, region):
     check(" ".join(words), region)
 
 
-@settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(
+    max_examples=8, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+)
 @given(st.lists(st.sampled_from(WORDS), min_size=1, max_size=6), st.sampled_from(REGIONS))
 def test_ten_thousand_characters(words, region):
     text = (" ".join(words) + " ") * 10000

@@ -97,7 +97,12 @@ def test_slips_of_keyboard_ear_and_shorthand(read, note, region, fault):
 
 @pytest.mark.parametrize(
     ("region", "fault"),
-    [("ears", "ears.long"), ("neck", "neck.long"), ("croup-tail", "croup-tail.tail-long"), ("coat-skin", "coat-skin.long")],
+    [
+        ("ears", "ears.long"),
+        ("neck", "neck.long"),
+        ("croup-tail", "croup-tail.tail-long"),
+        ("coat-skin", "coat-skin.long"),
+    ],
 )
 def test_a_bare_quality_speaks_of_the_screen(read, region, fault):
     assert findings(read("too long", region)) == {(fault, "present")}

@@ -1,0 +1,154 @@
+"""How strong a finding is and on which side: degrees and sides go to the finding they stand by."""
+
+from dataclasses import dataclass, field
+from typing import Final
+
+from hands_on.notes.binding import Candidate
+from hands_on.notes.clauses import Item, Parsed, Segment, Talk
+from hands_on.notes.lexicon import Lexicon
+
+_SMALL: Final = frozenset(
+    {"just", "only", "even", "if", "say", "perhaps", "anything", "case", "more", "though", "mind"}
+)
+_ORDER: Final = ("slight", "moderate", "marked", "extreme")
+
+
+@dataclass(slots=True)
+class Judged:
+    """A candidate with its status, degree and side."""
+
+    candidate: Candidate
+    status: str = "present"
+    degree: str | None = None
+    side: str | None = None
+    praised: bool = False
+    words: list[int] = field(default_factory=list)
+
+
+def earlier_findings(
+    by_segment: dict[int, list[Judged]], number: int, segments: list[Segment]
+) -> list[Judged]:
+    """The findings a remark without one of its own looks back to."""
+    for back in range(number - 1, max(-1, number - 4), -1):
+        found = by_segment.get(back)
+        if found:
+            group = list(found)
+            at = back
+            while at > 0 and segments[at].sep in ("or",) and by_segment.get(at - 1):
+                at -= 1
+                group.extend(by_segment[at])
+            return group
+    return []
+
+
+def inside_talk(item: Item, segment: Segment) -> bool:
+    """Whether words of talk cover the item: the `shade` of `just a shade`."""
+    return all(any(t.start <= i < t.end for t in segment.talk) for i in item.used)
+
+
+def _nothing_else(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
+    """Whether a segment holds words of talk and small words alone."""
+    return all(
+        parsed.tokens.text[i] in lexicon.drop
+        or parsed.tokens.text[i] in _SMALL
+        or any(t.start <= i < t.end for t in segment.talk)
+        for i in range(segment.start, segment.end)
+    )
+
+
+def bind_degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexicon) -> None:
+    """Give each degree to the finding it speaks of; a segment of nothing else looks back."""
+    for number, segment in enumerate(parsed.segments):
+        here = by_segment.get(number, [])
+        for talk in segment.talk:
+            if talk.kind != "degree":
+                continue
+            target = _nearest(talk, here)
+            if target is None and not here and _nothing_else(parsed, segment, lexicon):
+                parts = [i for i in segment.items if i.parts and not inside_talk(i, segment)]
+                earlier = earlier_findings(by_segment, number, parsed.segments) if not parts else []
+                target = earlier[-1] if earlier else None
+                if target is not None and target.degree is not None:
+                    target = None
+            if target is None:
+                continue
+            _set_degree(target, str(talk.value))
+            if talk.start >= 0:
+                target.words.extend(range(talk.start, talk.end))
+            for other in here:
+                if other is not target and other.candidate.anchor is target.candidate.anchor:
+                    _set_degree(other, str(talk.value))
+
+
+def _set_degree(target: Judged, degree: str) -> None:
+    """`very slightly` is slight; else the stronger of two degrees holds."""
+    before = target.degree
+    stronger = before is not None and before != "slight" and _ORDER.index(degree) > _ORDER.index(before)
+    if before is None or degree == "slight" or stronger:
+        target.degree = degree
+
+
+def _nearest(talk: Talk, here: list[Judged]) -> Judged | None:
+    """The finding whose anchor follows the word, else the one it follows."""
+    after = [
+        j
+        for j in here
+        if j.candidate.anchor.start >= talk.end
+        or j.candidate.anchor.start < talk.start < j.candidate.anchor.end
+    ]
+    before = [j for j in here if j.candidate.anchor.end <= talk.start]
+    if str(talk.value) in ("slight", "marked", "extreme") and before and after:
+        gap_after = min(j.candidate.anchor.start for j in after) - talk.end
+        gap_before = talk.start - max(j.candidate.anchor.end for j in before)
+        if gap_before < gap_after:
+            return max(before, key=lambda j: j.candidate.anchor.end)
+    if after:
+        return min(after, key=lambda j: j.candidate.anchor.start)
+    return max(before, key=lambda j: j.candidate.anchor.end) if before else None
+
+
+def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
+    """Give each side to the finding it stands by; left and right together are both."""
+    for number, segment in enumerate(parsed.segments):
+        here = by_segment.get(number, [])
+        for talk in segment.talk:
+            if talk.kind != "side":
+                continue
+            targets = here
+            if len(here) > 1:
+                owners = [_closest(talk, here)]
+                targets = [j for j in here if j.candidate.anchor is owners[0].candidate.anchor]
+            following = by_segment.get(number + 1, [])
+            words = parsed.tokens.text[segment.start : segment.end]
+            if not here and "one" in words and following and parsed.segments[number + 1].sep == "and":
+                targets = following[:1]
+            elif not here and not any(i.bound for i in segment.items):
+                if has_praise(segment) or any(i.qualities and not i.parts for i in segment.items):
+                    continue
+                earlier = earlier_findings(by_segment, number, parsed.segments)
+                targets = [j for j in earlier if j.side is None][-1:]
+            for j in targets:
+                side = str(talk.value)
+                if j.side is not None and j.side != side:
+                    j.side = "both"
+                else:
+                    j.side = side
+                j.words.extend(range(talk.start, talk.end))
+
+
+def has_praise(segment: Segment) -> bool:
+    """Whether a segment praises."""
+    return any(t.kind == "praise" for t in segment.talk)
+
+
+def _closest(talk: Talk, here: list[Judged]) -> Judged:
+    def gap(j: Judged) -> tuple[int, int]:
+        lo = min(j.candidate.words)
+        hi = max(j.candidate.words) + 1
+        if lo >= talk.end:
+            return lo - talk.end, 0
+        if hi <= talk.start:
+            return talk.start - hi, 1
+        return 0, 0
+
+    return min(here, key=gap)
