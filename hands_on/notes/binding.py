@@ -7,6 +7,7 @@ from hands_on.notes.clauses import Item, Parsed, Segment
 from hands_on.notes.context import Context
 from hands_on.notes.lexicon import Gives, Lexicon
 
+_LIKEWISE: Final = frozenset({"same", "likewise", "ditto", "similarly"})
 _DOUBTFUL: Final = 0.4
 _TOO_DOUBTFUL: Final = 0.43
 
@@ -116,7 +117,7 @@ class _Binder(Context):
                 if part is quality:
                     continue
                 found = self._meaning(part.parts or part.inner_parts, quality.qualities)
-                if self._after_measure(quality):
+                if self._after_measure(quality) or self._noun_between(segment, quality, part):
                     continue
                 if found is None or not self._particle_ok(part, quality, segment):
                     continue
@@ -209,11 +210,14 @@ class _Binder(Context):
                 joined = order_ok and (following.sep != "comma" or hop > number + 1)
                 if joined and self._share(number, part, quality):
                     return
-        if segment.sep in ("and", "or"):
+        words = self.parsed.tokens.text[segment.start : segment.end]
+        if segment.sep in ("and", "or") or any(w in _LIKEWISE for w in words):
             back = number - 1
             while back >= 0:
                 for quality, order_ok in self._qualities_of(segments[back], part_first=False):
-                    if order_ok and self._share(number, part, quality):
+                    if (order_ok or any(w in _LIKEWISE for w in words)) and self._share(
+                        number, part, quality
+                    ):
                         return
                 if segments[back].sep not in ("and", "or", "comma") or any(
                     i.qualities or i.faults for i in segments[back].items
@@ -256,7 +260,11 @@ class _Binder(Context):
                 continue
             foreign = self._foreign(segment, item)
             place = self._place_part(number, item)
-            if place is not None and self._loose(number, segment, item, place, "place", foreign):
+            if (
+                place is not None
+                and not (foreign and not self.region)
+                and self._loose(number, segment, item, place, "place", foreign)
+            ):
                 continue
             if foreign and not self._only_here(item):
                 if item.late_faults:
@@ -323,7 +331,7 @@ class _Binder(Context):
         for quality, cost in item.qualities:
             origin = "bare"
             gives = self._on_screen(quality)
-            alone = segment.end - segment.start == 1
+            alone = not foreign and self.region in (None, "general")
             if gives is None and quality in lexicon.lone and (alone or not self._common(item)):
                 gives, origin = lexicon.lone[quality], "lone"
                 if self.region and lexicon.regions.get(gives.faults[0]) != self.region:

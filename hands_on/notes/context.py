@@ -156,7 +156,13 @@ class Context:
     def _closes(self, number: int, item: Item) -> bool:
         """`elbows neither in nor out`: nothing but the particle, at the end of its segment."""
         segment = self.parsed.segments[number]
-        return item.end == segment.end and len(segment.items) == 1 and not self._foreign(segment, item)
+        return len(segment.items) == 1 and not self._foreign(segment, item)
+
+    def _noun_between(self, segment: Segment, quality: Item, part: Item) -> bool:
+        """`close that door behind you`: the quality belongs to a foreign word before a mere place."""
+        if part.start < quality.end or not part.parts or any(p not in _NO_PART for p, _ in part.parts):
+            return False
+        return any(self._is_foreign(i, segment) for i in range(quality.end, part.start))
 
     def _particle_free(self, item: Item) -> bool:
         return len(item.used) != 1 or self.parsed.tokens.text[item.start] not in _PARTICLES

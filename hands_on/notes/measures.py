@@ -63,6 +63,8 @@ def read_measures(
     if not numbers:
         return [], set()
     names = _names(parsed, lexicon)
+    part_words = {i.start for s in parsed.segments for i in s.items if i.parts or i.faults}
+    part_words -= {name.start for name in names if name.exact}
     found: list[FoundMeasure] = []
     words: set[int] = set()
     taken: set[int] = set()
@@ -79,7 +81,7 @@ def read_measures(
             fit = _fitting(name, number, lexicon)
             if fit is None or (number.unit is None and (not name.exact or gap > 4)):
                 continue
-            if number.unit is None and number.spoken and number.value < 10:
+            if number.unit is None and (number.end in part_words or (number.spoken and number.value < 10)):
                 continue
             score = gap - name.weight + (0.4 if name.start > number.end - 1 else 0.0)
             pairs.append((score, n, k, fit))
@@ -173,7 +175,7 @@ def find_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
         out_of_place = (
             at > 0
             and not tokens.brk[at]
-            and tokens.text[at - 1] in ("by", "ring", "number", "no", "page", "class", "lot")
+            and tokens.text[at - 1] in ("by", "ring", "number", "no", "page", "class", "lot", "of", "than")
         )
         if (
             not bad

@@ -47,7 +47,8 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
     found: list[Talk] = []
     for match in sorted(parsed.talk, key=lambda m: (m.start - m.end, m.start)):
         kinds = [(k, v) for k, v, _ in match.meanings if k in _BOUND_KINDS]
-        if not kinds or any(taken[i] for i in match.used):
+        only_first = any(k == "degree" for k, _ in kinds)
+        if not kinds or taken[match.start] or (not only_first and any(taken[i] for i in match.used)):
             continue
         kept = []
         for kind, value in kinds:
@@ -261,11 +262,8 @@ def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
     stress = j.degree is not None or _stressed(parsed, segment, anchor.start) or j.status == "absent"
     if j.candidate.needs_stress and not stress and len(anchor.used) == 1:
         return False
-    if j.candidate.origin != "phrase" and tokens.text[max(segment.start, anchor.start - 1)] in (
-        "should",
-        "must",
-        "ought",
-    ):
+    before_it = tokens.text[max(segment.start, anchor.start - 2) : anchor.start]
+    if j.candidate.origin != "phrase" and any(w in ("should", "must", "ought") for w in before_it):
         return False
     praise = [t for t in segment.talk if t.kind == "praise"]
     j.praised = bool(praise)
@@ -298,14 +296,21 @@ def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
     return True
 
 
-def _praise_beside(parsed: Parsed, number: int) -> bool:
+def _praise_beside(parsed: Parsed, number: int, before: bool = True) -> bool:
     """`powerful thighs, broad and well muscled`: what is joined to praise is praise."""
     segments = parsed.segments
-    before = number > 0 and segments[number].sep in ("and", "comma") and has_praise(segments[number - 1])
-    after = (
-        number + 1 < len(segments) and segments[number + 1].sep == "and" and has_praise(segments[number + 1])
-    )
-    return before or after
+    if (
+        before
+        and number > 0
+        and segments[number].sep in ("and", "comma")
+        and has_praise(segments[number - 1])
+    ):
+        return True
+    if number + 1 >= len(segments) or segments[number + 1].sep not in ("and", "comma"):
+        return False
+    following = segments[number + 1]
+    pure = not any(i.bound for i in following.items)
+    return has_praise(following) and (pure if before or segments[number + 1].sep == "comma" else False)
 
 
 def _stressed(parsed: Parsed, segment: Segment, at: int) -> bool:
@@ -315,5 +320,5 @@ def _stressed(parsed: Parsed, segment: Segment, at: int) -> bool:
             return True
         if tokens.brk[i + 1] != NONE:
             break
-    after = tokens.text[at : at + 6]
-    return "than" in after
+    after = tokens.text[at : at + 8]
+    return "than" in after or "should" in after or "ought" in after
