@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual.app import ComposeResult
 from textual.content import Content
 
 from hands_on.report.point import class_words
-from hands_on.ruleset.find_fault import find_faults
+from hands_on.ruleset.find_fault import FaultFinder
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
 from hands_on.tui.screens.frame import Frame
@@ -21,9 +23,12 @@ class FaultScreen(Frame[str]):
     NAME = "fault"
     BINDINGS = keys.bindings("fault")
 
-    def __init__(self, ruleset: Ruleset, region: str) -> None:
+    def __init__(self, ruleset: Ruleset, region: str, first: Sequence[str] = ()) -> None:
+        """`first`: the likeliest, above all others until something is typed."""
         super().__init__()
         self.ruleset, self.body_region = ruleset, region
+        self.first = tuple(name for name in first if name in ruleset.faults)
+        self._finder = FaultFinder(ruleset)
         self._regions = {row.id: row.label for row in ruleset.regions}
 
     def compose(self) -> ComposeResult:
@@ -35,7 +40,11 @@ class FaultScreen(Frame[str]):
         yield FooterLine(self.NAME)
 
     def _fitting(self, text: str) -> list[Found]:
-        return [Found(name, self._row(name)) for name in find_faults(self.ruleset, text, self.body_region)]
+        likeliest = [] if text else [Found(name, self._row(name)) for name in self.first]
+        return [*likeliest, *(row for row in self._found(text) if text or row.id not in self.first)]
+
+    def _found(self, text: str) -> list[Found]:
+        return [Found(name, self._row(name)) for name in self._finder.find(text, self.body_region)]
 
     def _row(self, name: str) -> Content:
         fault = self.ruleset.faults[name]
