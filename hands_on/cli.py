@@ -55,6 +55,18 @@ def _run(options: argparse.Namespace) -> int:
                     as_json=options.json,
                     own_hand=options.own_hand,
                 )
+            case "compare":
+                from hands_on.commands import screens
+
+                return screens.compare(context, options)
+            case "recheck":
+                from hands_on.commands import screens
+
+                return screens.recheck(context, options)
+            case "agree":
+                from hands_on.commands import agree
+
+                return agree.run(options.files, as_json=options.json, context=context)
             case "check":
                 from hands_on.commands import check
 
@@ -114,10 +126,39 @@ def _parser() -> argparse.ArgumentParser:
     examine = command(
         "examine",
         "A new examination, or go on with FILE",
-        "Everything is saved after each answer; a signed session opens in its review.",
+        "Everything is saved after each answer; a signed session opens in its review. The file of a seminar "
+        "round asks who you are and which of its dogs stands on the table.",
     )
-    examine.add_argument("file", nargs="?", metavar="FILE", help="a session to go on with")
+    examine.add_argument("file", nargs="?", metavar="FILE", help="a session to go on with, or a round")
     examine.add_argument("--ruleset", metavar="ID", help="the edition for a new examination")
+    recheck = command(
+        "recheck",
+        "A later examination of the dog in FILE",
+        "What was found then stays hidden until the new answer is given. With --plan only what to look at "
+        "again, and why; with more files what has come of it, then and now, and over all examinations.",
+    )
+    recheck.add_argument(
+        "files", nargs="+", metavar="FILE", help="an earlier session; more, for what came of it"
+    )
+    recheck.add_argument("--plan", action="store_true", help="print what to look at again, and why")
+    compare = command(
+        "compare",
+        "Two to six sessions side by side",
+        "Which differences are real and which within hand error; findings shared; the order of the dogs and "
+        "how sure it is. On a terminal it opens a screen.",
+    )
+    compare.add_argument("files", nargs="+", metavar="FILE", help="sessions, or folders of sessions")
+    compare.add_argument("--pairing", action="store_true", help="two of them as sire and dam")
+    compare.add_argument("--plain", action="store_true", help="print it, also on a terminal")
+    agree = command(
+        "agree",
+        "How well several evaluators agree on the same dogs",
+        "For each point the statistic of its level with its interval, where they disagree most, and who "
+        "leans which way.",
+    )
+    agree.add_argument(
+        "files", nargs="+", metavar="FILE", help="sessions, folders, or a round with its sessions beside it"
+    )
     read = command(
         "read",
         "Notes to findings and measurements",
@@ -159,6 +200,6 @@ def _parser() -> argparse.ArgumentParser:
     )
     records = command("records", "The sessions kept, newest first")
     records.add_argument("--find", metavar="TEXT", help="only those with TEXT in a name, number, place, date")
-    for sub in (read, assess, check, rulesets, records):
+    for sub in (recheck, read, assess, compare, agree, check, rulesets, records):
         sub.add_argument("--json", action="store_true", help="one JSON document instead of text")
     return parser

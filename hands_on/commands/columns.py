@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import zip_longest
 
 from hands_on.plain_text import one_line
@@ -46,6 +46,12 @@ def paragraph(text: str, indent: int = 2, *, hanging: int = 2) -> Iterator[str]:
     )
 
 
+def paragraphs(texts: Iterable[str]) -> Iterator[str]:
+    """Texts, each a paragraph."""
+    for text in texts:
+        yield from paragraph(text)
+
+
 def section(title: str, lines: Iterator[str], empty: str = "") -> Iterator[str]:
     """A title with lines below; without lines the word `empty`, or nothing at all."""
     first = next(lines, None)
@@ -54,12 +60,3 @@ def section(title: str, lines: Iterator[str], empty: str = "") -> Iterator[str]:
     yield ""
     yield title
     yield from paragraph(empty) if first is None else (first, *lines)
-
-
-def percent(p: float) -> str:
-    """A probability in whole per cent; never 0 or 100 where it is neither."""
-    if 0 < p < 0.005:
-        return "under 1 %"
-    if 0.995 <= p < 1:
-        return "over 99 %"
-    return f"{100 * p:.0f} %"

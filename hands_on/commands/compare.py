@@ -5,25 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from hands_on.commands.columns import columns, paragraph, percent, section, shared_widths
+from hands_on.commands.columns import columns, paragraph, paragraphs, section, shared_widths
 from hands_on.commands.held import held
 from hands_on.commands.shared import CommandError, print_json
 from hands_on.plain_text import one_line
 
 if TYPE_CHECKING:
     from hands_on.commands.shared import Context
-    from hands_on.compare.differ import Difference
     from hands_on.compare.findings import Held
-    from hands_on.compare.order import Order
-    from hands_on.compare.pairing import OneSided, Pairing
+    from hands_on.compare.pairing import Pairing
     from hands_on.compare.side_by_side import Row, SideBySide
-
-_MARKS = {
-    "real": "real",
-    "within-hand-error": "within hand error",
-    "explained-by-growth": "growth",
-    "too-young": "too young",
-}
 
 
 def run(files: Sequence[str], *, pairing: bool, plain: bool, as_json: bool, context: Context) -> int:
@@ -66,11 +57,10 @@ def _print(rows: Iterator[str]) -> None:
 
 def lines(compared: SideBySide) -> Iterator[str]:
     """The comparison as text, 100 columns wide."""
+    from hands_on.report.compared import finding_sentences, order_sentences, who
+
     for one, name in zip(compared.sessions, compared.dogs, strict=True):
-        sex = {"male": "dog", "female": "bitch"}.get(one.session.dog.sex or "", "sex not known")
-        by = f"examined by {one.evaluator}" if one.evaluator else "evaluator not named"
-        parts = [sex, one.age_words, by, one.day, one.ruleset.edition.title]
-        yield from paragraph(f"{name}: {', '.join(filter(None, parts))}", 0)
+        yield from paragraph(f"{name}: {', '.join(who(one))}", 0)
     for remark in compared.remarks:
         yield from paragraph(f"Note: {remark}", 0)
     widths = shared_widths(24, len(compared.dogs), 22)
@@ -92,10 +82,15 @@ def lines(compared: SideBySide) -> Iterator[str]:
     alike = [row for row in compared.rows if _alike(row)]
     yield ""
     yield from paragraph(f"The same in all: {len(alike)} points not shown here.", 0)
-    yield from section("Findings that all have", _findings(compared, compared.findings.shared), "none")
-    yield from section("Findings that some have", _findings(compared, compared.findings.only), "none")
-    yield from section("By one edition's limits", _findings(compared, compared.findings.by_edition))
-    yield from section("Order by the edition's classes", _order(compared.order))
+    found = compared.findings
+
+    def told(rows: Sequence[Held]) -> Iterator[str]:
+        return paragraphs(finding_sentences(compared.sessions, compared.dogs, found, rows))
+
+    yield from section("Findings that all have", told(found.shared), "none")
+    yield from section("Findings that some have", told(found.only), "none")
+    yield from section("By one edition's limits", told(found.by_edition))
+    yield from section("Order by the edition's classes", paragraphs(order_sentences(compared.order)))
 
 
 def _alike(row: Row) -> bool:
@@ -103,87 +98,9 @@ def _alike(row: Row) -> bool:
 
 
 def _cells(row: Row) -> list[str]:
-    said = []
-    for answer in row.answers:
-        if answer.given:
-            said.append(answer.words)
-        elif answer.state == "skipped":
-            said.append("(skipped)")
-        else:
-            said.append("-")
-    return [row.label, *said, _mark(row)]
+    from hands_on.report.compared import answer_words, difference_mark
 
-
-def _mark(row: Row) -> str:
-    head = row.headline
-    if head is None:
-        return ""
-    mark = _MARKS.get(head.verdict or "", "") if row.differs else "the same"
-    if head.difference is not None and row.kind in ("measure", "proportion"):
-        mark += f" ({_size(head, row)})"
-    return mark
-
-
-def _size(head: Difference, row: Row) -> str:
-    from hands_on.measure.units import format_value
-
-    size = abs(head.difference or 0.0)
-    digits = 3 if row.unit == "share" else 1
-    return format_value(size, row.unit, digits)
-
-
-def _findings(compared: SideBySide, rows: Sequence[Held]) -> Iterator[str]:
-    for row in rows:
-        said = []
-        for place, finding in row.of:
-            ruleset = compared.sessions[place].ruleset
-            known = ruleset.classes.get(finding.cls or "")
-            parts: list[str] = [finding.degree or "", finding.side or ""]
-            parts += ["unsure"] if finding.status == "unsure" else []
-            parts += ["too young to judge"] if finding.too_young else []
-            if compared.findings.one_edition and finding.counts:
-                parts.append(known.label if known is not None else finding.cls or "")
-            more = ", ".join(filter(None, parts))
-            said.append(f"{compared.dogs[place]} ({more})" if more else compared.dogs[place])
-        yield from paragraph(f"{row.label}: {'; '.join(said)}")
-
-
-def _order(order: Order) -> Iterator[str]:
-    from hands_on.compare.order import ASSUMED, SURE
-
-    if order.reason:
-        yield from paragraph(f"No order: {order.reason}.")
-        return
-    for one in order.dogs:
-        shared = " (shared)" if one.tied else ""
-        counts = ", ".join(f"{label} {n}" for label, n in one.counts)
-        unsure = f", unsure {one.unsure}" if one.unsure else ""
-        places = ", ".join(f"{n}. {percent(p)}" for n, p in enumerate(one.p_place, 1))
-        yield from paragraph(f"{one.place}.{shared} {one.dog}: {counts}{unsure}; places: {places}")
-    for one, after in zip(order.dogs, order.dogs[1:], strict=False):
-        if one.tied and after.tied and one.place == after.place:
-            yield from paragraph(f"{one.dog} and {after.dog} tie: the same number in every class and degree.")
-        elif one.p_before_next is not None and one.p_before_next < SURE:
-            often = percent(one.p_before_next)
-            yield from paragraph(
-                f"{one.dog} before {after.dog} is not settled: it holds {often} of the time."
-            )
-    if order.p_order is not None:
-        sure = "holds" if order.settled else "is uncertain: it holds"
-        yield from paragraph(
-            f"This order {sure} {percent(order.p_order)} of the time when every answer varies within hand "
-            f"error, first place {percent(order.p_first or 0.0)}; "
-            f"were nothing overlooked at points as asked, {percent(order.p_none_overlooked or 0.0)}."
-        )
-    for answer in order.hangs_on[:6]:
-        held_, otherwise, changes = map(percent, (answer.p_if_held, answer.p_otherwise, answer.p_changes))
-        yield from paragraph(
-            f"It hangs on {answer.dog}, {answer.label}: {held_} if that stands, {otherwise} if it does not "
-            f"(which happens {changes} of the time)."
-        )
-    for remark in order.remarks:
-        yield from paragraph(f"Note: {remark}")
-    yield from paragraph(f"What this rests on ({order.draws} draws, always the same): {' '.join(ASSUMED)}")
+    return [row.label, *(answer_words(row, n) for n in range(len(row.answers))), difference_mark(row)]
 
 
 # --- sire and dam ------------------------------------------------------------------------------------
@@ -191,6 +108,8 @@ def _order(order: Order) -> Iterator[str]:
 
 def pairing_lines(found: Pairing) -> Iterator[str]:
     """The pairing as text."""
+    from hands_on.report.compared import sided_parts, sided_words
+
     yield from paragraph(
         f"Sire {found.sire.dog} ({found.sire.age_words}, {found.sire.ruleset.edition.title})", 0
     )
@@ -198,17 +117,13 @@ def pairing_lines(found: Pairing) -> Iterator[str]:
     for remark in found.remarks:
         yield from paragraph(f"Note: {remark}", 0)
     yield from section("Faults they share", _shared(found), "none")
-    yield from section("One mends the other", _sided(found.mended), "none")
-    yield from section("Opposite extremes", _sided(found.opposite))
-    yield from section("Not known of the other", _sided(found.open))
+    for title, rows in sided_parts(found):
+        yield from section(title, paragraphs(map(sided_words, rows)), "none" if rows is found.mended else "")
     ends = (
-        line
+        f"{one.label}: both at the {one.end} end of what is asked: sire {one.sire}; dam {one.dam}"
         for one in found.same_end
-        for line in paragraph(
-            f"{one.label}: both at the {one.end} end of what is asked: sire {one.sire}; dam {one.dam}"
-        )
     )
-    yield from section("Same end of what is asked", ends)
+    yield from section("Same end of what is asked", paragraphs(ends))
     yield ""
     for caution in found.cautions:
         yield from paragraph(caution, 0)
@@ -218,9 +133,3 @@ def _shared(found: Pairing) -> Iterator[str]:
     for one in found.shared:
         adds = "; extremes that add up" if one.adds_up else ""
         yield from paragraph(f"{one.label}: sire {one.sire}; dam {one.dam}{adds}")
-
-
-def _sided(rows: Sequence[OneSided]) -> Iterator[str]:
-    for one in rows:
-        other = "dam" if one.parent == "sire" else "sire"
-        yield from paragraph(f"{one.words} in the {one.parent}; {other}: {one.other}")

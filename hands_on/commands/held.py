@@ -18,14 +18,14 @@ if TYPE_CHECKING:
 def held(context: Context, files: Sequence[str]) -> list[Examined]:
     """The sessions in `files`, in that order.
 
-    A folder stands for the sessions in it, the file of a seminar round for those beside it that name the
-    round; what cannot be read there is told on standard error and left out. Raises CommandError for a file
-    that was named and cannot be used.
+    A folder stands for the sessions in it, the file of a seminar round for those that name the round, beside
+    it or among the sessions kept; what cannot be read there is told on standard error and left out. Raises
+    CommandError for a file that was named and cannot be used.
     """
     found: list[Examined] = []
     seen: set[Path] = set()
     for name in files:
-        for path, must, round_id in _paths(Path(name)):
+        for path, must, round_id in _paths(Path(name), context.sessions):
             if path.resolve() in seen:
                 continue
             seen.add(path.resolve())
@@ -35,7 +35,7 @@ def held(context: Context, files: Sequence[str]) -> list[Examined]:
     return found
 
 
-def _paths(path: Path) -> Iterator[tuple[Path, bool, str | None]]:
+def _paths(path: Path, also: Path) -> Iterator[tuple[Path, bool, str | None]]:
     """Files, whether each must be readable, and the round it must name."""
     if path.is_dir():
         for entry in sorted(path.glob("*.toml")):
@@ -46,38 +46,39 @@ def _paths(path: Path) -> Iterator[tuple[Path, bool, str | None]]:
     if round_id is None:
         yield path, True, None
         return
-    for entry in sorted(path.parent.glob("*.toml")):
-        if entry != path and _round_id(entry) is None:
-            yield entry, False, round_id
+    for folder in dict.fromkeys((path.parent, also)):
+        for entry in sorted(folder.glob("*.toml")):
+            if entry != path and _speaks_of(entry, round_id) and _round_id(entry) is None:
+                yield entry, False, round_id
+
+
+def _speaks_of(path: Path, round_id: str) -> bool:
+    """May the file name the round? Cheap, so that thousands of other sessions cost little."""
+    try:
+        return round_id.encode() in path.read_bytes()
+    except OSError:
+        return True  # whoever reads it will say what is wrong
 
 
 def _round_id(path: Path) -> str | None:
     """The id of the round in a file; None where the file holds no round."""
-    from hands_on.compare.round import is_round, parse_round
-    from hands_on.store.text_file import decode, parse, read_bytes
+    from hands_on.store.round_file import read_round
     from hands_on.toml_text.problems import BadText
 
     try:
-        text = decode(read_bytes(path), str(path))
-        if not is_round(parse(text, str(path))):
-            return None
-    except BadText:
-        return None  # whoever reads it as a session will say what is wrong
-    try:
-        return parse_round(text, str(path)).round.id
+        found = read_round(path)
     except BadText as error:
         raise CommandError(visible(str(error), keep="\n")) from error
+    return found.round.id if found is not None else None
 
 
 def _one(context: Context, path: Path, must: bool) -> Examined | None:
-    from hands_on.compare.examined import examined
     from hands_on.store.errors import StoreError
-    from hands_on.store.session_file import read_session
+    from hands_on.store.examined import examined_file
     from hands_on.toml_text.problems import BadText
 
     try:
-        session = read_session(path)
-        return examined(context.library.load(session.ruleset.id), session, name=str(path))
+        return examined_file(path, context.library)
     except (StoreError, BadText) as error:
         text = visible(str(error), keep="\n")
         if must:

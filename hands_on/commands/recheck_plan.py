@@ -18,14 +18,6 @@ if TYPE_CHECKING:
     from hands_on.compare.history import History
     from hands_on.compare.recheck import Plan
 
-_ORDER = ("real", "too-young", "explained-by-growth", "within-hand-error")
-_TITLES = {
-    "real": "Changed",
-    "too-young": "Too young to judge then",
-    "explained-by-growth": "As growth would have it",
-    "within-hand-error": "No change shown",
-}
-
 
 def run(files: Sequence[str], *, as_json: bool, context: Context) -> int:
     """Print the plan for the dog of one session, or verdicts and history of two and more.
@@ -91,6 +83,8 @@ def plan_lines(earlier: Examined, found: Plan) -> Iterator[str]:
 
 def verdict_lines(found: Recheck) -> Iterator[str]:
     """Then and now, the changes first."""
+    from hands_on.report.compared import VERDICTS
+
     yield from paragraph(
         f"{found.later.dog}: {found.earlier.day} ({found.earlier.age_words}, {found.earlier.evaluator}) and "
         f"{found.later.day} ({found.later.age_words}, {found.later.evaluator})",
@@ -98,7 +92,7 @@ def verdict_lines(found: Recheck) -> Iterator[str]:
     )
     for remark in found.remarks:
         yield from paragraph(f"Note: {remark}", 0)
-    for verdict in _ORDER:
+    for verdict, title in VERDICTS.items():
         rows = [one for one in found.points if one.verdict == verdict]
         if verdict == "within-hand-error":
             worth = [one for one in rows if one.difference.differs or one.difference.unexpected]
@@ -106,7 +100,7 @@ def verdict_lines(found: Recheck) -> Iterator[str]:
             rows = worth
             told = f"{same} points the same then and now."
         shown = (line for one in rows for line in paragraph(one.sentence))
-        yield from section(_TITLES[verdict], shown)
+        yield from section(title, shown)
         if verdict == "within-hand-error":
             yield from paragraph(told)
     others = [one for one in found.points if one.verdict is None]

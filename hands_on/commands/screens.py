@@ -1,11 +1,17 @@
-"""The commands that open screens: none at all, `demo`, `examine`."""
+"""The commands that open screens: none at all, `demo`, `examine`; `compare` and `recheck` on a terminal."""
 
 from __future__ import annotations
 
 import argparse
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from hands_on.commands.shared import CommandError, Context
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from hands_on.tui.app import HandsOn
 
 
 def run(context: Context, options: argparse.Namespace) -> int:
@@ -31,6 +37,59 @@ def run(context: Context, options: argparse.Namespace) -> int:
     return start(
         sessions, list(context.ruleset_folders), examine=file, new=new, ruleset=ruleset, notice=notice
     )
+
+
+def compare(context: Context, options: argparse.Namespace) -> int:
+    """Print the comparison; on a terminal, unless text was asked for, open it as a screen.
+
+    Raises CommandError for what cannot be read or compared.
+    """
+    from hands_on.commands import compare as plainly
+    from hands_on.tui.run import no_screens
+
+    if options.plain or options.json or no_screens():
+        return plainly.run(
+            options.files, pairing=options.pairing, plain=True, as_json=options.json, context=context
+        )
+    from hands_on.commands.held import held
+    from hands_on.compare.side_by_side import MOST
+    from hands_on.tui.comparing import show_pairing, show_side_by_side
+
+    sessions = held(context, options.files)
+    most = 2 if options.pairing else MOST
+    if not 2 <= len(sessions) <= most:
+        wanted = "two sessions, sire and dam," if options.pairing else f"two to {MOST} sessions"
+        raise CommandError(f"{wanted} are compared; here are {len(sessions)}.")
+    show = show_pairing if options.pairing else show_side_by_side
+    return _open(context, lambda app: show(app, sessions))
+
+
+def recheck(context: Context, options: argparse.Namespace) -> int:
+    """Start a later examination of the dog in a file, or print what to look at and what has come of it.
+
+    Raises CommandError for what cannot be read.
+    """
+    from hands_on.commands import recheck_plan
+
+    files = [str(_session_file(name, context)) for name in options.files]
+    if options.plan or options.json or len(files) > 1:
+        return recheck_plan.run(files, as_json=options.json, context=context)
+    from hands_on.tui.run import no_screens
+
+    why = no_screens()
+    if why:
+        raise CommandError(
+            f"{why}\nWithout screens: `hands-on recheck --plan FILE` tells what to look at again."
+        )
+    from hands_on.tui.comparing import start_recheck
+
+    return _open(context, lambda app: start_recheck(app, Path(files[0])))
+
+
+def _open(context: Context, opens: Callable[[HandsOn], object]) -> int:
+    from hands_on.tui.run import start
+
+    return start(context.sessions, list(context.ruleset_folders), opens=opens)
 
 
 def _session_file(name: str, context: Context) -> Path:

@@ -14,7 +14,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
 
-from hands_on.exam.session import Dog, Examination, Record, RulesetRef, Session, Skip
+from hands_on.exam.left_out import NOT_IN_ROUND, all_but
+from hands_on.exam.session import Dog, Examination, Record, RulesetRef, Session
 from hands_on.exam.walk import stops
 from hands_on.ruleset.base import Name, Words
 from hands_on.ruleset.ruleset import Ruleset
@@ -39,9 +40,6 @@ __all__ = [
 ]
 
 FORMAT = 1
-
-NOT_ASKED = "not part of this round"
-"""The reason that a point left out of the round is skipped with."""
 
 
 def _text(value: Any) -> Any:
@@ -185,20 +183,8 @@ def session_for(found: Round, number: str, evaluator: str, rules: Ruleset) -> Se
     session = Session(dog=dog.as_dog(), examination=examination, ruleset=ref)
     if about.points == "all":
         return session
-    walk = stops(rules, session)
-    asked = set(about.points)
-    regions = {stop.region.id for stop in walk if stop.point.id in asked}
-    skips = [
-        Skip(region=one, reason=NOT_ASKED)
-        for one in dict.fromkeys(s.region.id for s in walk)
-        if one not in regions
-    ]
-    skips += [
-        Skip(point=stop.point.id, reason=NOT_ASKED)
-        for stop in walk
-        if stop.region.id in regions and stop.point.id not in asked
-    ]
-    return session.model_copy(update={"skips": tuple(skips)})
+    skips = all_but(stops(rules, session), about.points, NOT_IN_ROUND)
+    return session.model_copy(update={"skips": skips})
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import os
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -12,6 +12,7 @@ from textual.app import App
 from textual.events import Event, Key, Paste, Resize
 
 from hands_on.plain_text import visible
+from hands_on.tui.screens.frame import Home
 from hands_on.tui.screens.start import StartScreen
 from hands_on.tui.screens.too_small import LEAST_HEIGHT, LEAST_WIDTH, TooSmallScreen
 
@@ -41,13 +42,14 @@ class HandsOn(App[int]):
         new: bool = False,
         ruleset: str | None = None,
         notice: str = "",
+        opens: Callable[[HandsOn], object] | None = None,
     ) -> None:
         # Before Textual takes NO_COLOR out of the environment; with its own colours it would only turn grey.
         plain = bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM", "") in PLAIN_TERMINALS
         super().__init__(ansi_color=True if plain else None)
         self.sessions, self.ruleset_folders = sessions, tuple(rulesets)
         self.examine, self.new, self.ruleset = examine, new, ruleset
-        self.notice = notice
+        self.notice, self.opens = notice, opens
         self.farewell: list[str] = []
         """Lines printed when the screens have closed."""
         self._library: Library | None = None
@@ -75,6 +77,8 @@ class HandsOn(App[int]):
             self.call_after_refresh(self.open_file, self.examine)
         elif self.new:
             self.call_after_refresh(self.start_new, self.ruleset)
+        elif self.opens is not None:
+            self.call_after_refresh(self.opens, self)
 
     def on_resize(self, event: Resize) -> None:
         """Say so where the terminal is too small, rather than show half of everything."""
@@ -137,11 +141,17 @@ class HandsOn(App[int]):
         self.push_screen(DogScreen(ruleset))
 
     def open_file(self, path: Path) -> None:
-        """Open a session: the cautions where they are not read, the walk, or the review once signed."""
+        """Open a session: the cautions where they are not read, the walk, or the review once signed.
+
+        The file of a seminar round opens the round.
+        """
         from hands_on.store.errors import StoreError
         from hands_on.toml_text.problems import BadText
+        from hands_on.tui.rounds import open_round
         from hands_on.tui.sheet import open_sheet
 
+        if open_round(self, path):
+            return
         try:
             sheet = open_sheet(path, self.library, self.sessions, self.now)
         except (StoreError, BadText) as error:
@@ -170,12 +180,12 @@ class HandsOn(App[int]):
         self.push_screen(ReadingScreen(title, [Paragraph(text)]))
 
     def leave_session(self, sheet: Sheet) -> None:
-        """Close the session and show the start screen again; how to go on is told on leaving too."""
+        """Close the session and show the screen it was begun from; how to go on is told on leaving too."""
         sheet.close()
         if not sheet.read_only:
             done = "" if sheet.session.signature else f"Go on with: hands-on examine {sheet.path}"
             self.farewell = [line for line in (f"Saved: {sheet.path}", done) if line]
-        while len(self.screen_stack) > 2:
+        while len(self.screen_stack) > 2 and not isinstance(self.screen, Home):
             self.pop_screen()
-        if isinstance(self.screen, StartScreen):
+        if isinstance(self.screen, Home):
             self.screen.refresh_lists()

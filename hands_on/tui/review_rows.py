@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.exam.answers import amended
 from hands_on.measure.units import format_measured
+from hands_on.report.compared import VERDICTS
+from hands_on.tui.earlier import then_and_now, verdict_text
 from hands_on.tui.screens.walk_more import note_words
 from hands_on.tui.sheet import Sheet
 from hands_on.tui.show import dotted
@@ -35,6 +37,7 @@ def rows_of(sheet: Sheet) -> tuple[Row, ...]:
         ("", tuple(_state(sheet))),
         ("Findings, heaviest first", tuple(_findings(sheet)) or (Row("  nothing found"),)),
         ("To look at again", tuple(_alarms(sheet)) or (Row("  nothing"),)),
+        ("Then and now", tuple(_then_and_now(sheet))),
         ("No fault here, or ruled out", tuple(_allowed(sheet))),
         ("Measurements", tuple(_measures(sheet))),
         ("What the edition asks in figures", tuple(_rules(sheet))),
@@ -86,7 +89,9 @@ def _finding(sheet: Sheet, finding: Finding, label: str) -> Row:
         row for row in sheet.session.decisions if (row.fault, row.side) == (finding.id, finding.side)
     ]
     decided = [
-        f"You decided: {row.decision}" + (f", because {row.reason}" if row.reason else "")
+        f"You decided: {row.decision}"
+        + (f", as {class_label(sheet.ruleset, row.class_)}" if row.class_ else "")
+        + (f", because {row.reason}" if row.reason else "")
         for row in decisions
     ]
     where = ", ".join(
@@ -113,6 +118,18 @@ def _finding(sheet: Sheet, finding: Finding, label: str) -> Row:
 def _alarms(sheet: Sheet) -> Iterator[Row]:
     for alarm in sheet.evaluation.alarms:
         yield Row(f"  ! {alarm.text}", points=alarm.points)
+
+
+def _then_and_now(sheet: Sheet) -> Iterator[Row]:
+    """In a re-check: the points answered anew, what changed first; the others stay hidden."""
+    if sheet.earlier is None:
+        if sheet.earlier_problem:
+            yield Row(f"  ! {sheet.earlier_problem}")
+        return
+    found = [both for stop in sheet.stops if (both := then_and_now(sheet, stop.point)) is not None]
+    order = [*VERDICTS, None]
+    for both in sorted(found, key=lambda both: order.index(both.verdict)):
+        yield Row(f"  {verdict_text(both)}", points=(both.point,))
 
 
 def _allowed(sheet: Sheet) -> Iterator[Row]:

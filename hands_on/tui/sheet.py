@@ -9,10 +9,12 @@ from __future__ import annotations
 import datetime
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from hands_on.evaluate import Evaluation, evaluate
 from hands_on.exam import answers as at_points
 from hands_on.exam.answers import Answers, Stamp
+from hands_on.exam.left_out import left_out
 from hands_on.exam.session import Decision, Note, Session, Signature, Summary
 from hands_on.exam.signing import digest_of
 from hands_on.exam.walk import RegionProgress, Stop, first_open, progress, state_of, stops
@@ -25,6 +27,9 @@ from hands_on.store.errors import StoreError
 from hands_on.store.library import Library
 from hands_on.store.own_hand import hands_of
 from hands_on.store.places import index_path
+
+if TYPE_CHECKING:
+    from hands_on.compare.examined import Examined
 
 
 class Sheet:
@@ -46,7 +51,18 @@ class Sheet:
         """The line of the review that was marked last."""
         self.draft = ""
         """A note put aside while it was being written."""
+        self.earlier: Examined | None = None
+        """For a re-check: the earlier examination, hidden at each point until that point is answered."""
+        self.earlier_problem = ""
+        """Not empty: why the earlier examination is not here."""
+        self.again: Mapping[str, str] = {}
+        """For a re-check: why a point is looked at again; it gives no earlier answer away."""
         self._refresh()
+
+    @property
+    def hand(self) -> Mapping[str, OwnHand]:
+        """The evaluator's own repeatability by point."""
+        return self._hand
 
     @property
     def session(self) -> Session:
@@ -179,7 +195,7 @@ class Sheet:
     def counts(self) -> tuple[int, int, int]:
         """Points answered, skipped, left."""
         now = at_points.amended(self.session)
-        states = [state_of(now, stop.point) for stop in self.stops]
+        states = [state_of(now, stop.point) for stop in self.stops if not left_out(now, stop.point)]
         return states.count("answered"), states.count("skipped"), states.count("open")
 
     def first_open(self, after: int = -1) -> int | None:
@@ -220,11 +236,33 @@ def open_sheet(path: Path, library: Library, folder: Path, clock: Callable[[], d
         ruleset = library.load(desk.session.ruleset.id)
         hand = own_hand(folder, ruleset, desk.session.examination.evaluator, desk.path)
         sheet = Sheet(desk, ruleset, clock, hand)
+        _look_back(sheet, library)
     except BaseException:
         desk.close()
         raise
     sheet.place = sheet.first_open() or 0
     return sheet
+
+
+def new_sheet(
+    folder: Path, session: Session, ruleset: Ruleset, library: Library, clock: Callable[[], datetime.datetime]
+) -> Sheet:
+    """A new session, on disk in `folder` or, where nothing can be written, only in memory."""
+    now = clock()
+    desk = OpenSession.create(folder, session, now)
+    sheet = Sheet(desk, ruleset, clock, own_hand(folder, ruleset, session.examination.evaluator, desk.path))
+    sheet.saved_at = None if desk.unsaved else now
+    _look_back(sheet, library)
+    sheet.place = sheet.first_open() or 0
+    return sheet
+
+
+def _look_back(sheet: Sheet, library: Library) -> None:
+    """Give a re-check its earlier examination."""
+    if sheet.session.examination.kind == "recheck":
+        from hands_on.tui.earlier import look_back
+
+        look_back(sheet, library)
 
 
 def own_hand(folder: Path, ruleset: Ruleset, evaluator: str, path: Path) -> dict[str, OwnHand]:

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hands_on.compare.round import (
-    NOT_ASKED,
+    NOT_IN_ROUND,
     Round,
     check_round,
     dump_round,
@@ -122,7 +122,7 @@ def test_a_session_of_the_round_asks_only_for_its_points():
     session = session_for(found, "2", "A. Example", RULESET)
     states = {stop.point.id: state_of(session, stop.point) for stop in stops(RULESET, session)}
     assert [name for name, state in states.items() if state == "open"] == ["height", "hindquarters.hocks"]
-    assert all(skip.reason == NOT_ASKED for skip in session.skips)
+    assert all(skip.reason == NOT_IN_ROUND for skip in session.skips)
     assert (session.dog.call_name, session.dog.sex) == ("Ada", "female")
     assert (session.examination.kind, session.examination.country) == ("round", "DE")
     assert session.ruleset.digest == RULESET.digest

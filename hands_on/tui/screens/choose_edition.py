@@ -16,9 +16,13 @@ class ChooseEdition(Frame[str]):
     NAME = "choose-edition"
     BINDINGS = keys.bindings("choose-edition")
 
+    def __init__(self, title: str = "New examination: under which edition?") -> None:
+        super().__init__()
+        self.ask_title = title
+
     def compose(self) -> ComposeResult:
         """The editions that can be used."""
-        yield TitleLine("New examination: under which edition?")
+        yield TitleLine(self.ask_title)
         yield EditionList(self.hands_on.library.heads(), broken=False)
         yield FooterLine(self.NAME)
 

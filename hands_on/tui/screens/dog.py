@@ -126,16 +126,12 @@ class DogScreen(Frame[None]):
             message.display = True
             self._go(wrong)
             return
-        from hands_on.store.desk import OpenSession
         from hands_on.tui.screens.cautions import CautionsScreen
-        from hands_on.tui.sheet import Sheet, own_hand
+        from hands_on.tui.sheet import new_sheet
 
-        now = self.hands_on.now()
-        desk = OpenSession.create(self.hands_on.sessions, self.as_session(now), now)
-        by = desk.session.examination.evaluator
-        hand = own_hand(self.hands_on.sessions, self.ruleset, by, desk.path)
-        sheet = Sheet(desk, self.ruleset, self.hands_on.now, hand)
-        sheet.saved_at = None if desk.unsaved else now
+        app = self.hands_on
+        session = self.as_session(app.now())
+        sheet = new_sheet(app.sessions, session, self.ruleset, app.library, app.now)
         self.app.switch_screen(CautionsScreen(sheet))
 
     def action_back(self) -> None:

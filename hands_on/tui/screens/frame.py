@@ -33,3 +33,11 @@ class Frame(Screen[ScreenResultType]):
 
 class Over(ModalScreen[ScreenResultType], Frame[ScreenResultType]):
     """A question over the screen that asks it; dismissed with the answer, or None."""
+
+
+class Home(Frame[None]):
+    """A screen to which one comes back when an examination is left."""
+
+    def refresh_lists(self) -> None:
+        """Read again what may have changed."""
+        raise NotImplementedError

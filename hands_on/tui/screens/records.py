@@ -64,6 +64,34 @@ class RecordsScreen(Frame[None]):
         self._rows = {os.fsdecode(row.path.name): row for row in rows}
         return [Found(name, row_content(row)) for name, row in self._rows.items()]
 
+    @property
+    def _marked(self) -> Row | None:
+        """The marked examination, where it can be opened."""
+        name = self.query_one(SearchList).marked
+        row = self._rows.get(name or "")
+        return row if row is not None and row.problem is None else None
+
+    def action_recheck(self) -> None:
+        """The dog again."""
+        from hands_on.tui.comparing import start_recheck
+
+        if self._marked is not None:
+            start_recheck(self.hands_on, self._marked.path)
+
+    def action_compare(self) -> None:
+        """It and others side by side."""
+        from hands_on.tui.comparing import pick_compare
+
+        if self._marked is not None:
+            pick_compare(self.hands_on, self._marked.path)
+
+    def action_history(self) -> None:
+        """The dog over all its examinations."""
+        from hands_on.tui.comparing import show_history
+
+        if self._marked is not None:
+            show_history(self.hands_on, self._marked.path)
+
     def on_search_list_chosen(self, event: SearchList.Chosen) -> None:
         """Open it; a broken file is told about and left as it is."""
         row = self._rows[event.id]

@@ -8,6 +8,7 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from hands_on.evaluate.result import Finding
 from hands_on.exam.answers import amended
 from hands_on.exam.entry import Line
 from hands_on.exam.session import Decision, Summary
@@ -126,6 +127,12 @@ class ReviewScreen(SheetFrame):
             return False
         return True
 
+    def action_outline(self) -> None:
+        """The dog's outline over what the edition asks."""
+        from hands_on.tui.screens.outline import outline_of_sheet
+
+        self.app.push_screen(outline_of_sheet(self.sheet))
+
     # --- decisions
 
     def action_decide(self) -> None:
@@ -168,7 +175,9 @@ class ReviewScreen(SheetFrame):
                 self.sheet.put_decision(decision)
                 self.say_here(f"Decided: {word}.")
 
-        self.app.push_screen(TypedScreen(finding.label, f"Why do you {word} it?"), put)
+        self.app.push_screen(
+            TypedScreen(self.sheet.ruleset.label(decision.fault), f"Why do you {words}?"), put
+        )
 
     # --- summary and outcome
 

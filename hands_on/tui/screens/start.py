@@ -16,7 +16,7 @@ from textual.worker import get_current_worker
 
 from hands_on.plain_text import one_line
 from hands_on.tui import keys
-from hands_on.tui.screens.frame import Frame
+from hands_on.tui.screens.frame import Home
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
@@ -40,14 +40,18 @@ class Entry:
 ENTRIES = (
     Entry("go_on", "1", "g", "Go on with an examination"),
     Entry("new", "2", "n", "New examination"),
-    Entry("records", "3", "r", "Records: the examinations kept here"),
-    Entry("editions", "4", "e", "Rulesets: the breed standards known"),
-    Entry("help", "5", "h", "Help"),
+    Entry("recheck", "3", "x", "Re-check: a dog that was examined before"),
+    Entry("compare", "4", "c", "Compare: two to six examinations side by side"),
+    Entry("agree", "5", "a", "Agreement: several evaluators on the same dogs"),
+    Entry("host", "6", "s", "Seminar round: the same dogs for several evaluators"),
+    Entry("records", "7", "r", "Records: the examinations kept here"),
+    Entry("editions", "8", "e", "Rulesets: the breed standards known"),
+    Entry("help", "9", "h", "Help"),
     Entry("leave", "0", "q", "Leave"),
 )
 
 
-class StartScreen(Frame[None]):
+class StartScreen(Home):
     """What to do."""
 
     NAME = "start"
@@ -161,6 +165,30 @@ class StartScreen(Frame[None]):
     def action_new(self) -> None:
         """A new examination."""
         self.hands_on.start_new()
+
+    def action_recheck(self) -> None:
+        """A later examination of a dog."""
+        from hands_on.tui.comparing import pick_recheck
+
+        pick_recheck(self.hands_on)
+
+    def action_compare(self) -> None:
+        """Several examinations side by side."""
+        from hands_on.tui.comparing import pick_compare
+
+        pick_compare(self.hands_on)
+
+    def action_agree(self) -> None:
+        """How well evaluators agree."""
+        from hands_on.tui.comparing import pick_agree
+
+        pick_agree(self.hands_on)
+
+    def action_host(self) -> None:
+        """A seminar round."""
+        from hands_on.tui.rounds import begin_round
+
+        begin_round(self.hands_on)
 
     def action_records(self) -> None:
         """The records."""

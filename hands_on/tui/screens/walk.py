@@ -12,12 +12,14 @@ from hands_on.exam.answers import Answers
 from hands_on.exam.entry import Dialogue, Step, dialogue_for
 from hands_on.exam.entry.measure import MeasureDialogue
 from hands_on.exam.entry.teeth import TeethDialogue
+from hands_on.exam.left_out import left_out
 from hands_on.exam.walk import Stop
 from hands_on.measure.units import format_measured
 from hands_on.report.point import asked_in_short
 from hands_on.ruleset.base import UnitName
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.tui import keys
+from hands_on.tui.earlier import then_and_now, verdict_text
 from hands_on.tui.pressed import dialogue_key
 from hands_on.tui.screens.walk_more import WalkMore
 from hands_on.tui.sheet import Sheet
@@ -56,6 +58,8 @@ class WalkScreen(WalkMore):
         """Why this point of a signed session is changed."""
         self.dialogue: Dialogue = self._dialogue()
 
+        self._answered_before = self.sheet.answers_at(self.stop.point).given
+        """Was the point answered when the walk came to it? Only then a re-check shows the earlier answer."""
     @property
     def stop(self) -> Stop:
         """Where the walk stands."""
@@ -84,8 +88,14 @@ class WalkScreen(WalkMore):
 
     def on_mount(self) -> None:
         """Show the first point."""
+    def unit_meant(self) -> UnitName | None:
+        """The unit asked in at this point, or chosen at one before."""
+        asked = self.dialogue.unit if isinstance(self.dialogue, MeasureDialogue) else None
+        return asked if asked in ("cm", "in") else self._unit or super().unit_meant()
+
         self.show()
 
+        self.note_line.display = False
     def on_resize(self) -> None:
         """Head and verdict are fitted to the room."""
         if self.is_mounted:
@@ -134,8 +144,9 @@ class WalkScreen(WalkMore):
             case "next":
                 self._next()
             case "back":
-                if self.index:
-                    self.go_to(self.index - 1)
+                before = self._beside(-1)
+                if before is not None:
+                    self.go_to(before)
                 else:
                     self.say_here("This is the first point.")
             case "skip":
@@ -172,8 +183,10 @@ class WalkScreen(WalkMore):
 
     def _next(self, message: str = "") -> None:
         """The next point; behind the last one the review is offered."""
-        if self.index + 1 < len(self.sheet.stops):
-            self.go_to(self.index + 1, message)
+        message = self._then_and_now() or message
+        after = self._beside(1)
+        if after is not None:
+            self.go_to(after, message)
             return
         left = self.sheet.counts()[2]
         end = (
@@ -185,11 +198,26 @@ class WalkScreen(WalkMore):
 
     def go_to(self, index: int, message: str = "") -> None:
         """Show another point."""
+    def _beside(self, way: int) -> int | None:
+        """The next stop, or the one before, that this examination asks for; None where there is none."""
+        index = self.index + way
+        while 0 <= index < len(self.sheet.stops):
+            if not left_out(self.sheet.session, self.sheet.stops[index].point):
+                return index
+            index += way
+        return None
+
+    def _then_and_now(self) -> str:
+        """In a re-check, on leaving a point: both answers with the verdict; empty without a new answer."""
+        found = then_and_now(self.sheet, self.stop.point) if self.sheet.earlier is not None else None
+        return "" if found is None else verdict_text(found)
+
         if isinstance(self.dialogue, MeasureDialogue) and self.dialogue.unit in ("cm", "in"):
             self._unit = self.dialogue.unit
         self.index = self.sheet.place = index
         self._reason = ""
         self.start_dialogue(message)
+        self._answered_before = self.sheet.answers_at(self.stop.point).given
 
     def start_dialogue(self, message: str = "") -> None:
         """Begin anew at this point."""
@@ -208,6 +236,12 @@ class WalkScreen(WalkMore):
 
     def action_review(self) -> None:
         """What was found."""
+    def action_outline(self) -> None:
+        """The dog's outline over what the edition asks."""
+        from hands_on.tui.screens.outline import outline_of_sheet
+
+        self.app.push_screen(outline_of_sheet(self.sheet))
+
         from hands_on.tui.screens.review import ReviewScreen
 
         self.app.switch_screen(ReviewScreen(self.sheet))
@@ -230,7 +264,7 @@ class WalkScreen(WalkMore):
         place = f"{stop.region.label}, point {inside.index(stop.index) + 1} of {len(inside)}"
         asked = asked_in_short(sheet.ruleset, stop.point, sheet.session.dog.sex)
         teeth, tall = isinstance(self.dialogue, TeethDialogue), self.size.height >= TALL
-        texts = [("Asked", asked)]
+        texts = [("Again", sheet.again.get(stop.point.id, "")), ("Asked", asked)]
         if tall or not teeth:
             texts.append(("Find", stop.point.find))
         if tall:
@@ -282,6 +316,10 @@ class WalkScreen(WalkMore):
             rows += [plain(text) for text in self._measured(point)]
         area.update(Content("\n").join(rows))
         area.display = bool(rows)
+        if self._answered_before and self._then_and_now():
+            rows.append(plain(self._then_and_now()))
+        if self.sheet.earlier_problem:
+            rows.append(plain(self.sheet.earlier_problem))
 
     def _measured(self, point: MeasurePoint) -> list[str]:
         evaluation = self.sheet.evaluation

@@ -1,23 +1,24 @@
-"""One or two outlines to scale, one over the other: different marks, words beside them, assumed parts dotted."""
+"""One or two outlines to scale, one over the other: two marks, words beside them, assumed parts dotted."""
 
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from textual.content import Content
 from textual.widgets import Static
 
-from hands_on.measure.outline import STROKES, Outline
+from hands_on.measure.outline import STROKES, Outline, OutlinePoint
 from hands_on.tui.canvas import MARKS, Canvas, Mark
 from hands_on.tui.show import line, plain, wrapped
 
 ORDER: tuple[Mark, ...] = ("fine", "heavy")
 """The mark of the first outline, and of the second."""
 
-_LEGEND = 3
-"""Lines kept for the legend below the drawing."""
+Cell = Callable[[float, float], tuple[float, float]]
+"""From cm to cells."""
 
 
 @dataclass(frozen=True)
@@ -89,17 +90,14 @@ def picture(drawn: Sequence[Drawn], width: int, height: int, *, letters: bool = 
     for one, mark in reversed(list(zip(drawn, ORDER, strict=False))):
         _box(canvas, one.outline, mark, cell)
         for stroke in STROKES:
-            for a, b in zip(stroke, stroke[1:], strict=False):
+            for a, b in pairwise(stroke):
                 p, q = one.outline[a], one.outline[b]
-                canvas.line(
-                    cell(p.x, p.z), cell(q.x, q.z), mark, dotted=not (_sure(p) and _sure(q))
-                )
+                canvas.line(cell(p.x, p.z), cell(q.x, q.z), mark, dotted=not (_sure(p) and _sure(q)))
     return Content("\n").join([*map(Content, canvas.rows()), *legend])
 
 
-def _box(canvas: Canvas, outline: Outline, mark: Mark, cell: object) -> None:
+def _box(canvas: Canvas, outline: Outline, mark: Mark, cell: Cell) -> None:
     """Height and body length as a box around the trunk, where they were measured."""
-    assert callable(cell)
     withers, shoulder = outline["withers"], outline["point-of-shoulder"]
     length, height = shoulder.x, withers.z
     sides = (
@@ -112,9 +110,9 @@ def _box(canvas: Canvas, outline: Outline, mark: Mark, cell: object) -> None:
         canvas.line(cell(*start), cell(*end), mark, dotted=not measured)
 
 
-def _sure(point: object) -> bool:
+def _sure(point: OutlinePoint) -> bool:
     """Does at least one coordinate rest on measurements alone?"""
-    return bool(getattr(point, "x_measured", False) or getattr(point, "z_measured", False))
+    return point.x_measured or point.z_measured
 
 
 def _legend(drawn: Sequence[Drawn], width: int, letters: bool) -> list[str]:

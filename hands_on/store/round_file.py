@@ -1,0 +1,72 @@
+"""The file of a seminar round, read and written; what stands in it is for `compare.round`."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from hands_on.compare.round import Round, dump_round, is_round, parse_round
+from hands_on.store.atomic import write_atomic
+from hands_on.store.errors import NotSaved, reason_of
+from hands_on.store.letters import folded
+from hands_on.store.text_file import decode, parse, read_bytes
+from hands_on.toml_text.problems import BadText
+
+__all__ = ["new_round_id", "read_round", "rounds_folder", "rounds_in", "write_round"]
+
+
+def read_round(path: Path) -> Round | None:
+    """The round in a file; None where it holds none.
+
+    Raises BadText for a round that is broken; a file that is no readable TOML is no round.
+    """
+    name = str(path)
+    try:
+        data = read_bytes(path)
+        if b"round" not in data:
+            return None
+        text = decode(data, name)
+        if not is_round(parse(text, name)):
+            return None
+    except BadText:
+        return None  # whoever reads it as a session will say what is wrong
+    return parse_round(text, name)
+
+
+def write_round(path: Path, found: Round) -> None:
+    """Put a round into a file that is not there yet, making its folder. Raises NotSaved."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        if os.path.lexists(path):
+            raise NotSaved(path, "there is such a file already; it is left as it is")
+        write_atomic(path, dump_round(found))
+    except OSError as error:
+        raise NotSaved(path, reason_of(error)) from error
+
+
+def rounds_folder(sessions: Path) -> Path:
+    """Where rounds are kept: beside the sessions, and not among them."""
+    return sessions / "rounds"
+
+
+def rounds_in(folder: Path) -> list[tuple[Path, Round]]:
+    """The rounds in a folder that can be read, the newest first; none where there is no such folder."""
+    found = []
+    try:
+        paths = sorted(folder.glob("*.toml"), key=lambda path: path.stat().st_mtime, reverse=True)
+    except OSError:
+        return []
+    for path in paths:
+        try:
+            one = read_round(path)
+        except BadText:
+            continue
+        if one is not None:
+            found.append((path, one))
+    return found
+
+
+def new_round_id(title: str, day: str) -> str:
+    """An id for a round: the title in plain letters, and the day."""
+    words = "".join(char if char.isascii() and char.isalnum() else " " for char in folded(title)).split()
+    return "-".join([*words[:6], day]) if words else f"round-{day}"

@@ -1,0 +1,64 @@
+"""What a re-check goes back to: the earlier examination, shown at a point only once that is answered anew."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from hands_on.compare.changed import Rechecked, rechecked
+from hands_on.compare.examined import examined
+from hands_on.compare.recheck import plan
+from hands_on.report.compared import VERDICTS
+from hands_on.ruleset.points import Point
+from hands_on.store.errors import StoreError
+from hands_on.store.examined import examined_file
+from hands_on.toml_text.problems import BadText
+
+if TYPE_CHECKING:
+    from hands_on.store.library import Library
+    from hands_on.tui.sheet import Sheet
+
+
+def look_back(sheet: Sheet, library: Library) -> None:
+    """Read the earlier examination of a re-check and what is to be looked at again."""
+    name = sheet.session.examination.baseline
+    if not name:
+        sheet.earlier_problem = "This re-check names no earlier examination."
+        return
+    path = baseline_path(sheet.path, name)
+    try:
+        sheet.earlier = examined_file(path, library)
+    except (StoreError, BadText) as error:
+        sheet.earlier_problem = (
+            f"The earlier examination can't be read, so nothing is held against it: {error}"
+        )
+        return
+    started = sheet.session.examination.started
+    found = plan(sheet.earlier, sheet.ruleset, started.date() if started is not None else None)
+    sheet.again = {item.point: item.text for item in found.items}
+
+
+def baseline_path(session: Path, name: str) -> Path:
+    """Where the earlier session is: as named, or beside the later one."""
+    beside = session.parent / name
+    return beside if beside.is_file() else Path(name)
+
+
+def baseline_name(earlier: Path, folder: Path) -> str:
+    """How a re-check in `folder` names its earlier session: by its file alone where that lies beside it."""
+    here = earlier.resolve()
+    return earlier.name if here.parent == folder.resolve() else str(here)
+
+
+def then_and_now(sheet: Sheet, point: Point) -> Rechecked | None:
+    """Both answers with the verdict; None as long as the point has no new answer."""
+    if sheet.earlier is None or not sheet.answers_at(point).given:
+        return None
+    later = examined(sheet.ruleset, sheet.session, name=sheet.path.name, hand=sheet.hand)
+    return rechecked(sheet.earlier, later, point)
+
+
+def verdict_text(found: Rechecked) -> str:
+    """The verdict in a word or two, then both answers."""
+    word = VERDICTS.get(found.verdict or "", "")
+    return f"{word.upper()}. {found.sentence}" if word else found.sentence

@@ -1,0 +1,152 @@
+"""How well evaluators agree on the same dogs: point by point, who leans which way, the order of the dogs."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.widgets import Static
+
+from hands_on.compare.agreement import Agreement, PointAgreement
+from hands_on.compare.examined import Examined
+from hands_on.compare.side_by_side import MOST
+from hands_on.exam.entry import Line
+from hands_on.report import agreed
+from hands_on.tui import keys
+from hands_on.tui.screens.frame import Frame
+from hands_on.tui.screens.numbered import NumberedScreen
+from hands_on.tui.show import dotted, plain
+from hands_on.tui.side_rows import Column, Part, TableRow
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+from hands_on.tui.widgets.side_table import SideTable
+
+COLUMNS = (Column("Statistic"), Column("Value [95 % interval]"), Column("Answers"))
+
+
+class AgreeScreen(Frame[None]):
+    """What is too little to go by is said first."""
+
+    NAME = "agree"
+    CSS_PATH = "agree.tcss"
+    BINDINGS = keys.bindings("agree")
+
+    def __init__(self, found: Agreement) -> None:
+        super().__init__()
+        self.found = found
+        self.only_different, self.worst_first = True, False
+
+    def compose(self) -> ComposeResult:
+        """Who, which dogs, the parts."""
+        board = self.found.board
+        yield TitleLine(dotted("Agreement", f"{len(board.evaluators)} evaluators", f"{len(board.dogs)} dogs"))
+        yield Static("", id="about", markup=False)
+        yield SideTable(COLUMNS, shares=(3, 4, 5), mark=7)
+        yield FooterLine(self.NAME)
+
+    def on_mount(self) -> None:
+        """Everything."""
+        board = self.found.board
+        about = [f"Evaluators: {', '.join(board.evaluators)}", f"Dogs: {', '.join(board.dogs)}"]
+        self.query_one("#about", Static).update(plain("\n".join(about)))
+        self.query_one(SideTable).query_one("#rows").focus()
+        self._show()
+
+    # --- keys
+
+    def action_part(self, way: int) -> None:
+        """The next part, or the one before."""
+        self.query_one(SideTable).step(way)
+
+    def action_differing(self) -> None:
+        """Only points with different answers, or all."""
+        self.only_different = not self.only_different
+        self._show()
+
+    def action_sort(self) -> None:
+        """The worst first, or in the order of the walk."""
+        self.worst_first = not self.worst_first
+        self._show()
+
+    def action_compare(self) -> None:
+        """The evaluators side by side on one dog."""
+        dogs = self.found.board.dogs
+        of = {place: self._sessions_of(place) for place in range(len(dogs))}
+        lines = [
+            Line(str(n + 1), dogs[n], aside=f"{len(found)} examinations")
+            for n, found in of.items()
+            if len(found) > 1
+        ]
+        if not lines:
+            text = "No dog here was examined by two evaluators."
+            self.query_one("#about", Static).update(plain(text, "bold"))
+            return
+        title = "The evaluators side by side"
+        self.app.push_screen(NumberedScreen(title, "On which dog?", lines), self._compare)
+
+    def _compare(self, key: str | None) -> None:
+        from hands_on.tui.comparing import show_side_by_side
+
+        if key is not None:
+            show_side_by_side(self.hands_on, self._sessions_of(int(key) - 1)[:MOST])
+
+    def _sessions_of(self, dog: int) -> list[Examined]:
+        return [one for (place, _), one in sorted(self.found.board.cells.items()) if place == dog]
+
+    # --- showing
+
+    def _show(self) -> None:
+        found = self.found
+        parts = []
+        if found.remarks:
+            parts.append(_texts("remarks", "To bear in mind", found.remarks))
+        worst = tuple(agreed.worst_sentences(found))
+        none = "no pair of answers differs by more than hand error"
+        parts.append(_texts("worst", "Disagreed on most", worst, none))
+        parts += self._points()
+        if found.order is not None:
+            parts.append(_texts("order", "Order of the dogs", tuple(agreed.order_sentences(found.order))))
+        leans = tuple(agreed.lean_sentences(found.lean))
+        nobody = "nobody by more than so few dogs scatter"
+        parts.append(_texts("leans", "Who leans which way", leans, nobody))
+        strict = tuple(agreed.strict_sentences(found.strictness))
+        parts.append(_texts("strict", "Over all graded points", strict, "nothing was graded"))
+        parts.append(_texts("explained", "What the figures mean", (agreed.EXPLAINED,)))
+        self.query_one(SideTable).show(parts)
+
+    def _points(self) -> list[Part]:
+        found = self.found
+        rows = [one for one in found.points if one.unequal > 0 or not self.only_different]
+        alike = sum(one.unequal == 0 for one in found.points)
+        aside = f"{alike} more with every answer the same (d)" if self.only_different and alike else ""
+        if self.worst_first:
+            rows.sort(key=lambda one: (-one.apart, -one.unequal))
+            return [Part("points", "Point by point, the worst first", _rows(rows), aside)]
+        regions: dict[str, list[PointAgreement]] = {}
+        for one in rows:
+            regions.setdefault(one.region, []).append(one)
+        labels = {
+            region.id: region.label for one in found.board.cells.values() for region in one.ruleset.regions
+        }
+        if not regions:
+            return [Part("points", "Point by point", (), aside, "no answers to compare that differ")]
+        parts = [
+            Part(name, labels.get(name, name), _rows(inside), aside if not n else "")
+            for n, (name, inside) in enumerate(regions.items())
+        ]
+        return parts
+
+
+def _rows(points: list[PointAgreement]) -> tuple[TableRow, ...]:
+    rows = []
+    for one in points:
+        estimate = one.estimate
+        dogs = f"{estimate.n} dog{'' if estimate.n == 1 else 's'}"
+        cells = (estimate.statistic, agreed.estimate_words(estimate), agreed.apart_words(one))
+        rows.append(TableRow(one.label, cells, dogs, one.apart > 0))
+        if one.beside is not None and one.beside.value is not None:
+            rows.append(TableRow("", (one.beside.statistic, agreed.estimate_words(one.beside), ""), ""))
+        if estimate.reason:
+            rows.append(TableRow("", text=f"    {estimate.reason}"))
+    return tuple(rows)
+
+
+def _texts(name: str, title: str, texts: tuple[str, ...], empty: str = "none") -> Part:
+    return Part(name, title, tuple(TableRow("", text=text) for text in texts), empty=empty)

@@ -1,0 +1,155 @@
+"""Examinations side by side: a column a dog, region by region, with what differs and whether it is real."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from hands_on.compare.side_by_side import SideBySide
+from hands_on.exam.entry import Line
+from hands_on.report.outlines import dog_outline
+from hands_on.tui import keys
+from hands_on.tui.screens.frame import Frame
+from hands_on.tui.screens.numbered import NumberedScreen
+from hands_on.tui.show import dotted, plain
+from hands_on.tui.side_rows import Part, columns_of, compared_parts
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+from hands_on.tui.widgets.outline import Drawn, OutlinePane
+from hands_on.tui.widgets.side_table import SideTable
+
+NOTHING_DRAWN = "Nothing to draw: neither height nor body length was taken."
+
+HUGE = 150
+"""Columns from which the outlines have room beside the table."""
+
+
+class CompareScreen(Frame[None]):
+    """Regions at the left and outlines at the right, where there is room for them."""
+
+    NAME = "compare"
+    CSS_PATH = "compare.tcss"
+    BINDINGS = keys.bindings("compare")
+
+    def __init__(self, compared: SideBySide, at: str = "") -> None:
+        """`at`: the id of the part to begin with."""
+        super().__init__()
+        self.compared, self._begin = compared, at
+        self.only_different = False
+
+    def compose(self) -> ComposeResult:
+        """The table between what stands beside it."""
+        yield TitleLine(dotted("Side by side", *self.compared.dogs))
+        yield Static("", id="state", markup=False)
+        with Horizontal(id="body"):
+            with VerticalScroll(id="regions", can_focus=False):
+                yield Static("", id="list", markup=False)
+            yield SideTable(columns_of(self.compared))
+            with Vertical(id="beside"):
+                yield OutlinePane()
+        yield FooterLine(self.NAME)
+
+    def on_mount(self) -> None:
+        """Show everything."""
+        table = self.query_one(SideTable)
+        self.set_class(len(self.compared.sessions) == 2, "-pair")
+        self.query_one(OutlinePane).show(self.drawn()[:2], NOTHING_DRAWN)
+        table.query_one("#rows").focus()
+        self.watch(table.query_one("#rows"), "scroll_y", self._say_where, init=False)
+        self.show()
+        if self._begin:
+            self.call_after_refresh(self._go, self._begin)
+
+    def on_resize(self) -> None:
+        """More is said where there is room."""
+        self.set_class(self.size.width >= HUGE, "-huge")
+        self.query_one(SideTable).about = 2 if self.size.height >= 30 else 1
+
+    def show(self) -> None:
+        """The rows as the filter has them."""
+        parts = compared_parts(self.compared, only_different=self.only_different)
+        self.query_one(SideTable).show(parts)
+        self._say_where()
+
+    def drawn(self) -> list[Drawn]:
+        """The outline of each dog."""
+        pairs = zip(self.compared.dogs, self.compared.sessions, strict=True)
+        return [Drawn(name, dog_outline(one.evaluation)) for name, one in pairs]
+
+    def _say_where(self) -> None:
+        table = self.query_one(SideTable)
+        if not table.parts:
+            return
+        rows = [row for row in (*self.compared.rows, *self.compared.proportions) if row.given]
+        differ, real = sum(row.differs for row in rows), sum(row.real for row in rows)
+        filtered = "ONLY WHAT DIFFERS (d: all)" if self.only_different else "all (d: only what differs)"
+        counts = f"{differ} of {len(rows)} points differ, {real} by more than hand error"
+        self.query_one("#state", Static).update(plain(dotted(table.part_on_top.title, counts, filtered)))
+        self.query_one("#list", Static).update(_listed(table.parts, table.place))
+
+    # --- keys
+
+    def action_region(self, way: int) -> None:
+        """The next region, or the one before."""
+        self.query_one(SideTable).step(way)
+        self._say_where()
+
+    def action_differing(self) -> None:
+        """Only what differs, or everything."""
+        self.only_different = not self.only_different
+        self.show()
+
+    def action_columns(self, way: int) -> None:
+        """Other dogs."""
+        self.query_one(SideTable).move(way)
+
+    def action_jump(self) -> None:
+        """The parts by number."""
+        parts = self.query_one(SideTable).parts
+        lines = [Line(str(n), part.title, aside=part.aside) for n, part in enumerate(parts, 1)]
+        self.app.push_screen(NumberedScreen("Jump to", "", lines), self._jumped)
+
+    def _jumped(self, key: str | None) -> None:
+        if key is not None:
+            self._go(self.query_one(SideTable).parts[int(key) - 1].id)
+
+    def _go(self, part: str) -> None:
+        table = self.query_one(SideTable)
+        place = next((n for n, one in enumerate(table.parts) if one.id == part), None)
+        if place is not None:
+            table.go_to(place)
+            self._say_where()
+
+    def action_outline(self) -> None:
+        """The outlines large."""
+        from hands_on.tui.screens.outline import OutlineScreen
+
+        self.app.push_screen(OutlineScreen("Outlines to scale", self.drawn(), NOTHING_DRAWN))
+
+    def action_project(self) -> None:
+        """For a room."""
+        from hands_on.tui.screens.projector import ProjectorScreen
+
+        at = self.query_one(SideTable).part_on_top.id
+        self.app.push_screen(ProjectorScreen(self.compared, at, only_different=self.only_different))
+
+    def action_pair(self) -> None:
+        """As sire and dam."""
+        from hands_on.tui.comparing import show_pairing
+
+        if len(self.compared.sessions) == 2:
+            show_pairing(self.hands_on, self.compared.sessions)
+        else:
+            self.query_one("#state", Static).update("Sire and dam are two: compare just these two for that.")
+
+
+def _listed(parts: tuple[Part, ...], at: int) -> Content:
+    rows = []
+    for number, part in enumerate(parts, 1):
+        here = number - 1 == at
+        told = f"  {part.aside.split(' ')[0]}" if part.aside else ""
+        text = f"{'>' if here else ' '}{number:>2} {part.title}{told}"
+        rows.append(plain(text, "bold reverse" if here else ""))
+    rows += [Content(""), Content.styled("with how many points differ", "dim")]
+    return Content("\n").join(rows)

@@ -1,0 +1,135 @@
+"""One dog over all its examinations: every point over age, small plots beside the values."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from hands_on.compare.history import History, Moment, Thread
+from hands_on.measure.age import age_text
+from hands_on.plain_text import one_line
+from hands_on.tui import keys
+from hands_on.tui.canvas import Canvas
+from hands_on.tui.screens.frame import Frame
+from hands_on.tui.show import dotted, plain, wrapped
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+from hands_on.tui.widgets.outline import no_blocks
+
+PLOT = (22, 3)
+"""Cells of a plot."""
+
+
+class HistoryScreen(Frame[None]):
+    """Values are printed; the plots only show their way."""
+
+    NAME = "history"
+    CSS_PATH = "history.tcss"
+    BINDINGS = keys.bindings("history")
+
+    def __init__(self, found: History) -> None:
+        super().__init__()
+        self.found = found
+        self.only_moved = True
+
+    def compose(self) -> ComposeResult:
+        """The examinations, then the points."""
+        yield TitleLine(dotted("History", self.found.dog, f"{len(self.found.sessions)} examinations"))
+        yield Static("", id="about", markup=False)
+        with VerticalScroll(id="rows"):
+            yield Static("", id="text", markup=False)
+        yield FooterLine(self.NAME)
+
+    def on_mount(self) -> None:
+        """What moved."""
+        self.query_one("#rows").focus()
+        self._show()
+
+    def on_resize(self) -> None:
+        """Fit again."""
+        self._show()
+
+    def action_differing(self) -> None:
+        """Only what moved, or everything."""
+        self.only_moved = not self.only_moved
+        self._show()
+
+    def _show(self) -> None:
+        width = self.size.width - 4
+        if width < 40:
+            return
+        sessions = [
+            dotted(one.age_words, one.day, one.evaluator or "evaluator not named")
+            for one in self.found.sessions
+        ]
+        about = [f"{n}. {text}" for n, text in enumerate(sessions, 1)]
+        about.append("Plots: age to the right, one scale for all; the bar is ± the standard uncertainty.")
+        self.query_one("#about", Static).update(plain("\n".join(about)))
+        regions = {region.id: region.label for one in self.found.sessions for region in one.ruleset.regions}
+        lines: list[Content] = []
+        region = None
+        for thread in self.found.threads:
+            if self.only_moved and not moved(thread):
+                continue
+            if thread.region != region:
+                region = thread.region
+                lines += [
+                    *([Content("")] if lines else []),
+                    plain(one_line(regions.get(region, region)), "bold underline"),
+                ]
+            lines += self._thread(thread, width)
+        if not lines:
+            lines = [
+                plain("Nothing was said otherwise: d shows every point." if self.only_moved else "Nothing.")
+            ]
+        self.query_one("#text", Static).update(Content("\n").join(lines))
+
+    def _thread(self, thread: Thread, width: int) -> list[Content]:
+        ages = [one.age for one in self.found.sessions if one.age is not None]
+        drawn = plot(thread, (min(ages), max(ages))) if ages else []
+        room = width - PLOT[0] - 2
+        words = [part for one in thread.moments for part in wrapped(told(one), room)]
+        texts = [plain(one_line(thread.label), "bold"), *(plain(text) for text in words)]
+        lines = []
+        for n in range(max(len(texts), len(drawn))):
+            left = drawn[n] if n < len(drawn) else ""
+            lines.append(
+                Content.assemble(left.ljust(PLOT[0] + 2), texts[n] if n < len(texts) else Content(""))
+            )
+        return lines
+
+
+def moved(thread: Thread) -> bool:
+    """Is it a measurement, or was something else said at one time than at another?"""
+    return thread.kind == "measure" or len({one.words for one in thread.moments}) > 1
+
+
+def told(one: Moment) -> str:
+    """What was said at one age."""
+    when = age_text(one.age) if one.age is not None else one.date or "when is not known"
+    young = " (too young to judge)" if one.too_young else ""
+    return one_line(f"{when}: {one.words}{young}")
+
+
+def plot(thread: Thread, ages: tuple[float, float]) -> list[str]:
+    """The values over age, a bar of ± u at each; nothing where fewer than two can be drawn."""
+    drawn = thread.drawn
+    if len(drawn) < 2:
+        return []
+    width, height = PLOT
+    canvas = Canvas(width, height, no_blocks())
+    low = min(value - u for _, value, u in drawn)
+    high = max(value + u for _, value, u in drawn)
+    span, years = (high - low) or 1.0, (ages[1] - ages[0]) or 1.0
+
+    def cell(age: float, value: float) -> tuple[float, float]:
+        return (age - ages[0]) / years * (width - 1), (high - value) / span * (height - 0.5)
+
+    for (age, value, _), (after, later, _) in pairwise(drawn):
+        canvas.line(cell(age, value), cell(after, later), "fine", dotted=True)
+    for age, value, u in drawn:
+        canvas.line(cell(age, value - u), cell(age, value + u), "fine")
+    return canvas.rows()

@@ -1,0 +1,205 @@
+"""A seminar round begun by its host: what it is called, which dogs, and the small file for everybody."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.widgets import Static, TextArea
+
+from hands_on.compare.round import About, Round, RoundDog
+from hands_on.exam.dates import DateProblem, read_birth
+from hands_on.exam.session import RulesetRef
+from hands_on.plain_text import visible
+from hands_on.ruleset.ruleset import Ruleset
+from hands_on.store.errors import NotSaved
+from hands_on.store.round_file import new_round_id, rounds_folder, write_round
+from hands_on.tui import keys
+from hands_on.tui.last_session import last_session
+from hands_on.tui.screens.dog import country_reading
+from hands_on.tui.screens.frame import Frame
+from hands_on.tui.show import plain
+from hands_on.tui.widgets.field import Field, TextField
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+
+HOW = "Dogs, one a line: call name, m or f, date of birth. A name may be left out: , m, 2023-05-14"
+
+
+class BadDogs(ValueError):
+    """A line that is no dog; `str()` names the line and what would be right."""
+
+
+def read_dogs(text: str, today: datetime.date) -> tuple[RoundDog, ...]:
+    """The dogs as they were typed, numbered from 1; empty lines are left out. Raises BadDogs."""
+    dogs: list[RoundDog] = []
+    for number, line in enumerate(text.splitlines(), 1):
+        if not line.strip():
+            continue
+        name, *more = (part.strip() for part in line.split(","))
+        sex, born = None, None
+        for part in more:
+            if part.casefold() in ("m", "male", "dog"):
+                sex = "male"
+            elif part.casefold() in ("f", "female", "bitch"):
+                sex = "female"
+            elif part:
+                try:
+                    born = read_birth(part, today)
+                except DateProblem as problem:
+                    raise BadDogs(f"Line {number}, {part}: {problem}") from problem
+        if sex is None:
+            raise BadDogs(f"Line {number}: m or f is missing. Right: Arko, m, 2023-05-14")
+        dogs.append(
+            RoundDog.model_validate(
+                {"number": str(len(dogs) + 1), "call_name": name, "sex": sex, "born": born}
+            )
+        )
+    if not dogs:
+        raise BadDogs("A round needs at least one dog. Right: Arko, m, 2023-05-14")
+    return tuple(dogs)
+
+
+class HostScreen(Frame[None]):
+    """A short form; nothing of the answers will stand in the file."""
+
+    NAME = "host"
+    CSS_PATH = "host.tcss"
+    BINDINGS = keys.bindings("host")
+
+    def __init__(self, ruleset: Ruleset) -> None:
+        super().__init__()
+        self.ruleset = ruleset
+        self.taken: dict[str, RoundDog] = {}
+        """Dogs taken from the records, by the line that stands for them: what else is known of them."""
+
+    def compose(self) -> ComposeResult:
+        """Lines, then the dogs."""
+        app = self.hands_on
+        last = last_session(app.sessions, app.now().date())
+        yield TitleLine(f"New round · {self.ruleset.edition.title}")
+        with VerticalScroll(can_focus=False, id="form"):
+            yield TextField("title", "Title *")
+            yield TextField("host", "Host", last.evaluator)
+            yield TextField("place", "Place", last.place)
+            yield TextField("country", "Country", last.country, "Two letters.", read=country_reading)
+            yield TextField("file", "Folder for the file", str(rounds_folder(app.sessions)))
+            yield Static(plain(HOW), id="how", markup=False)
+            yield TextArea(soft_wrap=False, show_line_numbers=True, tab_behavior="focus")
+        yield Static("", id="message", classes="message", markup=False)
+        yield FooterLine(self.NAME)
+
+    def on_mount(self) -> None:
+        """Begin with the title."""
+        self.query_one("#message").display = False
+        self.query(Field).first().entry().focus()
+
+    def value(self, name: str) -> str:
+        """What stands in a line."""
+        return next(field.value for field in self.query(Field) if field.field_name == name)
+
+    # --- keys
+
+    def action_next_field(self) -> None:
+        """The line below; behind the last one the dogs."""
+        fields = list(self.query(Field))
+        at = next((n for n, field in enumerate(fields) if field.entry().has_focus), len(fields) - 1)
+        if at + 1 < len(fields):
+            fields[at + 1].entry().focus()
+        else:
+            self.query_one(TextArea).focus()
+
+    def action_previous_field(self) -> None:
+        """The line above."""
+        fields = list(self.query(Field))
+        at = next((n for n, field in enumerate(fields) if field.entry().has_focus), len(fields))
+        fields[max(0, at - 1)].entry().focus()
+
+    def on_input_submitted(self) -> None:
+        """Enter in a line."""
+        self.action_next_field()
+
+    def action_take_dogs(self) -> None:
+        """Dogs of examinations kept here."""
+        from hands_on.tui.screens.pick_sessions import PickSessions
+
+        screen = PickSessions("Dogs for the round", "Mark an examination of each dog.", 1, 100)
+        self.app.push_screen(screen, lambda paths: self._take(paths or []))
+
+    def _take(self, paths: list[Path]) -> None:
+        from hands_on.store.session_file import read_session
+        from hands_on.toml_text.problems import BadText
+
+        area = self.query_one(TextArea)
+        rows = area.text.splitlines()
+        for path in paths:
+            try:
+                dog = read_session(path).dog
+            except BadText as error:
+                self._tell(str(error))
+                continue
+            sex = {"male": "m", "female": "f"}.get(dog.sex or "", "")
+            born = dog.born.isoformat() if dog.born else ""
+            name = visible(dog.call_name or dog.registered_name).replace(",", " ")
+            row = ", ".join(filter(None, (name, sex, born)))
+            if row not in rows:
+                rows.append(row)
+                self.taken[row] = RoundDog.model_validate({**dog.model_dump(), "number": "0"})
+        area.text = "\n".join(row for row in rows if row.strip())
+        area.focus()
+
+    def action_write(self) -> None:
+        """Write the file and open the round; what is missing is told first."""
+        app = self.hands_on
+        today = app.now().date()
+        title, country = self.value("title"), self.value("country")
+        if not title:
+            self._tell("Needed: a title, for instance Seminar at the Old Mill.")
+            self.query(Field).first().entry().focus()
+            return
+        if country and country_reading(country).wrong:
+            self._tell(f"Country: {country_reading(country).wrong}")
+            return
+        try:
+            dogs = self._dogs(today)
+        except BadDogs as problem:
+            self._tell(str(problem))
+            self.query_one(TextArea).focus()
+            return
+        edition = self.ruleset.edition
+        about = About.model_validate(
+            {
+                "id": new_round_id(title, today.isoformat()),
+                "title": title,
+                "host": self.value("host"),
+                "place": self.value("place"),
+                "country": country.upper(),
+                "held": today,
+            }
+        )
+        ref = RulesetRef(id=edition.id, edition=edition.edition, digest=self.ruleset.digest)
+        found = Round(round=about, ruleset=ref, dogs=dogs)
+        path = Path(self.value("file") or rounds_folder(app.sessions)).expanduser() / f"{about.id}.toml"
+        try:
+            write_round(path, found)
+        except NotSaved as error:
+            self._tell(str(error))
+            return
+        from hands_on.tui.screens.round import RoundScreen
+
+        self.app.switch_screen(RoundScreen(path, found, self.ruleset, written=True))
+
+    def _dogs(self, today: datetime.date) -> tuple[RoundDog, ...]:
+        text = self.query_one(TextArea).text
+        rows = [row.strip() for row in text.splitlines() if row.strip()]
+        read = read_dogs(text, today)
+        return tuple(
+            self.taken[row].model_copy(update={"number": dog.number}) if row in self.taken else dog
+            for row, dog in zip(rows, read, strict=True)
+        )
+
+    def _tell(self, text: str) -> None:
+        message = self.query_one("#message", Static)
+        message.update(plain(text))
+        message.display = bool(text)

@@ -1,0 +1,251 @@
+"""For a room: one point at a time in large letters, first the question, then the answers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from hands_on.compare.side_by_side import Row, SideBySide
+from hands_on.measure.units import format_value
+from hands_on.plain_text import one_line
+from hands_on.report.compared import answer_words
+from hands_on.tui import keys
+from hands_on.tui.big_letters import big_lines
+from hands_on.tui.screens.frame import Frame
+from hands_on.tui.show import dotted, plain, wrapped
+from hands_on.tui.side_rows import mark_words
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+from hands_on.tui.widgets.side_table import row_lines
+
+BIG = 110
+"""Columns from which there is room for big letters."""
+
+HIDDEN = "?"
+"""In the place of an answer that is not shown yet."""
+
+
+@dataclass(frozen=True)
+class Slide:
+    """What is shown at once."""
+
+    region: str
+    title: str
+    rows: tuple[Row, ...]
+
+
+class ProjectorScreen(Frame[None]):
+    """Steps through the regions; Enter shows the answers, and then goes on."""
+
+    NAME = "projector"
+    CSS_PATH = "projector.tcss"
+    BINDINGS = keys.bindings("projector")
+
+    def __init__(self, compared: SideBySide, at: str = "", *, only_different: bool = False) -> None:
+        """`at`: the region to begin with."""
+        super().__init__()
+        self.compared = compared
+        self.only_different, self.one_at_a_time = only_different, True
+        self.slides = self._slides()
+        self.at = next((n for n, slide in enumerate(self.slides) if slide.region == at), 0)
+        self.open = False
+        """Do the answers show?"""
+
+    def compose(self) -> ComposeResult:
+        """Where, what, who and what they have."""
+        yield TitleLine("")
+        with VerticalScroll(id="slide", can_focus=False):
+            yield Static("", id="shown", markup=False)
+        yield Static("", id="next", markup=False)
+        yield FooterLine(self.NAME)
+
+    def on_mount(self) -> None:
+        """The first question."""
+        self.show()
+
+    def on_resize(self) -> None:
+        """Letters as large as there is room."""
+        if self.is_mounted:
+            self.show()
+
+    @property
+    def slide(self) -> Slide | None:
+        """What is shown; None where there is nothing to show."""
+        return self.slides[self.at] if self.slides else None
+
+    # --- keys
+
+    def action_on(self) -> None:
+        """The answers, then the next question."""
+        if not self.open:
+            self.open = True
+        elif self.at + 1 < len(self.slides):
+            self.at, self.open = self.at + 1, False
+        self.show()
+
+    def action_before(self) -> None:
+        """Hide the answers, or the question before with its answers."""
+        if self.open:
+            self.open = False
+        elif self.at:
+            self.at, self.open = self.at - 1, True
+        self.show()
+
+    def action_region(self, way: int) -> None:
+        """The first question of the next region, or of the one before."""
+        if self.slide is None:
+            return
+        regions = list(dict.fromkeys(slide.region for slide in self.slides))
+        place = regions.index(self.slide.region) + way
+        wanted = regions[max(0, min(place, len(regions) - 1))]
+        self.at = next(n for n, slide in enumerate(self.slides) if slide.region == wanted)
+        self.open = False
+        self.show()
+
+    def action_differing(self) -> None:
+        """Only what differs, or everything."""
+        self.only_different = not self.only_different
+        self._again()
+
+    def action_many(self) -> None:
+        """A point at a time, or a region."""
+        self.one_at_a_time = not self.one_at_a_time
+        self._again()
+
+    def _again(self) -> None:
+        """Other slides; the same point, or at least the same region."""
+        old = self.slide
+        self.slides = self._slides()
+        names = {row.id for row in old.rows} if old is not None else set()
+        self.at = next(
+            (n for n, slide in enumerate(self.slides) if names & {row.id for row in slide.rows}),
+            next((n for n, slide in enumerate(self.slides) if old and slide.region == old.region), 0),
+        )
+        self.open = False
+        self.show()
+
+    # --- showing
+
+    def _slides(self) -> tuple[Slide, ...]:
+        slides: list[Slide] = []
+        parts = [(region, label, self.compared.in_region(region)) for region, label in self.compared.regions]
+        parts.append(("proportions", "Proportions", list(self.compared.proportions)))
+        for region, label, rows in parts:
+            shown = [row for row in rows if row.given and (row.differs or not self.only_different)]
+            if self.one_at_a_time:
+                slides += [Slide(region, label, (row,)) for row in shown]
+            elif shown:
+                slides.append(Slide(region, label, tuple(shown)))
+        return tuple(slides)
+
+    def show(self) -> None:
+        """The slide as it is now."""
+        slide = self.slide
+        filtered = "only what differs" if self.only_different else "every point"
+        if slide is None:
+            self.query_one(TitleLine).say(dotted("In large", *self.compared.dogs))
+            self.query_one("#shown", Static).update("Nothing differs: d shows every point.")
+            self.query_one("#next", Static).update("")
+            return
+        self.query_one(TitleLine).say(
+            dotted(slide.title, f"{self.at + 1} of {len(self.slides)}", filtered, *self.compared.dogs)
+        )
+        rows = self._one(slide.rows[0]) if self.one_at_a_time else self._many(slide)
+        self.query_one("#shown", Static).update(Content("\n").join(rows))
+        self.query_one("#slide", VerticalScroll).scroll_home(animate=False)
+        if not self.open:
+            told = "Enter shows the answers."
+        elif self.at + 1 < len(self.slides):
+            after = self.slides[self.at + 1]
+            told = f"Enter: on to {after.rows[0].label if self.one_at_a_time else after.title}."
+        else:
+            told = "This was the last one; Esc goes back."
+        self.query_one("#next", Static).update(plain(told))
+
+    @property
+    def _width(self) -> int:
+        return max(20, self.size.width - 6)
+
+    def _one(self, row: Row) -> list[Content]:
+        """One point as large as it goes, a block for each dog."""
+        dogs = len(self.compared.dogs)
+        roomy = self.size.height >= 36
+        space = [Content("")] * (2 if roomy else 1)
+        lines = [*self._large(row.label, self._width, 2, "bold"), *space]
+        # Blocks side by side for two and three dogs, else under each other.
+        across = dogs if (dogs <= 3 and self.size.width >= BIG) or dogs == 2 else 1
+        each = self._width // across - 2
+        for start in range(0, dogs, across):
+            blocks = [
+                self._dog(row, place, each, across) for place in range(start, min(start + across, dogs))
+            ]
+            lines += _beside(blocks, each + 2)
+            lines += space
+        if self.open:
+            verdict = mark_words(row, dogs > 2)
+            lines += self._large(verdict, self._width, 2, "bold reverse")
+            head = row.headline
+            if head is not None and row.differs:
+                lines += [
+                    Content(""),
+                    *(plain(text) for text in wrapped(one_line(head.wording), self._width)),
+                ]
+        return lines
+
+    def _dog(self, row: Row, place: int, width: int, across: int) -> list[Content]:
+        answer = row.answers[place]
+        name = plain(one_line(self.compared.dogs[place])[:width], "bold underline")
+        if not self.open:
+            return [name, Content(""), *self._large(HIDDEN, width, 1)]
+        short = answer_words(row, place)
+        if answer.value is not None and row.unit:
+            digits = 2 if row.unit == "share" else 1
+            short = format_value(answer.value, row.unit, digits)
+        aside = [part for part in (answer.words if short != answer.words else "", answer.too_young) if part]
+        most = 3 if across > 1 or len(self.compared.dogs) <= 2 else 1
+        lines = [name, Content(""), *self._large(short, width, most, "bold")]
+        return lines + [plain(text) for part in aside for text in wrapped(one_line(part), width)]
+
+    def _large(self, text: str, width: int, most: int, style: str = "") -> list[Content]:
+        if self.size.width >= BIG and not _letters_only():
+            drawn = big_lines(one_line(text), width, most)
+            if drawn is not None:
+                # The words too: not everybody reads the drawing, and a copy of the screen keeps them.
+                return [*(Content(line) for line in drawn), plain(one_line(text), "dim")]
+        return [plain(line, style) for line in wrapped(one_line(text), width)]
+
+    def _many(self, slide: Slide) -> list[Content]:
+        """The points of a region under each other, an empty line between."""
+        dogs = len(self.compared.dogs)
+        label, mark = self._width // 4, self._width // 5
+        each = max(8, (self._width - label - mark) // dogs - 2)
+        widths = [label, *[each] * dogs, mark]
+        lines = [*self._large(slide.title, self._width, 1, "bold"), Content("")]
+        lines += [*row_lines(["", *self.compared.dogs, ""], widths, "bold underline"), Content("")]
+        for row in slide.rows:
+            cells = [answer_words(row, place) if self.open else HIDDEN for place in range(dogs)]
+            verdict = mark_words(row, dogs > 2) if self.open else ""
+            style = "bold" if self.open and row.real else ""
+            lines += [*row_lines([row.label, *cells, verdict], widths, style), Content("")]
+        return lines
+
+
+def _letters_only() -> bool:
+    from hands_on.tui.widgets.outline import no_blocks
+
+    return no_blocks()
+
+
+def _beside(blocks: list[list[Content]], width: int) -> list[Content]:
+    """Blocks of lines beside each other, each `width` cells wide."""
+    lines = []
+    for number in range(max(map(len, blocks))):
+        parts: list[Content] = []
+        for block in blocks:
+            part = block[number] if number < len(block) else Content("")
+            parts += [part, Content(" " * max(0, width - part.cell_length))]
+        lines.append(Content.assemble(*parts))
+    return lines

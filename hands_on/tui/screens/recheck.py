@@ -1,0 +1,122 @@
+"""A dog comes back: what to look at again and why, before its new examination begins."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from textual.app import ComposeResult
+from textual.widgets import Static
+
+from hands_on.compare.examined import Examined
+from hands_on.compare.recheck import PlanItem, new_session_from, plan
+from hands_on.exam.left_out import NOT_IN_RECHECK, all_but
+from hands_on.exam.walk import stops
+from hands_on.measure.age import age_months, age_text
+from hands_on.plain_text import one_line
+from hands_on.tui import keys
+from hands_on.tui.earlier import baseline_name
+from hands_on.tui.screens.frame import Frame
+from hands_on.tui.screens.typed import TypedScreen
+from hands_on.tui.show import dotted, plain
+from hands_on.tui.side_rows import Column, Part, TableRow
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+from hands_on.tui.widgets.side_table import SideTable
+
+
+class RecheckScreen(Frame[None]):
+    """Nothing here gives an earlier answer away."""
+
+    NAME = "recheck"
+    CSS_PATH = "recheck.tcss"
+    BINDINGS = keys.bindings("recheck")
+
+    def __init__(self, path: Path, earlier: Examined) -> None:
+        super().__init__()
+        self.path, self.earlier = path, earlier
+
+    def compose(self) -> ComposeResult:
+        """Who it is, the list, how to begin."""
+        earlier = self.earlier
+        self.today = self.hands_on.now().date()
+        self.plan = plan(earlier, on=self.today)
+        yield TitleLine(dotted("Re-check", earlier.dog, earlier.ruleset.edition.title))
+        yield Static(plain("\n".join(self._about())), id="about", markup=False)
+        yield SideTable((Column("Why it is looked at again"),), shares=(1,), mark=0)
+        yield Static(plain(self._ways()), id="ways", classes="message", markup=False)
+        yield FooterLine(self.NAME)
+
+    def on_mount(self) -> None:
+        """The list."""
+        table = self.query_one(SideTable)
+        first = [item for item in self.plan.items if item.first]
+        others = [item for item in self.plan.items if not item.first]
+        parts = [
+            Part("first", "To look at first", self._rows(first), empty="nothing"),
+            Part("others", "If there is time: as asked then, but it may have moved", self._rows(others)),
+        ]
+        if self.plan.dropped:
+            rows = tuple(TableRow("", text=one_line(label)) for label in self.plan.dropped)
+            parts.append(Part("dropped", "Not asked for any more", rows))
+        table.show([part for part in parts if part.rows or part.id == "first"])
+        table.query_one("#rows").focus()
+
+    def _rows(self, items: list[PlanItem]) -> tuple[TableRow, ...]:
+        regions = {region.id: region.label for region in self.earlier.ruleset.regions}
+        return tuple(
+            TableRow(item.label, (dotted(regions.get(item.region, ""), item.text),)) for item in items
+        )
+
+    def _about(self) -> list[str]:
+        earlier, born = self.earlier, self.earlier.session.dog.born
+        now = f"today {age_text(age_months(born, self.today))}" if born and born <= self.today else ""
+        by = f"by {earlier.evaluator}" if earlier.evaluator else ""
+        rows = [
+            dotted(" ".join(filter(None, ("Examined", earlier.day, by))), f"then {earlier.age_words}", now),
+            "What was found then stays hidden at each point until you have answered it anew.",
+        ]
+        if earlier.day and earlier.day > self.today.isoformat():
+            rows.append(
+                f"! This computer's date, {self.today}, is before that examination: set it right first."
+            )
+        if earlier.session.signature is None:
+            rows.append("! The earlier examination is not signed: it may still be changed.")
+        return rows
+
+    def _ways(self) -> str:
+        walk = len(stops(self.earlier.ruleset, self.earlier.session))
+        first, listed = len(self.plan.points), len(self.plan.items)
+        return (
+            f"1  the {first} to look at first    2  all {listed} listed    3  the whole walk, {walk} points"
+        )
+
+    # --- keys
+
+    def action_begin(self, what: str) -> None:
+        """Ask who examines, and begin."""
+        if what != "walk" and not self.plan.items:
+            self.query_one("#ways", Static).update("Nothing is listed: 3 goes through the whole walk.")
+            return
+        screen = TypedScreen(f"Re-check of {self.earlier.dog}", "Who examines?", self.earlier.evaluator)
+        self.app.push_screen(screen, lambda name: self._begin(what, name) if name else None)
+
+    def _begin(self, what: str, evaluator: str) -> None:
+        from hands_on.tui.sheet import new_sheet
+
+        app, ruleset = self.hands_on, self.earlier.ruleset
+        baseline = baseline_name(self.path, app.sessions)
+        session = new_session_from(self.earlier.session, baseline, ruleset, evaluator)
+        started = session.examination.model_copy(update={"started": app.now()})
+        session = session.model_copy(update={"examination": started})
+        if what != "walk":
+            listed = {item.point for item in self.plan.items}
+            asked = set(self.plan.points) if what == "first" else listed
+            skips = all_but(stops(ruleset, session), asked or listed, NOT_IN_RECHECK)
+            session = session.model_copy(update={"skips": skips})
+        sheet = new_sheet(app.sessions, session, ruleset, app.library, app.now)
+        self.app.switch_screen(app.screen_for(sheet))
+
+    def action_history(self) -> None:
+        """Over all its examinations."""
+        from hands_on.tui.comparing import show_history
+
+        show_history(self.hands_on, self.path)

@@ -1,0 +1,151 @@
+"""A seminar round: who works here, which of its dogs stands on the table, how far each one is."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.events import Key
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from hands_on.compare.round import Round, RoundDog, session_for
+from hands_on.exam.session import Session
+from hands_on.ruleset.ruleset import Ruleset
+from hands_on.tui import keys
+from hands_on.tui.last_session import last_session
+from hands_on.tui.rounds import Kept, sessions_of
+from hands_on.tui.screens.frame import Home
+from hands_on.tui.screens.typed import TypedScreen
+from hands_on.tui.show import dotted, line, plain
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+
+SEXES = {"male": "dog", "female": "bitch"}
+
+
+class RoundScreen(Home):
+    """Each evaluator sees their own work only; one comes back here from every examination."""
+
+    NAME = "round"
+    CSS_PATH = "round.tcss"
+    BINDINGS = keys.bindings("round")
+
+    def __init__(self, path: Path, found: Round, ruleset: Ruleset, *, written: bool = False) -> None:
+        """`written`: the host has just written the file."""
+        super().__init__()
+        self.path, self.round, self.ruleset, self.written = path, found, ruleset, written
+        self.evaluator = ""
+        self.kept: list[Kept] = []
+
+    def compose(self) -> ComposeResult:
+        """What the round is, the dogs, who else is here."""
+        about = self.round.round
+        yield TitleLine(dotted("Round", about.title or about.id, self.ruleset.edition.title))
+        yield Static("", id="about", markup=False)
+        yield OptionList(id="dogs")
+        yield Static("", id="others", markup=False)
+        yield FooterLine(self.NAME)
+
+    def on_mount(self) -> None:
+        """Ask who works here."""
+        self.refresh_lists()
+        self.query_one(OptionList).focus()
+        if not self.written:
+            self.call_after_refresh(self.action_who)
+
+    def refresh_lists(self) -> None:
+        """Read the sessions again."""
+        self.kept = sessions_of(self.hands_on, self.round, self.path)
+        about, changed = self.round.round, self.round.ruleset.digest not in ("", self.ruleset.digest)
+        held = about.held.isoformat() if about.held else ""
+        host = f"host {about.host}" if about.host else ""
+        who = f"You are {self.evaluator} (w: somebody else)" if self.evaluator else "Who examines? w asks."
+        rows = [
+            dotted(host, held, about.place, "only some of the points" if about.points != "all" else ""),
+            f"Written: {self.path}. Give this file to everybody." if self.written else "",
+            "! The edition here is not the one the round was written with." if changed else "",
+            f"{who} You see your own work only; what others found stays with them.",
+        ]
+        self.query_one("#about", Static).update(plain("\n".join(row for row in rows if row)))
+        options = self.query_one(OptionList)
+        at = options.highlighted
+        options.clear_options()
+        options.add_options([Option(self._line(n, dog)) for n, dog in enumerate(self.round.dogs, 1)])
+        options.highlighted = at or 0
+        others = sorted({one.evaluator for one in self.kept if one.evaluator != self.evaluator} - {""})
+        told = f"Also here: sessions by {', '.join(others)}. a shows how well you agree." if others else ""
+        self.query_one("#others", Static).update(plain(told))
+
+    def _line(self, n: int, dog: RoundDog) -> Content:
+        name = dog.call_name or dog.registered_name
+        own = self.own(dog)
+        if own is None:
+            state = "not begun"
+        else:
+            answers = len(own.session.takes) + len(own.session.grades) + len(own.session.choices)
+            state = "signed" if own.session.signature else f"begun, {answers} answers"
+        born = f"born {dog.born}" if dog.born else ""
+        told = dotted(f"no. {dog.number}", name, SEXES.get(dog.sex or "", ""), born)
+        return line(f"{n if n < 10 else ' '}  {told}   {state if self.evaluator else ''}")
+
+    def own(self, dog: RoundDog) -> Kept | None:
+        """This evaluator's session of a dog."""
+        mine = self.evaluator.casefold()
+        return next(
+            (one for one in self.kept if one.number == dog.number and one.evaluator.casefold() == mine), None
+        )
+
+    # --- keys
+
+    def action_who(self) -> None:
+        """Ask who works here."""
+        app = self.hands_on
+        last = self.evaluator or last_session(app.sessions, app.now().date()).evaluator
+        screen = TypedScreen(self.round.round.title or self.round.round.id, "Who examines here?", last)
+        self.app.push_screen(screen, self._is)
+
+    def _is(self, name: str | None) -> None:
+        if name:
+            self.evaluator = name
+            self.refresh_lists()
+
+    def on_key(self, event: Key) -> None:
+        """A dog by its line's number."""
+        if event.key.isdigit() and 0 < int(event.key) <= len(self.round.dogs):
+            event.stop()
+            self.query_one(OptionList).highlighted = int(event.key) - 1
+            self._examine(self.round.dogs[int(event.key) - 1])
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """The marked dog."""
+        self._examine(self.round.dogs[event.option_index])
+
+    def _examine(self, dog: RoundDog) -> None:
+        if not self.evaluator:
+            self.action_who()
+            return
+        own = self.own(dog)
+        if own is not None:
+            self.hands_on.open_file(own.path)
+            return
+        from hands_on.tui.sheet import new_sheet
+
+        app = self.hands_on
+        session = self._begun(session_for(self.round, dog.number, self.evaluator, self.ruleset))
+        sheet = new_sheet(app.sessions, session, self.ruleset, app.library, app.now)
+        self.app.push_screen(app.screen_for(sheet))
+
+    def _begun(self, session: Session) -> Session:
+        examination = session.examination.model_copy(update={"started": self.hands_on.now()})
+        return session.model_copy(update={"examination": examination})
+
+    def action_agree(self) -> None:
+        """How well those agree whose sessions are here."""
+        from hands_on.tui.comparing import held_here, show_agreement
+
+        if len({one.evaluator.casefold() for one in self.kept}) < 2:
+            text = "Here are the sessions of one evaluator at most. Gather the others' session files in the "
+            self.hands_on.say("Agreement", f"{text}records' folder: {self.hands_on.sessions}")
+            return
+        show_agreement(self.hands_on, held_here(self.hands_on, [one.path for one in self.kept]))

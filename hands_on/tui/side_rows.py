@@ -1,0 +1,207 @@
+"""Comparisons as rows of a table with a column a dog: what stands where, not how it is drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from hands_on.compare.examined import Examined
+from hands_on.compare.findings import Held
+from hands_on.compare.pairing import OneSided, Pairing
+from hands_on.compare.side_by_side import Row, SideBySide
+from hands_on.report.compared import (
+    MARKS,
+    SEXES,
+    answer_words,
+    difference_words,
+    finding_words_in,
+    order_sentences,
+    sided_parts,
+)
+
+__all__ = ["Column", "Part", "TableRow", "compared_parts", "mark_words", "pairing_parts"]
+
+NO_CLASS = "No class"
+
+
+@dataclass(frozen=True)
+class Column:
+    """The head of a column: who, and what else must be known of them."""
+
+    name: str
+    about: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class TableRow:
+    """One row: a label, a cell a column, and what is said of the difference."""
+
+    label: str
+    cells: tuple[str, ...] = ()
+    mark: str = ""
+    bold: bool = False
+    """It matters: a real difference."""
+    text: str = ""
+    """Instead of cells: a sentence over the whole width."""
+
+
+@dataclass(frozen=True)
+class Part:
+    """Rows under a title: a region, the findings of a class, the order."""
+
+    id: str
+    title: str
+    rows: tuple[TableRow, ...]
+    aside: str = ""
+    """Beside the title: how many differ."""
+    empty: str = field(default="nothing")
+    """Said where it has no rows."""
+
+
+def columns_of(compared: SideBySide) -> tuple[Column, ...]:
+    """The heads of a comparison's columns."""
+    return tuple(column_of(one, name) for one, name in zip(compared.sessions, compared.dogs, strict=True))
+
+
+def column_of(one: Examined, name: str) -> Column:
+    """The head of one session's column."""
+    sex = SEXES.get(one.session.dog.sex or "", "sex not known")
+    by = f"by {one.evaluator}" if one.evaluator else "evaluator not named"
+    return Column(name, (f"{sex}, {one.age_words}", ", ".join(filter(None, (by, one.day)))))
+
+
+def compared_parts(compared: SideBySide, *, only_different: bool) -> tuple[Part, ...]:
+    """Regions in the order of the walk, proportions, findings by class, the order, remarks."""
+    many = len(compared.sessions) > 2
+    parts = []
+    for region, label in compared.regions:
+        rows = [row for row in compared.in_region(region) if row.given]
+        parts.append(_part(region, label, rows, only_different, many))
+    parts.append(_part("proportions", "Proportions", compared.proportions, only_different, many))
+    parts += _findings(compared, only_different)
+    order = tuple(TableRow("", text=text) for text in order_sentences(compared.order))
+    parts.append(Part("order", "Order by the edition's classes", order))
+    remarks = tuple(TableRow("", text=text) for text in compared.remarks)
+    if remarks:
+        parts.append(Part("remarks", "To bear in mind", remarks))
+    return tuple(part for part in parts if part.rows or not part.id.startswith("none:"))
+
+
+def _part(region: str, label: str, rows: Sequence[Row], only_different: bool, many: bool) -> Part:
+    differ = sum(row.differs for row in rows)
+    real = sum(row.real for row in rows)
+    shown = [row for row in rows if row.differs] if only_different else rows
+    aside = f"{differ} of {len(rows)} differ" + (f", {real} real" if real else "") if differ else ""
+    empty = "nothing differs here" if rows else "not examined"
+    return Part(region, label, tuple(_row(row, many) for row in shown), aside, empty)
+
+
+def _row(row: Row, many: bool) -> TableRow:
+    cells = tuple(answer_words(row, place) for place in range(len(row.answers)))
+    return TableRow(row.label, cells, mark_words(row, many), row.real)
+
+
+def mark_words(row: Row, many: bool) -> str:
+    """What is said of the difference that matters most; of more than two dogs between which."""
+    head = row.headline
+    if head is None:
+        return "" if any(answer.given for answer in row.answers) and not row.differs else "not comparable"
+    if not row.differs:
+        return "the same"
+    size = difference_words(head, row)
+    told = ", ".join(filter(None, (size, MARKS.get(head.verdict or "", ""))))
+    return f"{head.first + 1} and {head.second + 1}: {told}" if many else told
+
+
+def _findings(compared: SideBySide, only_different: bool) -> Iterator[Part]:
+    """Faults under the classes of the one edition; without one edition, in one part."""
+    found = compared.findings
+    rows = (
+        (*found.only, *found.by_edition)
+        if only_different
+        else (*found.shared, *found.only, *found.by_edition)
+    )
+    by_class: dict[str, list[TableRow]] = {}
+    for held in sorted(rows, key=lambda held: -_rank(compared, held)):
+        title = _class_of(compared, held) if found.one_edition else ""
+        by_class.setdefault(title, []).append(_finding(compared, held))
+    if not by_class:
+        yield Part(
+            "findings", "Findings", (), empty="nobody has any" if not only_different else "all the same"
+        )
+    for number, (title, held_rows) in enumerate(by_class.items()):
+        name = f"Findings: {title}" if title else "Findings (classes differ by edition and are not compared)"
+        yield Part("findings" if not number else f"findings-{number}", name, tuple(held_rows))
+
+
+def _rank(compared: SideBySide, held: Held) -> int:
+    return max(compared.sessions[place].ruleset.rank(one.cls) for place, one in held.of)
+
+
+def _class_of(compared: SideBySide, held: Held) -> str:
+    place, finding = max(held.of, key=lambda pair: compared.sessions[pair[0]].ruleset.rank(pair[1].cls))
+    known = compared.sessions[place].ruleset.classes.get(finding.cls or "")
+    return known.label if known is not None else NO_CLASS
+
+
+def _finding(compared: SideBySide, held: Held) -> TableRow:
+    cells = []
+    for place, one in enumerate(compared.sessions):
+        own = [finding for at, finding in held.of if at == place]
+        if own:
+            words = [finding_words_in(one, finding, classed=False) or "yes" for finding in own]
+            cells.append("; ".join(words))
+        else:
+            cells.append(_without(one, held))
+    count, all_ = len(held.sessions), len(compared.sessions)
+    if count == all_:
+        mark = "both" if all_ == 2 else "all have it"
+    elif count == 1:
+        mark = f"only {compared.dogs[held.sessions[0]]}"
+    else:
+        mark = f"{count} of {all_} have it"
+    return TableRow(held.label, tuple(cells), mark)
+
+
+def _without(one: Examined, held: Held) -> str:
+    """Not found there; or nobody looked."""
+    points = {point for _, finding in held.of for point in finding.points}
+    looked = points & (set(one.answered) | set(one.noted) | set(one.measures.by_point))
+    if one.session.teeth is not None and any(_is_teeth(one, point) for point in points):
+        return "no"
+    return "no" if looked or not points else "not examined"
+
+
+def _is_teeth(one: Examined, point: str) -> bool:
+    known = one.ruleset.points.get(point)
+    return known is not None and known.kind == "teeth"
+
+
+# --- sire and dam ------------------------------------------------------------------------------------
+
+
+def pairing_parts(found: Pairing) -> tuple[Part, ...]:
+    """The faults they share, where one mends the other, and so on; the cautions stand first."""
+    parts = [
+        Part("cautions", "Before anything else", tuple(TableRow("", text=text) for text in found.cautions)),
+    ]
+    if found.remarks:
+        parts.append(Part("remarks", "To bear in mind", tuple(TableRow("", text=t) for t in found.remarks)))
+    shared = tuple(
+        TableRow(one.label, (one.sire, one.dam), "adds up" if one.adds_up else "shared", one.adds_up)
+        for one in found.shared
+    )
+    parts.append(Part("shared", "Faults they share", shared, empty="none"))
+    for title, rows in sided_parts(found):
+        parts.append(Part(title, title, tuple(_sided(one) for one in rows), empty="none"))
+    ends = tuple(
+        TableRow(one.label, (one.sire, one.dam), f"both at the {one.end} end") for one in found.same_end
+    )
+    parts.append(Part("ends", "At the same end of what is asked", ends, empty="none"))
+    return tuple(parts)
+
+
+def _sided(one: OneSided) -> TableRow:
+    own = one.words.removeprefix(one.label).lstrip(", ") or "yes"
+    cells = (own, one.other) if one.parent == "sire" else (one.other, own)
+    return TableRow(one.label, cells, f"in the {one.parent}")

@@ -1,0 +1,187 @@
+"""A table with a column a dog: heads that stay, parts that are jumped to, as many columns as fit."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import zip_longest
+
+from rich.cells import cell_len
+from textual.app import ComposeResult
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from hands_on.plain_text import one_line
+from hands_on.tui.show import plain, wrapped
+from hands_on.tui.side_rows import Column, Part, TableRow
+
+LEAST_COLUMN = 18
+"""Cells that a dog's column has at least."""
+
+GAP = 2
+
+
+class SideTable(Vertical):
+    """Heads above, the parts below in one scrolling text."""
+
+    DEFAULT_CSS = """
+    SideTable { height: 1fr; }
+    SideTable #heads { height: auto; padding: 0 1; background: $panel; }
+    SideTable #rows { height: 1fr; padding: 0 1; }
+    SideTable #text { height: auto; width: 100%; }
+    """
+
+    def __init__(
+        self,
+        columns: Sequence[Column],
+        *,
+        about: int = 1,
+        shares: Sequence[int] = (),
+        mark: int | None = None,
+    ) -> None:
+        """`about`: how many lines of what is said of each dog stand in the heads.
+
+        With `shares` all columns show, their widths in these proportions. `mark`: cells for what is said of
+        the difference.
+        """
+        super().__init__()
+        self.columns, self.about = tuple(columns), about
+        self.shares, self.mark = tuple(shares), mark
+        self.parts: tuple[Part, ...] = ()
+        self.first = 0
+        """The first dog's column that shows."""
+        self.starts: list[int] = []
+        """The line on which each part begins."""
+
+    def compose(self) -> ComposeResult:
+        """Heads, rows."""
+        yield Static("", id="heads", markup=False)
+        with VerticalScroll(id="rows"):
+            yield Static("", id="text", markup=False)
+
+    def on_resize(self) -> None:
+        """Fit again."""
+        self._draw()
+
+    def show(self, parts: Sequence[Part]) -> None:
+        """Other rows; the part that was on top stays there."""
+        at = self.part_on_top.id if self.parts else ""
+        self.parts = tuple(parts)
+        self._draw()
+        place = next((n for n, part in enumerate(self.parts) if part.id == at), None)
+        if place is not None:
+            self.go_to(place)
+
+    @property
+    def part_on_top(self) -> Part:
+        """The part whose rows begin or go on in the first line."""
+        return self.parts[self.place]
+
+    @property
+    def place(self) -> int:
+        """Its place among the parts."""
+        top = self.query_one("#rows", VerticalScroll).scroll_target_y
+        return max((n for n, start in enumerate(self.starts) if start <= top), default=0)
+
+    @property
+    def shown(self) -> int:
+        """How many dogs' columns fit."""
+        if not self.size.width or self.shares:
+            return len(self.columns)
+        room = self.size.width - 2 - self._label_width - self._mark_width - GAP
+        return max(1, min(len(self.columns), room // (LEAST_COLUMN + GAP)))
+
+    def move(self, step: int) -> None:
+        """Other dogs' columns."""
+        self.first = max(0, min(len(self.columns) - self.shown, self.first + step))
+        self._draw()
+
+    def go_to(self, place: int) -> None:
+        """Show a part from its title on."""
+        if self.starts:
+            place = max(0, min(place, len(self.starts) - 1))
+            self.query_one("#rows", VerticalScroll).scroll_to(y=self.starts[place], animate=False, force=True)
+
+    def step(self, way: int) -> None:
+        """The next part, or the one before; from within a part first back to its title."""
+        rows = self.query_one("#rows", VerticalScroll)
+        inside = rows.scroll_target_y > self.starts[self.place] if self.starts else False
+        self.go_to(self.place if way < 0 and inside else self.place + way)
+
+    @property
+    def _label_width(self) -> int:
+        return 20 if self.size.width < 110 else 28
+
+    @property
+    def _mark_width(self) -> int:
+        if self.mark is not None:
+            return self.mark
+        return 16 if self.size.width < 110 else 26
+
+    def _widths(self) -> list[int]:
+        room = self.size.width - 3 - self._label_width - self._mark_width - GAP
+        if self.shares:
+            room -= GAP * len(self.shares)
+            each_own = [max(6, room * share // sum(self.shares)) for share in self.shares]
+            return [self._label_width, *each_own, self._mark_width]
+        each = max(8, room // self.shown - GAP)
+        return [self._label_width, *[each] * self.shown, self._mark_width]
+
+    def _draw(self) -> None:
+        if not self.size.width or not self.is_mounted:
+            return
+        self.first = max(0, min(self.first, len(self.columns) - self.shown))
+        widths = self._widths()
+        self.query_one("#heads", Static).update(Content("\n").join(self._heads(widths)))
+        lines: list[Content] = []
+        self.starts = []
+        for part in self.parts:
+            if lines:
+                lines.append(Content(""))
+            self.starts.append(len(lines))
+            lines += self._part(part, widths)
+        # Room below, so that the last part can stand on top too.
+        lines += [Content("")] * max(0, self.query_one("#rows").size.height - 4)
+        self.query_one("#text", Static).update(Content("\n").join(lines))
+
+    def _heads(self, widths: list[int]) -> list[Content]:
+        columns = self.columns[self.first : self.first + self.shown]
+        numbered = len(self.columns) > 2
+        names = [f"{n} {one.name}" if numbered else one.name for n, one in enumerate(columns, self.first + 1)]
+        hidden = len(self.columns) - self.shown
+        aside = f"{hidden} more: ← →" if hidden else ""
+        lines = list(row_lines(["", *names, aside], widths, "bold"))
+        for n in range(self.about):
+            about = [one.about[n] if n < len(one.about) else "" for one in columns]
+            lines += row_lines(["", *about, ""], widths)
+        return lines
+
+    def _part(self, part: Part, widths: list[int]) -> list[Content]:
+        title = Content.assemble(plain(one_line(part.title), "bold underline"), plain(f"  {part.aside}"))
+        lines = [title]
+        if not part.rows:
+            return [*lines, plain(f"  {part.empty}", "dim")]
+        for row in part.rows:
+            lines += self._row(row, widths)
+        return lines
+
+    def _row(self, row: TableRow, widths: list[int]) -> list[Content]:
+        if row.text:
+            texts = wrapped(one_line(row.text), min(110, sum(widths) + GAP * (len(widths) - 1) - 2))
+            return [plain(f"{'  ' if n else ''}{text}") for n, text in enumerate(texts)]
+        cells = list(row.cells)
+        if len(cells) == len(self.columns):
+            cells = cells[self.first : self.first + self.shown]
+        return list(row_lines([row.label, *cells, row.mark], widths, "bold" if row.bold else ""))
+
+
+def row_lines(cells: Sequence[str], widths: Sequence[int], style: str = "") -> list[Content]:
+    """One row of a table: each cell wrapped within its width; measured in cells of the terminal."""
+    parts = [wrapped(one_line(cell), width) for cell, width in zip(cells, widths, strict=True)]
+    lines = []
+    for row in zip_longest(*parts, fillvalue=""):
+        text = (" " * GAP).join(
+            part + " " * max(0, width - cell_len(part)) for part, width in zip(row, widths, strict=True)
+        )
+        lines.append(plain(text.rstrip(), style))
+    return lines
