@@ -73,8 +73,22 @@ async def test_the_evaluator_decides_about_a_finding_with_a_reason(folder, key, 
             "coat not pressed",
         )
         assert table.app.screen.marked.finding.decision == word
-        await table.press("d", "3")
+        await table.press("d", "0")
         assert not table.on_disk.decisions
+
+
+async def test_a_finding_is_upheld_in_another_class(folder):
+    begun(folder, **OVER)
+    async with sitting(folder) as table:
+        await table.press("g", "r")
+        await to_row(table, "Cow hocks")
+        await table.press("d", "3", "1")
+        await table.type("far beyond what works")
+        await table.press("enter")
+        (decision,) = table.on_disk.decisions
+        assert (decision.decision, decision.class_) == ("uphold", "disqualifying")
+        assert table.app.screen.marked.text.strip().startswith("Disqualifying fault: Cow hocks")
+        assert "DISQUALIFYING under this edition: Cow hocks" in table.text
 
 
 async def test_a_decision_without_a_reason_is_none(folder):

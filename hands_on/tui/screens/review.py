@@ -144,36 +144,51 @@ class ReviewScreen(SheetFrame):
         if not self.can_change():
             return
         finding = row.finding
-        lines = (
+        lines = [
             Line("1", "uphold: I found it and stand by it"),
             Line("2", "dismiss: it does not hold for this dog"),
-            Line("3", "as the program has it: take my decision back"),
-        )
+            Line("3", "uphold it, in another class"),
+            Line("0", "as the program has it: take my decision back"),
+        ]
         ask = "Your word stands beside what was computed; both are kept."
-        self.app.push_screen(
-            NumberedScreen(row.text.strip(), ask, lines), lambda key: self._decided(key, finding)
-        )
+        screen = NumberedScreen(row.text.strip(), ask, lines)
+        self.app.push_screen(screen, lambda key: self._decided(key, finding))
 
-    def _decided(self, key: str | None, finding: object) -> None:
-        from hands_on.evaluate.result import Finding
-
-        if key is None or not isinstance(finding, Finding):
-            return
-        if key == "3":
+    def _decided(self, key: str | None, finding: Finding) -> None:
+        if key == "0":
             for row in self.sheet.session.decisions:
                 if (row.fault, row.side) == (finding.id, finding.side):
                     self.sheet.drop_decision(row)
             self.say_here("Your decision is taken back.")
-            return
-        word = "uphold" if key == "1" else "dismiss"
+        elif key == "1":
+            self._decide(Decision(fault=finding.id, side=finding.side, decision="uphold"), "uphold it")
+        elif key == "2":
+            self._decide(Decision(fault=finding.id, side=finding.side, decision="dismiss"), "dismiss it")
+        elif key == "3":
+            self._choose_class(finding)
+
+    def _choose_class(self, finding: Finding) -> None:
+        """The edition's classes, heaviest first."""
+        classes = list(self.sheet.ruleset.classes.values())[::-1]
+        lines = [Line(str(n), row.label, row.id == finding.cls) for n, row in enumerate(classes, 1)]
+
+        def chosen(key: str | None) -> None:
+            if key is not None:
+                wanted = classes[int(key) - 1]
+                decision = Decision.model_validate(
+                    {"fault": finding.id, "side": finding.side, "decision": "uphold", "class": wanted.id}
+                )
+                self._decide(decision, f"count it as: {wanted.label}")
+
+        self.app.push_screen(NumberedScreen(finding.label, "In which class?", lines), chosen)
+
+    def _decide(self, decision: Decision, words: str) -> None:
+        """Ask for the reason; without one nothing is decided."""
 
         def put(reason: str | None) -> None:
             if reason:
-                decision = Decision.model_validate(
-                    {"fault": finding.id, "side": finding.side, "decision": word, "reason": reason}
-                )
-                self.sheet.put_decision(decision)
-                self.say_here(f"Decided: {word}.")
+                self.sheet.put_decision(decision.model_copy(update={"reason": reason}))
+                self.say_here(f"Decided: {words}.")
 
         self.app.push_screen(
             TypedScreen(self.sheet.ruleset.label(decision.fault), f"Why do you {words}?"), put
