@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any, TypedDict
 
-from hands_on.exam.answers import Stamp, add_note, answers_at, put
+from hands_on.exam.answers import Stamp, add_note, amended, answers_at, put
 from hands_on.exam.entry.measure import read_entry, shown, take_of
 from hands_on.exam.session import Note, NoteFinding, Session, Status, Take
 from hands_on.measure.entry import Entry, EntryProblem
@@ -276,3 +276,9 @@ def put_heard(
         answers = replace(own, takes=(*own.takes, *more), skip=None)
         session = put(session, ruleset.points[name], answers, stamp, reason)
     return add_note(session, note, stamp, reason)
+
+
+def unit_in_use(session: Session) -> UnitName | None:
+    """Centimetres or inches, as lengths were taken last in this session; None before the first."""
+    taken = (take.unit for take in reversed(amended(session).takes) if take.unit in ("cm", "in"))
+    return next(taken, None)

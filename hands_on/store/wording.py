@@ -5,10 +5,22 @@ from __future__ import annotations
 import tomllib
 from pathlib import Path
 from typing import Any
+from weakref import WeakKeyDictionary
 
+from hands_on.notes import Lexicon, build_lexicon
 from hands_on.notes.source import WordingSource, wording_from_documents
 from hands_on.store.errors import UnknownEdition
 from hands_on.store.library import EditionHead, Library, near_ids
+
+_LEXICONS: WeakKeyDictionary[Library, dict[str, Lexicon]] = WeakKeyDictionary()
+
+
+def lexicon(library: Library, edition: str) -> Lexicon:
+    """The lexicon of an edition's wording, built once for a library. Raises as `wording` does."""
+    built = _LEXICONS.setdefault(library, {})
+    if edition not in built:
+        built[edition] = build_lexicon(wording(library, edition))
+    return built[edition]
 
 
 def wording(library: Library, edition: str | None = None) -> WordingSource:

@@ -24,10 +24,36 @@ class Key:
     footer: bool = True
     priority: bool = False
     """Taken before the line that has the focus sees it."""
+    in_line: bool = False
+    """Done by the line that has the focus, not by the screen."""
 
 
 HELP = Key("f1,question_mark,h", "help", "Keys", "This help.", "?")
 BACK = Key("escape", "back", "Back", "Back to the screen before.", "Esc")
+
+
+def _in_line(keys: str, action: str, label: str, tells: str, shown: str, footer: bool = True) -> Key:
+    return Key(keys, action, label, tells, shown, footer, in_line=True)
+
+
+IN_THE_LINE = (
+    _in_line("ctrl+n,down", "move(1)", "Next", "Mark the next thing heard (Ctrl+N).", "^N ↓", False),
+    _in_line("ctrl+p,up", "move(-1)", "Before", "Mark the one before (Ctrl+P).", "^P ↑", False),
+    _in_line("ctrl+t,f2", "take", "Take/drop", "Take the marked one, or drop it (Ctrl+T or F2).", "^T"),
+    _in_line(
+        "ctrl+d,f3", "degree", "Degree", "The next degree: slight to extreme, none (Ctrl+D or F3).", "^D"
+    ),
+    _in_line("ctrl+s,f4", "side", "Side", "The next side: left, right, both, none (Ctrl+S or F4).", "^S"),
+    _in_line(
+        "ctrl+r,f7", "status", "Status", "There, ruled out, or unsure: to be seen again (Ctrl+R or F7).", "^R"
+    ),
+    _in_line(
+        "ctrl+o,f8", "other", "Other", "Another fault was meant: pick it from the list (Ctrl+O or F8).", "^O"
+    ),
+    _in_line("ctrl+j,shift+enter", "new_line", "New line", "A new line in the note (Ctrl+J).", "^J", False),
+    _in_line("f1", "help", "Keys", "This help.", "F1"),
+)
+"""What the line for notes does with what it heard."""
 
 KEYS: dict[str, tuple[Key, ...]] = {
     "start": (
@@ -143,6 +169,7 @@ KEYS: dict[str, tuple[Key, ...]] = {
             False,
         ),
         Key("n", "note", "Note", "Write a note, or what the evaluator calls out.", "n"),
+        Key("c", "scribe", "Calls", "The scribe's line: calls for the whole dog, in any order.", "c", False),
         Key("f", "fault", "Fault", "Pick a fault from the list of all, wherever it was seen.", "f"),
         Key(
             "question_mark,f1",
@@ -178,6 +205,7 @@ KEYS: dict[str, tuple[Key, ...]] = {
         Key("w,b", "walk", "Walk", "Back to the walk.", "w"),
         Key("d", "decide", "Decide", "Uphold or dismiss the marked finding, with a reason.", "d"),
         Key("s", "summary", "Summary", "Write the summary in your own words.", "s"),
+        Key("c", "scribe", "Calls", "The scribe's line: calls for the whole dog, in any order.", "c", False),
         Key("o", "outcome", "Outcome", "Choose the outcome, where the edition has any.", "o", False),
         Key("g,f2", "sign", "Sign", "Sign the examination.", "g"),
         Key("h,f1,question_mark", "help", "Keys", "This help.", "?"),
@@ -198,14 +226,36 @@ KEYS: dict[str, tuple[Key, ...]] = {
         Key("escape,minus,left", "back", "Back", "Back without choosing. On the keypad -.", "Esc -"),
     ),
     "note": (
-        Key("enter", "", "Keep it", "Keep the note.", "Enter", False),
-        Key("ctrl+j", "", "New line", "A new line in the note.", "Ctrl+J", False),
-        Key(
+        _in_line("enter", "keep", "Record", "Record the words, the findings taken and the readings.", "Enter"),
+        *IN_THE_LINE,
+        _in_line(
             "escape",
-            "",
+            "put_aside",
             "Put aside",
             "Put the note aside; what is typed stays for the next time.",
             "Esc",
+            False,
+        ),
+    ),
+    "scribe": (
+        _in_line(
+            "enter",
+            "keep",
+            "Record",
+            "Record the call: its words, the findings taken, the readings; then the next call.",
+            "Enter",
+        ),
+        *IN_THE_LINE,
+        _in_line(
+            "escape", "put_aside", "Leave", "Leave; what is typed stays for the next time.", "Esc", False
+        ),
+        Key("f5", "try_again", "Save again", "Try again to save, where saving failed.", "F5", False),
+        Key(
+            "f6",
+            "save_elsewhere",
+            "Save elsewhere",
+            "Save to another place, where saving failed.",
+            "F6",
             False,
         ),
     ),
@@ -244,8 +294,13 @@ def bindings(screen: str) -> list[BindingType]:
             id=_id(screen, key),
         )
         for key in KEYS[screen]
-        if key.keys and key.action
+        if key.keys and key.action and not key.in_line
     ]
+
+
+def in_line(screen: str) -> dict[str, str]:
+    """What each key does in the line that has the focus."""
+    return {name: key.action for key in KEYS[screen] if key.in_line for name in key.keys.split(",")}
 
 
 def footer(screen: str) -> list[tuple[str, str]]:

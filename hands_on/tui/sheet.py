@@ -7,7 +7,7 @@ Knows nothing of widgets.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,11 +15,13 @@ from hands_on.evaluate import Evaluation, evaluate
 from hands_on.exam import answers as at_points
 from hands_on.exam.answers import Answers, Stamp
 from hands_on.exam.left_out import left_out
-from hands_on.exam.session import Decision, Note, Session, Signature, Summary
+from hands_on.exam.heard import Draft, put_heard
+from hands_on.exam.session import Decision, Note, Session, Signature, Summary, Take
 from hands_on.exam.signing import digest_of
 from hands_on.exam.walk import RegionProgress, Stop, first_open, progress, state_of, stops
 from hands_on.measure.age import age_months, age_text
 from hands_on.measure.hand import OwnHand
+from hands_on.notes import Lexicon
 from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.desk import OpenSession
@@ -49,8 +51,10 @@ class Sheet:
         """Index of the stop that was shown last, for coming back from the review."""
         self.review_row: int | None = None
         """The line of the review that was marked last."""
-        self.draft = ""
-        """A note put aside while it was being written."""
+        self.draft = Draft()
+        """A note being written, or put aside."""
+        self.lexicon: Lexicon | None = None
+        """What notes are read with; None until it is built."""
         self.earlier: Examined | None = None
         """For a re-check: the earlier examination, hidden at each point until that point is answered."""
         self.earlier_problem = ""
@@ -135,6 +139,10 @@ class Sheet:
     def put_note(self, note: Note, reason: str = "") -> bool:
         """Add a note. Raises SignedSession when signed and no `reason` is given."""
         return self.put(at_points.add_note(self.session, note, self.stamp(), reason))
+
+    def put_heard(self, note: Note, takes: Sequence[Take], reason: str = "") -> bool:
+        """Add a note with its readings. Raises SignedSession when signed and no `reason` is given."""
+        return self.put(put_heard(self.session, self.ruleset, note, takes, self.stamp(), reason))
 
     def skip_region(self, region: str, why: str) -> bool:
         """Skip a whole region. Raises SignedSession."""

@@ -194,6 +194,15 @@ class ReviewScreen(SheetFrame):
             TypedScreen(self.sheet.ruleset.label(decision.fault), f"Why do you {words}?"), put
         )
 
+    # --- calls
+
+    def action_scribe(self) -> None:
+        """The scribe's line, for the whole dog."""
+        if self.can_change(after_signature=True):
+            from hands_on.tui.screens.scribe import ScribeScreen
+
+            self.app.push_screen(ScribeScreen(self.sheet), lambda _: self.show())
+
     # --- summary and outcome
 
     def action_summary(self) -> None:

@@ -35,6 +35,8 @@ from hands_on.tui.widgets.tooth_chart import ToothChart
 TALL = 36
 """Lines from which there is room for everything said of a point."""
 
+NOTE_HEAD = "Note as called out · ↑ ↓ mark what was heard · Enter records · Esc puts aside"
+
 CHART_WIDTH = 78
 """Columns that the tooth chart needs; in a narrower window the marks are only listed."""
 
@@ -80,14 +82,20 @@ class WalkScreen(WalkMore):
                 yield ToothChart()
                 yield AnswerPane()
                 yield Static("", id="verdict", markup=False)
-                yield NoteLine()
+                yield NoteLine(self.sheet.ruleset, "note", NOTE_HEAD)
             with VerticalScroll(id="beside", can_focus=False):
                 yield FindingList()
         yield FindingList()
         yield FooterLine(self.NAME)
 
+    def unit_meant(self) -> UnitName | None:
+        """The unit asked in at this point, or chosen at one before."""
+        asked = self.dialogue.unit if isinstance(self.dialogue, MeasureDialogue) else None
+        return asked if asked in ("cm", "in") else self._unit or super().unit_meant()
+
     def on_mount(self) -> None:
         """Show the first point."""
+        self.note_line.display = False
     def unit_meant(self) -> UnitName | None:
         """The unit asked in at this point, or chosen at one before."""
         asked = self.dialogue.unit if isinstance(self.dialogue, MeasureDialogue) else None

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from hands_on.exam.answers import Answers
 from hands_on.exam.entry import Dialogue, Line
+from hands_on.exam.heard import Draft, Heard
 from hands_on.exam.session import Note, NoteFinding, Skip
 from hands_on.exam.walk import Stop
+from hands_on.plain_text import one_line
 from hands_on.report.point import explanation
 from hands_on.ruleset.base import DEGREES, Degree, Side
+from hands_on.tui.heard_rows import in_few_words
 from hands_on.tui.screens.numbered import NumberedScreen
 from hands_on.tui.screens.reading import Paragraph, ReadingScreen
-from hands_on.tui.screens.saving import SheetFrame
+from hands_on.tui.screens.scribing import Scribing
 from hands_on.tui.screens.typed import TypedScreen
-from hands_on.tui.widgets.note_line import NoteLine
+from hands_on.tui.widgets.lines import FooterLine
 from hands_on.tui.widgets.region_list import how_far
 
 REASONS = {
@@ -27,7 +30,7 @@ REASONS = {
 SIDES: tuple[Side, ...] = ("left", "right", "both")
 
 
-class WalkMore(SheetFrame):
+class WalkMore(Scribing):
     """The walk's menus; what they record is saved like any answer."""
 
     dialogue: Dialogue
@@ -143,13 +146,6 @@ class WalkMore(SheetFrame):
         else:
             self.show()
 
-    def can_write(self) -> bool:
-        """Says so where the session can only be read."""
-        if self.sheet.read_only:
-            self.say_here(self.sheet.saved_state())
-            return False
-        return True
-
     # --- moving
 
     def action_jump(self) -> None:
@@ -192,21 +188,43 @@ class WalkMore(SheetFrame):
     # --- notes and faults
 
     def action_note(self) -> None:
-        """Open the note line."""
+        """Open the note line; what it hears belongs to this region and point."""
         if self.can_write():
-            self.query_one(NoteLine).open(self.sheet.draft)
+            self.set_class(True, "-noting")
+            self.query_one(FooterLine).tell("note")
+            self.note_line.open(self.sheet.draft)
 
-    def on_note_line_put_aside(self, event: NoteLine.PutAside) -> None:
-        """Keep the text for the next time."""
-        self.sheet.draft = event.text
-        self.say_here("The note is put aside: n takes it up again." if event.text.strip() else "")
+    def context(self) -> tuple[str | None, str | None]:
+        """Where the walk stands."""
+        return self.stop.region.id, self.stop.point.id
 
-    def on_note_line_kept(self, event: NoteLine.Kept) -> None:
-        """Save the note word for word."""
-        self.sheet.draft = ""
-        self._put_note(
-            Note(text=event.text, region=self.stop.region.id, point=self.stop.point.id), event.text
-        )
+    def put_aside(self) -> None:
+        """The text waits for the next time."""
+        self._close_note()
+        waits = self.sheet.draft.text.strip()
+        self.say_here("The note is put aside: n takes it up again." if waits else "")
+
+    def recorded(self, heard: Heard, *, saved: bool) -> None:
+        """Close the line and tell what came of it."""
+        self.note_line.fill(Draft())
+        self._close_note()
+        self.reason = ""
+        if any(take.point == self.stop.point.id for take in heard.takes()):
+            self.start_dialogue()
+        told = f"Recorded: {one_line(heard.text)[:60]}\n= {in_few_words(heard, self.sheet.ruleset)}"
+        self.say_here(told if saved else self.sheet.saved_state())
+
+    def _close_note(self) -> None:
+        self.set_class(False, "-noting")
+        self.query_one(FooterLine).tell(self.NAME)
+        self.note_line.close()
+
+    def action_scribe(self) -> None:
+        """The scribe's line, for the whole dog."""
+        if self.can_write():
+            from hands_on.tui.screens.scribe import ScribeScreen
+
+            self.app.push_screen(ScribeScreen(self.sheet), lambda _: self.start_dialogue())
 
     def action_fault(self) -> None:
         """Pick a fault, then its degree and side."""
@@ -250,12 +268,8 @@ class WalkMore(SheetFrame):
             saved = self.sheet.put_note(note, reason)
             self.say_here(f"Recorded: {words.splitlines()[0][:60]}" if saved else self.sheet.saved_state())
 
-        def keep_draft() -> None:
-            self.sheet.draft = note.text
-            self.say_here("Not recorded.")
-
         if self.sheet.signed:
-            self.with_reason(put, keep_draft)
+            self.with_reason(put, lambda: self.say_here("Not recorded."))
         else:
             put()
 

@@ -28,6 +28,12 @@ class FooterLine(Static):
         super().__init__("", markup=False)
         self._screen_name = screen
 
+    def tell(self, screen: str) -> None:
+        """The keys of another screen, or of the line that is open."""
+        if screen != self._screen_name:
+            self._screen_name = screen
+            self.on_resize()
+
     def on_resize(self) -> None:
         """Fit again."""
         self.update(footer_content(self._screen_name, self.content_size.width))

@@ -1,0 +1,106 @@
+"""Under the note line: the note with its pieces marked, what was understood, more on the marked thing.
+
+Drawn into the room it has, so that a key pressed in the line moves nothing else on the screen.
+"""
+
+from __future__ import annotations
+
+from rich.cells import cell_len
+from textual.content import Content
+from textual.widget import Widget
+
+from hands_on.exam.heard import Heard, Thing
+from hands_on.ruleset.ruleset import Ruleset
+from hands_on.tui.heard_rows import HeardRow, about, heard_rows, in_order, marked_note
+from hands_on.tui.show import plain
+
+FOR_INSTANCE = "For instance: withers 64.5, chest to the elbow, a touch steep in shoulder, no cow hocks"
+
+REGION_WIDTH = 16
+"""Columns for the regions' labels."""
+
+
+class Understood(Widget):
+    """Shows what was heard; takes no keys itself."""
+
+    DEFAULT_CSS = """
+    Understood { height: 1fr; min-height: 3; padding: 0 1; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._heard: Heard | None = None
+        self._ruleset: Ruleset | None = None
+        self._marked: Thing | None = None
+        self._message = ""
+
+    def show(self, heard: Heard, ruleset: Ruleset, marked: Thing | None, message: str = "") -> None:
+        """What was heard; `message` stands in place of what is told of the marked thing."""
+        self._heard, self._ruleset, self._marked, self._message = heard, ruleset, marked, message
+        self.refresh()
+
+    def render(self) -> Content:
+        """As many lines as there is room for."""
+        width, height = self.content_size
+        if self._heard is None or self._ruleset is None or width < 4 or height < 1:
+            return Content("")
+        return Content("\n").join(self._lines(self._heard, self._ruleset, width, height))
+
+    def _lines(self, heard: Heard, ruleset: Ruleset, width: int, height: int) -> list[Content]:
+        told = self._message or (about(self._marked, ruleset) if self._marked is not None else "")
+        if not heard.text.strip():
+            told = self._message or FOR_INSTANCE
+        below = plain(told).wrap(width) if told else []
+        if not heard.text.strip():
+            return below[:height]
+        marked = self._marked.id if self._marked is not None else ""
+        below = below[: 1 if height < 8 else 3]
+        note = marked_note(heard, marked).wrap(width)
+        at = _line_with(note, _sign_of(heard, self._marked))
+        note = window(note, at, max(1, min(len(note), (height - len(below)) // 3)))
+        rows = heard_rows(heard, ruleset)
+        place = next((n for n, row in enumerate(rows) if row.id == marked and marked), len(rows) - 1)
+        lines = row_lines(rows, place if marked else -1, width)
+        lines = window(lines, place, max(0, height - len(note) - len(below)))
+        return [*note, *lines, *below]
+
+    @property
+    def order(self) -> tuple[Thing, ...]:
+        """What can be marked, in the order shown."""
+        if self._heard is None or self._ruleset is None:
+            return ()
+        return in_order(self._heard, self._ruleset)
+
+
+def row_lines(rows: tuple[HeardRow, ...], marked: int, width: int) -> list[Content]:
+    """Each row on one line; a region's label stands at its first row."""
+    column = min(REGION_WIDTH, max((cell_len(row.region) for row in rows), default=0))
+    lines: list[Content] = []
+    before = ""
+    for place, row in enumerate(rows):
+        region = row.region if row.region != before else ""
+        before = row.region
+        label = plain(region[:column].ljust(column) + "  " if column else "", "bold")
+        chosen = place == marked
+        text = Content.assemble(plain(f"{row.sign} ", "bold"), plain(row.text, "" if row.id else "italic"))
+        told = Content.assemble("> " if chosen else "  ", label, text.stylize("reverse") if chosen else text)
+        lines.append(told.truncate(width, ellipsis=True))
+    return lines
+
+
+def window(lines: list[Content], at: int, room: int) -> list[Content]:
+    """At most `room` of the lines, the one at `at` among them."""
+    if len(lines) <= room:
+        return lines
+    first = min(max(0, at - room + 1), len(lines) - room)
+    return lines[first : first + room]
+
+
+def _sign_of(heard: Heard, marked: Thing | None) -> str:
+    ids = [thing.id for thing in heard.things]
+    return f"[{ids.index(marked.id) + 1}]" if marked is not None and marked.id in ids else ""
+
+
+def _line_with(lines: list[Content], sign: str) -> int:
+    """Where the marked piece begins; else the last line, where the typing goes on."""
+    return next((n for n, line in enumerate(lines) if sign and sign in line.plain), len(lines) - 1)
