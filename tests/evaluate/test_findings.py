@@ -177,6 +177,49 @@ def test_upholding_an_unsure_finding_counts_it_in_the_light_class() -> None:
     assert (evaluation.totals["fault"], evaluation.totals["out"]) == (1, 0)
 
 
+WEIGHED = 'class = "{}"\n'
+
+
+def test_the_evaluator_may_give_another_class_and_both_are_shown() -> None:
+    for given in ("severe", "undesirable", "out"):
+        evaluation = judge("", cow("marked") + decision("uphold", more=WEIGHED.format(given)))
+        (found,) = evaluation.findings
+        assert (found.cls, found.computed_cls, found.counts) == (given, "fault", True)
+        assert (evaluation.totals[given], evaluation.totals["fault"]) == (1, 0)
+        assert (evaluation.disqualifying == (COW,)) == (given == "out")
+        assert any("computed Fault" in reason for reason in found.reasons)
+        row = evaluation.as_json()["findings"][0]
+        assert (row["class"], row["computed_class"]) == (given, "fault")
+
+
+def test_a_class_of_another_edition_is_told_and_not_applied() -> None:
+    (found,) = judge("", cow("marked") + decision("uphold", more=WEIGHED.format("major"))).findings
+    assert (found.cls, found.computed_cls) == ("fault", None)
+    assert any("none of this edition's" in reason for reason in found.reasons)
+
+
+@pytest.mark.parametrize("value", [62.8, 61.0, 70.5, 73.0])
+def test_no_measured_value_is_disqualified_by_decision(value: float) -> None:
+    """Below 63 disqualifies: 62.8 and 61 as the figure says, sure or not; above 70 is another fault."""
+    fault = "general.under-height" if value < 63 else "general.over-height"
+    plain = judge(HEIGHT, take("height", value) + decision("uphold", fault))
+    weighed = judge(HEIGHT, take("height", value) + decision("uphold", fault, WEIGHED.format("out")))
+    assert weighed.disqualifying == plain.disqualifying
+    assert weighed.totals == plain.totals
+
+
+def test_a_measured_fault_may_be_weighed_below_disqualifying() -> None:
+    answers = take("height", 73) + decision("uphold", "general.over-height", WEIGHED.format("fault"))
+    evaluation = judge(HEIGHT, answers)
+    assert (evaluation.totals["fault"], evaluation.totals["severe"]) == (1, 0)
+
+
+def test_the_evaluators_class_stands_over_a_combination() -> None:
+    answers = grade("general.fat") + grade(ODD, "marked") + decision("uphold", ODD, WEIGHED.format("severe"))
+    found = finding_of(judge(TOGETHER, answers), ODD)
+    assert (found.cls, found.computed_cls) == ("severe", "out")
+
+
 # --- combinations --------------------------------------------------------------------------------------
 
 TOGETHER = """
@@ -210,6 +253,60 @@ def test_faults_that_count_otherwise_together(answers: str, out: int) -> None:
         assert "combination" in finding_of(evaluation, ODD).origins
     else:
         assert finding_of(evaluation, ODD).cls == "none"
+
+
+# --- what follows from the dog alone ---------------------------------------------------------------------
+
+FOLLOWS = """
+[attributes.coat]
+label = "Coat"
+options = { short = "Short", long = "Long" }
+source = "reading"
+[[follows]]
+fault = "general.fat"
+when = { coat = "long" }
+source = "reading"
+[[follows]]
+fault = "general.thin"
+when = { coat = "short", sex = "female" }
+class = "out"
+text = "Not allowed."
+source = "reading"
+[[rulings]]
+faults = ["general.fat"]
+class = "severe"
+source = "reading"
+"""
+
+
+@pytest.mark.parametrize(
+    ("coat", "sex", "expected"),
+    [
+        ("long", "male", [("general.fat", "severe")]),
+        ("short", "female", [("general.thin", "out")]),
+        ("short", "male", []),
+    ],
+)
+def test_a_fault_that_follows_from_the_dog_needs_no_answer(
+    coat: str, sex: str, expected: list[tuple[str, str]]
+) -> None:
+    dog = f'sex = "{sex}"\nborn = 2020-01-01\nattributes = {{ coat = "{coat}" }}'
+    evaluation = judge(FOLLOWS, "", dog=dog)
+    assert [(one.id, one.cls) for one in evaluation.findings] == expected
+    assert all(one.origin == "dog" for one in evaluation.findings)
+    assert evaluation.alarms == ()
+
+
+def test_what_is_seen_and_follows_as_well_is_one_finding() -> None:
+    dog = 'sex = "male"\nborn = 2020-01-01\nattributes = { coat = "long" }'
+    (found,) = judge(FOLLOWS, grade("general.fat", "slight"), dog=dog).findings
+    assert (found.origins, found.degree) == (("grade", "dog"), "slight")
+
+
+def test_nothing_follows_from_what_is_not_known() -> None:
+    evaluation = judge(FOLLOWS, "")
+    assert evaluation.findings == ()
+    assert kinds(evaluation) == ["unknown-attribute"]
 
 
 # --- contradictions --------------------------------------------------------------------------------------

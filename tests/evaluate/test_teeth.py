@@ -32,7 +32,8 @@ DACHSHUND = (
     + rule('of = ["I", "C", "P3", "P4", "M"]\nclass = "out"')
     + rule('of = ["P2"]\nat_least = 2\nclass = "out"')
     + rule('of = ["P1"]\nat_least = 3\nclass = "out"')
-    + rule('of = ["P2"]\nat_most = 1\nclass = "fault"')
+    + rule('of = ["P2"]\nat_most = 1\nothers_at_most = 0\nclass = "fault"')
+    + rule('of = ["P2"]\nat_most = 1\nothers_at_least = 1\nclass = "unclassed"')
     + rule('of = ["P1"]\nat_most = 2\nclass = "none"')
 )
 """FCI 148, 2022: M3 not considered, up to two P1 not penalised, one P2 a fault, others disqualify."""
@@ -61,6 +62,7 @@ AMERICAN = TEETH + rule('at_least = 5\nclass = "severe"')
         (DACHSHUND, [106], "fault"),
         (DACHSHUND, [106, 206], "out"),
         (DACHSHUND, [106, 311], "fault"),
+        (DACHSHUND, [105, 106], "unclassed"),
         (DACHSHUND, [301], "out"),
         (AMERICAN, [105, 205, 305, 405, 311], "severe"),
         (AMERICAN, [105, 205, 305, 405], "unclassed"),
