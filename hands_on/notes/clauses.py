@@ -206,7 +206,7 @@ def _item(match: Match, all_main: list[Match], lexicon: Lexicon) -> Item:
     )
     has_quality = any(c <= match.cost + 0.05 for _, c in item.qualities)
     slipped = len(match.used) == 1 and match.cost > 0.1 and bool(item.parts or item.qualities)
-    if faults and (slipped or (has_quality and len(match.used) > 1)):
+    if faults and (slipped or has_quality):
         item.late_faults, item.faults = faults, ()
     elif faults:
         first_part = first_quality = match.end

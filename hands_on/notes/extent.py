@@ -46,7 +46,7 @@ def inside_talk(item: Item, segment: Segment) -> bool:
     return all(any(t.start <= i < t.end for t in segment.talk) for i in item.used)
 
 
-def _nothing_else(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
+def nothing_else(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
     """Whether a segment holds words of talk and small words alone."""
     return all(
         parsed.tokens.text[i] in lexicon.drop
@@ -64,7 +64,7 @@ def bind_degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: L
             if talk.kind != "degree":
                 continue
             target = _nearest(talk, here)
-            if target is None and not here and _nothing_else(parsed, segment, lexicon):
+            if target is None and not here and nothing_else(parsed, segment, lexicon):
                 parts = [i for i in segment.items if i.parts and not inside_talk(i, segment)]
                 earlier = earlier_findings(by_segment, number, parsed.segments) if not parts else []
                 target = earlier[-1] if earlier else None
@@ -93,7 +93,7 @@ def _nearest(talk: Talk, here: list[Judged]) -> Judged | None:
     after = [
         j
         for j in here
-        if j.candidate.anchor.start >= talk.end
+        if j.candidate.anchor.start > talk.start
         or j.candidate.anchor.start < talk.start < j.candidate.anchor.end
     ]
     before = [j for j in here if j.candidate.anchor.end <= talk.start]

@@ -81,7 +81,7 @@ def read_measures(
             fit = _fitting(name, number, lexicon)
             if fit is None or (number.unit is None and (not name.exact or gap > 4)):
                 continue
-            if number.unit is None and (number.end in part_words or (number.spoken and number.value < 10)):
+            if number.unit is None and (number.value < 10 and (number.spoken or number.end in part_words)):
                 continue
             score = gap - name.weight + (0.4 if name.start > number.end - 1 else 0.0)
             pairs.append((score, n, k, fit))

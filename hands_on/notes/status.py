@@ -4,7 +4,15 @@ from typing import Final
 
 from hands_on.notes.binding import Candidate
 from hands_on.notes.clauses import Parsed, Segment, Talk
-from hands_on.notes.extent import Judged, bind_degrees, bind_sides, earlier_findings, has_praise, inside_talk
+from hands_on.notes.extent import (
+    Judged,
+    bind_degrees,
+    bind_sides,
+    earlier_findings,
+    has_praise,
+    inside_talk,
+    nothing_else,
+)
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tokens import NONE
 
@@ -175,6 +183,8 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
         if not here:
             alone = not any(i.bound for i in segment.items)
             sure = any(t.end - t.start > 1 for t in after_absent)
+            if after_absent and not sure and not nothing_else(parsed, segment, lexicon):
+                after_absent = []
             earlier = earlier_findings(by_segment, number, segments)
             if alone and earlier and any(t.kind == "there_after" for t in segment.talk) and not after_absent:
                 for j in earlier:
@@ -269,19 +279,16 @@ def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
     j.praised = bool(praise)
     if praise and not stress and j.candidate.origin != "phrase":
         return False
-    if (
-        not stress
-        and j.candidate.origin in ("bare", "carry", "lone")
-        and _praise_beside(parsed, j.candidate.segment)
-    ):
+    loose = j.candidate.origin in ("bare", "lone", "carry", "place")
+    if not stress and _as_asked(parsed, j.candidate.segment):
+        return False
+    if not stress and j.candidate.origin != "phrase" and _praise_beside(parsed, j.candidate.segment, loose):
         return False
     if anchor.end in {t.start for t in segment.talk if t.kind == "people"} and j.candidate.origin != "pair":
         return False
     people = [t for t in segment.talk if t.kind == "people" and t.start < anchor.start]
     if people:
-        weak = j.candidate.origin in ("bare", "lone", "carry", "place") or j.candidate.faults[0].startswith(
-            "temperament."
-        )
+        weak = loose or j.candidate.faults[0].startswith("temperament.")
         at = people[0].start
         while at > segment.start and tokens.text[at - 1] in ("the", "a", "his", "her", "our", "my"):
             at -= 1
@@ -294,6 +301,16 @@ def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
         if weak and subject and not own:
             return False
     return True
+
+
+def _as_asked(parsed: Parsed, number: int) -> bool:
+    """`harsh jacket, dense undercoat, as it should be`: said of all that went before in the sentence."""
+    for segment in parsed.segments[number + 1 :]:
+        if segment.sep not in ("and", "comma"):
+            return False
+        if any(t.kind == "praise" and str(t.value).startswith("as ") for t in segment.talk):
+            return True
+    return False
 
 
 def _praise_beside(parsed: Parsed, number: int, before: bool = True) -> bool:

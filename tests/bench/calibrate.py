@@ -76,9 +76,8 @@ def main(paths):
         held[out] = 1 / (1 + np.exp(-(x[out] @ fit(x[~out], y[~out], prior))))
     for limit in (0.8, 0.85, 0.88, 0.9, 0.92, 0.94, 0.96, 0.98):
         take = (held >= limit) & ~ambiguous
-        print(
-            f"accept from {limit}: precision {y[take].mean():.4f}, of true findings {y[take].sum() / true:.3f}"
-        )
+        share = y[take].sum() / true
+        print(f"accept from {limit}: precision {y[take].mean():.4f}, of true findings {share:.3f}")
 
 
 if __name__ == "__main__":

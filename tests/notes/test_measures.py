@@ -16,8 +16,16 @@ import pytest
         ("sixty-two pounds", "general", [("weight", 62.0, "lb")]),
         ("twenty-four and a half inches at the withers", "general", [("height", 24.5, "in")]),
         ("42 teeth", "mouth", [("teeth-count", 42.0, None)]),
-        ("stifle 125deg, hock 130 degrees", "hindquarters", [("stifle-angle", 125.0, "deg"), ("hock-angle", 130.0, "deg")]),
-        ("upper arm 14 cm against a 17 cm blade", "forequarters", [("upper-arm-length", 14.0, "cm"), ("blade-length", 17.0, "cm")]),
+        (
+            "stifle 125deg, hock 130 degrees",
+            "hindquarters",
+            [("stifle-angle", 125.0, "deg"), ("hock-angle", 130.0, "deg")],
+        ),
+        (
+            "upper arm 14 cm against a 17 cm blade",
+            "forequarters",
+            [("upper-arm-length", 14.0, "cm"), ("blade-length", 17.0, "cm")],
+        ),
         ("point of hock to ground 175 mm", "hindquarters", [("hock-height", 175.0, "mm")]),
         ("5 cm too tall", "general", []),
         ("start 9.40", "general", []),

@@ -10,10 +10,40 @@ from tests.bench.load import shipped_lexicon
 LEXICON = shipped_lexicon()
 REGIONS = [None, "general", "ears", "forequarters", "hindquarters", "movement", "mouth", "nowhere"]
 WORDS = [
-    "no", "not", "neither", "nor", "or", "and", "but", "too", "short", "long", "steep", "shoulder", "hocks", "cow",
-    "a touch", "very", "left", "both", "?", ",", ".", "64,5", "cm", "inches", "25 1/2\"", "maybe", "free of", "++",
-    "lovely", "owner", "tail", "set", "low", "in", "out", "elbows", "ears", "12", "ft", "'", "½", "²", "٣", "犬", "ß",
-]  # fmt: skip
+    *(
+        "no",
+        "not",
+        "neither",
+        "nor",
+        "or",
+        "and",
+        "but",
+        "too",
+        "short",
+        "long",
+        "steep",
+        "shoulder",
+        "hocks",
+    ),
+    *("cow", "a touch", "very", "left", "both", "?", ",", ".", "64,5", "cm", "inches", '25 1/2"', "maybe"),
+    *(
+        "free of",
+        "++",
+        "lovely",
+        "owner",
+        "tail",
+        "set",
+        "low",
+        "in",
+        "out",
+        "elbows",
+        "ears",
+        "12",
+        "ft",
+        "'",
+    ),
+    *("½", "²", "٣", "犬", "ß"),
+]
 
 
 def check(text, region, point=None):

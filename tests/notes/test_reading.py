@@ -13,7 +13,11 @@ LONG_HOCKS = "hindquarters.hocks-long"
 @pytest.mark.parametrize(
     ("note", "region", "expected"),
     [
-        ("blade not steep but short in upper arm", "forequarters", {(STEEP, "absent"), (ARM_SHORT, "present")}),
+        (
+            "blade not steep but short in upper arm",
+            "forequarters",
+            {(STEEP, "absent"), (ARM_SHORT, "present")},
+        ),
         ("hocks long and cow-hocked", "hindquarters", {(LONG_HOCKS, "present"), (COW, "present")}),
         ("neither roached nor swayed", "back", {("back.roached", "absent"), ("back.swayed", "absent")}),
         (
@@ -27,9 +31,15 @@ LONG_HOCKS = "hindquarters.hocks-long"
             {(STEEP, "present"), ("forequarters.upper-arm-steep", "present")},
         ),
         ("short, thick neck", "neck", {("neck.short", "present"), ("neck.thick", "present")}),
-        ("no haw, entropion or bulging", "eyes", {
-            ("eyes.haw", "absent"), ("eyes.entropion", "absent"), ("eyes.protruding", "absent"),
-        }),
+        (
+            "no haw, entropion or bulging",
+            "eyes",
+            {
+                ("eyes.haw", "absent"),
+                ("eyes.entropion", "absent"),
+                ("eyes.protruding", "absent"),
+            },
+        ),
         ("free of dewlap", "neck", {("neck.throaty", "absent")}),
         ("cow hocks ruled out", "hindquarters", {(COW, "absent")}),
         ("no longer cow-hocked", "hindquarters", {(COW, "absent")}),
@@ -39,11 +49,15 @@ LONG_HOCKS = "hindquarters.hocks-long"
         ("cow hocks, I'd want to see it again", "hindquarters", {(COW, "unsure")}),
         ("not free of haw", "eyes", {("eyes.haw", "present")}),
         ("nothing wrong apart from a steep croup", "croup-tail", {("croup-tail.croup-steep", "present")}),
-        ("neither over nor undershot", "mouth", {("mouth.overshot", "absent"), ("mouth.undershot", "absent")}),
+        (
+            "neither over nor undershot",
+            "mouth",
+            {("mouth.overshot", "absent"), ("mouth.undershot", "absent")},
+        ),
         ("no forechest", "forequarters", {("forequarters.forechest-lacking", "present")}),
         ("no kink", "croup-tail", {("croup-tail.tail-kinked", "absent")}),
     ],
-)  # fmt: skip
+)
 def test_clauses_share_words_and_bind_negation_and_doubt(read, note, region, expected):
     assert findings(read(note, region)) == expected
 
