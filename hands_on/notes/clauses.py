@@ -90,6 +90,8 @@ class Parsed:
     places: list[Talk]
     negations: frozenset[tuple[int, int]]
     praised: frozenset[int]
+    content: int = -1
+    unexplained: set[int] = field(default_factory=set)
 
 
 def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()) -> Parsed:

@@ -24,17 +24,9 @@ def features(parsed: Parsed, j: Judged, lexicon: Lexicon, region: str | None) ->
             continue
         if not any(i in item.used for item in segment.items):
             unknown += 1
-    content = 0
-    unread = 0
-    for s in parsed.segments:
-        told = {i for t in s.talk for i in range(t.start, t.end)}
-        for i in range(s.start, s.end):
-            word = tokens.text[i]
-            if tokens.number[i] or word in lexicon.drop or i in told:
-                continue
-            content += 1
-            if not any(i in item.used and item.bound for item in s.items) and i not in c.words:
-                unread += 1
+    if parsed.content < 0:
+        _explain(parsed, lexicon)
+    unread = len(parsed.unexplained) - len(parsed.unexplained.intersection(c.words))
     fault_region = lexicon.regions.get(c.faults[0], "")
     return {
         "one": 1.0,
@@ -45,12 +37,27 @@ def features(parsed: Parsed, j: Judged, lexicon: Lexicon, region: str | None) ->
         "other.region": 1.0 if region and fault_region and fault_region != region else 0.0,
         "foreign": min(c.foreign, 2) / 2,
         "unknown": min(unknown, 4) / 4,
-        "unread": unread / content if content else 0.0,
+        "unread": unread / parsed.content if parsed.content else 0.0,
         "praised": 1.0 if j.praised else 0.0,
         "unsure": 1.0 if j.status == "unsure" else 0.0,
         "absent": 1.0 if j.status == "absent" else 0.0,
         "one.word": 1.0 if len(c.words) == 1 else 0.0,
     }
+
+
+def _explain(parsed: Parsed, lexicon: Lexicon) -> None:
+    """Count the words that say something, and note those that no finding explains; once for a note."""
+    tokens = parsed.tokens
+    parsed.content = 0
+    for segment in parsed.segments:
+        told = {i for t in segment.talk for i in range(t.start, t.end)}
+        bound = {i for item in segment.items if item.bound for i in item.used}
+        for i in range(segment.start, segment.end):
+            if tokens.number[i] or tokens.text[i] in lexicon.drop or i in told:
+                continue
+            parsed.content += 1
+            if i not in bound:
+                parsed.unexplained.add(i)
 
 
 def probability(parsed: Parsed, j: Judged, lexicon: Lexicon, region: str | None) -> float:
