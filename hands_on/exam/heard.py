@@ -279,6 +279,10 @@ def put_heard(
 
 
 def unit_in_use(session: Session) -> UnitName | None:
-    """Centimetres or inches, as lengths were taken last in this session; None before the first."""
-    taken = (take.unit for take in reversed(amended(session).takes) if take.unit in ("cm", "in"))
-    return next(taken, None)
+    """Inches where at least two lengths were taken and most in inches; None: each point's own unit.
+
+    One length called out in inches must not turn the numbers after it into inches.
+    """
+    taken = [take.unit for take in amended(session).takes if take.unit in ("cm", "in") and not take.struck]
+    inches = taken.count("in")
+    return "in" if inches > 1 and 2 * inches > len(taken) else None

@@ -84,6 +84,9 @@ KEYS: dict[str, tuple[Key, ...]] = {
             "Open the marked examination: the walk if unfinished, else the review.",
             "Enter",
         ),
+        Key("f2", "recheck", "Re-check", "Examine the dog of the marked examination again.", "F2"),
+        Key("f3", "compare", "Compare", "Compare it with others, side by side.", "F3"),
+        Key("f4", "history", "History", "The dog of the marked examination over all its examinations.", "F4"),
         Key(
             "",
             "",
@@ -110,9 +113,6 @@ KEYS: dict[str, tuple[Key, ...]] = {
         Key("f1", "help", "Keys", "This help.", "F1"),
         BACK,
     ),
-        Key("f2", "recheck", "Re-check", "Examine the dog of the marked examination again.", "F2"),
-        Key("f3", "compare", "Compare", "Compare it with others, side by side.", "F3"),
-        Key("f4", "history", "History", "The dog of the marked examination over all its examinations.", "F4"),
     "reading": (
         Key("down,up", "", "Move", "Move through the text.", "↑ ↓"),
         Key("pagedown,space", "page(1)", "Page on", "A page on.", "PgDn"),
@@ -188,6 +188,7 @@ KEYS: dict[str, tuple[Key, ...]] = {
         ),
         Key("o", "next_open", "Next open", "The next point without an answer.", "o", False),
         Key("r", "review", "Review", "What was found, the summary, the signature.", "r"),
+        Key("l", "outline", "Outline", "The dog's outline over what the edition asks.", "l", False),
         Key("h", "help", "Keys", "This help.", "h", False),
         Key("q", "leave", "Leave", "Leave; everything is saved.", "q", False),
         Key("f5", "try_again", "Save again", "Try again to save, where saving failed.", "F5", False),
@@ -208,6 +209,7 @@ KEYS: dict[str, tuple[Key, ...]] = {
         Key("c", "scribe", "Calls", "The scribe's line: calls for the whole dog, in any order.", "c", False),
         Key("o", "outcome", "Outcome", "Choose the outcome, where the edition has any.", "o", False),
         Key("g,f2", "sign", "Sign", "Sign the examination.", "g"),
+        Key("l", "outline", "Outline", "The dog's outline over what the edition asks.", "l", False),
         Key("h,f1,question_mark", "help", "Keys", "This help.", "?"),
         Key("q,escape", "leave", "Leave", "Leave; everything is saved.", "q"),
         Key("f5", "try_again", "Save again", "Try again to save, where saving failed.", "F5", False),
@@ -216,7 +218,6 @@ KEYS: dict[str, tuple[Key, ...]] = {
             "save_elsewhere",
             "Save elsewhere",
             "Save to another place, where saving failed.",
-        Key("l", "outline", "Outline", "The dog's outline over what the edition asks.", "l", False),
             "F6",
             False,
         ),
@@ -226,7 +227,9 @@ KEYS: dict[str, tuple[Key, ...]] = {
         Key("escape,minus,left", "back", "Back", "Back without choosing. On the keypad -.", "Esc -"),
     ),
     "note": (
-        _in_line("enter", "keep", "Record", "Record the words, the findings taken and the readings.", "Enter"),
+        _in_line(
+            "enter", "keep", "Record", "Record the words, the findings taken and the readings.", "Enter"
+        ),
         *IN_THE_LINE,
         _in_line(
             "escape",
@@ -259,7 +262,6 @@ KEYS: dict[str, tuple[Key, ...]] = {
             False,
         ),
     ),
-        Key("l", "outline", "Outline", "The dog's outline over what the edition asks.", "l", False),
     "fault": (
         Key("enter", "", "Take it", "Take the marked fault.", "Enter"),
         Key("down,up", "", "Move", "Move through the list.", "↑ ↓"),
@@ -274,48 +276,6 @@ KEYS: dict[str, tuple[Key, ...]] = {
         BACK,
     ),
     "summary": (Key("f2,escape", "back", "Keep it", "Keep the summary and go back.", "F2"),),
-    "help": (
-        Key("down,up", "", "Move", "Move through the text.", "↑ ↓"),
-        Key("escape,q,h,f1,question_mark,enter", "back", "Back", "Back to the screen before.", "Esc"),
-    ),
-}
-
-
-def bindings(screen: str) -> list[BindingType]:
-    """The bindings of a screen; keys that a widget handles itself are left to it."""
-    return [
-        Binding(
-            key.keys,
-            key.action,
-            key.label,
-            key_display=key.shown or None,
-            show=key.footer,
-            priority=key.priority,
-            id=_id(screen, key),
-        )
-        for key in KEYS[screen]
-        if key.keys and key.action and not key.in_line
-    ]
-
-
-def in_line(screen: str) -> dict[str, str]:
-    """What each key does in the line that has the focus."""
-    return {name: key.action for key in KEYS[screen] if key.in_line for name in key.keys.split(",")}
-
-
-def footer(screen: str) -> list[tuple[str, str]]:
-    """What the footer tells: how the key is written, and its word."""
-    return [(key.shown or key.keys.split(",")[0], key.label) for key in KEYS[screen] if key.footer]
-
-
-def help_key(screen: str) -> list[tuple[str, str]]:
-    """How help is asked for on a screen; empty where it has none."""
-    found = [key for key in KEYS[screen] if key.action == "help"]
-    return [(key.shown or key.keys.split(",")[0], key.label) for key in found]
-
-
-def _id(screen: str, key: Key) -> str:
-    return re.sub(r"[^a-z_.]+", "-", f"{screen}.{key.action}").strip("-")
     "pick-sessions": (
         Key(
             "space,plus", "mark", "Mark", "Mark the line, or take the mark away. On the keypad +.", "Space +"
@@ -328,10 +288,10 @@ def _id(screen: str, key: Key) -> str:
         Key("escape,minus,q", "back", "Back", "Back to the screen before.", "Esc"),
     ),
     "compare": (
-        Key("enter,space,plus", "region(1)", "Region on", "The next region.", "Enter +"),
-        Key("b,minus", "region(-1)", "Back", "The region before.", "b -"),
-        Key("d,asterisk", "differing", "Differing", "Only what differs, or everything.", "d *"),
-        Key("j,slash", "jump", "Jump", "Jump to a region, the findings, the order.", "j /"),
+        Key("enter,space,plus", "region(1)", "On", "The next region. On the keypad also +.", "Enter"),
+        Key("b,minus", "region(-1)", "Back", "The region before. On the keypad -.", "b"),
+        Key("d,asterisk", "differing", "Differing", "Only what differs, or everything. On the keypad *.", "d"),
+        Key("j,slash", "jump", "Jump", "Jump to a region, the findings, the order. On the keypad /.", "j"),
         Key("o,l", "outline", "Outline", "The dogs' outlines to scale, one over the other.", "o"),
         Key("p", "project", "Project", "Large, one point at a time, for a room.", "p"),
         Key("m", "pair", "Sire & dam", "Two dogs as sire and dam.", "m", False),
@@ -349,11 +309,11 @@ def _id(screen: str, key: Key) -> str:
         Key("escape,q", "back", "Leave", "Back to the screen before.", "Esc"),
     ),
     "projector": (
-        Key("enter,space,plus", "on", "On", "Show the answers; then the next point.", "Enter +"),
-        Key("b,minus,left", "before", "Back", "The point before.", "b -"),
+        Key("enter,space,plus", "on", "On", "Show the answers; then the next point. Also +.", "Enter"),
+        Key("b,minus,left", "before", "Back", "Hide the answers; then the point before. Also -.", "b"),
         Key("n,pagedown", "region(1)", "Region on", "The first point of the next region.", "n"),
         Key("pageup", "region(-1)", "Region back", "The first point of the region before.", "PgUp", False),
-        Key("d,asterisk", "differing", "Differing", "Only what differs, or everything.", "d *"),
+        Key("d,asterisk", "differing", "Differing", "Only what differs, or everything. On the keypad *.", "d"),
         Key("m", "many", "One/region", "One point at a time, or a region at a time.", "m"),
         Key("h,f1,question_mark", "help", "Keys", "This help.", "?"),
         Key("escape,q,p", "back", "Leave", "Back to the screen before.", "Esc"),
@@ -423,3 +383,45 @@ def _id(screen: str, key: Key) -> str:
         Key("h,f1,question_mark", "help", "Keys", "This help.", "?"),
         Key("escape,q,minus", "back", "Leave", "Back to the start screen.", "Esc"),
     ),
+    "help": (
+        Key("down,up", "", "Move", "Move through the text.", "↑ ↓"),
+        Key("escape,q,h,f1,question_mark,enter", "back", "Back", "Back to the screen before.", "Esc"),
+    ),
+}
+
+
+def bindings(screen: str) -> list[BindingType]:
+    """The bindings of a screen; keys that a widget handles itself are left to it."""
+    return [
+        Binding(
+            key.keys,
+            key.action,
+            key.label,
+            key_display=key.shown or None,
+            show=key.footer,
+            priority=key.priority,
+            id=_id(screen, key),
+        )
+        for key in KEYS[screen]
+        if key.keys and key.action and not key.in_line
+    ]
+
+
+def in_line(screen: str) -> dict[str, str]:
+    """What each key does in the line that has the focus."""
+    return {name: key.action for key in KEYS[screen] if key.in_line for name in key.keys.split(",")}
+
+
+def footer(screen: str) -> list[tuple[str, str]]:
+    """What the footer tells: how the key is written, and its word."""
+    return [(key.shown or key.keys.split(",")[0], key.label) for key in KEYS[screen] if key.footer]
+
+
+def help_key(screen: str) -> list[tuple[str, str]]:
+    """How help is asked for on a screen; empty where it has none."""
+    found = [key for key in KEYS[screen] if key.action == "help"]
+    return [(key.shown or key.keys.split(",")[0], key.label) for key in found]
+
+
+def _id(screen: str, key: Key) -> str:
+    return re.sub(r"[^a-z_.]+", "-", f"{screen}.{key.action}").strip("-")

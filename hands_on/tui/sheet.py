@@ -14,8 +14,8 @@ from typing import TYPE_CHECKING
 from hands_on.evaluate import Evaluation, evaluate
 from hands_on.exam import answers as at_points
 from hands_on.exam.answers import Answers, Stamp
-from hands_on.exam.left_out import left_out
 from hands_on.exam.heard import Draft, put_heard
+from hands_on.exam.left_out import left_out
 from hands_on.exam.session import Decision, Note, Session, Signature, Summary, Take
 from hands_on.exam.signing import digest_of
 from hands_on.exam.walk import RegionProgress, Stop, first_open, progress, state_of, stops

@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from textual.app import ComposeResult
+from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
 from hands_on.exam.heard import Draft, Heard
+from hands_on.ruleset.base import UnitName
 from hands_on.tui import keys
 from hands_on.tui.heard_rows import in_few_words
 from hands_on.tui.screens.scribing import Scribing
+from hands_on.tui.sheet import Sheet
 from hands_on.tui.show import line, plain
+from hands_on.tui.widgets.findings import FindingList
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.note_line import NoteLine
 
-HEAD = "Call out in any order · ↑ ↓ mark what was heard · Enter records · Esc leaves"
+HEAD = "Call out in any order · ↑ ↓ mark a finding · Enter records · Esc leaves"
 
 CALLS = 3
 """How many of the last calls are shown."""
@@ -28,6 +32,15 @@ class ScribeScreen(Scribing):
     BINDINGS = keys.bindings("scribe")
     AUTO_FOCUS = ""
 
+    def __init__(self, sheet: Sheet, unit: UnitName | None = None) -> None:
+        """`unit` is the one lengths are asked in on the screen before."""
+        super().__init__(sheet)
+        self._unit = unit
+
+    def unit_meant(self) -> UnitName | None:
+        """The unit of the screen before, or that in use."""
+        return self._unit or super().unit_meant()
+
     def compose(self) -> ComposeResult:
         """State, line, last calls."""
         dog = self.sheet.session.dog
@@ -35,7 +48,10 @@ class ScribeScreen(Scribing):
             f"Scribe's line · {dog.call_name or dog.registered_name} · {self.sheet.ruleset.edition.title}"
         )
         yield Static("", id="saved", markup=False)
-        yield NoteLine(self.sheet.ruleset, self.NAME, HEAD)
+        with Horizontal(id="body"):
+            yield NoteLine(self.sheet.ruleset, self.NAME, HEAD)
+            with VerticalScroll(id="beside", can_focus=False):
+                yield FindingList()
         yield Static("", id="message", classes="message", markup=False)
         yield Static("", id="calls", markup=False)
         yield FooterLine(self.NAME)
@@ -53,6 +69,7 @@ class ScribeScreen(Scribing):
         signed = " · SIGNED: calls become amendments" if self.sheet.signed else ""
         saved.update(plain(self.sheet.saved_state() + signed))
         saved.set_class(bool(self.sheet.unsaved or self.sheet.read_only), "-trouble")
+        self.query_one(FindingList).show(self.sheet.ruleset, self.sheet.evaluation, in_short=False)
         calls = self.query_one("#calls", Static)
         calls.update(Content("\n").join(reversed(self.calls[-CALLS:])))
         calls.display = bool(self.calls)

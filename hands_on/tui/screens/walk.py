@@ -35,7 +35,7 @@ from hands_on.tui.widgets.tooth_chart import ToothChart
 TALL = 36
 """Lines from which there is room for everything said of a point."""
 
-NOTE_HEAD = "Note as called out · ↑ ↓ mark what was heard · Enter records · Esc puts aside"
+NOTE_HEAD = "Note as called out · ↑ ↓ mark a finding · Enter records · Esc puts aside"
 
 CHART_WIDTH = 78
 """Columns that the tooth chart needs; in a narrower window the marks are only listed."""
@@ -58,10 +58,10 @@ class WalkScreen(WalkMore):
         """The unit lengths are asked in, once it was changed at a point."""
         self._reason = ""
         """Why this point of a signed session is changed."""
-        self.dialogue: Dialogue = self._dialogue()
-
         self._answered_before = self.sheet.answers_at(self.stop.point).given
         """Was the point answered when the walk came to it? Only then a re-check shows the earlier answer."""
+        self.dialogue: Dialogue = self._dialogue()
+
     @property
     def stop(self) -> Stop:
         """Where the walk stands."""
@@ -96,14 +96,8 @@ class WalkScreen(WalkMore):
     def on_mount(self) -> None:
         """Show the first point."""
         self.note_line.display = False
-    def unit_meant(self) -> UnitName | None:
-        """The unit asked in at this point, or chosen at one before."""
-        asked = self.dialogue.unit if isinstance(self.dialogue, MeasureDialogue) else None
-        return asked if asked in ("cm", "in") else self._unit or super().unit_meant()
-
         self.show()
 
-        self.note_line.display = False
     def on_resize(self) -> None:
         """Head and verdict are fitted to the room."""
         if self.is_mounted:
@@ -204,8 +198,6 @@ class WalkScreen(WalkMore):
         )
         self.say_here(" ".join(part for part in (message, end, "r opens the review.") if part))
 
-    def go_to(self, index: int, message: str = "") -> None:
-        """Show another point."""
     def _beside(self, way: int) -> int | None:
         """The next stop, or the one before, that this examination asks for; None where there is none."""
         index = self.index + way
@@ -220,12 +212,14 @@ class WalkScreen(WalkMore):
         found = then_and_now(self.sheet, self.stop.point) if self.sheet.earlier is not None else None
         return "" if found is None else verdict_text(found)
 
+    def go_to(self, index: int, message: str = "") -> None:
+        """Show another point."""
         if isinstance(self.dialogue, MeasureDialogue) and self.dialogue.unit in ("cm", "in"):
             self._unit = self.dialogue.unit
         self.index = self.sheet.place = index
+        self._answered_before = self.sheet.answers_at(self.stop.point).given
         self._reason = ""
         self.start_dialogue(message)
-        self._answered_before = self.sheet.answers_at(self.stop.point).given
 
     def start_dialogue(self, message: str = "") -> None:
         """Begin anew at this point."""
@@ -242,14 +236,14 @@ class WalkScreen(WalkMore):
         self.index = min(self.index, len(self.sheet.stops) - 1)
         self.start_dialogue()
 
-    def action_review(self) -> None:
-        """What was found."""
     def action_outline(self) -> None:
         """The dog's outline over what the edition asks."""
         from hands_on.tui.screens.outline import outline_of_sheet
 
         self.app.push_screen(outline_of_sheet(self.sheet))
 
+    def action_review(self) -> None:
+        """What was found."""
         from hands_on.tui.screens.review import ReviewScreen
 
         self.app.switch_screen(ReviewScreen(self.sheet))
@@ -322,12 +316,12 @@ class WalkScreen(WalkMore):
             rows.append(line(f"Skipped: {what}{skip.reason or 'no reason given'} (u takes it back)", "bold"))
         if isinstance(point, MeasurePoint):
             rows += [plain(text) for text in self._measured(point)]
-        area.update(Content("\n").join(rows))
-        area.display = bool(rows)
         if self._answered_before and self._then_and_now():
             rows.append(plain(self._then_and_now()))
         if self.sheet.earlier_problem:
             rows.append(plain(self.sheet.earlier_problem))
+        area.update(Content("\n").join(rows))
+        area.display = bool(rows)
 
     def _measured(self, point: MeasurePoint) -> list[str]:
         evaluation = self.sheet.evaluation

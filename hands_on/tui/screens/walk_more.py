@@ -224,7 +224,7 @@ class WalkMore(Scribing):
         if self.can_write():
             from hands_on.tui.screens.scribe import ScribeScreen
 
-            self.app.push_screen(ScribeScreen(self.sheet), lambda _: self.start_dialogue())
+            self.app.push_screen(ScribeScreen(self.sheet, self.unit_meant()), lambda _: self.start_dialogue())
 
     def action_fault(self) -> None:
         """Pick a fault, then its degree and side."""

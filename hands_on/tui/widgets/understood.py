@@ -16,7 +16,7 @@ from hands_on.tui.show import plain
 
 FOR_INSTANCE = "For instance: withers 64.5, chest to the elbow, a touch steep in shoulder, no cow hocks"
 
-REGION_WIDTH = 16
+REGION_WIDTH = 18
 """Columns for the regions' labels."""
 
 
