@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from hands_on.tui.screens.start import ENTRIES
 from tests.tui.driving import begun, sitting
 
 
@@ -42,10 +43,15 @@ async def test_of_several_unfinished_one_is_asked_for_newest_first(folder):
 
 
 async def test_one_key_opens_each_screen_and_escape_comes_back(folder):
+    screens = {"new": "ChooseEdition", "records": "RecordsScreen", "editions": "EditionsScreen"}
+    screens["help"] = "HelpScreen"
     ways = {
-        "n": "ChooseEdition", "2": "ChooseEdition", "r": "RecordsScreen", "3": "RecordsScreen",
-        "e": "EditionsScreen", "4": "EditionsScreen", "h": "HelpScreen", "5": "HelpScreen",
-    }  # fmt: skip
+        key: screens[entry.action]
+        for entry in ENTRIES
+        if entry.action in screens
+        for key in (entry.number, entry.letter)
+    }
+    assert len(ways) == 2 * len(screens)
     async with sitting(folder) as table:
         for key, screen in ways.items():
             await table.press(key)
@@ -56,7 +62,8 @@ async def test_one_key_opens_each_screen_and_escape_comes_back(folder):
 
 async def test_the_menu_works_with_arrows_and_enter(folder):
     async with sitting(folder) as table:
-        await table.press("down", "down", "enter")
+        at = [entry.action for entry in ENTRIES].index("records")
+        await table.press(*["down"] * at, "enter")
         assert table.screen_name == "RecordsScreen"
 
 
