@@ -46,6 +46,11 @@ class Draft:
     text: str = ""
     hands: Hands = field(default_factory=dict)
 
+    @property
+    def waits(self) -> bool:
+        """Is there anything in it?"""
+        return bool(self.text.strip())
+
 
 @dataclass(frozen=True)
 class HeardFault:

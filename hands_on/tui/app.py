@@ -108,9 +108,9 @@ class HandsOn(App[int]):
         """Ctrl+Q: as leaving by the screen's own key, so that nothing unsaved is lost unasked."""
         from hands_on.tui.screens.saving import SheetFrame
 
-        opened = [screen for screen in self.screen_stack if isinstance(screen, SheetFrame)]
+        opened = [screen for screen in reversed(self.screen_stack) if isinstance(screen, SheetFrame)]
         for frame in opened:
-            if frame.sheet.unsaved:
+            if frame.sheet.unsaved or frame.sheet.draft.waits:
                 if self.screen is frame:
                     frame.action_leave()
                 return

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from hands_on.exam.entry import Line
+from hands_on.plain_text import one_line
 from hands_on.store.errors import NotSaved
 from hands_on.toml_text.problems import BadText
 from hands_on.tui.screens.frame import Frame
@@ -77,11 +78,17 @@ class SheetFrame(Frame[None]):
 
     def action_leave(self) -> None:
         """Leave; where something is only in memory, ask first."""
-        if not self.sheet.unsaved:
-            self.hands_on.leave_session(self.sheet)
-            return
         from hands_on.tui.screens.numbered import NumberedScreen
 
+        if not self.sheet.unsaved:
+            if self.sheet.draft.waits:
+                lines = (Line("1", "stay here: n in the walk takes it up"), Line("2", "leave without the note"))
+                words = one_line(self.sheet.draft.text)[:60]
+                ask = f"A note is put aside and not recorded: “{words}”. What now?"
+                self.app.push_screen(NumberedScreen("A note is waiting", ask, lines), self._leave_note)
+            else:
+                self.hands_on.leave_session(self.sheet)
+            return
         lines = (
             Line("1", "stay here"),
             Line("2", "try again to save (F5)"),
@@ -91,6 +98,10 @@ class SheetFrame(Frame[None]):
         ask = "The newest answers are only in memory. What now?"
         screen = NumberedScreen("Not saved", ask, lines, message=self.sheet.saved_state())
         self.app.push_screen(screen, self._leave_unsaved)
+
+    def _leave_note(self, answer: str | None) -> None:
+        if answer == "2":
+            self.hands_on.leave_session(self.sheet)
 
     def _leave_unsaved(self, answer: str | None) -> None:
         if answer == "2":

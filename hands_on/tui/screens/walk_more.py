@@ -201,8 +201,7 @@ class WalkMore(Scribing):
     def put_aside(self) -> None:
         """The text waits for the next time."""
         self._close_note()
-        waits = self.sheet.draft.text.strip()
-        self.say_here("The note is put aside: n takes it up again." if waits else "")
+        self.say_here("The note is put aside: n takes it up again." if self.sheet.draft.waits else "")
 
     def recorded(self, heard: Heard, *, saved: bool) -> None:
         """Close the line and tell what came of it."""
