@@ -82,7 +82,10 @@ class SheetFrame(Frame[None]):
 
         if not self.sheet.unsaved:
             if self.sheet.draft.waits:
-                lines = (Line("1", "stay here: n in the walk takes it up"), Line("2", "leave without the note"))
+                lines = (
+                    Line("1", "stay here: n in the walk takes it up"),
+                    Line("2", "leave without the note"),
+                )
                 words = one_line(self.sheet.draft.text)[:60]
                 ask = f"A note is put aside and not recorded: “{words}”. What now?"
                 self.app.push_screen(NumberedScreen("A note is waiting", ask, lines), self._leave_note)
