@@ -5,6 +5,13 @@ from __future__ import annotations
 from hands_on.tui import keys
 from hands_on.tui.screens.reading import Paragraph, ReadingScreen
 
+HEARD = """Taken is what will stand among the findings; to be confirmed is what the program is not sure of:
+        it stays in the words unless it is taken with ^T (Ctrl and T together). Ruled out means looked for and
+        not there. Whoever changes degree, side or status takes the finding.
+
+        A number with its measurement becomes a reading at that point; one that cannot be is asked about
+        first. The words always stay on record as typed."""
+
 HOW_TO = {
     "start": """
         An examination goes through the dog region by region, in the order of the hands. At every point
@@ -38,6 +45,18 @@ HOW_TO = {
         that all 42 were seen.
 
         A point that can't be done is skipped with its reason: a missing measurement is a valid result.
+        """,
+    "note": f"""
+        Write what is called out, in any words. Below the line stands the note with each piece that was
+        understood behind its number, and what it was understood as; [?] marks what was not.
+
+        {HEARD}
+        """,
+    "scribe": f"""
+        For whoever types while the evaluator calls out: any part of the dog, in any order, several things
+        in one call. Enter records the call and clears the line for the next; the last calls stand below.
+
+        {HEARD}
         """,
     "review": """
         The list shows what was found, heaviest class first, then what needs a second look, what was

@@ -81,16 +81,7 @@ class SheetFrame(Frame[None]):
         from hands_on.tui.screens.numbered import NumberedScreen
 
         if not self.sheet.unsaved:
-            if self.sheet.draft.waits:
-                lines = (
-                    Line("1", "stay here: n in the walk takes it up"),
-                    Line("2", "leave without the note"),
-                )
-                words = one_line(self.sheet.draft.text)[:60]
-                ask = f"A note is put aside and not recorded: “{words}”. What now?"
-                self.app.push_screen(NumberedScreen("A note is waiting", ask, lines), self._leave_note)
-            else:
-                self.hands_on.leave_session(self.sheet)
+            self._leave_saved()
             return
         lines = (
             Line("1", "stay here"),
@@ -101,6 +92,19 @@ class SheetFrame(Frame[None]):
         ask = "The newest answers are only in memory. What now?"
         screen = NumberedScreen("Not saved", ask, lines, message=self.sheet.saved_state())
         self.app.push_screen(screen, self._leave_unsaved)
+
+    def _leave_saved(self) -> None:
+        from hands_on.tui.screens.numbered import NumberedScreen
+
+        if not self.sheet.draft.waits:
+            self.hands_on.leave_session(self.sheet)
+            return
+        lines = (
+            Line("1", "stay here: n in the walk takes it up again"),
+            Line("2", "leave without the note"),
+        )
+        ask = f"Put aside and not recorded: “{one_line(self.sheet.draft.text)[:60]}”. What now?"
+        self.app.push_screen(NumberedScreen("A note is waiting", ask, lines), self._leave_note)
 
     def _leave_note(self, answer: str | None) -> None:
         if answer == "2":
