@@ -9,10 +9,11 @@ from hands_on.exam.session import Session, Skip
 from hands_on.exam.walk import Stop
 from hands_on.ruleset.points import Point
 
-__all__ = ["NOT_IN_RECHECK", "NOT_IN_ROUND", "all_but", "left_out"]
+__all__ = ["LEFT_OUT", "NOT_IN_RECHECK", "NOT_IN_ROUND", "all_but", "left_out"]
 
 NOT_IN_ROUND = "not part of this round"
 NOT_IN_RECHECK = "not part of this re-check"
+LEFT_OUT = (NOT_IN_ROUND, NOT_IN_RECHECK)
 """Reasons that such points are skipped with; they are no gap of the evaluator's making."""
 
 
@@ -32,4 +33,4 @@ def left_out(session: Session, point: Point) -> bool:
     own = answers_at(session, point)
     if own.given or own.skip is None:
         return False
-    return own.skip.reason in (NOT_IN_ROUND, NOT_IN_RECHECK)
+    return own.skip.reason in LEFT_OUT

@@ -33,6 +33,10 @@ EXPLAINED = (
 
 def apart_words(one: PointAgreement) -> str:
     """How many pairs of answers differ, and by more than hand error."""
+    if not one.unequal:
+        return "all the same"
+    if one.level == "measurement" and not one.apart:
+        return "all within hand error"
     if one.level == "nominal" or not one.apart:
         return f"{percent(one.unequal)} of pairs differ"
     return f"{percent(one.apart)} of pairs differ by more than hand error"

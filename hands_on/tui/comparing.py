@@ -106,14 +106,18 @@ def _ask_folder(app: HandsOn) -> None:
     app.push_screen(screen, typed)
 
 
-def kept_rows(app: HandsOn, text: str = "") -> list[Row]:
-    """The newest sessions kept that can be opened; none where the records can't be read, which is told."""
+def kept_rows(app: HandsOn, text: str = "", *, fresh: bool = True) -> list[Row]:
+    """The newest sessions kept that can be opened; none where the records can't be read, which is told.
+
+    Without `fresh` the folder is not looked through again.
+    """
     from hands_on.store import places
     from hands_on.store.records import Records
 
     try:
         with Records(app.sessions, places.index_path(app.sessions)) as records:
-            records.refresh()
+            if fresh:
+                records.refresh()
             return [row for row in records.find(text, NEWEST) if row.problem is None]
     except (StoreError, OSError) as error:
         app.say("The records can't be read", str(error))

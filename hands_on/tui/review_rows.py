@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.exam.answers import amended
+from hands_on.exam.left_out import LEFT_OUT
 from hands_on.measure.units import format_measured
 from hands_on.report.compared import VERDICTS
 from hands_on.tui.earlier import then_and_now, verdict_text
@@ -220,10 +221,16 @@ def _summary(sheet: Sheet) -> Iterator[Row]:
 
 
 def _gaps(sheet: Sheet) -> Iterator[Row]:
+    left: dict[str, int] = {}
     for gap in sheet.evaluation.gaps:
+        if gap.skipped and gap.reason in LEFT_OUT:
+            left[gap.reason] = left.get(gap.reason, 0) + 1
+            continue
         point = sheet.ruleset.points.get(gap.point)
         reason = f"skipped: {gap.reason or 'no reason given'}" if gap.skipped else "open"
         yield Row(f"  {point.label if point else gap.point}: {reason}", points=(gap.point,))
+    for reason, count in left.items():
+        yield Row(f"  {count} points: {reason}")
 
 
 def _amendments(sheet: Sheet) -> Iterator[Row]:

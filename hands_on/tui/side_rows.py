@@ -67,7 +67,15 @@ def column_of(one: Examined, name: str) -> Column:
     """The head of one session's column."""
     sex = SEXES.get(one.session.dog.sex or "", "sex not known")
     by = f"by {one.evaluator}" if one.evaluator else "evaluator not named"
-    return Column(name, (f"{sex}, {one.age_words}", ", ".join(filter(None, (by, one.day)))))
+    return Column(name, (f"{sex}, {_short_age(one.age)}", ", ".join(filter(None, (by, one.day)))))
+
+
+def _short_age(months: float | None) -> str:
+    """`4 y 5 m`, to fit a column."""
+    if months is None:
+        return "age not known"
+    years, rest = divmod(int(months), 12)
+    return " ".join([*([f"{years} y"] if years else []), *([f"{rest} m"] if rest or not years else [])])
 
 
 def compared_parts(compared: SideBySide, *, only_different: bool) -> tuple[Part, ...]:
@@ -84,7 +92,7 @@ def compared_parts(compared: SideBySide, *, only_different: bool) -> tuple[Part,
     remarks = tuple(TableRow("", text=text) for text in compared.remarks)
     if remarks:
         parts.append(Part("remarks", "To bear in mind", remarks))
-    return tuple(part for part in parts if part.rows or not part.id.startswith("none:"))
+    return tuple(part for part in parts if part.rows or not only_different)
 
 
 def _part(region: str, label: str, rows: Sequence[Row], only_different: bool, many: bool) -> Part:
@@ -92,8 +100,7 @@ def _part(region: str, label: str, rows: Sequence[Row], only_different: bool, ma
     real = sum(row.real for row in rows)
     shown = [row for row in rows if row.differs] if only_different else rows
     aside = f"{differ} of {len(rows)} differ" + (f", {real} real" if real else "") if differ else ""
-    empty = "nothing differs here" if rows else "not examined"
-    return Part(region, label, tuple(_row(row, many) for row in shown), aside, empty)
+    return Part(region, label, tuple(_row(row, many) for row in shown), aside, "not examined")
 
 
 def _row(row: Row, many: bool) -> TableRow:

@@ -116,35 +116,57 @@ class AgreeScreen(Frame[None]):
         rows = [one for one in found.points if one.unequal > 0 or not self.only_different]
         alike = sum(one.unequal == 0 for one in found.points)
         aside = f"{alike} more with every answer the same (d)" if self.only_different and alike else ""
+        notes = _Notes()
         if self.worst_first:
-            rows.sort(key=lambda one: (-one.apart, -one.unequal))
-            return [Part("points", "Point by point, the worst first", _rows(rows), aside)]
-        regions: dict[str, list[PointAgreement]] = {}
-        for one in rows:
-            regions.setdefault(one.region, []).append(one)
-        labels = {
-            region.id: region.label for one in found.board.cells.values() for region in one.ruleset.regions
-        }
-        if not regions:
+            worst = [one for one in found.most_apart if one in rows]
+            rows = [*worst, *(one for one in rows if one not in worst)]
+            parts = [Part("points", "Point by point, the worst first", _rows(rows, notes), aside)]
+        else:
+            regions: dict[str, list[PointAgreement]] = {}
+            for one in rows:
+                regions.setdefault(one.region, []).append(one)
+            parts = [
+                Part(name, self._label(name), _rows(inside, notes), aside if not n else "")
+                for n, (name, inside) in enumerate(regions.items())
+            ]
+        if not rows:
             return [Part("points", "Point by point", (), aside, "no answers to compare that differ")]
-        parts = [
-            Part(name, labels.get(name, name), _rows(inside), aside if not n else "")
-            for n, (name, inside) in enumerate(regions.items())
-        ]
-        return parts
+        told = tuple(f"({letter}) {reason}" for reason, letter in notes.letters.items())
+        return [*parts, _texts("notes", "Notes on the values", told)] if told else parts
+
+    def _label(self, region: str) -> str:
+        for one in self.found.board.cells.values():
+            for known in one.ruleset.regions:
+                if known.id == region:
+                    return known.label
+        return region
 
 
-def _rows(points: list[PointAgreement]) -> tuple[TableRow, ...]:
+class _Notes:
+    """Reasons that many values share, each by a letter."""
+
+    def __init__(self) -> None:
+        self.letters: dict[str, str] = {}
+
+    def mark(self, reason: str) -> str:
+        """The sign behind a value."""
+        if not reason:
+            return ""
+        letter = self.letters.setdefault(reason, chr(ord("a") + len(self.letters) % 26))
+        return f" ({letter})"
+
+
+def _rows(points: list[PointAgreement], notes: _Notes) -> tuple[TableRow, ...]:
     rows = []
     for one in points:
         estimate = one.estimate
         dogs = f"{estimate.n} dog{'' if estimate.n == 1 else 's'}"
-        cells = (estimate.statistic, agreed.estimate_words(estimate), agreed.apart_words(one))
-        rows.append(TableRow(one.label, cells, dogs, one.apart > 0))
+        value = agreed.estimate_words(estimate) + notes.mark(estimate.reason)
+        rows.append(
+            TableRow(one.label, (estimate.statistic, value, agreed.apart_words(one)), dogs, one.apart > 0)
+        )
         if one.beside is not None and one.beside.value is not None:
             rows.append(TableRow("", (one.beside.statistic, agreed.estimate_words(one.beside), ""), ""))
-        if estimate.reason:
-            rows.append(TableRow("", text=f"    {estimate.reason}"))
     return tuple(rows)
 
 

@@ -13,13 +13,16 @@ from hands_on.report.outlines import dog_outline
 from hands_on.tui import keys
 from hands_on.tui.screens.frame import Frame
 from hands_on.tui.screens.numbered import NumberedScreen
-from hands_on.tui.show import dotted, plain
+from hands_on.tui.show import dotted, fitted, plain
 from hands_on.tui.side_rows import Part, columns_of, compared_parts
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.outline import Drawn, OutlinePane
 from hands_on.tui.widgets.side_table import SideTable
 
 NOTHING_DRAWN = "Nothing to draw: neither height nor body length was taken."
+
+LIST_WIDTH = 27
+"""Cells of a line in the list of regions, as its style has it."""
 
 HUGE = 150
 """Columns from which the outlines have room beside the table."""
@@ -83,8 +86,8 @@ class CompareScreen(Frame[None]):
             return
         rows = [row for row in (*self.compared.rows, *self.compared.proportions) if row.given]
         differ, real = sum(row.differs for row in rows), sum(row.real for row in rows)
-        filtered = "ONLY WHAT DIFFERS (d: all)" if self.only_different else "all (d: only what differs)"
-        counts = f"{differ} of {len(rows)} points differ, {real} by more than hand error"
+        filtered = "ONLY WHAT DIFFERS" if self.only_different else "d: only what differs"
+        counts = f"{differ} of {len(rows)} differ, {real} real"
         self.query_one("#state", Static).update(plain(dotted(table.part_on_top.title, counts, filtered)))
         self.query_one("#list", Static).update(_listed(table.parts, table.place))
 
@@ -149,7 +152,8 @@ def _listed(parts: tuple[Part, ...], at: int) -> Content:
     for number, part in enumerate(parts, 1):
         here = number - 1 == at
         told = f"  {part.aside.split(' ')[0]}" if part.aside else ""
-        text = f"{'>' if here else ' '}{number:>2} {part.title}{told}"
+        title = fitted(part.title, LIST_WIDTH - 4 - len(told), 1)
+        text = f"{'>' if here else ' '}{number:>2} {title}{told}"
         rows.append(plain(text, "bold reverse" if here else ""))
-    rows += [Content(""), Content.styled("with how many points differ", "dim")]
+    rows += [Content(""), Content.styled("and how many points differ", "dim")]
     return Content("\n").join(rows)

@@ -146,7 +146,8 @@ class HostScreen(Frame[None]):
             if row not in rows:
                 rows.append(row)
                 self.taken[row] = RoundDog.model_validate({**dog.model_dump(), "number": "0"})
-        area.text = "\n".join(row for row in rows if row.strip())
+        area.text = "\n".join(row for row in rows if row.strip()) + "\n"
+        area.move_cursor(area.document.end)
         area.focus()
 
     def action_write(self) -> None:

@@ -35,6 +35,8 @@ class PickSessions(Frame[list[Path]]):
         self.pick_title, self.ask, self.least, self.most = title, ask, least, most
         self.marked: list[Path] = list(marked)
         self.rows: list[Row] = []
+        self.names: dict[Path, str] = {}
+        """What the dogs of all rows seen so far are called."""
 
     def compose(self) -> ComposeResult:
         """What is asked, the search line, the list, what is marked."""
@@ -51,7 +53,8 @@ class PickSessions(Frame[list[Path]]):
         self._find("")
 
     def _find(self, text: str) -> None:
-        self.rows = kept_rows(self.hands_on, text)
+        self.rows = kept_rows(self.hands_on, text, fresh=not self.names)
+        self.names.update((row.path, row.call_name or row.path.name) for row in self.rows)
         options = self.query_one(OptionList)
         options.clear_options()
         options.add_options([Option(self._line(n, row), id=str(n)) for n, row in enumerate(self.rows)])
@@ -68,12 +71,13 @@ class PickSessions(Frame[list[Path]]):
         name = row.call_name or row.registered_name or row.path.name
         state = "signed" if row.signed else "unfinished"
         aside = dotted(SEXES.get(row.sex, ""), row.evaluator, row.ruleset, state)
-        return Content.assemble((number, "bold"), f" {mark}{day}  ", line(name, "bold"), line(f"  {aside}"))
+        return Content.assemble((number, "bold"), f" {mark}{day}  ", line(name, "bold"), "  ", line(aside))
 
     def _tell(self, text: str) -> None:
         if not text and self.most > 1:
-            names = {row.path: row.call_name or row.path.name for row in self.rows}
-            told = ", ".join(f"{n} {names.get(path, path.name)}" for n, path in enumerate(self.marked, 1))
+            told = ", ".join(
+                f"{n} {self.names.get(path, path.name)}" for n, path in enumerate(self.marked, 1)
+            )
             text = f"Marked: {told}" if told else "Nothing is marked yet."
         self.query_one("#message", Static).update(line(text))
 

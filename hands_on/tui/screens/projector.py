@@ -19,10 +19,14 @@ from hands_on.tui.screens.frame import Frame
 from hands_on.tui.show import dotted, plain, wrapped
 from hands_on.tui.side_rows import mark_words
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
+from hands_on.tui.widgets.outline import no_blocks
 from hands_on.tui.widgets.side_table import row_lines
 
 BIG = 110
 """Columns from which there is room for big letters."""
+
+TALL = 36
+"""Lines from which there is room for the names in big letters."""
 
 HIDDEN = "?"
 """In the place of an answer that is not shown yet."""
@@ -172,16 +176,13 @@ class ProjectorScreen(Frame[None]):
     def _one(self, row: Row) -> list[Content]:
         """One point as large as it goes, a block for each dog."""
         dogs = len(self.compared.dogs)
-        roomy = self.size.height >= 36
+        roomy = self.size.height >= TALL
         space = [Content("")] * (2 if roomy else 1)
         lines = [*self._large(row.label, self._width, 2, "bold"), *space]
-        # Blocks side by side for two and three dogs, else under each other.
-        across = dogs if (dogs <= 3 and self.size.width >= BIG) or dogs == 2 else 1
+        across = 2 if dogs in (2, 4) or self.size.width < BIG else 3
         each = self._width // across - 2
         for start in range(0, dogs, across):
-            blocks = [
-                self._dog(row, place, each, across) for place in range(start, min(start + across, dogs))
-            ]
+            blocks = [self._dog(row, place, each) for place in range(start, min(start + across, dogs))]
             lines += _beside(blocks, each + 2)
             lines += space
         if self.open:
@@ -195,27 +196,36 @@ class ProjectorScreen(Frame[None]):
                 ]
         return lines
 
-    def _dog(self, row: Row, place: int, width: int, across: int) -> list[Content]:
+    def _dog(self, row: Row, place: int, width: int) -> list[Content]:
         answer = row.answers[place]
-        name = plain(one_line(self.compared.dogs[place])[:width], "bold underline")
+        head = self._whose(place, width)
         if not self.open:
-            return [name, Content(""), *self._large(HIDDEN, width, 1)]
+            return [*head, Content(""), *self._large(HIDDEN, width, 1)]
         short = answer_words(row, place)
         if answer.value is not None and row.unit:
-            digits = 2 if row.unit == "share" else 1
-            short = format_value(answer.value, row.unit, digits)
-        aside = [part for part in (answer.words if short != answer.words else "", answer.too_young) if part]
-        most = 3 if across > 1 or len(self.compared.dogs) <= 2 else 1
-        lines = [name, Content(""), *self._large(short, width, most, "bold")]
-        return lines + [plain(text) for part in aside for text in wrapped(one_line(part), width)]
+            short = format_value(answer.value, row.unit, 2 if row.unit == "share" else 1)
+        most = 3 if len(self.compared.dogs) <= 3 else 2
+        lines = [*head, Content(""), *self._large(short, width, most, "bold", answer.words)]
+        return lines + [plain(text) for text in wrapped(one_line(answer.too_young), width) if text]
 
-    def _large(self, text: str, width: int, most: int, style: str = "") -> list[Content]:
-        if self.size.width >= BIG and not _letters_only():
+    def _whose(self, place: int, width: int) -> list[Content]:
+        """Who: large where a high window has room for it."""
+        name = self.compared.dogs[place]
+        small = [plain(row, "bold underline") for row in wrapped(one_line(name), width)]
+        if self.size.height < TALL or len(self.compared.dogs) > 3:
+            return small
+        large = self._large(name, width, 1)
+        return [*large, Content("")] if len(large) > 1 else small
+
+    def _large(self, text: str, width: int, most: int, style: str = "", words: str = "") -> list[Content]:
+        """In big letters where they fit, with `words` (else the text) small below; otherwise the words."""
+        rows = wrapped(one_line(words or text), width)
+        if self.size.width >= BIG and not no_blocks():
             drawn = big_lines(one_line(text), width, most)
             if drawn is not None:
                 # The words too: not everybody reads the drawing, and a copy of the screen keeps them.
-                return [*(Content(line) for line in drawn), plain(one_line(text), "dim")]
-        return [plain(line, style) for line in wrapped(one_line(text), width)]
+                return [*map(Content, drawn), *(plain(row, "dim") for row in rows)]
+        return [plain(row, style) for row in rows]
 
     def _many(self, slide: Slide) -> list[Content]:
         """The points of a region under each other, an empty line between."""
@@ -231,12 +241,6 @@ class ProjectorScreen(Frame[None]):
             style = "bold" if self.open and row.real else ""
             lines += [*row_lines([row.label, *cells, verdict], widths, style), Content("")]
         return lines
-
-
-def _letters_only() -> bool:
-    from hands_on.tui.widgets.outline import no_blocks
-
-    return no_blocks()
 
 
 def _beside(blocks: list[list[Content]], width: int) -> list[Content]:

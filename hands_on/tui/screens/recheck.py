@@ -85,9 +85,7 @@ class RecheckScreen(Frame[None]):
     def _ways(self) -> str:
         walk = len(stops(self.earlier.ruleset, self.earlier.session))
         first, listed = len(self.plan.points), len(self.plan.items)
-        return (
-            f"1  the {first} to look at first    2  all {listed} listed    3  the whole walk, {walk} points"
-        )
+        return f"1  the {first} to look at first   2  all {listed} listed   3  the whole walk ({walk})"
 
     # --- keys
 

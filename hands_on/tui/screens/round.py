@@ -11,12 +11,14 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from hands_on.compare.round import Round, RoundDog, session_for
+from hands_on.exam.entry import Line
 from hands_on.exam.session import Session
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
 from hands_on.tui.last_session import last_session
 from hands_on.tui.rounds import Kept, sessions_of
 from hands_on.tui.screens.frame import Home
+from hands_on.tui.screens.numbered import NumberedScreen
 from hands_on.tui.screens.typed import TypedScreen
 from hands_on.tui.show import dotted, line, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -60,7 +62,7 @@ class RoundScreen(Home):
         about, changed = self.round.round, self.round.ruleset.digest not in ("", self.ruleset.digest)
         held = about.held.isoformat() if about.held else ""
         host = f"host {about.host}" if about.host else ""
-        who = f"You are {self.evaluator} (w: somebody else)" if self.evaluator else "Who examines? w asks."
+        who = f"You are {self.evaluator} (w: somebody else)." if self.evaluator else "Who examines? w asks."
         rows = [
             dotted(host, held, about.place, "only some of the points" if about.points != "all" else ""),
             f"Written: {self.path}. Give this file to everybody." if self.written else "",
@@ -84,10 +86,15 @@ class RoundScreen(Home):
             state = "not begun"
         else:
             answers = len(own.session.takes) + len(own.session.grades) + len(own.session.choices)
-            state = "signed" if own.session.signature else f"begun, {answers} answers"
+            state = (
+                "signed" if own.session.signature else f"begun, {answers} answer{'' if answers == 1 else 's'}"
+            )
         born = f"born {dog.born}" if dog.born else ""
         told = dotted(f"no. {dog.number}", name, SEXES.get(dog.sex or "", ""), born)
-        return line(f"{n if n < 10 else ' '}  {told}   {state if self.evaluator else ''}")
+        number = str(n) if n < 10 else " "
+        return Content.assemble(
+            (number, "bold"), "  ", line(told), "  ", (state if self.evaluator else "", "bold")
+        )
 
     def own(self, dog: RoundDog) -> Kept | None:
         """This evaluator's session of a dog."""
@@ -142,10 +149,23 @@ class RoundScreen(Home):
 
     def action_agree(self) -> None:
         """How well those agree whose sessions are here."""
-        from hands_on.tui.comparing import held_here, show_agreement
-
         if len({one.evaluator.casefold() for one in self.kept}) < 2:
             text = "Here are the sessions of one evaluator at most. Gather the others' session files in the "
             self.hands_on.say("Agreement", f"{text}records' folder: {self.hands_on.sessions}")
             return
-        show_agreement(self.hands_on, held_here(self.hands_on, [one.path for one in self.kept]))
+        if not self.evaluator or all(self._signed(dog) for dog in self.round.dogs):
+            self._show_agreement("2")
+            return
+        lines = (Line("1", "no, finish first"), Line("2", "show it: I know that it tells what others found"))
+        ask = "You have not signed all your dogs, and what others found would lean on your hand."
+        self.app.push_screen(NumberedScreen("Agreement", ask, lines), self._show_agreement)
+
+    def _signed(self, dog: RoundDog) -> bool:
+        own = self.own(dog)
+        return own is not None and own.session.signature is not None
+
+    def _show_agreement(self, key: str | None) -> None:
+        from hands_on.tui.comparing import held_here, show_agreement
+
+        if key == "2":
+            show_agreement(self.hands_on, held_here(self.hands_on, [one.path for one in self.kept]))

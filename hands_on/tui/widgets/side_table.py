@@ -146,7 +146,7 @@ class SideTable(Vertical):
 
     def _heads(self, widths: list[int]) -> list[Content]:
         columns = self.columns[self.first : self.first + self.shown]
-        numbered = len(self.columns) > 2
+        numbered = len(self.columns) > 2 and not self.shares
         names = [f"{n} {one.name}" if numbered else one.name for n, one in enumerate(columns, self.first + 1)]
         hidden = len(self.columns) - self.shown
         aside = f"{hidden} more: ← →" if hidden else ""

@@ -1,0 +1,29 @@
+"""A key of a screen; the keys themselves stand in `keys`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Key:
+    """One thing that can be done on a screen."""
+
+    keys: str
+    """Textual's names, commas between; empty where the screen hands keys on to the dialogue at a point."""
+    action: str
+    label: str
+    """A word or two for the footer."""
+    tells: str
+    """A sentence for the help."""
+    shown: str = ""
+    """How the keys are written for people; the first of `keys` where empty."""
+    footer: bool = True
+    priority: bool = False
+    """Taken before the line that has the focus sees it."""
+    in_line: bool = False
+    """Done by the line that has the focus, not by the screen."""
+
+
+HELP = Key("f1,question_mark,h", "help", "Keys", "This help.", "?")
+BACK = Key("escape", "back", "Back", "Back to the screen before.", "Esc")
