@@ -302,9 +302,11 @@ def test_several_may_hold_until_none_does(ruleset):
 
 def test_more_than_nine_answers_wait_for_the_whole_number(ruleset):
     many = at(ruleset, "general.many")
-    assert press(many, "1").follow == "stay"
-    assert press(many, "2").answers.choices[0].choice == ("o12",)
-    assert press(many, ["1", "enter"]).answers.choices[0].choice == ("o1",)
+    assert press(many, "12").follow == "stay"
+    assert press(many, ["enter"]).answers.choices[0].choice == ("o12",)
+    assert press(many, ["4", "enter"]).answers.choices[0].choice == ("o4",)
+    assert press(many, "99").follow == "stay"
+    assert "no 99 here" in many.prompt().message
 
 
 @pytest.mark.parametrize(

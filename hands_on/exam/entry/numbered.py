@@ -41,15 +41,18 @@ class Numbered(Dialogue):
         return None
 
     def _digit(self, digit: str, keys: list[str]) -> Step:
-        """A digit chooses at once unless a longer number starts with it."""
+        """A digit chooses at once; where some numbers have two figures, every number waits for Enter.
+
+        Otherwise Enter, pressed by habit after a number that was already taken, would act a second time.
+        """
         number = self.typed + digit
-        longer = [key for key in keys if key != number and key.startswith(number)]
-        if number in keys and not longer:
+        longest = max(map(len, keys), default=1)
+        if number in keys and longest == 1:
             self.typed = ""
             return self._chosen(number, keys)
-        if number in keys or longer:
+        if any(key.startswith(number) for key in keys):
             self.typed = number
-            self.message = f"{number}: Enter takes it, or type the rest of the number."
+            self.message = f"{number}: Enter takes it." if number in keys else ""
             return STAY
         self.typed = ""
         return self._unknown(number, keys)
