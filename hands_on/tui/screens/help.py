@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from hands_on.tui import keys
+from hands_on.tui.help_comparing import COMPARING
+from hands_on.tui.key import Key
 from hands_on.tui.screens.reading import Paragraph, ReadingScreen
 
 HEARD = """Taken is what will stand among the findings; to be confirmed is what the program is not sure of:
@@ -67,6 +69,7 @@ HOW_TO = {
         After the signature nothing is changed silently: each change asks for its reason and is kept as
         an amendment.
         """,
+    **COMPARING,
 }
 """How to, by screen; paragraphs with an empty line between."""
 
@@ -92,5 +95,5 @@ def help_text(screen: str) -> list[Paragraph]:
     return paragraphs
 
 
-def _written(key: keys.Key) -> str:
+def _written(key: Key) -> str:
     return key.shown or key.keys.split(",")[0]
