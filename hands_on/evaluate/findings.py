@@ -102,7 +102,10 @@ class FindingMaker:
         return self._decided(finding)
 
     def _class_of(self, group: Group) -> Called:
-        """The heaviest class that the group's basis gives; the tooth chart alone decides for teeth."""
+        """The heaviest class that the group's basis gives; the tooth chart alone decides for teeth.
+
+        Where a measurement of the same thing is undecided, the eye does not disqualify either.
+        """
         chart = [one.called for one in group.basis if one.origin == "teeth" and one.called is not None]
         if chart:
             return chart[0]
@@ -115,6 +118,13 @@ class FindingMaker:
         heaviest = given[0]
         for called in given[1:]:
             heaviest = self.classes.heaviest(heaviest, called)
+        undecided = [one.called for one in group.members if one.origin == "take" and one.status == "unsure"]
+        light = next((called for called in undecided if called is not None), None)
+        if light is not None and self.classes.disqualifies(heaviest.cls):
+            told = (
+                "seen so, but the measurement cannot tell it from what is allowed: nothing disqualifies on it"
+            )
+            return replace(light, reasons=(*light.reasons, told))
         return heaviest
 
     def _too_young(self, group: Group) -> tuple[str, str, float | None]:

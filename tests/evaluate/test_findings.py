@@ -220,6 +220,14 @@ def test_the_evaluators_class_stands_over_a_combination() -> None:
     assert (found.cls, found.computed_cls) == ("severe", "out")
 
 
+def test_what_the_tape_cannot_tell_the_eye_does_not_disqualify() -> None:
+    rules = HEIGHT + '[[rulings]]\nfaults = ["general.under-height"]\nclass = "out"\nsource = "reading"\n'
+    seen = grade("general.under-height")
+    assert judge(rules, seen).disqualifying == ("general.under-height",)
+    assert judge(rules, take("height", 62.8) + seen).disqualifying == ()
+    assert judge(rules, take("height", 60.0) + seen).disqualifying == ("general.under-height",)
+
+
 # --- combinations --------------------------------------------------------------------------------------
 
 TOGETHER = """

@@ -9,14 +9,16 @@ for what is expected. A case is written as a session is:
     dog = { sex = "male" }                                  # as in a session
     examination = { switches = ["docking-judged"] }         # as in a session, may be left out
     takes = [{ point = "height", value = 68.5 }]            # takes, grades, choices, teeth, notes
-    expect = [{ fault = "general.over-height", class = "disqualifying" }]   # also status, side, detail
+    expect = [{ fault = "general.over-height", class = "disqualifying" }]   # also status, side, detail, origin
     expect_not = ["general.body-long"]                      # no finding of it that counts
     verdict = { height-male = "outside" }                   # of a limit
     too_narrow = ["height-male"]                            # limits that no hand can tell; no alarm by itself
     bands = { size-male = "Miniature" }                     # the named stretch that a limit sorts into
     disqualified = true                                     # whether anything sure disqualifies
     alarms = ["degree-needed"]                              # kinds of alarm that must be there
+    alarms_not = ["contradiction"]                          # kinds of alarm that must not be there
     outcome = "disqualified"                                # the best outcome left open
+    told = ["practice beside the standard"]                 # texts that stand among the outcome's reasons
 """
 
 from __future__ import annotations
@@ -35,7 +37,10 @@ from hands_on.store.library import Library
 _ROOT = Path(__file__).parents[2]
 _CASES = _ROOT / "tests" / "data" / "edition_cases"
 _ANSWERS = ("dog", "examination", "takes", "grades", "choices", "teeth", "notes", "decisions")
-_EXPECTED = ("expect", "expect_not", "verdict", "too_narrow", "bands", "disqualified", "alarms", "outcome")
+_EXPECTED = (
+    "expect", "expect_not", "verdict", "too_narrow", "bands", "disqualified", "alarms", "alarms_not", "outcome",
+    "told",
+)  # fmt: skip
 
 _library = Library([_ROOT / "rulesets"])
 
@@ -80,6 +85,9 @@ def test_case(edition: str, case: dict[str, Any]) -> None:
         assert bool(result.disqualifying) == case["disqualified"], _shown(result)
     kinds = {alarm.kind for alarm in result.alarms}
     assert kinds.issuperset(case.get("alarms", [])), result.alarms
+    assert kinds.isdisjoint(case.get("alarms_not", [])), result.alarms
+    for text in case.get("told", []):
+        assert any(text in reason for reason in result.outcome_reasons), result.outcome_reasons
     if "outcome" in case:
         assert result.outcome_at_most == case["outcome"], result.outcome_reasons
 
@@ -91,6 +99,7 @@ def _fits(finding: Finding, wanted: dict[str, Any]) -> bool:
         "status": finding.status,
         "side": finding.side,
         "detail": finding.detail,
+        "origin": finding.origin,
     }
     return all(given[key] == value for key, value in {"status": "present", **wanted}.items())
 
