@@ -9,7 +9,7 @@ for what is expected. A case is written as a session is:
     dog = { sex = "male" }                                  # as in a session
     examination = { switches = ["docking-judged"] }         # as in a session, may be left out
     takes = [{ point = "height", value = 68.5 }]            # takes, grades, choices, teeth, notes
-    expect = [{ fault = "general.over-height", class = "disqualifying" }]   # also status, side, detail, origin
+    expect = [{ fault = "general.over-height", class = "disqualifying" }]   # also status, detail, ...
     expect_not = ["general.body-long"]                      # no finding of it that counts
     verdict = { height-male = "outside" }                   # of a limit
     too_narrow = ["height-male"]                            # limits that no hand can tell; no alarm by itself
@@ -38,8 +38,8 @@ _ROOT = Path(__file__).parents[2]
 _CASES = _ROOT / "tests" / "data" / "edition_cases"
 _ANSWERS = ("dog", "examination", "takes", "grades", "choices", "teeth", "notes", "decisions")
 _EXPECTED = (
-    "expect", "expect_not", "verdict", "too_narrow", "bands", "disqualified", "alarms", "alarms_not", "outcome",
-    "told",
+    "expect", "expect_not", "verdict", "too_narrow", "bands", "disqualified", "alarms", "alarms_not",
+    "outcome", "told",
 )  # fmt: skip
 
 _library = Library([_ROOT / "rulesets"])
