@@ -239,7 +239,7 @@ def _title(ruleset: Ruleset, finding: Finding) -> str:
     known = ruleset.classes.get(finding.cls or "")
     cls = known.label if known is not None else finding.cls or ""
     parts = [finding.label, *filter(None, (finding.detail, finding.degree, finding.side))]
-    marks = [cls]
+    marks = [f"in a grown dog: {cls}" if finding.too_young else cls]
     marks += ["unsure, not in the totals"] if finding.status == "unsure" else []
     since = f", from {finding.judged_from:g} months" if finding.judged_from else ""
     marks += [f"too young to judge{since}, not counted"] if finding.too_young else []

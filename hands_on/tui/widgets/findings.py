@@ -12,6 +12,9 @@ from hands_on.tui.show import dotted, fitted, plain
 
 NO_CLASS_WORDS = {"none": "no fault here", "observation": "observed, not counted", "unclassed": "no class"}
 
+TOO_YOUNG = "Too young to judge"
+"""The heading of what is recorded but not judged at this age."""
+
 
 def class_label(ruleset: Ruleset, name: str | None) -> str:
     """A class in the edition's words."""
@@ -25,7 +28,6 @@ def finding_words(finding: Finding) -> str:
         finding.degree or "",
         finding.side or "",
         "unsure" if finding.status == "unsure" else "",
-        "too young to judge" if finding.too_young else "",
         {"dismiss": "dismissed", "uphold": "upheld"}.get(finding.decision, ""),
     ]
     words = ", ".join(part for part in aside if part)
@@ -33,11 +35,15 @@ def finding_words(finding: Finding) -> str:
 
 
 def by_class(ruleset: Ruleset, evaluation: Evaluation) -> list[tuple[str, list[Finding]]]:
-    """The findings under their classes' labels, heaviest first."""
+    """The findings under their classes' labels, heaviest first; what is too young to judge comes last.
+
+    A class beside a finding that does not count yet would only frighten.
+    """
     rows: dict[str, list[Finding]] = {}
-    order = sorted(evaluation.findings, key=lambda finding: -ruleset.rank(finding.cls))
+    order = sorted(evaluation.findings, key=lambda finding: (finding.too_young, -ruleset.rank(finding.cls)))
     for finding in order:
-        rows.setdefault(class_label(ruleset, finding.cls), []).append(finding)
+        label = TOO_YOUNG if finding.too_young else class_label(ruleset, finding.cls)
+        rows.setdefault(label, []).append(finding)
     return list(rows.items())
 
 
