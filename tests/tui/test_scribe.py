@@ -48,7 +48,9 @@ def unsure_of_cow_hocks(text, lexicon, *, region=None, point=None):
     """A reader that is not sure, so that what is to be confirmed does not hang on its tuning."""
     if "hocks" not in text:
         return Reading(text)
-    likely = FoundFault(COW, None, None, "present", 0.62, (0, len(text)), False, ("hindquarters.bowed-hocks",))
+    likely = FoundFault(
+        COW, None, None, "present", 0.62, (0, len(text)), False, ("hindquarters.bowed-hocks",)
+    )
     return Reading(text, (likely,))
 
 
@@ -64,7 +66,9 @@ async def test_what_is_called_out_shows_by_region_as_it_is_typed(folder, calls):
         assert "Hindquarters" in row(table, "[3]")
         assert "Cow hocks · ruled out" in row(table, "[3]")
         marked = " ".join(table.text.split())
-        assert "withers [1]64.5, [?]chest to the elbow, [2]a touch steep in shoulder, [3]no cow hocks" in marked
+        assert (
+            "withers [1]64.5, [?]chest to the elbow, [2]a touch steep in shoulder, [3]no cow hocks" in marked
+        )
         assert "not understood, stays in the words: chest to the el" in table.text
         assert not table.on_disk.notes, "nothing is recorded before Enter"
 
@@ -280,7 +284,10 @@ async def test_a_signed_examination_takes_calls_as_amendments_with_one_reason_fo
         session = read_session(path)
         assert (session.takes, session.notes) == ((), ())
         assert {amendment.reason for amendment in session.amendments} == {"forgotten"}
-        assert [note.text for row in session.amendments for note in row.notes] == ["withers 64.5", "cow hocks"]
+        assert [note.text for row in session.amendments for note in row.notes] == [
+            "withers 64.5",
+            "cow hocks",
+        ]
 
 
 async def test_a_session_held_elsewhere_opens_no_line_and_says_who_holds_it(folder):
