@@ -15,6 +15,7 @@ Kind = Literal[
     "limit",
     "ruling",  # the class of one fault
     "combination",
+    "follow",  # a fault that follows from the dog alone
     "teeth",
     "asked",
     "silence",

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from hands_on.compare.edition_classing import classes, combinations, present, rulings, teeth, unnamed
 from hands_on.compare.edition_limits import lack, limits
 from hands_on.compare.edition_rows import Comparison, Difference, Kind, Row, Section, paired
-from hands_on.report.edition import cap_words
+from hands_on.report.edition import cap_words, condition_words, follow_words
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -27,6 +27,7 @@ def compare_editions(a: Ruleset, b: Ruleset) -> Comparison:
         teeth(a, b),
         rulings(a, b),
         combinations(a, b),
+        _follows(a, b),
         _asked(a, b),
         _silences(a, b),
         _measured(a, b),
@@ -180,6 +181,20 @@ def _attributes(a: Ruleset, b: Ruleset) -> Section:
     return Section("attributes", "Asked of the dog", rows, same)
 
 
+def _follows(a: Ruleset, b: Ruleset) -> Section:
+    """What follows from the dog alone."""
+
+    def said(ruleset: Ruleset) -> dict[str, _Side]:
+        rows = [(follow_words(ruleset, rule), rule.source) for rule in ruleset.edition.follows]
+        return {words: (words, source) for words, source in rows}
+
+    first, second = said(a), said(b)
+    rows, same = _side_by_side(
+        "follow", first, second, _keys(first, second), lambda words: words.split(" (")[0]
+    )
+    return Section("follows", "What follows from the dog alone", rows, same)
+
+
 def _switches(a: Ruleset, b: Ruleset) -> Section:
     def said(ruleset: Ruleset) -> dict[str, _Side]:
         return {name: (f"{one.label}. {one.caution}", ()) for name, one in ruleset.edition.switches.items()}
@@ -192,7 +207,11 @@ def _outcomes(a: Ruleset, b: Ruleset) -> Section:
     """Outcomes by name, and each statement of what rules one out."""
 
     def named(ruleset: Ruleset) -> dict[str, _Side]:
-        return {one.id: (one.label, one.source) for one in ruleset.edition.outcomes}
+        found: dict[str, _Side] = {}
+        for one in ruleset.edition.outcomes:
+            when = condition_words(ruleset, one.when)
+            found[one.id] = (f"{one.label} ({when})" if when else one.label, one.source)
+        return found
 
     def capped(ruleset: Ruleset) -> dict[str, _Side]:
         return {

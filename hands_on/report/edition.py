@@ -195,9 +195,13 @@ def _ruling(ruleset: Ruleset, ruling: Ruling) -> Entry:
 
 
 def _follow(ruleset: Ruleset, rule: Follow) -> Entry:
+    return Entry(follow_words(ruleset, rule), _keys(rule.source), _notes(rule.text, rule.reading, rule.note))
+
+
+def follow_words(ruleset: Ruleset, rule: Follow) -> str:
+    """What follows from what: `Long coat (long-haired): Disqualification.`"""
     parts = [ruleset.label(rule.fault), *filter(None, (rule.detail, rule.degree))]
-    text = f"{', '.join(parts)} ({condition_words(ruleset, rule.when)}): {class_words(ruleset, rule.class_)}."
-    return Entry(text, _keys(rule.source), _notes(rule.text, rule.reading, rule.note))
+    return f"{', '.join(parts)} ({condition_words(ruleset, rule.when)}): {class_words(ruleset, rule.class_)}."
 
 
 def _combinations(ruleset: Ruleset) -> list[Entry]:

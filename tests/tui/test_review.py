@@ -120,6 +120,16 @@ async def test_an_outcome_is_chosen_and_told_when_above_what_the_rules_leave(fol
         assert table.on_disk.summary.outcome == "very-good"
 
 
+async def test_a_puppy_is_offered_the_grades_of_its_age(folder):
+    begun(folder, dog={"call_name": "Arko", "sex": "male", "born": "2025-10-14"})
+    async with sitting(folder, size=(120, 40)) as table:
+        await table.press("g", "r", "o")
+        assert "Very promising" in table.text
+        assert "Excellent" not in table.text
+        await table.press("2")
+        assert table.on_disk.summary.outcome == "promising"
+
+
 async def signed(table) -> None:
     await table.press("g", "r", "g", "enter", "enter")
 

@@ -217,8 +217,9 @@ class ReviewScreen(SheetFrame):
         )
 
     def action_outcome(self) -> None:
-        """Choose the outcome."""
-        outcomes = self.sheet.ruleset.edition.outcomes
+        """Choose the outcome among those that the dog's age leaves."""
+        left = self.sheet.evaluation.outcomes
+        outcomes = [row for row in self.sheet.ruleset.edition.outcomes if row.id in left]
         if not outcomes:
             self.say_here("This edition has no outcomes.")
             return
