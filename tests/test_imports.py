@@ -29,7 +29,13 @@ CORE = (
     "hands_on.compare.editions",
     "hands_on.compare.editions",
     "hands_on.compare.under_another",
+    "hands_on.exam.left_out",
+    "hands_on.report.agreed",
+    "hands_on.report.compared",
+    "hands_on.report.outlines",
 )
+
+BRUMO, FENJA = "sessions/2026-09-19-brumo-m-quill.toml", "sessions/2026-09-19-fenja-m-quill.toml"
 
 
 def modules_after(code: str, *arguments: str) -> set[str]:
@@ -62,6 +68,11 @@ def test_the_core_knows_neither_screens_nor_store_nor_commands(module):
         ["rulesets", "weimaraner-fci-99", "--against", "weimaraner-american"],
         ["rulesets", "--new", "any-dog"],
         ["records"],
+        ["compare", "--plain", BRUMO, FENJA],
+        ["compare", "--json", BRUMO, FENJA],
+        ["compare", "--plain", "--pairing", BRUMO, FENJA],
+        ["agree", "--json", BRUMO, FENJA],
+        ["recheck", "--plan", BRUMO],
     ],
 )
 def test_commands_that_compute_bring_no_textual(arguments, tmp_path):

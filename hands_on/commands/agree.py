@@ -62,7 +62,8 @@ def lines(found: Agreement) -> Iterator[str]:
 def _points(rows: Sequence[PointAgreement]) -> Iterator[str]:
     from hands_on.report.agreed import estimate_words
 
-    yield from columns(["point", "statistic", "value", "dogs"], _WIDTHS, 2)
+    if rows:
+        yield from columns(["point", "statistic", "value", "dogs"], _WIDTHS, 2)
     for one in rows:
         cells = [one.label, one.estimate.statistic, estimate_words(one.estimate), str(one.estimate.n)]
         yield from columns(cells, _WIDTHS, 2)

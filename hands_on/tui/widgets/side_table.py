@@ -110,13 +110,13 @@ class SideTable(Vertical):
 
     @property
     def _label_width(self) -> int:
-        return 20 if self.size.width < 110 else 28
+        return 20 if self.size.width < 110 else 24
 
     @property
     def _mark_width(self) -> int:
         if self.mark is not None:
             return self.mark
-        return 16 if self.size.width < 110 else 26
+        return 16 if self.size.width < 110 else 22
 
     def _widths(self) -> list[int]:
         room = self.size.width - 3 - self._label_width - self._mark_width - GAP
