@@ -16,6 +16,7 @@ CORE = (
     "hands_on.exam.walk",
     "hands_on.exam.entry",
     "hands_on.exam.check",
+    "hands_on.exam.heard",
     "hands_on.measure",
     "hands_on.measure.entry",
     "hands_on.measure.conformity",

@@ -11,6 +11,7 @@ from hands_on.exam.session import Signature
 from hands_on.notes import FoundFault, Reading
 from hands_on.store.desk import OpenSession
 from hands_on.store.session_file import read_session
+from hands_on.tui import keys
 from hands_on.tui.screens.scribe import ScribeScreen
 from hands_on.tui.widgets.note_line import NoteLine
 from tests.tui.driving import NOW, begun, sitting
@@ -256,6 +257,12 @@ async def test_keys_that_have_nothing_to_act_on_say_so(folder, calls):
             assert "reading" in table.text.split("[1]")[2]
         await table.press("ctrl+s")
         assert "Left and right are not told apart here" in table.text
+
+
+@pytest.mark.parametrize("table", ["note", "scribe"])
+def test_every_key_of_the_line_names_something_it_does(table):
+    for action in keys.in_line(table).values():
+        assert callable(getattr(NoteLine, f"action_{action.split('(')[0]}", None)), action
 
 
 async def test_help_tells_the_lines_keys(folder, calls):
