@@ -225,6 +225,18 @@ async def test_a_history_prints_every_value_over_age_and_draws_its_way(folder):
         assert len(str(screen.query_one("#text").render())) > before
 
 
+async def test_before_a_recheck_the_history_is_shown_only_when_that_is_meant(folder):
+    path, options = rechecking(folder)
+    copied(path, folder / "second.toml", ("2025-09-19", "2025-11-19"))
+    async with sitting(folder, **options) as table:
+        await table.press("v")
+        assert "lean on your hand" in one_line(table.text)
+        await table.press("1")
+        assert isinstance(table.app.screen, RecheckScreen)
+        await table.press("v", "2")
+        assert isinstance(table.app.screen, HistoryScreen)
+
+
 async def test_a_dog_examined_once_has_no_history_yet(folder):
     path, _ = rechecking(folder)
     async with sitting(folder, opens=lambda app: show_history(app, path)) as table:

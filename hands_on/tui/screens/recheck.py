@@ -9,6 +9,7 @@ from textual.widgets import Static
 
 from hands_on.compare.examined import Examined
 from hands_on.compare.recheck import PlanItem, new_session_from, plan
+from hands_on.exam.entry import Line
 from hands_on.exam.left_out import NOT_IN_RECHECK, all_but
 from hands_on.exam.walk import stops
 from hands_on.measure.age import age_months, age_text
@@ -16,6 +17,7 @@ from hands_on.plain_text import one_line
 from hands_on.tui import keys
 from hands_on.tui.earlier import baseline_name
 from hands_on.tui.screens.frame import Frame
+from hands_on.tui.screens.numbered import NumberedScreen
 from hands_on.tui.screens.typed import TypedScreen
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.side_rows import Column, Part, TableRow
@@ -114,7 +116,13 @@ class RecheckScreen(Frame[None]):
         self.app.switch_screen(app.screen_for(sheet))
 
     def action_history(self) -> None:
-        """Over all its examinations."""
+        """Over all its examinations, once it is clear that this shows what was found."""
         from hands_on.tui.comparing import show_history
 
-        show_history(self.hands_on, self.path)
+        def answered(key: str | None) -> None:
+            if key == "2":
+                show_history(self.hands_on, self.path)
+
+        ask = "The history shows what was found before, and that would lean on your hand."
+        lines = (Line("1", "no, examine first"), Line("2", "show it"))
+        self.app.push_screen(NumberedScreen("History", ask, lines), answered)
