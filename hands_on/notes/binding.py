@@ -22,7 +22,7 @@ class Candidate:
     words: tuple[int, ...]
     origin: str
     cost: float
-    needs_stress: bool = False
+    marks: str = ""
     ambiguous: bool = False
     foreign: int = 0
     part: Item | None = None
@@ -101,7 +101,17 @@ class _Binder(Context):
             return
         if faults:
             origin = "pair" if item.composed else "phrase"
-            self._add(faults, number, item, item.used, origin, cost, all("!" in f for f, _ in named))
+            marks = "!" if all("!" in f for f, _ in named) else self._inner_marks(item, faults[0])
+            self._add(faults, number, item, item.used, origin, cost, marks)
+
+    def _inner_marks(self, item: Item, fault: str) -> str:
+        """The marks of the part and quality that a phrase is made of: `long upper arm` is asked for."""
+        for part, _ in item.inner_parts:
+            for quality, _ in item.inner_qualities:
+                gives = self.lexicon.gives.get((part, quality))
+                if gives is not None and gives.marks and fault in gives.faults:
+                    return gives.marks
+        return ""
 
     # -- part and quality in one segment
 
@@ -153,7 +163,7 @@ class _Binder(Context):
                 part.used + quality.used,
                 "pair",
                 cost,
-                gives.needs_stress,
+                gives.marks,
                 part,
             )
         for quality, part, gives, cost in lacking:
@@ -169,7 +179,7 @@ class _Binder(Context):
                 part.used + quality.used,
                 "pair",
                 cost + 0.05,
-                gives.needs_stress,
+                gives.marks,
                 part,
             )
 
@@ -245,7 +255,7 @@ class _Binder(Context):
         part.bound = True
         gives, cost = found
         owner = self.owner[id(quality)]
-        self._add(gives.faults, owner, quality, part.used, "share", cost, gives.needs_stress, part)
+        self._add(gives.faults, owner, quality, part.used, "share", cost, gives.marks, part)
         return True
 
     # -- a quality without a part of its own
@@ -314,13 +324,11 @@ class _Binder(Context):
         foreign: int,
     ) -> bool:
         found = self._meaning(parts, item.qualities)
-        if found is None or (
-            origin != "place" and not self._particle_free(item) and not self._closes(number, item)
-        ):
+        if found is None or (not self._particle_free(item) and not self._closes(number, item)):
             return False
         gives, cost = found
         item.bound = True
-        self._add(gives.faults, number, item, item.used, origin, cost, gives.needs_stress, None, foreign)
+        self._add(gives.faults, number, item, item.used, origin, cost, gives.marks, None, foreign)
         return True
 
     def _from_screen(self, number: int, segment: Segment, item: Item, foreign: int) -> None:
@@ -343,7 +351,7 @@ class _Binder(Context):
         if best is not None:
             item.bound = True
             self._add(
-                best[0].faults, number, item, item.used, best[2], best[1], best[0].needs_stress, None, foreign
+                best[0].faults, number, item, item.used, best[2], best[1], best[0].marks, None, foreign
             )
 
     # -- which of several faults
@@ -356,7 +364,7 @@ class _Binder(Context):
         words: tuple[int, ...],
         origin: str,
         cost: float,
-        needs_stress: bool = False,
+        marks: str = "",
         part: Item | None = None,
         foreign: int = 0,
     ) -> None:
@@ -364,5 +372,5 @@ class _Binder(Context):
         if cost >= _DOUBTFUL and not self._at_home(ordered[0], words):
             return
         self.out.append(
-            Candidate(ordered, number, anchor, words, origin, cost, needs_stress, ambiguous, foreign, part)
+            Candidate(ordered, number, anchor, words, origin, cost, marks, ambiguous, foreign, part)
         )

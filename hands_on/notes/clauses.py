@@ -8,7 +8,7 @@ from hands_on.notes.matching import Match, choose, edges, find
 from hands_on.notes.slips import Edge
 from hands_on.notes.tokens import COMMA, STOP, Tokens
 
-_WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "N": 0.35, "talk": 0.01}
+_WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "N": 0.45, "I": 0.5, "talk": 0.01}
 _STRESS: Final = frozenset(
     {
         "too",
@@ -77,6 +77,7 @@ class Segment:
     items: list[Item] = field(default_factory=list)
     talk: list[Talk] = field(default_factory=list)
     words: set[int] = field(default_factory=set)
+    corrects: bool = False
 
 
 @dataclass(slots=True)
@@ -123,6 +124,9 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         limit = _STATUS_LIMIT if kinds & STATUS_KINDS or "side" in kinds else 0.4
         if kinds - {"class"} and match.cost < limit:
             talk.append(match)
+    corrections = _corrections(tokens, talk, lexicon)
+    if corrections:
+        talk = [m for m in talk if not any(a <= m.start < b for a, b in corrections)]
     all_main = find(lexicon.main, tokens, steps, skip, classes)
     blocking = [
         Match(m.start, m.end, m.used, [("talk", None, m.cost)])
@@ -137,8 +141,8 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         if end - start == 1:
             no_value[start] = 1
     chosen = choose(all_main + blocking, no_value, _WORTH)
-    items = [_item(m, all_main, lexicon) for m in chosen if m.meanings[0][0] not in ("talk", "N")]
-    segments = _segments(tokens, items, talk, count)
+    items = [_item(m, all_main, lexicon) for m in chosen if m.meanings[0][0] not in ("talk", "N", "I")]
+    segments = _segments(tokens, items, talk, count, corrections)
     places = [
         Talk(m.start, m.end, kind, value) for m in talk for kind, value, _ in m.meanings if kind == "place"
     ]
@@ -173,10 +177,13 @@ def _covered(small: list[Match]) -> set[tuple[int, int]]:
 
 def _without_right(match: Match, tokens: Tokens) -> Match:
     """A correct state counts where nothing stresses it, and keeps other meanings from its words."""
-    if not any(kind == "N" for kind, _, _ in match.meanings):
+    idiom = [m for m in match.meanings if m[0] == "I" and m[2] < 0.1]
+    match.meanings = idiom or [m for m in match.meanings if m[0] != "I"]
+    if idiom or not any(kind == "N" for kind, _, _ in match.meanings):
         return match
     plain = match.end - match.start <= len(match.used) + 1 and not any(
-        i >= 0 and tokens.text[i] in _STRESS for i in range(match.start - 1, match.end)
+        i >= 0 and i not in match.used and tokens.text[i] in _STRESS
+        for i in range(match.start - 1, match.end)
     )
     if plain:
         match.meanings = [m for m in match.meanings if m[0] == "N"]
@@ -238,7 +245,40 @@ def _item(match: Match, all_main: list[Match], lexicon: Lexicon) -> Item:
 _RANK: Final = {"": 0, "comma": 1, "and": 2, "or": 3, "contrast": 4, "stop": 5}
 
 
-def _segments(tokens: Tokens, items: list[Item], talk: list[Match], count: int) -> list[Segment]:
+def _corrections(tokens: Tokens, talk: list[Match], lexicon: Lexicon) -> list[tuple[int, int]]:
+    """Stretches like `no, make that`, `sorry`: what follows replaces what went before."""
+    count = len(tokens)
+    marks = {i for m in talk if any(k == "correct" for k, _, _ in m.meanings) for i in range(m.start, m.end)}
+    if not marks and "no" not in tokens.text:
+        return []
+    extent = [0] * count
+    for m in talk:
+        if any(k in ("degree", "side") for k, _, _ in m.meanings):
+            extent[m.start] = max(extent[m.start], m.end - m.start)
+    for i, word in enumerate(tokens.text):
+        if word not in lexicon.words("no") or i in marks or not 0 < i < count - 1 or not tokens.brk[i]:
+            continue
+        after = i + 1
+        while after < count and (after == i + 1 or not tokens.brk[after]):
+            step = extent[after] or (1 if tokens.text[after] in lexicon.drop else 0)
+            if not step:
+                break
+            after += step
+        only_degree = after > i + 1 and (after >= count or tokens.brk[after] != 0)
+        if i + 1 in marks or (only_degree and tokens.brk[i + 1] and not tokens.query_after[i - 1]):
+            marks.add(i)
+    out: list[tuple[int, int]] = []
+    for i in sorted(marks):
+        if out and out[-1][1] == i:
+            out[-1] = (out[-1][0], i + 1)
+        elif i:
+            out.append((i, i + 1))
+    return out
+
+
+def _segments(
+    tokens: Tokens, items: list[Item], talk: list[Match], count: int, corrections: list[tuple[int, int]]
+) -> list[Segment]:
     inside = bytearray(count + 1)
     used = bytearray(count + 1)
     for item in items:
@@ -269,6 +309,9 @@ def _segments(tokens: Tokens, items: list[Item], talk: list[Match], count: int) 
         )
         if name and (len(match.used) == 1 or name == "contrast" or name == "and"):
             cut[match.start] = (match.end, name)
+    for start, end in corrections:
+        if not any(used[i] for i in range(start, end)):
+            cut[start] = (end, "correction")
     segments: list[Segment] = []
     current = Segment(0, 0, "start")
     at = 0
@@ -282,7 +325,7 @@ def _segments(tokens: Tokens, items: list[Item], talk: list[Match], count: int) 
             pending = sep
         elif _RANK[sep] > _RANK[pending]:
             pending = sep
-        current = Segment(to, to, pending or "start", to)
+        current = Segment(to, to, pending or "start", to, corrects=current.corrects and to <= current.start)
 
     while at < count:
         if tokens.brk[at] and at and not inside[at]:
@@ -291,7 +334,8 @@ def _segments(tokens: Tokens, items: list[Item], talk: list[Match], count: int) 
             close(at, "comma")
         if at in cut:
             end, name = cut[at]
-            close(at, name)
+            close(at, "contrast" if name == "correction" else name)
+            current.corrects = current.corrects or name == "correction"
             current.start = current.end = end
             at = end
             continue

@@ -42,6 +42,13 @@ class Context:
                 self.places[at].append(place)
         self.owner = {id(i): n for n, s in enumerate(parsed.segments) for i in s.items}
         self.people = {m.start for m in parsed.talk if any(k == "people" for k, _, _ in m.meanings)}
+        self._strange: dict[int, int] = {}
+        self.named_part = any(
+            c < 0.3 and name not in _NO_PART
+            for s in parsed.segments
+            for i in s.items
+            for name, c in (*i.parts, *i.inner_parts)
+        )
         self.talk_words = bytearray(len(parsed.tokens) + 1)
         for match in parsed.talk:
             for i in range(match.start, match.end):
@@ -197,9 +204,9 @@ class Context:
     def _place_part(self, number: int, item: Item) -> tuple[tuple[str, float], ...] | None:
         for place in self.places[number]:
             if place.start not in item.used:
-                part = self.lexicon.location_part.get(place.value)
-                if part:
-                    return ((part, 0.0),)
+                parts = self.lexicon.location_parts.get(place.value)
+                if parts:
+                    return tuple((part, 0.0) for part in parts)
         return None
 
     def _common(self, item: Item) -> bool:
@@ -222,10 +229,19 @@ class Context:
             text = self.parsed.tokens.text[i]
             if i >= item.end and text in self.lexicon.subordinate:
                 break
-            if i >= item.end and text in self.lexicon.setting:
+            if i > item.end and text in self.lexicon.setting:
                 continue
             count += self._is_foreign(i, segment)
         return count
+
+    def strange(self, number: int) -> int:
+        """How many words of a segment are neither of the trade nor of small talk."""
+        found = self._strange.get(number)
+        if found is None:
+            segment = self.parsed.segments[number]
+            found = sum(self._is_foreign(i, segment) for i in range(segment.start, segment.end))
+            self._strange[number] = found
+        return found
 
     def _only_here(self, item: Item) -> bool:
         """A quality known of one fault alone, and that fault is the screen's: `pacing half the way`."""

@@ -22,6 +22,7 @@ class Judged:
     degree: str | None = None
     side: str | None = None
     praised: bool = False
+    degree_words: list[str] = field(default_factory=list)
     words: list[int] = field(default_factory=list)
 
 
@@ -69,12 +70,13 @@ def bind_degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: L
                 earlier = earlier_findings(by_segment, number, parsed.segments) if not parts else []
                 target = earlier[-1] if earlier else None
                 if target is not None and target.degree is not None:
-                    target = None
+                    target.degree = None if segment.corrects else target.degree
+                    target = target if segment.corrects else None
             if target is None:
                 continue
             _set_degree(target, str(talk.value))
-            if talk.start >= 0:
-                target.words.extend(range(talk.start, talk.end))
+            target.words.extend(range(talk.start, talk.end))
+            target.degree_words.extend(parsed.tokens.text[talk.start : talk.end])
             for other in here:
                 if other is not target and other.candidate.anchor is target.candidate.anchor:
                     _set_degree(other, str(talk.value))
@@ -127,6 +129,9 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
                     continue
                 earlier = earlier_findings(by_segment, number, parsed.segments)
                 targets = [j for j in earlier if j.side is None][-1:]
+                if segment.corrects and earlier:
+                    earlier[-1].side = None
+                    targets = earlier[-1:]
             for j in targets:
                 side = str(talk.value)
                 if j.side is not None and j.side != side:

@@ -1,32 +1,30 @@
 """The lexicon: wording and language data made ready for reading notes. Built once, shared, never changed.
 
-Two tries over word stems: `small` for the words of talk (degrees, sides, negation, ...), `main` for faults,
-parts and qualities. A third, `measure`, holds what measurements are called. A node is a dict from a stem to
-the next node; under `END` it lists the meanings (kind, value) that end there.
+Two tries over word stems (tries.py): `small` for the words of talk (degrees, sides, negation, ...), `main`
+for faults, parts and qualities. A third, `measure`, holds what measurements are called.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any
 
-from hands_on.notes.slips import Slips, is_common
+from hands_on.notes.slips import Slips
 from hands_on.notes.source import MeasureWords, WordingSource
+from hands_on.notes.tries import (
+    DEGREES,
+    END,
+    SMALL_DROP,
+    Builder,
+    Gives,
+    Node,
+    add_faults,
+    add_parts_and_qualities,
+    add_small_talk,
+    items,
+    joined,
+)
 from hands_on.notes.words import plain, stem
 
-END = "\0"
-type_meaning = tuple[str, Any]
-Node = dict[str, Any]
-
-SMALL_DROP = frozenset({"the", "of"})
-DEGREES = ("slight", "moderate", "marked", "extreme")
-
-
-@dataclass(frozen=True, slots=True)
-class Gives:
-    """What a quality means at a part: the faults it may be, and whether it needs a `too` or a degree."""
-
-    faults: tuple[str, ...]
-    needs_stress: bool = False
+__all__ = ["END", "SMALL_DROP", "Gives", "Lexicon", "Node", "build_lexicon"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +42,7 @@ class Lexicon:
     part_region: Mapping[str, str]
     part_measures: Mapping[str, tuple[str, ...]]
     location_regions: Mapping[str, frozenset[str]]
-    location_part: Mapping[str, str]
+    location_parts: Mapping[str, tuple[str, ...]]
     regions: Mapping[str, str]
     measures: Mapping[str, MeasureWords]
     skip: frozenset[str]
@@ -69,100 +67,18 @@ class Lexicon:
     unit_quantity: Mapping[str, str]
     default_measure: Mapping[str, Mapping[str, str]]
     any_measure: Mapping[str, str]
+    sets: Mapping[str, frozenset[str]] = field(default_factory=dict)
     confidence: Mapping[str, float] = field(default_factory=dict)
     version: str = ""
 
-
-class _Builder:
-    def __init__(self, source: WordingSource) -> None:
-        self.language = source.language
-        small = self.table("small")
-        self.drop = frozenset(str(small.get("drop", "")).split())
-        self.skip = frozenset(str(small.get("pass", "")).split()) | self.drop
-        self.keep_in_after = frozenset(stem(w) for w in str(small.get("keep_in_after", "")).split())
-        words = self.table("words")
-        self.contractions = {plain(k): tuple(plain(v).split()) for k, v in _items(words.get("contractions"))}
-        self.surfaces: dict[str, tuple[str, ...]] = {}
-        self.common: set[str] = set()
-        self.phrase_cache: dict[str, tuple[str, ...]] = {}
-
-    def table(self, name: str) -> Mapping[str, Any]:
-        value = self.language.get(name, {})
-        return value if isinstance(value, Mapping) else {}
-
-    def split(self, phrase: str) -> list[str]:
-        out: list[str] = []
-        for word in plain(phrase).replace("-", " ").replace(",", " ").split():
-            if word.startswith("{"):
-                out.append(word)
-                continue
-            if word in self.contractions:
-                out.extend(self.contractions[word])
-                continue
-            for tail, whole in (("n't", "not"), ("'d", "would"), ("'s", "")):
-                if word.endswith(tail) and len(word) > len(tail) and word != "i's":
-                    head = word[: -len(tail)]
-                    out.append({"ca": "can", "wo": "will"}.get(head, head))
-                    if whole:
-                        out.append(whole)
-                    break
-            else:
-                out.append(word)
-        return out
-
-    def symbols(self, phrase: str, drop: frozenset[str]) -> tuple[str, ...]:
-        """The stems of a phrase that count, in order."""
-        words = self.split(phrase)
-        kept: list[str] = []
-        last = len(words) - 1
-        for i, word in enumerate(words):
-            if word in drop:
-                if kept and kept[-1] in ("not", "{not}") and word not in ("a", "the", "be", "been"):
-                    kept.append(word)
-                    continue
-                if word == "at" and kept and kept[-1] in ("in", "out", "over"):
-                    kept.append(word)
-                    continue
-                if word in ("in", "on"):
-                    after_verb = i > 0 and (
-                        words[i - 1].startswith("{turn") or stem(words[i - 1]) in self.keep_in_after
-                    )
-                    if i in (0, last) or after_verb:
-                        kept.append(word)
-                elif last == 0:
-                    kept.append(word)
-                continue
-            kept.append(word if word.startswith("{") else stem(word))
-        if not kept:
-            kept = [stem(w) for w in words]
-        for word in words:
-            if not word.startswith("{") and word not in self.surfaces and word not in drop:
-                self.surfaces[word] = (stem(word),)
-        return tuple(kept)
-
-    def add(self, trie: Node, phrase: str, meaning: tuple[str, Any], drop: frozenset[str]) -> tuple[str, ...]:
-        key = self.symbols(phrase, drop)
-        node = trie
-        for symbol in key:
-            node = node.setdefault(symbol, {})
-        meanings: list[tuple[str, Any]] = node.setdefault(END, [])
-        if meaning not in meanings:
-            meanings.append(meaning)
-        return key
-
-
-def _items(value: Any) -> Iterable[tuple[str, Any]]:
-    return value.items() if isinstance(value, Mapping) else ()
-
-
-def _gives(text: str) -> Gives:
-    faults = text.split()
-    return Gives(tuple(f.rstrip("!") for f in faults), any(f.endswith("!") for f in faults))
+    def words(self, name: str) -> frozenset[str]:
+        """A set of words from [sets]; empty when the language has none of that name."""
+        return self.sets.get(name, frozenset())
 
 
 def build_lexicon(source: WordingSource) -> Lexicon:
     """Make the lexicon from the wording. Unknown fault ids in the language file are left out."""
-    b = _Builder(source)
+    b = Builder(source)
     small: Node = {}
     main: Node = {}
     measure: Node = {}
@@ -171,16 +87,18 @@ def build_lexicon(source: WordingSource) -> Lexicon:
     talk = b.table("talk")
     filler = frozenset(str(talk.get("filler", "")).split())
     filler |= frozenset(stem(w) for w in filler)
-    _small_talk(b, small)
-    gives, bare, region_parts, lone, part_region, part_measures = _parts_and_qualities(b, main, source)
-    _faults(b, main, small, source, bare, lone, ordinary | filler)
-    for phrase in talk.get("right", ()):
-        b.add(main, phrase, ("N", phrase), b.drop)
+    add_small_talk(b, small)
+    gives, bare, region_parts, lone, part_region, part_measures = add_parts_and_qualities(b, main, source)
+    add_faults(b, main, small, source, bare, lone, ordinary | filler)
+    for kind, name in (("N", "right"), ("I", "idioms")):
+        for phrase in talk.get(name, ()):
+            if kind == "N" or len(b.symbols(phrase, b.drop)) > 1:
+                b.add(main, phrase, (kind, phrase), b.drop)
     for name, words in source.measures.items():
         for phrase in words.wording:
             b.add(measure, phrase, ("M", name), b.drop)
-    shorthand = {plain(k): tuple(plain(v).split()) for k, v in _items(b.table("shorthand")) if v}
-    sounds = {plain(k): tuple(plain(v).split()) for k, v in _items(b.table("sounds")) if v}
+    shorthand = {plain(k): tuple(plain(v).split()) for k, v in items(b.table("shorthand")) if v}
+    sounds = {plain(k): tuple(plain(v).split()) for k, v in items(b.table("sounds")) if v}
     numbers = b.table("numbers")
     side_words = frozenset(
         word
@@ -192,7 +110,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         b.surfaces,
         ordinary | filler | frozenset(numbers.get("words", {})),
         sounds,
-        _joined(main),
+        joined(main),
         b.skip | side_words,
     )
     units_table = b.table("units")
@@ -210,8 +128,8 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         lone=lone,
         part_region=part_region,
         part_measures=part_measures,
-        location_regions={k: frozenset(v.get("regions", ())) for k, v in _items(locations)},
-        location_part={"fore": "front", "hind": "rear", "moving": "movement"},
+        location_regions={k: frozenset(v.get("regions", ())) for k, v in items(locations)},
+        location_parts={k: tuple(v.get("parts", ())) for k, v in items(locations)},
         regions={fault: words.region for fault, words in source.faults.items()},
         measures=source.measures,
         skip=b.skip,
@@ -219,7 +137,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         filler=filler,
         contractions=b.contractions,
         shorthand=shorthand,
-        spoken={tuple(k.split()): v for k, v in _items(words_table.get("spoken_breaks"))},
+        spoken={tuple(k.split()): v for k, v in items(words_table.get("spoken_breaks"))},
         wide_not=frozenset(words_table.get("wide_not", ())),
         well_before=frozenset(talk.get("well_before", ())),
         setting=frozenset(str(talk.get("setting", "")).split()),
@@ -238,162 +156,13 @@ def build_lexicon(source: WordingSource) -> Lexicon:
                 "not_right_after",
             )
         },
-        number_words={k: float(v) for k, v in _items(numbers.get("words"))},
-        fractions={k: float(v) for k, v in _items(numbers.get("fractions"))},
+        number_words={k: float(v) for k, v in items(numbers.get("words"))},
+        fractions={k: float(v) for k, v in items(numbers.get("fractions"))},
         not_measure_before=frozenset(numbers.get("not_before", ())),
-        units={plain(w): unit for unit, ws in _items(units_table) if unit != "quantities" for w in ws},
-        unit_quantity=dict(_items(units_table.get("quantities"))),
-        default_measure={k: dict(v) for k, v in _items(measures_table.get("default"))},
-        any_measure=dict(_items(measures_table.get("any"))),
-        confidence={k: float(v) for k, v in _items(b.table("confidence"))},
+        units={plain(w): unit for unit, ws in items(units_table) if unit != "quantities" for w in ws},
+        unit_quantity=dict(items(units_table.get("quantities"))),
+        default_measure={k: dict(v) for k, v in items(measures_table.get("default"))},
+        any_measure=dict(items(measures_table.get("any"))),
+        sets={k: frozenset(str(v).split()) for k, v in items(b.table("sets"))},
+        confidence={k: float(v) for k, v in items(b.table("confidence"))},
     )
-
-
-def _small_talk(b: _Builder, small: Node) -> None:
-    drop = SMALL_DROP
-    for name, phrases in _items(b.table("classes")):
-        for phrase in phrases:
-            b.add(small, phrase, ("class", "{" + name + "}"), drop)
-    for degree in DEGREES:
-        for phrase in b.table("degrees").get(degree, ()):
-            b.add(small, phrase, ("degree", degree), drop)
-    for degree, sign in zip(("slight", "marked", "extreme"), ("+", "++", "+++"), strict=True):
-        b.add(small, sign, ("degree", degree), drop)
-    sides = b.table("sides")
-    for side in ("left", "right", "both"):
-        for phrase in sides.get(side, ()):
-            b.add(small, phrase, ("side", side), drop)
-    for side in ("left", "right"):
-        for phrase in sides.get(side + "_if_part", ()):
-            b.add(small, phrase, ("side?", side), drop)
-    for phrase, place in _items(sides.get("compact")):
-        if place:
-            side, where = place.split()
-            b.add(small, phrase, ("side", side), drop)
-            b.add(small, phrase, ("place", where), drop)
-    for where, entry in _items(b.table("locations")):
-        for phrase in entry.get("words", ()):
-            b.add(small, phrase, ("place", where), drop)
-    for name, phrases in _items(b.table("status")):
-        if name in ("absence", "not_there"):
-            continue
-        for phrase in phrases:
-            b.add(small, phrase, (name, phrase), drop)
-    for name in ("praise", "people"):
-        for phrase in b.table("talk").get(name, ()):
-            b.add(small, phrase, (name, phrase), drop)
-    for name in ("and", "or"):
-        for phrase in b.table("words").get(name, ()):
-            b.add(small, phrase, (name, phrase), frozenset())
-
-
-def _parts_and_qualities(
-    b: _Builder, main: Node, source: WordingSource
-) -> tuple[
-    dict[tuple[str, str], Gives],
-    dict[tuple[str, str], Gives],
-    dict[str, tuple[str, ...]],
-    dict[str, Gives],
-    dict[str, str],
-    dict[str, tuple[str, ...]],
-]:
-    known = source.faults
-    gives: dict[tuple[str, str], Gives] = {}
-    part_region: dict[str, str] = {}
-    part_measures: dict[str, tuple[str, ...]] = {}
-    seen: dict[str, set[tuple[str, ...]]] = {}
-    for part, entry in _items(b.table("parts")):
-        part_region[part] = entry.get("region", "")
-        part_measures[part] = tuple(entry.get("measures", ()))
-        for phrase in entry.get("words", ()):
-            b.add(main, phrase, ("P", part), b.drop)
-        for qualities, text in _items(entry.get("gives")):
-            g = _gives(text)
-            g = Gives(tuple(f for f in g.faults if not known or f in known), g.needs_stress)
-            if not g.faults:
-                continue
-            for quality in qualities.split():
-                gives[part, quality] = g
-                seen.setdefault(quality, set()).add(g.faults)
-    for quality, phrases in _items(b.table("qualities")):
-        for phrase in phrases:
-            b.add(main, phrase, ("Q", quality), b.drop)
-    bare: dict[tuple[str, str], Gives] = {}
-    region_parts: dict[str, tuple[str, ...]] = {}
-    for region, entry in _items(b.table("regions")):
-        region_parts[region] = tuple(entry.get("parts", ()))
-        for quality, text in _items(entry.get("bare")):
-            g = _gives(text)
-            g = Gives(tuple(f for f in g.faults if not known or f in known), g.needs_stress)
-            if g.faults:
-                bare[region, quality] = g
-    not_alone = frozenset(b.table("talk").get("not_alone", ()))
-    lone = {q: Gives(next(iter(sets))) for q, sets in seen.items() if len(sets) == 1 and q not in not_alone}
-    return gives, bare, region_parts, lone, part_region, part_measures
-
-
-def _faults(
-    b: _Builder,
-    main: Node,
-    small: Node,
-    source: WordingSource,
-    bare: dict[tuple[str, str], Gives],
-    lone: Mapping[str, Gives],
-    ordinary: frozenset[str],
-) -> None:
-    """Add each fault's wording.
-
-    A single common word that is also a quality or a part stays one, and means the fault in its region only.
-    Marks behind the fault: `~` a single common word; `!` a phrase of which but one word is left beside `too`,
-    and which needs a `too`, or a degree, in the note as well.
-    """
-    for fault, words in source.faults.items():
-        plain_keys = {b.symbols(p, b.drop) for p in words.wording if "too" not in p.split()}
-        for phrase in words.wording:
-            key = b.symbols(phrase, b.drop)
-            meanings = _at(main, key)
-            qualities = [value for kind, value in meanings if kind == "Q"]
-            if len(key) > 1 and qualities:
-                for quality in qualities:
-                    bare.setdefault((words.region, quality), Gives((fault,)))
-                continue
-            if len(key) == 1:
-                common = is_common(key[0], ordinary) or any(q not in lone for q in qualities)
-                if qualities and common:
-                    for quality in qualities:
-                        bare.setdefault((words.region, quality), Gives((fault,)))
-                    continue
-                if any(kind == "P" for kind, _ in meanings) or any(k == "degree" for k, _ in _at(small, key)):
-                    continue
-                if key[0] in b.drop or len(key[0]) < 3:
-                    continue
-                mark = "!" if "too" in phrase.split() else ""
-                mark += "~" if is_common(key[0], ordinary) else ""
-                b.add(main, phrase, ("F", fault + mark), b.drop)
-                continue
-            stressed = "too" in phrase.split() and key not in plain_keys
-            b.add(main, phrase, ("F", fault + "!" if stressed else fault), b.drop)
-
-
-def _at(trie: Node, key: tuple[str, ...]) -> list[tuple[str, Any]]:
-    node: Node | None = trie
-    for symbol in key:
-        node = node.get(symbol) if node is not None else None
-    return list(node.get(END, ())) if node is not None else []
-
-
-def _joined(main: Node) -> dict[str, tuple[str, ...]]:
-    """Two-word phrases written as one word: `cowhock` -> (`cow`, `hock`)."""
-    out: dict[str, tuple[str, ...]] = {}
-    for first, node in main.items():
-        if first == END or first.startswith("{"):
-            continue
-        for second, after in node.items():
-            if (
-                second != END
-                and not second.startswith("{")
-                and END in after
-                and len(first) + len(second) >= 6
-            ):
-                out[first + second] = (first, second)
-    return out

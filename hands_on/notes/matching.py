@@ -36,8 +36,12 @@ def edges(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     out: list[tuple[Edge, ...]] = []
     last = len(tokens) - 1
     for i, word in enumerate(tokens.text):
-        if i in masked or (word in lexicon.blocked and (i == 0 or tokens.text[i - 1] not in _KEEPS)):
+        if i in masked:
             out.append(())
+            continue
+        blocked = word in lexicon.blocked
+        if blocked and (i == 0 or tokens.text[i - 1] not in _KEEPS):
+            out.append(((1, (word,), 0.0),))
             continue
         if tokens.number[i]:
             out.append(((1, (word,), 0.0),))
@@ -47,7 +51,7 @@ def edges(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             pair = slips.pair(word, tokens.text[i + 1])
             if pair:
                 found = found + pair
-        out.append(found)
+        out.append((*found, (1, (word,), 0.0)) if blocked else found)
     return out
 
 

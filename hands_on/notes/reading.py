@@ -86,7 +86,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     candidates = bind(parsed, lexicon, region)
     measures, measure_words = read_measures(parsed, numbers, lexicon, region, point)
     candidates = [c for c in candidates if not within_measure(tokens, c.words, measure_words)]
-    judged = judge(parsed, candidates, lexicon)
+    judged = judge(parsed, candidates, lexicon, region)
     faults = _merged([(_fault(parsed, j, lexicon, region)) for j in judged])
     return Reading(text, faults, tuple(measures), _unread(parsed, judged, measure_words, lexicon))
 

@@ -4,20 +4,23 @@ from typing import Final
 
 from hands_on.notes.binding import Candidate
 from hands_on.notes.clauses import Parsed, Segment, Talk
+from hands_on.notes.context import Context
+from hands_on.notes.corrections import corrected
 from hands_on.notes.extent import (
     Judged,
     bind_degrees,
     bind_sides,
     earlier_findings,
-    has_praise,
     inside_talk,
     nothing_else,
 )
 from hands_on.notes.lexicon import Lexicon
-from hands_on.notes.tokens import NONE
+from hands_on.notes.standing import stands
 
 
-def judge(parsed: Parsed, candidates: list[Candidate], lexicon: Lexicon) -> list[Judged]:
+def judge(
+    parsed: Parsed, candidates: list[Candidate], lexicon: Lexicon, region: str | None = None
+) -> list[Judged]:
     """Bind the words of talk to the candidates."""
     _talk_of_segments(parsed, candidates, lexicon)
     judged = [Judged(c, words=list(c.words)) for c in candidates]
@@ -27,12 +30,14 @@ def judge(parsed: Parsed, candidates: list[Candidate], lexicon: Lexicon) -> list
     _status(parsed, by_segment, lexicon)
     bind_degrees(parsed, by_segment, lexicon)
     bind_sides(parsed, by_segment)
-    return [j for j in judged if _stands(parsed, j, lexicon)]
+    judged = corrected(parsed, judged, by_segment, lexicon)
+    context = Context(parsed, lexicon, region)
+    return [j for j in judged if stands(parsed, j, lexicon, context)]
 
 
 _BOUND_KINDS: Final = {
     "absent_before", "absent_after", "there_after", "unsure_before", "unsure_after", "neutral", "double",
-    "double_unsure", "degree", "side", "side?", "praise", "people", "except", "contrast",
+    "double_unsure", "degree", "side", "side?", "praise", "people", "verdict", "except", "contrast",
 }  # fmt: skip
 
 
@@ -41,8 +46,9 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
     tokens = parsed.tokens
     taken = bytearray(len(tokens) + 1)
     for candidate in candidates:
-        for i in candidate.anchor.used:
-            taken[i] = 1
+        if "?" not in candidate.marks:
+            for i in candidate.anchor.used:
+                taken[i] = 1
     part_words = bytearray(len(tokens) + 1)
     for segment in parsed.segments:
         for item in segment.items:
@@ -257,85 +263,3 @@ def _only_doubt(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
     covered = {i for t in segment.talk for i in range(t.start, t.end)}
     rest = [i for i in range(segment.start, segment.end) if i not in covered]
     return all(parsed.tokens.text[i] in lexicon.filler for i in rest)
-
-
-# -- degree and side
-
-
-# -- what stands in the end
-
-
-def _stands(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
-    segment = parsed.segments[j.candidate.segment]
-    tokens = parsed.tokens
-    anchor = j.candidate.anchor
-    stress = j.degree is not None or _stressed(parsed, segment, anchor.start) or j.status == "absent"
-    if j.candidate.needs_stress and not stress and len(anchor.used) == 1:
-        return False
-    before_it = tokens.text[max(segment.start, anchor.start - 2) : anchor.start]
-    if j.candidate.origin != "phrase" and any(w in ("should", "must", "ought") for w in before_it):
-        return False
-    praise = [t for t in segment.talk if t.kind == "praise"]
-    j.praised = bool(praise)
-    if praise and not stress and j.candidate.origin != "phrase":
-        return False
-    loose = j.candidate.origin in ("bare", "lone", "carry", "place")
-    if not stress and _as_asked(parsed, j.candidate.segment):
-        return False
-    if not stress and j.candidate.origin != "phrase" and _praise_beside(parsed, j.candidate.segment, loose):
-        return False
-    if anchor.end in {t.start for t in segment.talk if t.kind == "people"} and j.candidate.origin != "pair":
-        return False
-    people = [t for t in segment.talk if t.kind == "people" and t.start < anchor.start]
-    if people:
-        weak = loose or j.candidate.faults[0].startswith("temperament.")
-        at = people[0].start
-        while at > segment.start and tokens.text[at - 1] in ("the", "a", "his", "her", "our", "my"):
-            at -= 1
-        led = tokens.text[at - 1] if at > segment.start else ""
-        subject = at == segment.start or led in ("and", "because", "as", "while", "that", "though", "today")
-        own = any(
-            tokens.text[i] in ("he", "she", "dog", "bitch", "him", "it")
-            for i in range(people[0].end, anchor.start)
-        )
-        if weak and subject and not own:
-            return False
-    return True
-
-
-def _as_asked(parsed: Parsed, number: int) -> bool:
-    """`harsh jacket, dense undercoat, as it should be`: said of all that went before in the sentence."""
-    for segment in parsed.segments[number + 1 :]:
-        if segment.sep not in ("and", "comma"):
-            return False
-        if any(t.kind == "praise" and str(t.value).startswith("as ") for t in segment.talk):
-            return True
-    return False
-
-
-def _praise_beside(parsed: Parsed, number: int, before: bool = True) -> bool:
-    """`powerful thighs, broad and well muscled`: what is joined to praise is praise."""
-    segments = parsed.segments
-    if (
-        before
-        and number > 0
-        and segments[number].sep in ("and", "comma")
-        and has_praise(segments[number - 1])
-    ):
-        return True
-    if number + 1 >= len(segments) or segments[number + 1].sep not in ("and", "comma"):
-        return False
-    following = segments[number + 1]
-    pure = not any(i.bound for i in following.items)
-    return has_praise(following) and (pure if before or segments[number + 1].sep == "comma" else False)
-
-
-def _stressed(parsed: Parsed, segment: Segment, at: int) -> bool:
-    tokens = parsed.tokens
-    for i in range(at - 1, max(segment.start - 1, at - 4), -1):
-        if tokens.text[i] in ("too", "to", "two", "over", "overly", "more"):
-            return True
-        if tokens.brk[i + 1] != NONE:
-            break
-    after = tokens.text[at : at + 8]
-    return "than" in after or "should" in after or "ought" in after

@@ -1,0 +1,162 @@
+"""Which findings stand: praise of what is asked, chatter and talk of people give none."""
+
+from hands_on.notes.clauses import Item, Parsed, Segment
+from hands_on.notes.context import Context
+from hands_on.notes.extent import Judged, has_praise
+from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.tokens import NONE
+
+_LOOSE = frozenset({"bare", "lone", "carry", "place"})
+
+
+def stands(parsed: Parsed, j: Judged, lexicon: Lexicon, context: Context) -> bool:
+    """Whether the words really speak of a fault of this dog."""
+    candidate = j.candidate
+    segment = parsed.segments[candidate.segment]
+    tokens = parsed.tokens
+    anchor = candidate.anchor
+    spoken = _stressed(parsed, segment, anchor, lexicon)
+    ruled = j.status == "absent"
+    measured = j.degree is not None and any(w in lexicon.words("measured") for w in j.degree_words)
+    asking = _asking(j, lexicon)
+    stress = spoken or ruled or (j.degree is not None and not asking and not measured)
+    loose = candidate.origin in _LOOSE
+    j.praised = has_praise(segment)
+    if "?" in candidate.marks and j.status != "unsure":
+        return False
+    if "!" in candidate.marks and not spoken and not ruled and (j.degree is None or measured):
+        return False
+    if "~" in candidate.marks and not spoken and not ruled and asking:
+        return False
+    before_it = tokens.text[max(segment.start, anchor.start - 2) : anchor.start]
+    if candidate.origin != "phrase" and any(w in lexicon.words("ought") for w in before_it):
+        return False
+    if j.praised and candidate.origin != "phrase":
+        if not stress or ("!" in candidate.marks and not spoken and not ruled):
+            return False
+    if not stress and _as_asked(parsed, candidate.segment, lexicon):
+        return False
+    if not stress and candidate.origin != "phrase" and _praise_beside(parsed, candidate.segment, loose):
+        return False
+    return not _of_people(parsed, j, lexicon, context, loose) and not _chatter(j, lexicon, context, loose)
+
+
+def _asking(j: Judged, lexicon: Lexicon) -> bool:
+    """Whether the degree is one in which a standard asks for a state: `slightly arched`, `moderate tuck up`."""
+    return j.degree in ("slight", "moderate") and any(w in lexicon.words("asking") for w in j.degree_words)
+
+
+# -- praise
+
+
+def _as_asked(parsed: Parsed, number: int, lexicon: Lexicon) -> bool:
+    """`harsh jacket, dense undercoat, as it should be`: a verdict speaks of all before it in the sentence."""
+    segments = parsed.segments
+    for at in range(number, len(segments)):
+        segment = segments[at]
+        if at > number:
+            if segment.sep == "stop" and not _only_verdict(parsed, segment):
+                return False
+            if segment.sep in ("contrast", "or"):
+                return False
+        verdict = [t for t in segment.talk if t.kind == "verdict"]
+        if not verdict or any(
+            w in lexicon.words("rest") for w in parsed.tokens.text[segment.start : segment.end]
+        ):
+            continue
+        if at == number or not any(i.parts or i.faults for i in segment.items):
+            return True
+    return False
+
+
+def _only_verdict(parsed: Parsed, segment: Segment) -> bool:
+    return not segment.items and any(t.kind == "verdict" for t in segment.talk)
+
+
+def _praise_beside(parsed: Parsed, number: int, before: bool = True) -> bool:
+    """`powerful thighs, broad and well muscled`: what is joined to praise is praise."""
+    segments = parsed.segments
+    if (
+        before
+        and number > 0
+        and segments[number].sep in ("and", "comma")
+        and has_praise(segments[number - 1])
+    ):
+        return True
+    if number + 1 >= len(segments) or segments[number + 1].sep not in ("and", "comma"):
+        return False
+    following = segments[number + 1]
+    pure = not any(i.bound for i in following.items)
+    return has_praise(following) and (pure if before or segments[number + 1].sep == "comma" else False)
+
+
+def _stressed(parsed: Parsed, segment: Segment, anchor: Item, lexicon: Lexicon) -> bool:
+    tokens = parsed.tokens
+    words = lexicon.words("stress")
+    for i in range(anchor.end - 1, max(segment.start - 1, anchor.start - 4), -1):
+        if tokens.text[i] in words:
+            return True
+        if i <= anchor.start and tokens.brk[i] != NONE:
+            break
+    if tokens.text[anchor.end : anchor.end + 1] == ["much"]:
+        return True
+    told = {i for t in segment.talk if t.kind in ("verdict", "praise") for i in range(t.start, t.end)}
+    compared = lexicon.words("compared")
+    return any(
+        tokens.text[i] in compared and i not in told
+        for i in range(anchor.start, min(anchor.start + 8, len(tokens)))
+    )
+
+
+# -- people and chatter
+
+
+def _of_people(parsed: Parsed, j: Judged, lexicon: Lexicon, context: Context, loose: bool) -> bool:
+    """`handler limping`, `owner wears a long coat`, `my back is stiff`: said of somebody else."""
+    segment = parsed.segments[j.candidate.segment]
+    tokens = parsed.tokens
+    anchor = j.candidate.anchor
+    if anchor.end in {t.start for t in segment.talk if t.kind == "people"} and j.candidate.origin != "pair":
+        return True
+    mine = lexicon.words("mine")
+    for item in segment.items:
+        if not (item.parts or item.faults or item.inner_parts) or item.start == 0:
+            continue
+        if tokens.brk[item.start] or tokens.text[item.start - 1] not in mine:
+            continue
+        if loose or item is anchor or item is j.candidate.part:
+            return True
+    people = [t for t in segment.talk if t.kind == "people" and t.start < anchor.start]
+    if not people:
+        return False
+    at = people[0].start
+    while at > segment.start and tokens.text[at - 1] in lexicon.words("articles"):
+        at -= 1
+    led = tokens.text[at - 1] if at > segment.start else ""
+    subject = at == segment.start or led in lexicon.words("leading")
+    between = tokens.text[people[0].end : anchor.start]
+    own = any(w in lexicon.words("the_dog") for w in between)
+    reports = any(w in lexicon.words("reporting") for w in between)
+    weak = loose or j.candidate.faults[0].startswith("temperament.")
+    if not subject or own:
+        return False
+    return weak or not (reports or j.candidate.part is not None and j.candidate.part.start > anchor.start)
+
+
+def _chatter(j: Judged, lexicon: Lexicon, context: Context, loose: bool) -> bool:
+    """A lone quality among words that are none of the trade's, with no part and no screen to speak for it."""
+    candidate = j.candidate
+    parsed = context.parsed
+    segment = parsed.segments[candidate.segment]
+    anchor = candidate.anchor
+    home = lexicon.regions.get(candidate.faults[0])
+    at_home = context.region is not None and home == context.region
+    single = len(candidate.words) == 1
+    behind = anchor.end < segment.end and parsed.tokens.text[anchor.end] in lexicon.setting
+    if single and behind and not parsed.tokens.brk[anchor.end]:
+        return True
+    if (loose or single) and not at_home and context.strange(candidate.segment) and not context.named_part:
+        return True
+    if candidate.cost >= 0.4 and not at_home and context.strange(candidate.segment):
+        return True
+    return False

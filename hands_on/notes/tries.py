@@ -1,0 +1,269 @@
+"""Tries of phrases over word stems, made from the wording and the language data.
+
+A node is a dict from a stem to the next node; under `END` it lists the meanings (kind, value) that end there.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from hands_on.notes.slips import is_common
+from hands_on.notes.source import WordingSource
+from hands_on.notes.words import plain, stem
+
+END = "\0"
+Node = dict[str, Any]
+
+SMALL_DROP = frozenset({"the", "of"})
+MARKS = "!~?"
+DEGREES = ("slight", "moderate", "marked", "extreme")
+
+
+@dataclass(frozen=True, slots=True)
+class Gives:
+    """What a quality means at a part: the faults it may be, and when it is one at all.
+
+    Marks: `!` a state that is asked, a fault only with a `too` or a degree; `~` asked in small measure, no fault
+    with `slightly` or `moderately`; `?` the good state, a fault only where the note doubts it.
+    """
+
+    faults: tuple[str, ...]
+    marks: str = ""
+
+
+class Builder:
+    def __init__(self, source: WordingSource) -> None:
+        self.language = source.language
+        small = self.table("small")
+        self.drop = frozenset(str(small.get("drop", "")).split())
+        self.skip = frozenset(str(small.get("pass", "")).split()) | self.drop
+        self.keep_in_after = frozenset(stem(w) for w in str(small.get("keep_in_after", "")).split())
+        words = self.table("words")
+        self.contractions = {plain(k): tuple(plain(v).split()) for k, v in items(words.get("contractions"))}
+        self.blocked = frozenset(self.table("talk").get("blocked", ()))
+        self.surfaces: dict[str, tuple[str, ...]] = {}
+        self.common: set[str] = set()
+        self.phrase_cache: dict[str, tuple[str, ...]] = {}
+
+    def table(self, name: str) -> Mapping[str, Any]:
+        value = self.language.get(name, {})
+        return value if isinstance(value, Mapping) else {}
+
+    def split(self, phrase: str) -> list[str]:
+        out: list[str] = []
+        for word in plain(phrase).replace("-", " ").replace(",", " ").split():
+            if word.startswith("{"):
+                out.append(word)
+                continue
+            if word in self.contractions:
+                out.extend(self.contractions[word])
+                continue
+            for tail, whole in (("n't", "not"), ("'d", "would"), ("'s", "")):
+                if word.endswith(tail) and len(word) > len(tail) and word != "i's":
+                    head = word[: -len(tail)]
+                    out.append({"ca": "can", "wo": "will"}.get(head, head))
+                    if whole:
+                        out.append(whole)
+                    break
+            else:
+                out.append(word)
+        return out
+
+    def symbols(self, phrase: str, drop: frozenset[str]) -> tuple[str, ...]:
+        """The stems of a phrase that count, in order."""
+        words = self.split(phrase)
+        kept: list[str] = []
+        last = len(words) - 1
+        for i, word in enumerate(words):
+            if word in drop:
+                if kept and kept[-1] in ("not", "{not}") and word not in ("a", "the", "be", "been"):
+                    kept.append(word)
+                    continue
+                if word == "at" and kept and kept[-1] in ("in", "out", "over"):
+                    kept.append(word)
+                    continue
+                if word in ("in", "on"):
+                    after_verb = i > 0 and (
+                        words[i - 1].startswith("{turn") or stem(words[i - 1]) in self.keep_in_after
+                    )
+                    if i in (0, last) or after_verb:
+                        kept.append(word)
+                elif last == 0:
+                    kept.append(word)
+                continue
+            kept.append(word if word.startswith("{") or word in self.blocked else stem(word))
+        if not kept:
+            kept = [stem(w) for w in words]
+        for word in words:
+            if not word.startswith("{") and word not in self.surfaces and word not in drop:
+                self.surfaces[word] = (stem(word),)
+        return tuple(kept)
+
+    def add(self, trie: Node, phrase: str, meaning: tuple[str, Any], drop: frozenset[str]) -> tuple[str, ...]:
+        key = self.symbols(phrase, drop)
+        node = trie
+        for symbol in key:
+            node = node.setdefault(symbol, {})
+        meanings: list[tuple[str, Any]] = node.setdefault(END, [])
+        if meaning not in meanings:
+            meanings.append(meaning)
+        return key
+
+
+def items(value: Any) -> Iterable[tuple[str, Any]]:
+    return value.items() if isinstance(value, Mapping) else ()
+
+
+def _gives(text: str) -> Gives:
+    faults = text.split()
+    return Gives(tuple(f.rstrip(MARKS) for f in faults), "".join(m for m in MARKS if m in text))
+
+
+def add_small_talk(b: Builder, small: Node) -> None:
+    drop = SMALL_DROP
+    for name, phrases in items(b.table("classes")):
+        for phrase in phrases:
+            b.add(small, phrase, ("class", "{" + name + "}"), drop)
+    for degree in DEGREES:
+        for phrase in b.table("degrees").get(degree, ()):
+            b.add(small, phrase, ("degree", degree), drop)
+    for degree, sign in zip(("slight", "marked", "extreme"), ("+", "++", "+++"), strict=True):
+        b.add(small, sign, ("degree", degree), drop)
+    sides = b.table("sides")
+    for side in ("left", "right", "both"):
+        for phrase in sides.get(side, ()):
+            b.add(small, phrase, ("side", side), drop)
+    for side in ("left", "right"):
+        for phrase in sides.get(side + "_if_part", ()):
+            b.add(small, phrase, ("side?", side), drop)
+    for phrase, place in items(sides.get("compact")):
+        if place:
+            side, where = place.split()
+            b.add(small, phrase, ("side", side), drop)
+            b.add(small, phrase, ("place", where), drop)
+    for where, entry in items(b.table("locations")):
+        for phrase in entry.get("words", ()):
+            b.add(small, phrase, ("place", where), drop)
+    for name, phrases in items(b.table("status")):
+        if name in ("absence", "not_there"):
+            continue
+        for phrase in phrases:
+            b.add(small, phrase, (name, phrase), drop)
+    for name in ("praise", "people", "verdict", "correct"):
+        for phrase in b.table("talk").get(name, ()):
+            b.add(small, phrase, (name, phrase), drop)
+    for name in ("and", "or"):
+        for phrase in b.table("words").get(name, ()):
+            b.add(small, phrase, (name, phrase), frozenset())
+
+
+def add_parts_and_qualities(
+    b: Builder, main: Node, source: WordingSource
+) -> tuple[
+    dict[tuple[str, str], Gives],
+    dict[tuple[str, str], Gives],
+    dict[str, tuple[str, ...]],
+    dict[str, Gives],
+    dict[str, str],
+    dict[str, tuple[str, ...]],
+]:
+    known = source.faults
+    gives: dict[tuple[str, str], Gives] = {}
+    part_region: dict[str, str] = {}
+    part_measures: dict[str, tuple[str, ...]] = {}
+    seen: dict[str, set[tuple[str, ...]]] = {}
+    for part, entry in items(b.table("parts")):
+        part_region[part] = entry.get("region", "")
+        part_measures[part] = tuple(entry.get("measures", ()))
+        for phrase in entry.get("words", ()):
+            b.add(main, phrase, ("P", part), b.drop)
+        for qualities, text in items(entry.get("gives")):
+            g = _gives(text)
+            g = Gives(tuple(f for f in g.faults if not known or f in known), g.marks)
+            if not g.faults:
+                continue
+            for quality in qualities.split():
+                gives[part, quality] = g
+                seen.setdefault(quality, set()).add(g.faults)
+    for quality, phrases in items(b.table("qualities")):
+        for phrase in phrases:
+            b.add(main, phrase, ("Q", quality), b.drop)
+    bare: dict[tuple[str, str], Gives] = {}
+    region_parts: dict[str, tuple[str, ...]] = {}
+    for region, entry in items(b.table("regions")):
+        region_parts[region] = tuple(entry.get("parts", ()))
+        for quality, text in items(entry.get("bare")):
+            g = _gives(text)
+            g = Gives(tuple(f for f in g.faults if not known or f in known), g.marks)
+            if g.faults:
+                bare[region, quality] = g
+    not_alone = frozenset(b.table("talk").get("not_alone", ()))
+    lone = {q: Gives(next(iter(sets))) for q, sets in seen.items() if len(sets) == 1 and q not in not_alone}
+    return gives, bare, region_parts, lone, part_region, part_measures
+
+
+def add_faults(
+    b: Builder,
+    main: Node,
+    small: Node,
+    source: WordingSource,
+    bare: dict[tuple[str, str], Gives],
+    lone: Mapping[str, Gives],
+    ordinary: frozenset[str],
+) -> None:
+    """Add each fault's wording.
+
+    A single common word that is also a quality or a part stays one, and means the fault in its region only.
+    Marks behind the fault: `~` a single common word; `!` a phrase of which but one word is left beside `too`,
+    and which needs a `too`, or a degree, in the note as well.
+    """
+    for fault, words in source.faults.items():
+        plain_keys = {b.symbols(p, b.drop) for p in words.wording if "too" not in p.split()}
+        for phrase in words.wording:
+            key = b.symbols(phrase, b.drop)
+            meanings = _at(main, key)
+            qualities = [value for kind, value in meanings if kind == "Q"]
+            if len(key) > 1 and qualities:
+                for quality in qualities:
+                    bare.setdefault((words.region, quality), Gives((fault,)))
+                continue
+            if len(key) == 1:
+                common = is_common(key[0], ordinary) or any(q not in lone for q in qualities)
+                if qualities and common:
+                    for quality in qualities:
+                        bare.setdefault((words.region, quality), Gives((fault,)))
+                    continue
+                if any(kind == "P" for kind, _ in meanings) or any(k == "degree" for k, _ in _at(small, key)):
+                    continue
+                if key[0] in b.drop or len(key[0]) < 3:
+                    continue
+                mark = "!" if "too" in phrase.split() else ""
+                mark += "~" if is_common(key[0], ordinary) else ""
+                b.add(main, phrase, ("F", fault + mark), b.drop)
+                continue
+            stressed = "too" in phrase.split() and key not in plain_keys
+            b.add(main, phrase, ("F", fault + "!" if stressed else fault), b.drop)
+
+
+def _at(trie: Node, key: tuple[str, ...]) -> list[tuple[str, Any]]:
+    node: Node | None = trie
+    for symbol in key:
+        node = node.get(symbol) if node is not None else None
+    return list(node.get(END, ())) if node is not None else []
+
+
+def joined(main: Node) -> dict[str, tuple[str, ...]]:
+    """Two-word phrases written as one word: `cowhock` -> (`cow`, `hock`)."""
+    out: dict[str, tuple[str, ...]] = {}
+    for first, node in main.items():
+        if first == END or first.startswith("{"):
+            continue
+        for second, after in node.items():
+            if (
+                second != END
+                and not second.startswith("{")
+                and END in after
+                and len(first) + len(second) >= 6
+            ):
+                out[first + second] = (first, second)
+    return out
