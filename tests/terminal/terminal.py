@@ -27,7 +27,11 @@ class Terminal:
         self.stream = pyte.ByteStream(self.screen)
         self.raw = b""
         env = {
-            **{name: value for name, value in os.environ.items() if name not in ("NO_COLOR", "COLORTERM")},
+            **{
+                name: value
+                for name, value in os.environ.items()
+                if name not in ("NO_COLOR", "COLORTERM", "COLUMNS", "LINES")
+            },
             "TERM": "xterm-256color",
             "HOME": str(home),
             "XDG_CACHE_HOME": str(home / "cache"),
