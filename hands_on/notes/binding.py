@@ -7,7 +7,6 @@ from hands_on.notes.clauses import Item, Parsed, Segment
 from hands_on.notes.context import Context
 from hands_on.notes.lexicon import Gives, Lexicon
 
-_LIKEWISE: Final = frozenset({"same", "likewise", "ditto", "similarly"})
 _DOUBTFUL: Final = 0.4
 _TOO_DOUBTFUL: Final = 0.43
 
@@ -220,20 +219,26 @@ class _Binder(Context):
                 joined = order_ok and (following.sep != "comma" or hop > number + 1)
                 if joined and self._share(number, part, quality):
                     return
-        words = self.parsed.tokens.text[segment.start : segment.end]
-        if segment.sep in ("and", "or") or any(w in _LIKEWISE for w in words):
+        likewise = self._likewise(segment)
+        if segment.sep in ("and", "or") or likewise:
             back = number - 1
             while back >= 0:
                 for quality, order_ok in self._qualities_of(segments[back], part_first=False):
-                    if (order_ok or any(w in _LIKEWISE for w in words)) and self._share(
-                        number, part, quality
-                    ):
+                    if (order_ok or likewise) and self._share(number, part, quality):
                         return
                 if segments[back].sep not in ("and", "or", "comma") or any(
                     i.qualities or i.faults for i in segments[back].items
                 ):
                     return
                 back -= 1
+
+    def _likewise(self, segment: Segment) -> bool:
+        """`upper arm likewise`, `feet too`, `back as well`: what was said before holds here too."""
+        text = self.parsed.tokens.text
+        words = text[segment.start : segment.end]
+        if any(w in self.lexicon.words("likewise") for w in words) or words[-1:] in (["too"], ["also"]):
+            return True
+        return text[segment.end : segment.end + 2] == ["as", "well"] and not self.parsed.tokens.brk[segment.end]
 
     def _qualities_of(self, segment: Segment, part_first: bool) -> list[tuple[Item, bool]]:
         """The qualities of a segment with whether they stand on the asked side of their part."""
@@ -268,6 +273,8 @@ class _Binder(Context):
                 if item.late_faults:
                     self._name(number, item, item.late_faults)
                 continue
+            if self._both_of(number, segment, item):
+                continue
             foreign = self._foreign(segment, item)
             place = self._place_part(number, item)
             if (
@@ -291,6 +298,29 @@ class _Binder(Context):
         for item in segment.items:
             if item.late_faults and not item.bound and not item.qualities:
                 self._name(number, item, item.late_faults)
+
+    def _both_of(self, number: int, segment: Segment, item: Item) -> bool:
+        """`neither blade nor upper arm is short, but both are too upright`: said of the two parts before."""
+        text = self.parsed.tokens.text
+        if "both" not in text[segment.start : item.start] or any(i.parts for i in segment.items):
+            return False
+        parts: list[Item] = []
+        at = number
+        while at > 0 and number - at < 4 and len(parts) < 2 and (at == number or segment.sep != "stop"):
+            at -= 1
+            earlier = [i for i in self.parsed.segments[at].items if i.parts or i.inner_parts]
+            parts.extend(reversed(earlier))
+        if len(parts) < 2:
+            return False
+        found = [self._meaning(p.parts or p.inner_parts, item.qualities) for p in parts[:2]]
+        if None in found:
+            return False
+        item.bound = True
+        for part, meaning in zip(reversed(parts[:2]), reversed(found), strict=True):
+            if meaning is not None:
+                gives, cost = meaning
+                self._add(gives.faults, number, item, part.used, "share", cost, gives.marks, part)
+        return True
 
     def _sources(self, number: int, segment: Segment) -> tuple[str, ...]:
         """Where a quality without a part looks for one, in order."""
@@ -334,11 +364,12 @@ class _Binder(Context):
     def _from_screen(self, number: int, segment: Segment, item: Item, foreign: int) -> None:
         best: tuple[Gives, float, str] | None = None
         lexicon = self.lexicon
-        if not self._particle_free(item):
-            return
+        free = self._particle_free(item)
         for quality, cost in item.qualities:
             origin = "bare"
             gives = self._on_screen(quality)
+            if not free and (gives is None or "?" not in gives.marks):
+                continue
             alone = not foreign and self.region in (None, "general")
             if gives is None and quality in lexicon.lone and (alone or not self._common(item)):
                 gives, origin = lexicon.lone[quality], "lone"
@@ -348,7 +379,7 @@ class _Binder(Context):
                         continue
             if gives is not None and (best is None or cost < best[1]):
                 best = (gives, cost, origin)
-        if best is not None:
+        if best is not None and not (best[2] == "lone" and item.late_faults and len(item.used) > 1):
             item.bound = True
             self._add(
                 best[0].faults, number, item, item.used, best[2], best[1], best[0].marks, None, foreign
@@ -369,6 +400,9 @@ class _Binder(Context):
         foreign: int = 0,
     ) -> None:
         ordered, ambiguous = self._rank(faults, number)
+        vague = part is not None and all(q in ("lack", "excess") for q, _ in anchor.qualities)
+        if cost >= _DOUBTFUL and vague and self.lexicon.regions.get(ordered[0]) != self.region:
+            return
         if cost >= _DOUBTFUL and not self._at_home(ordered[0], words):
             return
         self.out.append(

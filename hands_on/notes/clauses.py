@@ -8,7 +8,7 @@ from hands_on.notes.matching import Match, choose, edges, find
 from hands_on.notes.slips import Edge
 from hands_on.notes.tokens import COMMA, STOP, Tokens
 
-_WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "N": 0.45, "I": 0.5, "talk": 0.01}
+_WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "N": 0.45, "I": 1.0, "talk": 0.01}
 _STRESS: Final = frozenset(
     {
         "too",
@@ -133,8 +133,17 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         for m in talk
         if len(m.used) >= 2 and any(kind in STATUS_KINDS for kind, _, _ in m.meanings)
     ]
+    blocking += [
+        Match(a, b, tuple(range(a, b)), [("talk", None, 0.0)])
+        for a, b in corrections
+        if b - a > 1 and tokens.brk[a]
+    ]
     all_main = [
-        m for m in (_stress_checked(_without_right(m, tokens), tokens) for m in all_main) if m.meanings
+        m
+        for m in (
+            _stress_checked(_without_right(m, tokens, lexicon.words("compared")), tokens) for m in all_main
+        )
+        if m.meanings
     ]
     no_value = [1 if word in lexicon.drop else 0 for word in tokens.text]
     for start, end in covered:
@@ -175,13 +184,14 @@ def _covered(small: list[Match]) -> set[tuple[int, int]]:
     return out
 
 
-def _without_right(match: Match, tokens: Tokens) -> Match:
+def _without_right(match: Match, tokens: Tokens, compared: frozenset[str]) -> Match:
     """A correct state counts where nothing stresses it, and keeps other meanings from its words."""
     idiom = [m for m in match.meanings if m[0] == "I" and m[2] < 0.1]
     match.meanings = idiom or [m for m in match.meanings if m[0] != "I"]
     if idiom or not any(kind == "N" for kind, _, _ in match.meanings):
         return match
-    plain = match.end - match.start <= len(match.used) + 1 and not any(
+    after = tokens.text[match.end : match.end + 6]
+    plain = match.end - match.start <= len(match.used) + 1 and after[:1] != ["too"] and not any(w in compared for w in after) and not any(
         i >= 0 and i not in match.used and tokens.text[i] in _STRESS
         for i in range(match.start - 1, match.end)
     )
@@ -229,10 +239,10 @@ def _item(match: Match, all_main: list[Match], lexicon: Lexicon) -> Item:
                         covered.update(other.used)
                     if kind == "P" and cost < 0.5:
                         parts.append((value, cost))
-                        first_part = min(first_part, other.start)
+                        first_part = min(first_part, other.start if cost < 0.3 else match.end)
                     elif kind == "Q" and cost < 0.5:
                         qualities.append((value, cost))
-                        first_quality = min(first_quality, other.start)
+                        first_quality = min(first_quality, other.start if cost < 0.3 else match.end)
         item.inner_parts = tuple(parts)
         item.inner_qualities = tuple(qualities)
         free = bool(qualities) and not any(q in lexicon.lone for q, _ in qualities)

@@ -243,6 +243,16 @@ class Context:
             self._strange[number] = found
         return found
 
+    def strange_nearby(self, number: int) -> int:
+        """The same, over the whole sentence."""
+        segments = self.parsed.segments
+        first = last = number
+        while first > 0 and segments[first].sep not in ("stop", "start"):
+            first -= 1
+        while last + 1 < len(segments) and segments[last + 1].sep != "stop":
+            last += 1
+        return sum(self.strange(at) for at in range(first, last + 1))
+
     def _only_here(self, item: Item) -> bool:
         """A quality known of one fault alone, and that fault is the screen's: `pacing half the way`."""
         lone = self.lexicon.lone

@@ -132,6 +132,8 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
                 if segment.corrects and earlier:
                     earlier[-1].side = None
                     targets = earlier[-1:]
+            if parsed.tokens.text[talk.start : talk.end] == ["both"] and len(targets) > 1 and len(here) > 1:
+                continue  # `elbows and feet both turn out`: both of these, not both sides
             for j in targets:
                 side = str(talk.value)
                 if j.side is not None and j.side != side:

@@ -41,17 +41,17 @@ def edges(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             continue
         blocked = word in lexicon.blocked
         if blocked and (i == 0 or tokens.text[i - 1] not in _KEEPS):
-            out.append(((1, (word,), 0.0),))
+            out.append(((1, ("=" + word,), 0.0),))
             continue
         if tokens.number[i]:
-            out.append(((1, (word,), 0.0),))
+            out.append(((1, ("=" + word,), 0.0),))
             continue
         found = slips.readings(word)
         if i < last and not tokens.brk[i + 1] and not tokens.number[i + 1]:
             pair = slips.pair(word, tokens.text[i + 1])
             if pair:
                 found = found + pair
-        out.append((*found, (1, (word,), 0.0)) if blocked else found)
+        out.append((*found, (1, ("=" + word,), 0.0)) if blocked else found)
     return out
 
 

@@ -114,8 +114,8 @@ def read_measures(
 
 def within_measure(tokens: Tokens, words: Sequence[int], measure_words: set[int]) -> bool:
     """Whether the words only name a measurement: the `hock angle` of `hock angle 138 degrees`."""
-    first = min(words)
-    stressed = first > 0 and tokens.text[first - 1] in ("too", "to", "very", "over", "far")
+    near = tokens.text[max(0, min(words) - 1) : max(words) + 1]
+    stressed = any(w in ("too", "to", "very", "over", "far") for w in near)
     return bool(measure_words) and not stressed and all(i in measure_words for i in words)
 
 
@@ -143,7 +143,29 @@ def _unnamed(
 
 
 def find_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
-    """All numbers that may be measurements."""
+    """All numbers that may be measurements; of one put right aloud (`58.5, no, 59.5`) the later counts."""
+    return _put_right(tokens, _all_numbers(tokens, lexicon), lexicon)
+
+
+def _put_right(tokens: Tokens, numbers: list[Number], lexicon: Lexicon) -> list[Number]:
+    out: list[Number] = []
+    for number in numbers:
+        before = out[-1] if out else None
+        if before is not None and before.counts and number.counts:
+            between = tokens.text[before.end : number.start]
+            if (
+                between
+                and all(w in lexicon.words("correcting") for w in between)
+                and any(w in lexicon.words("correcting_strong") for w in between)
+            ):
+                unit = number.unit or before.unit
+                out[-1] = Number(before.start, number.end, number.value, unit, number.spoken)
+                continue
+        out.append(number)
+    return out
+
+
+def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
     out: list[Number] = []
     at = 0
     count = len(tokens)

@@ -50,7 +50,7 @@ class Slips:
         self._stems = {symbols[0] for symbols in surfaces.values()}
         self._ordinary = ordinary
         self._passed = passed
-        self._passed_letters = {"".join(sorted(w)) for w in passed if 3 <= len(w) <= 4}
+        self._passed_letters = {"".join(sorted(w)) for w in passed if 3 <= len(w) <= 4 and w != consonants(w)}
         self._joined = joined
         self._heard_one: dict[str, tuple[str, ...]] = {}
         self._heard_two: dict[str, tuple[str, ...]] = {}

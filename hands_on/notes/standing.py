@@ -22,8 +22,10 @@ def stands(parsed: Parsed, j: Judged, lexicon: Lexicon, context: Context) -> boo
     stress = spoken or ruled or (j.degree is not None and not asking and not measured)
     loose = candidate.origin in _LOOSE
     j.praised = has_praise(segment)
-    if "?" in candidate.marks and j.status != "unsure":
+    if "?" in candidate.marks and j.status == "present":
         return False
+    if "?" in candidate.marks and j.status == "absent":
+        j.status = "present"
     if "!" in candidate.marks and not spoken and not ruled and (j.degree is None or measured):
         return False
     if "~" in candidate.marks and not spoken and not ruled and asking:
@@ -36,7 +38,9 @@ def stands(parsed: Parsed, j: Judged, lexicon: Lexicon, context: Context) -> boo
             return False
     if not stress and _as_asked(parsed, candidate.segment, lexicon):
         return False
-    if not stress and candidate.origin != "phrase" and _praise_beside(parsed, candidate.segment, loose):
+    if not stress and candidate.origin != "phrase" and _praise_beside(
+        parsed, candidate.segment, lexicon, loose, candidate.origin == "carry"
+    ):
         return False
     return not _of_people(parsed, j, lexicon, context, loose) and not _chatter(j, lexicon, context, loose)
 
@@ -73,7 +77,9 @@ def _only_verdict(parsed: Parsed, segment: Segment) -> bool:
     return not segment.items and any(t.kind == "verdict" for t in segment.talk)
 
 
-def _praise_beside(parsed: Parsed, number: int, before: bool = True) -> bool:
+def _praise_beside(
+    parsed: Parsed, number: int, lexicon: Lexicon, before: bool = True, carried: bool = False
+) -> bool:
     """`powerful thighs, broad and well muscled`: what is joined to praise is praise."""
     segments = parsed.segments
     if (
@@ -86,8 +92,14 @@ def _praise_beside(parsed: Parsed, number: int, before: bool = True) -> bool:
     if number + 1 >= len(segments) or segments[number + 1].sep not in ("and", "comma"):
         return False
     following = segments[number + 1]
-    pure = not any(i.bound for i in following.items)
-    return has_praise(following) and (pure if before or segments[number + 1].sep == "comma" else False)
+    if not has_praise(following) or (not before and following.sep != "comma"):
+        return False
+    words = parsed.tokens.text[following.start : following.end]
+    letters = lexicon.side_words["left_if_part"] | lexicon.side_words["right_if_part"]
+    if any(t.kind == "side" for t in following.talk) or any(w in letters for w in words):
+        return False
+    strict = carried or not before
+    return not any(i.bound or (strict and i.parts and not i.qualities) for i in following.items)
 
 
 def _stressed(parsed: Parsed, segment: Segment, anchor: Item, lexicon: Lexicon) -> bool:
@@ -100,7 +112,7 @@ def _stressed(parsed: Parsed, segment: Segment, anchor: Item, lexicon: Lexicon) 
             break
     if tokens.text[anchor.end : anchor.end + 1] == ["much"]:
         return True
-    told = {i for t in segment.talk if t.kind in ("verdict", "praise") for i in range(t.start, t.end)}
+    told = {i for s in parsed.segments for t in s.talk if t.kind == "verdict" for i in range(t.start, t.end)}
     compared = lexicon.words("compared")
     return any(
         tokens.text[i] in compared and i not in told
@@ -155,7 +167,7 @@ def _chatter(j: Judged, lexicon: Lexicon, context: Context, loose: bool) -> bool
     behind = anchor.end < segment.end and parsed.tokens.text[anchor.end] in lexicon.setting
     if single and behind and not parsed.tokens.brk[anchor.end]:
         return True
-    if (loose or single) and not at_home and context.strange(candidate.segment) and not context.named_part:
+    if (loose or single) and not at_home and not context.named_part and context.strange_nearby(candidate.segment):
         return True
     if candidate.cost >= 0.4 and not at_home and context.strange(candidate.segment):
         return True

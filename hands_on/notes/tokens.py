@@ -129,7 +129,9 @@ def tokenise(
             elif piece in "\"'°º”″’′½¼¾%#²":
                 add(piece, at, to)
             elif piece == "?":
-                if text and (at == 0 or not note[at - 1].isspace() or to >= length or note[to].isspace()):
+                led = note[:at].rstrip()[-1:]
+                alone = led in ",;:.(" and to < length
+                if text and not alone and (not note[at - 1].isspace() or to >= length or note[to].isspace()):
                     query_after[-1] = True
                     brk[-1] = STOP
                 else:

@@ -91,7 +91,7 @@ class Builder:
                 elif last == 0:
                     kept.append(word)
                 continue
-            kept.append(word if word.startswith("{") or word in self.blocked else stem(word))
+            kept.append(word if word.startswith("{") else "=" + word if word in self.blocked else stem(word))
         if not kept:
             kept = [stem(w) for w in words]
         for word in words:
