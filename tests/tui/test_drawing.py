@@ -7,9 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hands_on.measure.outline import outline
+from hands_on.report.outlines import asked_outline, dog_outline
+from hands_on.store.examined import examined_file
 from hands_on.tui.big_letters import HEIGHT, big, big_lines
 from hands_on.tui.canvas import Canvas
 from hands_on.tui.widgets.outline import Drawn, picture
+from tests.tui.driving import LIBRARY, begun, sitting
 
 WRITTEN = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789.,:;-+±/'()%°?"
 
@@ -90,3 +93,39 @@ def test_outlines_are_to_one_scale():
 
 def test_what_was_not_measured_is_said():
     assert "length assumed" in picture([Drawn("Arko", outline({"height": (68.0, 0.5)}))], 70, 20).plain
+
+
+TAKES = [
+    {"point": "height", "value": 68.0, "unit": "cm"},
+    {"point": "body-length", "value": 70.0, "unit": "cm"},
+]
+
+
+@pytest.mark.parametrize("way", [("g", "l"), ("g", "r", "l")], ids=["walk", "review"])
+async def test_the_dog_is_laid_over_what_the_edition_asks(folder, way):
+    """70 to 68 cm is 1.03; the edition asks 1.10 to 1.15 (FCI 190), so 74.8 cm at this height."""
+    begun(folder, takes=TAKES)
+    async with sitting(folder) as table:
+        await table.press(*way)
+        text = " ".join(table.text.split())
+        assert "fine line: Arko, 68.0 cm high, 70.0 long" in text
+        assert "heavy line: as the edition asks, 68.0 cm high, 74.8 long" in text
+        assert "Departs: Body length to height: 1.03, asked 1.10" in text
+        await table.press("escape")
+        assert table.screen_name == ("WalkScreen" if len(way) == 2 else "ReviewScreen")
+
+
+async def test_without_height_or_length_there_is_nothing_to_draw(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g", "l")
+        assert "they give the scale" in table.text
+
+
+def test_what_lies_within_what_is_asked_stays_as_it_is(folder):
+    path = begun(folder, takes=[TAKES[0], {**TAKES[1], "value": 76.5}])
+    one = examined_file(path, LIBRARY)
+    asked = asked_outline(one.ruleset, one.evaluation)
+    assert asked.held >= 2
+    assert asked.changed == ()
+    assert asked.outline == dog_outline(one.evaluation)
