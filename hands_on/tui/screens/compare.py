@@ -155,5 +155,5 @@ def _listed(parts: tuple[Part, ...], at: int) -> Content:
         title = fitted(part.title, LIST_WIDTH - 4 - len(told), 1)
         text = f"{'>' if here else ' '}{number:>2} {title}{told}"
         rows.append(plain(text, "bold reverse" if here else ""))
-    rows += [Content(""), Content.styled("and how many points differ", "dim")]
+    rows += [Content(""), Content.styled("beside each: how many differ", "dim")]
     return Content("\n").join(rows)
