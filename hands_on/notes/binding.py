@@ -353,7 +353,8 @@ class _Binder(Context):
         origin: str,
         foreign: int,
     ) -> bool:
-        found = self._meaning(parts, item.qualities)
+        known = tuple((name, 0.3 * c) for name, c in parts)
+        found = self._meaning(known, item.qualities)
         if found is None or (not self._particle_free(item) and not self._closes(number, item)):
             return False
         gives, cost = found

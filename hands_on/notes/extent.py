@@ -114,6 +114,9 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
     for number, segment in enumerate(parsed.segments):
         here = by_segment.get(number, [])
         for talk in segment.talk:
+            if str(talk.value) == "neither" and not _goes_on_with_or(parsed, number):
+                for j in here:
+                    j.side = j.side or "both"
             if talk.kind != "side":
                 continue
             targets = here
@@ -132,8 +135,6 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
                 if segment.corrects and earlier:
                     earlier[-1].side = None
                     targets = earlier[-1:]
-            if parsed.tokens.text[talk.start : talk.end] == ["both"] and len(targets) > 1 and len(here) > 1:
-                continue  # `elbows and feet both turn out`: both of these, not both sides
             for j in targets:
                 side = str(talk.value)
                 if j.side is not None and j.side != side:
@@ -141,6 +142,12 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
                 else:
                     j.side = side
                 j.words.extend(range(talk.start, talk.end))
+
+
+def _goes_on_with_or(parsed: Parsed, number: int) -> bool:
+    """`neither short nor long`; but `neither testicle` speaks of the pair."""
+    following = parsed.segments[number + 1 : number + 3]
+    return any(s.sep == "or" for s in following)
 
 
 def has_praise(segment: Segment) -> bool:

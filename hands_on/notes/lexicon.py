@@ -67,6 +67,7 @@ class Lexicon:
     unit_quantity: Mapping[str, str]
     default_measure: Mapping[str, Mapping[str, str]]
     any_measure: Mapping[str, str]
+    dimensions: Mapping[str, str]
     sets: Mapping[str, frozenset[str]] = field(default_factory=dict)
     confidence: Mapping[str, float] = field(default_factory=dict)
     version: str = ""
@@ -162,6 +163,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         units={plain(w): unit for unit, ws in items(units_table) if unit != "quantities" for w in ws},
         unit_quantity=dict(items(units_table.get("quantities"))),
         default_measure={k: dict(v) for k, v in items(measures_table.get("default"))},
+        dimensions=dict(items(measures_table.get("dimensions"))),
         any_measure=dict(items(measures_table.get("any"))),
         sets={k: frozenset(str(v).split()) for k, v in items(b.table("sets"))},
         confidence={k: float(v) for k, v in items(b.table("confidence"))},

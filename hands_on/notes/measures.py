@@ -8,7 +8,7 @@ from typing import Final
 from hands_on.notes.clauses import Parsed
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.matching import find
-from hands_on.notes.tokens import STOP, Tokens
+from hands_on.notes.tokens import NONE, STOP, Tokens
 
 # how many words before and after a number its name may start
 _REACH: Final = 16
@@ -78,18 +78,21 @@ def read_measures(
             gap = _gap(tokens, number, name)
             if gap is None:
                 continue
-            fit = _fitting(name, number, lexicon)
+            dimension = _dimension(tokens, number, lexicon)
+            fit = _fitting(name, number, lexicon, dimension)
             if fit is None or (number.unit is None and (not name.exact or gap > 4)):
                 continue
             if number.unit is None and (number.value < 10 and (number.spoken or number.end in part_words)):
                 continue
             score = gap - name.weight + (0.4 if name.start > number.end - 1 else 0.0)
+            score += 1.5 if dimension and not fit.endswith(dimension) else 0.0
             pairs.append((score, n, k, fit))
     pairs.sort()
     done: dict[int, str] = {}
     given: set[str] = set()
     for _, n, k, measure in pairs:
-        if n in done or k in taken or measure in given:
+        again = not names[k].exact and bool(_dimension(tokens, numbers[n], lexicon))
+        if n in done or (k in taken and not again) or measure in given:
             continue
         done[n] = measure
         given.add(measure)
@@ -116,7 +119,8 @@ def within_measure(tokens: Tokens, words: Sequence[int], measure_words: set[int]
     """Whether the words only name a measurement: the `hock angle` of `hock angle 138 degrees`."""
     near = tokens.text[max(0, min(words) - 1) : max(words) + 1]
     stressed = any(w in ("too", "to", "very", "over", "far") for w in near)
-    return bool(measure_words) and not stressed and all(i in measure_words for i in words)
+    apart = max(words) + 1 < len(tokens) and tokens.brk[max(words) + 1] != NONE
+    return bool(measure_words) and not stressed and not apart and all(i in measure_words for i in words)
 
 
 def _unnamed(
@@ -337,7 +341,7 @@ def _names(parsed: Parsed, lexicon: Lexicon) -> list[_Name]:
             m.start,
             m.end,
             tuple(v for _, v, c in m.meanings if c < m.cost + 0.05),
-            0.5 * len(m.used) - m.cost,
+            0.5 * len(m.used) - m.cost - (1.5 if tokens.text[m.start] in lexicon.words("weak_names") else 0.0),
             True,
         )
         for m in find(lexicon.measure, tokens, parsed.steps, skip, None)
@@ -370,10 +374,18 @@ def _gap(tokens: Tokens, number: Number, name: _Name) -> float | None:
     return gap if gap <= 8 else None
 
 
-def _fitting(name: _Name, number: Number, lexicon: Lexicon) -> str | None:
-    """Which of the measurements of a name the number's unit allows."""
+def _dimension(tokens: Tokens, number: Number, lexicon: Lexicon) -> str:
+    """The `width` of `12 cm wide`; empty when the number says no dimension."""
+    if number.end >= len(tokens) or tokens.brk[number.end]:
+        return ""
+    return lexicon.dimensions.get(tokens.text[number.end], "")
+
+
+def _fitting(name: _Name, number: Number, lexicon: Lexicon, dimension: str) -> str | None:
+    """Which of the measurements of a name the number's unit, and the dimension behind it, allow."""
     quantity = lexicon.unit_quantity.get(number.unit or "", "")
-    for measure in name.ids:
+    ids = sorted(name.ids, key=lambda i: not i.endswith(dimension)) if dimension else name.ids
+    for measure in ids:
         words = lexicon.measures.get(measure)
         if words is None:
             continue
