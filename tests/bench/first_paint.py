@@ -46,7 +46,8 @@ def main(runs: int = 15) -> int:
     ours: list[float] = []
     empty: list[float] = []
     for _ in range(runs):
-        empty.append(painted_after(["-c", EMPTY], "PAINTED"))
+        # Not the first letter: the cursor stands on it and has a style of its own.
+        empty.append(painted_after(["-c", EMPTY], "AINTED"))
         ours.append(painted_after(["-m", "hands_on"], "New examination"))
     ratios = [a / b for a, b in zip(ours, empty, strict=True)]
     print(f"start screen  {statistics.median(ours) * 1000:.0f} ms to the first text")
