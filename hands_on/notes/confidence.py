@@ -8,12 +8,14 @@ from math import exp
 
 from hands_on.notes.binding import Candidate
 from hands_on.notes.clauses import Parsed
+from hands_on.notes.context import Context
 from hands_on.notes.extent import Judged
 from hands_on.notes.lexicon import Lexicon
 
 
-def features(parsed: Parsed, j: Judged, lexicon: Lexicon, region: str | None) -> dict[str, float]:
+def features(context: Context, j: Judged) -> dict[str, float]:
     """The evidence for a finding, by name; each about 0 to 1."""
+    parsed, lexicon, region = context.parsed, context.lexicon, context.region
     c = j.candidate
     segment = parsed.segments[c.segment]
     tokens = parsed.tokens
@@ -28,6 +30,9 @@ def features(parsed: Parsed, j: Judged, lexicon: Lexicon, region: str | None) ->
         _explain(parsed, lexicon)
     unread = len(parsed.unexplained) - len(parsed.unexplained.intersection(c.words))
     fault_region = lexicon.regions.get(c.faults[0], "")
+    strange = context.strange(c.segment)
+    around = context.strange_nearby(c.segment)
+    known = sum(len(i.used) for i in segment.items)
     return {
         "one": 1.0,
         f"origin.{c.origin}": 1.0,
@@ -42,7 +47,24 @@ def features(parsed: Parsed, j: Judged, lexicon: Lexicon, region: str | None) ->
         "unsure": 1.0 if j.status == "unsure" else 0.0,
         "absent": 1.0 if j.status == "absent" else 0.0,
         "one.word": 1.0 if len(c.words) == 1 else 0.0,
+        "one.word.nowhere": 1.0 if len(c.words) == 1 and fault_region != region else 0.0,
+        "slip": 1.0 if c.cost >= 0.1 else 0.0,
+        "slip.strange": 1.0 if c.cost >= 0.1 and around else 0.0,
+        "at.home": 1.0 if region and fault_region == region else 0.0,
+        "strange": strange / (strange + known) if strange else 0.0,
+        "strange.around": min(around, 4) / 4,
+        "asked": 1.0 if c.marks else 0.0,
+        "degree": 1.0 if j.degree else 0.0,
+        "rivals": 1.0 if len(c.faults) > 1 else 0.0,
+        "other.finding": 1.0 if context.findings > 1 else 0.0,
+        "common": 1.0 if _common_words(c, context) else 0.0,
     }
+
+
+def _common_words(c: Candidate, context: Context) -> bool:
+    """Whether everyday words alone carry the finding."""
+    text = context.parsed.tokens.text
+    return all(context.lexicon.slips.is_ordinary(text[i]) for i in c.words)
 
 
 def _explain(parsed: Parsed, lexicon: Lexicon) -> None:
@@ -60,12 +82,10 @@ def _explain(parsed: Parsed, lexicon: Lexicon) -> None:
                 parsed.unexplained.add(i)
 
 
-def probability(parsed: Parsed, j: Judged, lexicon: Lexicon, region: str | None) -> float:
+def probability(context: Context, j: Judged) -> float:
     """The probability that fault and status are what was meant."""
-    weights = lexicon.confidence
-    total = sum(
-        weights.get(name, 0.0) * value for name, value in features(parsed, j, lexicon, region).items()
-    )
+    weights = context.lexicon.confidence
+    total = sum(weights.get(name, 0.0) * value for name, value in features(context, j).items())
     return 1.0 / (1.0 + exp(-max(-30.0, min(30.0, total))))
 
 

@@ -42,6 +42,7 @@ class Context:
                 self.places[at].append(place)
         self.owner = {id(i): n for n, s in enumerate(parsed.segments) for i in s.items}
         self.people = {m.start for m in parsed.talk if any(k == "people" for k, _, _ in m.meanings)}
+        self.findings = 0
         self._strange: dict[int, int] = {}
         self.named_part = any(
             c < 0.3 and name not in _NO_PART
@@ -270,7 +271,7 @@ class Context:
         word = tokens.text[index]
         if tokens.number[index] or self.talk_words[index] or word in self.lexicon.filler:
             return False
-        if word in self.lexicon.number_words:
+        if word in self.lexicon.number_words or word in self.lexicon.units:
             return False
         return index not in segment.words
 

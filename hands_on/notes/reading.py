@@ -6,6 +6,7 @@ from typing import Any
 from hands_on.notes.binding import bind
 from hands_on.notes.clauses import Parsed, parse
 from hands_on.notes.confidence import accepted, probability
+from hands_on.notes.context import Context
 from hands_on.notes.extent import Judged
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.measures import (
@@ -86,22 +87,24 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     candidates = bind(parsed, lexicon, region)
     measures, measure_words = read_measures(parsed, numbers, lexicon, region, point)
     candidates = [c for c in candidates if not within_measure(tokens, c.words, measure_words)]
-    judged = judge(parsed, candidates, lexicon, region)
-    faults = _merged([(_fault(parsed, j, lexicon, region)) for j in judged])
+    context = Context(parsed, lexicon, region)
+    judged = judge(context, candidates)
+    floor = lexicon.confidence.get("floor", 0.0)
+    faults = _merged([f for j in judged if (f := _fault(context, j)).confidence >= floor])
     return Reading(text, faults, tuple(measures), _unread(parsed, judged, measure_words, lexicon))
 
 
-def _fault(parsed: Parsed, j: Judged, lexicon: Lexicon, region: str | None) -> FoundFault:
+def _fault(context: Context, j: Judged) -> FoundFault:
     candidate = j.candidate
-    p = probability(parsed, j, lexicon, region)
+    p = probability(context, j)
     return FoundFault(
         id=candidate.faults[0],
         degree=j.degree,
         side=j.side,
         status=j.status,
         confidence=p,
-        span=spans(parsed.tokens, j.words),
-        accepted=accepted(p, candidate, lexicon),
+        span=spans(context.parsed.tokens, j.words),
+        accepted=accepted(p, candidate, context.lexicon),
         alternatives=candidate.faults[1:] if candidate.ambiguous else (),
     )
 

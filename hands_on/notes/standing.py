@@ -9,8 +9,9 @@ from hands_on.notes.tokens import NONE
 _LOOSE = frozenset({"bare", "lone", "carry", "place"})
 
 
-def stands(parsed: Parsed, j: Judged, lexicon: Lexicon, context: Context) -> bool:
+def stands(j: Judged, context: Context) -> bool:
     """Whether the words really speak of a fault of this dog."""
+    parsed, lexicon = context.parsed, context.lexicon
     candidate = j.candidate
     segment = parsed.segments[candidate.segment]
     tokens = parsed.tokens
@@ -167,7 +168,8 @@ def _chatter(j: Judged, lexicon: Lexicon, context: Context, loose: bool) -> bool
     behind = anchor.end < segment.end and parsed.tokens.text[anchor.end] in lexicon.setting
     if single and behind and not parsed.tokens.brk[anchor.end]:
         return True
-    if (loose or single) and not at_home and not context.named_part and context.strange_nearby(candidate.segment):
+    known = candidate.origin == "phrase" and (j.status != "present" or j.degree is not None)
+    if (loose or single) and not known and not at_home and not context.named_part and context.strange_nearby(candidate.segment):
         return True
     if candidate.cost >= 0.4 and not at_home and context.strange(candidate.segment):
         return True

@@ -18,10 +18,9 @@ from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.standing import stands
 
 
-def judge(
-    parsed: Parsed, candidates: list[Candidate], lexicon: Lexicon, region: str | None = None
-) -> list[Judged]:
+def judge(context: Context, candidates: list[Candidate]) -> list[Judged]:
     """Bind the words of talk to the candidates."""
+    parsed, lexicon = context.parsed, context.lexicon
     _talk_of_segments(parsed, candidates, lexicon)
     judged = [Judged(c, words=list(c.words)) for c in candidates]
     by_segment: dict[int, list[Judged]] = {}
@@ -31,8 +30,9 @@ def judge(
     bind_degrees(parsed, by_segment, lexicon)
     bind_sides(parsed, by_segment)
     judged = corrected(parsed, judged, by_segment, lexicon)
-    context = Context(parsed, lexicon, region)
-    return [j for j in judged if stands(parsed, j, lexicon, context)]
+    judged = [j for j in judged if stands(j, context)]
+    context.findings = len(judged)
+    return judged
 
 
 _BOUND_KINDS: Final = {
