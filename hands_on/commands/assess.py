@@ -87,14 +87,14 @@ def _against(
 
 
 def _changed(against: Against) -> Iterator[str]:
+    from hands_on.report.two_editions import change_sources, change_title
+
     if against.changes is None:
         yield from _text(against.problem)
     for change in against.changes or ():
-        named = ", ".join(filter(None, (change.label, change.detail, change.side)))
-        verdict = " (measured)" if change.kind == "rule" else ""
-        yield from _text(f"{named}{verdict}: {change.before} -> {change.after}")
+        yield from _text(change_title(change))
         yield from _text(change.why, 6)
-        for source in dict.fromkeys(filter(None, (change.source_before, change.source_after))):
+        for source in change_sources(change):
             yield from _text(f"[{source}]", 6)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from itertools import groupby
 from typing import TYPE_CHECKING
 
 from hands_on.commands.rulesets import load, wrapped
@@ -28,11 +27,13 @@ def run(context: Context, first: str, second: str, *, as_json: bool) -> int:
 
 
 def _lines(found: Comparison) -> Iterator[str]:
+    from hands_on.report.two_editions import heads_differ, told_once
+
     names = (found.a.id, found.b.id)
     yield visible(f"{found.a.edition.title} ({names[0]})")
     yield visible(f"against {found.b.edition.title} ({names[1]})")
-    if found.a.edition.breed != found.b.edition.breed:
-        yield visible(f"These are two breeds: {found.a.edition.breed} and {found.b.edition.breed}.")
+    if heads_differ(found):
+        yield visible(heads_differ(found))
     if not any(section.rows for section in found.sections):
         yield "\nThey say the same."
     for section in found.sections:
@@ -40,21 +41,20 @@ def _lines(found: Comparison) -> Iterator[str]:
             continue
         alike = f" ({section.same} alike)" if section.same else ""
         yield f"\n{section.title}{alike}\n{'-' * len(section.title)}"
-        for _, group in groupby(section.rows, key=lambda row: (row.a, row.b, row.stretches)):
-            yield from _rows(list(group), names)
+        for title, row in told_once(section):
+            yield from _row(title, row, names)
     yield "\nSources\n-------"
     for ruleset in (found.a, found.b):
         for key, text in ruleset.edition.sources.items():
             yield wrapped(one_line(f"{ruleset.id}, {key}: {text}"), 2)
 
 
-def _rows(rows: list[Row], names: Iterable[str]) -> Iterator[str]:
-    """Rows on which the editions say the same two things, told once."""
-    titles = [row.label + (f" ({row.when})" if row.when else "") for row in rows]
-    yield wrapped(one_line("; ".join(dict.fromkeys(titles))), 2)
-    row = rows[0]
+def _row(title: str, row: Row, names: Iterable[str]) -> Iterator[str]:
+    from hands_on.report.two_editions import NOTHING
+
+    yield wrapped(one_line(title), 2)
     for name, text, source in zip(names, (row.a, row.b), (row.source_a, row.source_b), strict=True):
         keys = f" [{source}]" if source else ""
-        yield wrapped(one_line(f"{name}: {text or 'nothing'}{keys}"), 6)
+        yield wrapped(one_line(f"{name}: {text or NOTHING}{keys}"), 6)
     for stretch in row.stretches:
         yield wrapped(one_line(f"{stretch.text}: {stretch.a} | {stretch.b}"), 10)

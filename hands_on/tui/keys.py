@@ -6,7 +6,7 @@ import re
 
 from textual.binding import Binding, BindingType
 
-from hands_on.tui.key import BACK, Key
+from hands_on.tui.key import BACK, HELP, Key
 from hands_on.tui.keys_comparing import COMPARING
 
 
@@ -79,13 +79,15 @@ KEYS: dict[str, tuple[Key, ...]] = {
     ),
     "editions": (
         Key("enter", "", "Read", "Read the marked edition with its sources.", "Enter"),
+        Key("f3", "compare", "Compare", "The marked edition and another of them, rule by rule.", "F3"),
+        Key("f2", "new", "New", "Begin a new edition: a commented start, or a copy of another.", "F2"),
         Key("", "", "", "Type any part of the breed, title or number.", "letters", False),
         Key("down,up", "", "Move", "Move through the list.", "↑ ↓"),
         Key("f1", "help", "Keys", "This help.", "F1"),
         BACK,
     ),
     "choose-edition": (
-        Key("enter", "", "Take it", "Examine under the marked edition.", "Enter"),
+        Key("enter", "", "Take it", "Take the marked edition.", "Enter"),
         Key("", "", "", "Type any part of the breed, title or number.", "letters", False),
         Key("down,up", "", "Move", "Move through the list.", "↑ ↓"),
         Key("f1", "help", "Keys", "This help.", "F1"),
@@ -96,6 +98,22 @@ KEYS: dict[str, tuple[Key, ...]] = {
         Key("pagedown,space", "page(1)", "Page on", "A page on.", "PgDn"),
         Key("pageup", "page(-1)", "Page back", "A page back.", "PgUp", False),
         Key("escape,q,enter,left,minus", "back", "Back", "Back to the screen before.", "Esc"),
+    ),
+    "two-editions": (
+        Key("enter,space,plus", "part(1)", "On", "The next part. On the keypad also +.", "Enter"),
+        Key("b,minus", "part(-1)", "Back", "The part before. On the keypad -.", "b"),
+        Key("j,slash", "jump", "Jump", "Jump to a part by its number. On the keypad /.", "j"),
+        Key("down,up,pagedown,pageup", "", "Move", "Move through the rules.", "↑ ↓"),
+        HELP,
+        Key("escape,q,left", "back", "Leave", "Back to the screen before.", "Esc"),
+    ),
+    "under-another": (
+        Key("down,up", "", "Move", "Move through the text.", "↑ ↓"),
+        Key("pagedown,space", "page(1)", "Page on", "A page on.", "PgDn"),
+        Key("pageup", "page(-1)", "Page back", "A page back.", "PgUp", False),
+        Key("r", "rules", "Rule by rule", "Both editions rule by rule, the dog apart.", "r"),
+        HELP,
+        Key("escape,q,enter,left,minus", "back", "Back", "Back to the review.", "Esc"),
     ),
     "dog": (
         Key(
@@ -188,6 +206,14 @@ KEYS: dict[str, tuple[Key, ...]] = {
         Key("o", "outcome", "Outcome", "Choose the outcome, where the edition has any.", "o", False),
         Key("g,f2", "sign", "Sign", "Sign the examination.", "g"),
         Key("l", "outline", "Outline", "The dog's outline over what the edition asks.", "l", False),
+        Key(
+            "e",
+            "under_another",
+            "Other edition",
+            "What changes under another edition, and why; nothing is stored.",
+            "e",
+            False,
+        ),
         Key("h,f1,question_mark", "help", "Keys", "This help.", "?"),
         Key("q,escape", "leave", "Leave", "Leave; everything is saved.", "q"),
         Key("f5", "try_again", "Save again", "Try again to save, where saving failed.", "F5", False),

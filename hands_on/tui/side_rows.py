@@ -43,6 +43,8 @@ class TableRow:
     """It matters: a real difference."""
     text: str = ""
     """Instead of cells: a sentence over the whole width."""
+    indent: int = 0
+    """Cells that `text` is set in."""
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""Under which edition a new examination is held."""
+"""An edition chosen: for a new examination, or another one beside it."""
 
 from __future__ import annotations
 
@@ -16,16 +16,30 @@ class ChooseEdition(Frame[str]):
     NAME = "choose-edition"
     BINDINGS = keys.bindings("choose-edition")
 
-    def __init__(self, title: str = "New examination: under which edition?") -> None:
+    def __init__(
+        self,
+        title: str = "New examination: under which edition?",
+        *,
+        breed: str = "",
+        without: str = "",
+        broken: bool = False,
+    ) -> None:
+        """`breed`: its editions come first; `without`: the id that is left out; `broken` ones tell why."""
         super().__init__()
-        self.ask_title = title
+        self.ask_title, self.breed, self.without, self.broken = title, breed, without, broken
 
     def compose(self) -> ComposeResult:
-        """The editions that can be used."""
+        """The editions to choose from."""
+        heads = self.hands_on.library.heads(whole=self.broken)
+        rows = [head for head in heads if not self.without or head.id != self.without]
         yield TitleLine(self.ask_title)
-        yield EditionList(self.hands_on.library.heads(), broken=False)
+        yield EditionList(rows, broken=self.broken, breed=self.breed)
         yield FooterLine(self.NAME)
 
     def on_search_list_chosen(self, event: EditionList.Chosen) -> None:
-        """Take it."""
-        self.dismiss(self.query_one(EditionList).head(event.id).id)
+        """Take it, or tell what is wrong with it."""
+        head = self.query_one(EditionList).head(event.id)
+        if head.problem is None:
+            self.dismiss(head.id)
+        else:
+            self.hands_on.say("This edition can't be used", str(head.problem))

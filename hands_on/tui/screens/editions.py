@@ -1,13 +1,19 @@
-"""The editions known; one of them to read, with its sources."""
+"""The editions known: one of them to read with its sources, two rule by rule, a new one begun."""
 
 from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
 from hands_on.tui import keys
+from hands_on.tui.editions import begin_edition, pick_second, usable
 from hands_on.tui.screens.frame import Frame
 from hands_on.tui.widgets.edition_list import EditionList
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
+
+if TYPE_CHECKING:
+    from hands_on.store.library import EditionHead
 
 
 class EditionsScreen(Frame[None]):
@@ -22,21 +28,32 @@ class EditionsScreen(Frame[None]):
         yield EditionList(self.hands_on.library.heads(whole=True), broken=True)
         yield FooterLine(self.NAME)
 
+    @property
+    def marked(self) -> EditionHead | None:
+        """The edition of the marked row."""
+        editions = self.query_one(EditionList)
+        return editions.head(editions.marked) if editions.marked is not None else None
+
+    def action_compare(self) -> None:
+        """The marked edition and another, rule by rule."""
+        if self.marked is not None:
+            pick_second(self.hands_on, self.marked)
+
+    def action_new(self) -> None:
+        """Begin a new edition."""
+        begin_edition(self.hands_on, self.marked, self._begun)
+
+    def _begun(self, name: str) -> None:
+        self.query_one(EditionList).show(self.hands_on.library.heads(whole=True), name)
+
     def on_search_list_chosen(self, event: EditionList.Chosen) -> None:
         """Read it."""
         from hands_on.report.edition import sections
-        from hands_on.store.errors import StoreError
-        from hands_on.toml_text.problems import BadText
         from hands_on.tui.screens.reading import Paragraph, ReadingScreen
 
         head = self.query_one(EditionList).head(event.id)
-        if head.problem is not None:
-            self.hands_on.say("This edition can't be used", str(head.problem))
-            return
-        try:
-            ruleset = self.hands_on.library.load(head.id)
-        except (StoreError, BadText) as error:
-            self.hands_on.say("This edition can't be used", str(error))
+        ruleset = usable(self.hands_on, head)
+        if ruleset is None:
             return
         paragraphs = [
             Paragraph(

@@ -66,8 +66,30 @@ HOW_TO = {
 
         You have the last word: a computed finding may be dismissed, with the reason kept beside it.
 
+        e shows what the same answers give under another edition; the examination keeps its own.
+
         After the signature nothing is changed silently: each change asks for its reason and is kept as
         an amendment.
+        """,
+    "editions": """
+        Enter reads an edition, each figure with its source. F3 holds it against another, those of its breed
+        first: only what differs, rule by rule.
+
+        F2 begins an edition of your own, in a file that you then edit; it says where the file is and how it
+        is checked. A file that can't be used stands in the list with what is wrong, and hides no other.
+        """,
+    "two-editions": """
+        Only what the two editions do not say alike, what each says beside its sources, and in words what
+        differs. Where limits differ, the stretches of values that they judge otherwise stand below.
+
+        What both say alike is counted at the end; the sources stand there in full.
+        """,
+    "under-another": """
+        The answers belong to the dog and stay as they are; what they are worth belongs to the edition. Each
+        verdict or class that changes stands here with the reason. no rule, not found: the other edition does
+        not ask for it.
+
+        Only shown: the examination keeps its own edition.
         """,
     **COMPARING,
 }

@@ -133,6 +133,12 @@ class ReviewScreen(SheetFrame):
 
         self.app.push_screen(outline_of_sheet(self.sheet))
 
+    def action_under_another(self) -> None:
+        """What the examination would give under another edition; nothing is stored."""
+        from hands_on.tui.editions import under_another
+
+        under_another(self.hands_on, self.sheet)
+
     # --- decisions
 
     def action_decide(self) -> None:

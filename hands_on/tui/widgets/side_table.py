@@ -167,8 +167,10 @@ class SideTable(Vertical):
 
     def _row(self, row: TableRow, widths: list[int]) -> list[Content]:
         if row.text:
-            texts = wrapped(one_line(row.text), min(110, sum(widths) + GAP * (len(widths) - 1) - 2))
-            return [plain(f"{'  ' if n else ''}{text}") for n, text in enumerate(texts)]
+            room = min(110, sum(widths) + GAP * (len(widths) - 1) - 2) - row.indent
+            texts = wrapped(one_line(row.text), room)
+            style = "bold" if row.bold else ""
+            return [plain(" " * (row.indent + (2 if n else 0)) + text, style) for n, text in enumerate(texts)]
         cells = list(row.cells)
         if len(cells) == len(self.columns):
             cells = cells[self.first : self.first + self.shown]
