@@ -55,10 +55,19 @@ def features(context: Context, j: Judged) -> dict[str, float]:
         "strange.around": min(around, 4) / 4,
         "asked": 1.0 if c.marks else 0.0,
         "degree": 1.0 if j.degree else 0.0,
+        "stray.not": 1.0 if j.status == "present" and _stray_not(j, context) else 0.0,
         "rivals": 1.0 if len(c.faults) > 1 else 0.0,
         "other.finding": 1.0 if context.findings > 1 else 0.0,
         "common": 1.0 if _common_words(c, context) else 0.0,
     }
+
+
+def _stray_not(j: Judged, context: Context) -> bool:
+    """Whether the clause denies something, though not this finding."""
+    segment = context.parsed.segments[j.candidate.segment]
+    denying = context.lexicon.words("denying")
+    text = context.parsed.tokens.text
+    return any(text[i] in denying and i not in j.candidate.words for i in range(segment.start, segment.end))
 
 
 def _common_words(c: Candidate, context: Context) -> bool:

@@ -25,13 +25,13 @@ from hands_on.notes import reading as reading_module
 from hands_on.notes.confidence import features
 from tests.bench.load import shipped_wording
 
-RIDGE = 0.15
+RIDGE = 0.5
 THINNED = 6
 SHARE_OUT = 0.3
 # evidence that can only speak against a finding, whatever a few notes say
 AGAINST = {
     *("ambiguous", "common", "cost", "cost.high", "foreign", "one.word", "one.word.nowhere", "other.region"),
-    *("praised", "rivals", "slip", "slip.strange", "strange", "strange.around", "unknown", "unread"),
+    *("praised", "rivals", "stray.not", "slip", "slip.strange", "strange", "strange.around", "unknown", "unread"),
     *("asked", "unsure", "origin.lone"),
 }
 _LISTS = ("qualities", "classes", "status", "degrees")
@@ -41,13 +41,20 @@ _TALK = ("right", "idioms", "verdict", "praise", "people", "correct")
 def thinned(source: WordingSource, share: float, chance: random.Random) -> WordingSource:
     """The wording with a share of its phrases left out at random; the first of each list stays."""
 
-    def thin(phrases):
-        return [p for i, p in enumerate(phrases) if not i or chance.random() >= share]
+    def thin(phrases, plain_words=True):
+        """Everybody knows `not` and `perhaps`: single words of talk stay."""
+        kept = enumerate(phrases)
+        return [
+            p
+            for i, p in kept
+            if not i or chance.random() >= share or (not plain_words and " " not in p)
+        ]
 
     language = dict(source.language)
     for table in _LISTS:
         language[table] = {
-            k: thin(v) if isinstance(v, list) else v for k, v in language.get(table, {}).items()
+            k: thin(v, table == "qualities") if isinstance(v, list) else v
+            for k, v in language.get(table, {}).items()
         }
     language["talk"] = {k: thin(v) if k in _TALK else v for k, v in language.get("talk", {}).items()}
     parts = {}
@@ -93,7 +100,7 @@ def fit(x, y, prior, names):
 
     def loss(w):
         z = x @ w
-        return np.sum(np.logaddexp(0, z) - y * z) + RIDGE * np.sum((w - prior) ** 2)
+        return np.sum(np.logaddexp(0, z) - y * z) / THINNED + RIDGE * np.sum((w - prior) ** 2)
 
     return minimize(loss, prior, method="L-BFGS-B", bounds=bounds).x
 
