@@ -238,7 +238,9 @@ class _Binder(Context):
         words = text[segment.start : segment.end]
         if any(w in self.lexicon.words("likewise") for w in words) or words[-1:] in (["too"], ["also"]):
             return True
-        return text[segment.end : segment.end + 2] == ["as", "well"] and not self.parsed.tokens.brk[segment.end]
+        return (
+            text[segment.end : segment.end + 2] == ["as", "well"] and not self.parsed.tokens.brk[segment.end]
+        )
 
     def _qualities_of(self, segment: Segment, part_first: bool) -> list[tuple[Item, bool]]:
         """The qualities of a segment with whether they stand on the asked side of their part."""
@@ -382,9 +384,7 @@ class _Binder(Context):
                 best = (gives, cost, origin)
         if best is not None and not (best[2] == "lone" and item.late_faults and len(item.used) > 1):
             item.bound = True
-            self._add(
-                best[0].faults, number, item, item.used, best[2], best[1], best[0].marks, None, foreign
-            )
+            self._add(best[0].faults, number, item, item.used, best[2], best[1], best[0].marks, None, foreign)
 
     # -- which of several faults
 

@@ -191,9 +191,14 @@ def _without_right(match: Match, tokens: Tokens, compared: frozenset[str]) -> Ma
     if idiom or not any(kind == "N" for kind, _, _ in match.meanings):
         return match
     after = tokens.text[match.end : match.end + 6]
-    plain = match.end - match.start <= len(match.used) + 1 and after[:1] != ["too"] and not any(w in compared for w in after) and not any(
-        i >= 0 and i not in match.used and tokens.text[i] in _STRESS
-        for i in range(match.start - 1, match.end)
+    plain = (
+        match.end - match.start <= len(match.used) + 1
+        and after[:1] != ["too"]
+        and not any(w in compared for w in after)
+        and not any(
+            i >= 0 and i not in match.used and tokens.text[i] in _STRESS
+            for i in range(match.start - 1, match.end)
+        )
     )
     if plain:
         match.meanings = [m for m in match.meanings if m[0] == "N"]

@@ -341,7 +341,9 @@ def _names(parsed: Parsed, lexicon: Lexicon) -> list[_Name]:
             m.start,
             m.end,
             tuple(v for _, v, c in m.meanings if c < m.cost + 0.05),
-            0.5 * len(m.used) - m.cost - (1.5 if tokens.text[m.start] in lexicon.words("weak_names") else 0.0),
+            0.5 * len(m.used)
+            - m.cost
+            - (1.5 if tokens.text[m.start] in lexicon.words("weak_names") else 0.0),
             True,
         )
         for m in find(lexicon.measure, tokens, parsed.steps, skip, None)

@@ -39,8 +39,10 @@ def stands(j: Judged, context: Context) -> bool:
             return False
     if not stress and _as_asked(parsed, candidate.segment, lexicon):
         return False
-    if not stress and candidate.origin != "phrase" and _praise_beside(
-        parsed, candidate.segment, lexicon, loose, candidate.origin == "carry"
+    if (
+        not stress
+        and candidate.origin != "phrase"
+        and _praise_beside(parsed, candidate.segment, lexicon, loose, candidate.origin == "carry")
     ):
         return False
     return not _of_people(parsed, j, lexicon, context, loose) and not _chatter(j, lexicon, context, loose)
@@ -169,7 +171,13 @@ def _chatter(j: Judged, lexicon: Lexicon, context: Context, loose: bool) -> bool
     if single and behind and not parsed.tokens.brk[anchor.end]:
         return True
     known = candidate.origin == "phrase" and (j.status != "present" or j.degree is not None)
-    if (loose or single) and not known and not at_home and not context.named_part and context.strange_nearby(candidate.segment):
+    if (
+        (loose or single)
+        and not known
+        and not at_home
+        and not context.named_part
+        and context.strange_nearby(candidate.segment)
+    ):
         return True
     if candidate.cost >= 0.4 and not at_home and context.strange(candidate.segment):
         return True

@@ -31,7 +31,17 @@ SHARE_OUT = 0.3
 # evidence that can only speak against a finding, whatever a few notes say
 AGAINST = {
     *("ambiguous", "common", "cost", "cost.high", "foreign", "one.word", "one.word.nowhere", "other.region"),
-    *("praised", "rivals", "stray.not", "slip", "slip.strange", "strange", "strange.around", "unknown", "unread"),
+    *(
+        "praised",
+        "rivals",
+        "stray.not",
+        "slip",
+        "slip.strange",
+        "strange",
+        "strange.around",
+        "unknown",
+        "unread",
+    ),
     *("asked", "unsure", "origin.lone"),
 }
 _LISTS = ("qualities", "classes", "status", "degrees")
@@ -44,11 +54,7 @@ def thinned(source: WordingSource, share: float, chance: random.Random) -> Wordi
     def thin(phrases, plain_words=True):
         """Everybody knows `not` and `perhaps`: single words of talk stay."""
         kept = enumerate(phrases)
-        return [
-            p
-            for i, p in kept
-            if not i or chance.random() >= share or (not plain_words and " " not in p)
-        ]
+        return [p for i, p in kept if not i or chance.random() >= share or (not plain_words and " " not in p)]
 
     language = dict(source.language)
     for table in _LISTS:
@@ -59,7 +65,9 @@ def thinned(source: WordingSource, share: float, chance: random.Random) -> Wordi
     language["talk"] = {k: thin(v) if k in _TALK else v for k, v in language.get("talk", {}).items()}
     parts = {}
     for name, entry in language.get("parts", {}).items():
-        parts[name] = {**entry, "words": thin(entry.get("words", []))} if isinstance(entry, Mapping) else entry
+        parts[name] = (
+            {**entry, "words": thin(entry.get("words", []))} if isinstance(entry, Mapping) else entry
+        )
     language["parts"] = parts
     faults = {k: replace(f, wording=tuple(thin(f.wording))) for k, f in source.faults.items()}
     return WordingSource(faults, source.measures, language)
