@@ -1,30 +1,14 @@
 """Which quality belongs to which part: in a segment, shared over lists and contrasts, or from the screen."""
 
-from dataclasses import dataclass
 from typing import Final
 
 from hands_on.notes.clauses import Item, Parsed, Segment
-from hands_on.notes.context import Context
 from hands_on.notes.lexicon import Gives, Lexicon
+from hands_on.notes.sharing import DOUBTFUL, Candidate, Sharing
 
-_DOUBTFUL: Final = 0.4
+__all__ = ["Candidate", "bind"]
+
 _TOO_DOUBTFUL: Final = 0.43
-
-
-@dataclass(slots=True)
-class Candidate:
-    """A finding before its status, degree and side are known. `anchor` is the word the fault hangs on."""
-
-    faults: tuple[str, ...]
-    segment: int
-    anchor: Item
-    words: tuple[int, ...]
-    origin: str
-    cost: float
-    marks: str = ""
-    ambiguous: bool = False
-    foreign: int = 0
-    part: Item | None = None
 
 
 def bind(parsed: Parsed, lexicon: Lexicon, region: str | None) -> list[Candidate]:
@@ -32,13 +16,8 @@ def bind(parsed: Parsed, lexicon: Lexicon, region: str | None) -> list[Candidate
     return _Binder(parsed, lexicon, region).run()
 
 
-class _Binder(Context):
+class _Binder(Sharing):
     """Walks the segments and collects candidates."""
-
-    def __init__(self, parsed: Parsed, lexicon: Lexicon, region: str | None) -> None:
-        super().__init__(parsed, lexicon, region)
-        self.out: list[Candidate] = []
-        self.part_of: dict[int, Item] = {}
 
     def run(self) -> list[Candidate]:
         segments = self.parsed.segments
@@ -66,7 +45,7 @@ class _Binder(Context):
         if len(item.used) == 1 and cost >= _TOO_DOUBTFUL:
             return
         segment = self.parsed.segments[number]
-        if len(item.used) == 1 and cost >= _DOUBTFUL and self._foreign(segment, item):
+        if len(item.used) == 1 and cost >= DOUBTFUL and self._foreign(segment, item):
             return
         if len(item.used) == 1 and cost > 0 and len(self.parsed.tokens.text[item.start]) <= 2:
             return
@@ -182,89 +161,6 @@ class _Binder(Context):
                 part,
             )
 
-    def _only_stressed(self, number: int, segment: Segment) -> None:
-        """`cheeks ++`: a part with nothing but a plus sign is too much of it."""
-        if len(segment.items) != 1 or not segment.items[0].parts or segment.items[0].bound:
-            return
-        part = segment.items[0]
-        rest = self.parsed.tokens.text[part.end : segment.end]
-        if not rest or any(w.strip("+") for w in rest):
-            return
-        found = self._meaning(part.parts, (("excess", 0.0),))
-        if found is not None:
-            part.bound = True
-            self._add(found[0].faults, number, part, part.used, "share", found[1])
-
-    # -- "elbows and feet turning out", "short in neck and loin"
-
-    def _shared_parts(self, number: int, segment: Segment) -> None:
-        segments = self.parsed.segments
-        if any(i.faults or (i.qualities and not i.parts) for i in segment.items):
-            return
-        parts = [i for i in segment.items if i.parts and not i.bound]
-        if not parts or self._praised(segment):
-            return
-        part = parts[-1]
-        following = segments[number + 1] if number + 1 < len(segments) else None
-        hop = number + 1
-        while (
-            following is not None
-            and following.sep == "comma"
-            and not any(i.qualities or i.faults for i in following.items)
-        ):
-            hop += 1
-            following = segments[hop] if hop < len(segments) else None
-        if following is not None and following.sep in ("and", "or", "comma"):
-            for quality, order_ok in self._qualities_of(following, part_first=True):
-                joined = order_ok and (following.sep != "comma" or hop > number + 1)
-                if joined and self._share(number, part, quality):
-                    return
-        likewise = self._likewise(segment)
-        if segment.sep in ("and", "or") or likewise:
-            back = number - 1
-            while back >= 0:
-                for quality, order_ok in self._qualities_of(segments[back], part_first=False):
-                    if (order_ok or likewise) and self._share(number, part, quality):
-                        return
-                if segments[back].sep not in ("and", "or", "comma") or any(
-                    i.qualities or i.faults for i in segments[back].items
-                ):
-                    return
-                back -= 1
-
-    def _likewise(self, segment: Segment) -> bool:
-        """`upper arm likewise`, `feet too`, `back as well`: what was said before holds here too."""
-        text = self.parsed.tokens.text
-        words = text[segment.start : segment.end]
-        if any(w in self.lexicon.words("likewise") for w in words) or words[-1:] in (["too"], ["also"]):
-            return True
-        return (
-            text[segment.end : segment.end + 2] == ["as", "well"] and not self.parsed.tokens.brk[segment.end]
-        )
-
-    def _qualities_of(self, segment: Segment, part_first: bool) -> list[tuple[Item, bool]]:
-        """The qualities of a segment with whether they stand on the asked side of their part."""
-        out: list[tuple[Item, bool]] = []
-        for item in segment.items:
-            if item.inner_qualities and item.inner_parts:
-                out.append((item, True))
-            elif item.qualities and item.bound:
-                part = self.part_of.get(id(item))
-                out.append((item, part is None or (part.start < item.start) == part_first))
-            elif item.qualities:
-                out.append((item, part_first))
-        return out
-
-    def _share(self, number: int, part: Item, quality: Item) -> bool:
-        found = self._meaning(part.parts, quality.qualities or quality.inner_qualities)
-        if found is None:
-            return False
-        part.bound = True
-        gives, cost = found
-        owner = self.owner[id(quality)]
-        self._add(gives.faults, owner, quality, part.used, "share", cost, gives.marks, part)
-        return True
-
     # -- a quality without a part of its own
 
     def _loose_qualities(self, number: int, segment: Segment) -> None:
@@ -300,29 +196,6 @@ class _Binder(Context):
         for item in segment.items:
             if item.late_faults and not item.bound and not item.qualities:
                 self._name(number, item, item.late_faults)
-
-    def _both_of(self, number: int, segment: Segment, item: Item) -> bool:
-        """`neither blade nor upper arm is short, but both are too upright`: said of the two parts before."""
-        text = self.parsed.tokens.text
-        if "both" not in text[segment.start : item.start] or any(i.parts for i in segment.items):
-            return False
-        parts: list[Item] = []
-        at = number
-        while at > 0 and number - at < 4 and len(parts) < 2 and (at == number or segment.sep != "stop"):
-            at -= 1
-            earlier = [i for i in self.parsed.segments[at].items if i.parts or i.inner_parts]
-            parts.extend(reversed(earlier))
-        if len(parts) < 2:
-            return False
-        found = [self._meaning(p.parts or p.inner_parts, item.qualities) for p in parts[:2]]
-        if None in found:
-            return False
-        item.bound = True
-        for part, meaning in zip(reversed(parts[:2]), reversed(found), strict=True):
-            if meaning is not None:
-                gives, cost = meaning
-                self._add(gives.faults, number, item, part.used, "share", cost, gives.marks, part)
-        return True
 
     def _sources(self, number: int, segment: Segment) -> tuple[str, ...]:
         """Where a quality without a part looks for one, in order."""
@@ -385,27 +258,3 @@ class _Binder(Context):
         if best is not None and not (best[2] == "lone" and item.late_faults and len(item.used) > 1):
             item.bound = True
             self._add(best[0].faults, number, item, item.used, best[2], best[1], best[0].marks, None, foreign)
-
-    # -- which of several faults
-
-    def _add(
-        self,
-        faults: tuple[str, ...],
-        number: int,
-        anchor: Item,
-        words: tuple[int, ...],
-        origin: str,
-        cost: float,
-        marks: str = "",
-        part: Item | None = None,
-        foreign: int = 0,
-    ) -> None:
-        ordered, ambiguous = self._rank(faults, number)
-        vague = part is not None and all(q in ("lack", "excess") for q, _ in anchor.qualities)
-        if cost >= _DOUBTFUL and vague and self.lexicon.regions.get(ordered[0]) != self.region:
-            return
-        if cost >= _DOUBTFUL and not self._at_home(ordered[0], words):
-            return
-        self.out.append(
-            Candidate(ordered, number, anchor, words, origin, cost, marks, ambiguous, foreign, part)
-        )

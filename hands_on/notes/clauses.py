@@ -9,24 +9,6 @@ from hands_on.notes.slips import Edge
 from hands_on.notes.tokens import COMMA, STOP, Tokens
 
 _WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "N": 0.45, "I": 1.0, "talk": 0.01}
-_STRESS: Final = frozenset(
-    {
-        "too",
-        "very",
-        "rather",
-        "dead",
-        "over",
-        "overly",
-        "not",
-        "no",
-        "extremely",
-        "slightly",
-        "bit",
-        "to",
-        "v",
-        "far",
-    }
-)
 _LONGEST_SEGMENT: Final = 40
 _STATUS_LIMIT: Final = 0.24
 _CLOSE: Final = 0.31
@@ -138,13 +120,8 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         for a, b in corrections
         if b - a > 1 and tokens.brk[a]
     ]
-    all_main = [
-        m
-        for m in (
-            _stress_checked(_without_right(m, tokens, lexicon.words("compared")), tokens) for m in all_main
-        )
-        if m.meanings
-    ]
+    all_main = [_stress_checked(_without_right(m, tokens, lexicon), tokens, lexicon) for m in all_main]
+    all_main = [m for m in all_main if m.meanings]
     no_value = [1 if word in lexicon.drop else 0 for word in tokens.text]
     for start, end in covered:
         if end - start == 1:
@@ -184,19 +161,20 @@ def _covered(small: list[Match]) -> set[tuple[int, int]]:
     return out
 
 
-def _without_right(match: Match, tokens: Tokens, compared: frozenset[str]) -> Match:
+def _without_right(match: Match, tokens: Tokens, lexicon: Lexicon) -> Match:
     """A correct state counts where nothing stresses it, and keeps other meanings from its words."""
     idiom = [m for m in match.meanings if m[0] == "I" and m[2] < 0.1]
     match.meanings = idiom or [m for m in match.meanings if m[0] != "I"]
     if idiom or not any(kind == "N" for kind, _, _ in match.meanings):
         return match
+    near, compared = lexicon.words("near_stress"), lexicon.words("compared")
     after = tokens.text[match.end : match.end + 6]
     plain = (
         match.end - match.start <= len(match.used) + 1
         and after[:1] != ["too"]
         and not any(w in compared for w in after)
         and not any(
-            i >= 0 and i not in match.used and tokens.text[i] in _STRESS
+            i >= 0 and i not in match.used and tokens.text[i] in near
             for i in range(match.start - 1, match.end)
         )
     )
@@ -207,12 +185,13 @@ def _without_right(match: Match, tokens: Tokens, compared: frozenset[str]) -> Ma
     return match
 
 
-def _stress_checked(match: Match, tokens: Tokens) -> Match:
+def _stress_checked(match: Match, tokens: Tokens, lexicon: Lexicon) -> Match:
     """Wording with a `too` in it says nothing where the note has none: `elbows close` is as it should be."""
     if any(kind == "F" and value.endswith("!") for kind, value, _ in match.meanings) and len(match.used) > 1:
-        stress = any(tokens.text[i] in _STRESS for i in range(max(0, match.start - 2), match.end))
+        near = lexicon.words("near_stress")
+        stress = any(tokens.text[i] in near for i in range(max(0, match.start - 2), match.end))
         after = tokens.text[match.end] if match.end < len(tokens) else ""
-        if not stress and after[:1] != "+" and after not in ("v", "very"):
+        if not stress and after[:1] != "+" and after not in lexicon.words("very"):
             match.meanings = [m for m in match.meanings if not (m[0] == "F" and m[1].endswith("!"))]
     return match
 

@@ -6,7 +6,6 @@ from typing import Final
 from hands_on.notes.clauses import Item, Parsed, Segment, Talk
 from hands_on.notes.lexicon import Gives, Lexicon
 
-_PARTICLES: Final = frozenset({"in", "on", "over", "under", "up", "off", "out", "down", "above", "below"})
 _NEIGHBOUR: Final = {
     "forequarters": "forefeet",
     "forefeet": "forequarters",
@@ -14,9 +13,6 @@ _NEIGHBOUR: Final = {
     "hindfeet": "hindquarters",
     "movement": "croup-tail",
 }
-_PLACING: Final = frozenset(
-    {"on", "over", "along", "behind", "at", "near", "under", "from", "above", "below", "by", "to"}
-)
 _NO_PART: Final = frozenset({"dog", "bitch", "body", "movement", "front", "rear", "legs", "height", "type"})
 
 
@@ -112,7 +108,7 @@ class Context:
     def _particle_ok(self, part: Item | None, quality: Item, segment: Segment) -> bool:
         """`in`, `out` and the like are a quality only right behind their part, with no noun following."""
         text = self.parsed.tokens.text
-        if len(quality.used) != 1 or text[quality.start] not in _PARTICLES:
+        if len(quality.used) != 1 or text[quality.start] not in self.lexicon.words("particles"):
             return True
         if part is None or part.start > quality.start or quality.start - part.end > 2:
             return False
@@ -120,10 +116,10 @@ class Context:
         if (
             after >= segment.end
             or text[after] in self.lexicon.subordinate
-            or text[after] in ("on", "at", "both")
+            or text[after] in self.lexicon.words("after_particle")
         ):
             return True
-        if text[after] in ("of", "the", "a", "to", "his", "her", "front", "good"):
+        if text[after] in self.lexicon.words("not_after_particle"):
             return False
         return text[quality.start] in ("out", "down") or bool(self.talk_words[after])
 
@@ -146,12 +142,13 @@ class Context:
     def _speaks_of_another(self, segment: Segment, item: Item) -> bool:
         """`coat wet`: the part is named, and the quality says nothing of it."""
         text = self.parsed.tokens.text
+        placing = self.lexicon.words("placing")
         return any(
             p is not item
             and not p.bound
             and not p.qualities
             and any(c < 0.3 and n not in _NO_PART for n, c in p.parts)
-            and not any(w in _PLACING for w in text[max(segment.start, p.start - 2) : p.start + 1])
+            and not any(w in placing for w in text[max(segment.start, p.start - 2) : p.start + 1])
             for p in segment.items
         )
 
@@ -173,7 +170,8 @@ class Context:
         return any(self._is_foreign(i, segment) for i in range(quality.end, part.start))
 
     def _particle_free(self, item: Item) -> bool:
-        return len(item.used) != 1 or self.parsed.tokens.text[item.start] not in _PARTICLES
+        word = self.parsed.tokens.text[item.start]
+        return len(item.used) != 1 or word not in self.lexicon.words("particles")
 
     def _earlier_parts(self, number: int) -> tuple[tuple[str, float], ...]:
         """The part the talk is about: the last that carried a finding, else the first one named."""

@@ -1,4 +1,4 @@
-"""Spoken corrections: in `no, make that moderate` or `correction, set low` the later word replaces the earlier."""
+"""Spoken corrections: in `no, make that moderate` the later word takes the place of the earlier."""
 
 from hands_on.notes.clauses import Parsed, Segment
 from hands_on.notes.extent import Judged, earlier_findings
@@ -11,7 +11,7 @@ def corrected(
     """The findings without those that were taken back; what replaces one keeps the degree and side unsaid."""
     gone: set[int] = set()
     for number, segment in enumerate(parsed.segments):
-        bare = not segment.corrects and _bare_no(parsed, segment)
+        bare = not segment.corrects and _bare_no(parsed, segment, lexicon)
         if not segment.corrects and not bare:
             continue
         earlier = [j for j in earlier_findings(by_segment, number, parsed.segments) if id(j) not in gone]
@@ -52,8 +52,8 @@ def _replacement(
     return None
 
 
-def _bare_no(parsed: Parsed, segment: Segment) -> bool:
-    return segment.end - segment.start == 1 and parsed.tokens.text[segment.start] in ("no", "nope")
+def _bare_no(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
+    return segment.end - segment.start == 1 and parsed.tokens.text[segment.start] in lexicon.words("no")
 
 
 def _queried(parsed: Parsed, j: Judged) -> bool:

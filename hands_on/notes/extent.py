@@ -7,9 +7,6 @@ from hands_on.notes.binding import Candidate
 from hands_on.notes.clauses import Item, Parsed, Segment, Talk
 from hands_on.notes.lexicon import Lexicon
 
-_SMALL: Final = frozenset(
-    {"just", "only", "even", "if", "say", "perhaps", "anything", "case", "more", "though", "mind"}
-)
 _ORDER: Final = ("slight", "moderate", "marked", "extreme")
 
 
@@ -51,7 +48,7 @@ def nothing_else(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
     """Whether a segment holds words of talk and small words alone."""
     return all(
         parsed.tokens.text[i] in lexicon.drop
-        or parsed.tokens.text[i] in _SMALL
+        or parsed.tokens.text[i] in lexicon.words("small_talk")
         or any(t.start <= i < t.end for t in segment.talk)
         for i in range(segment.start, segment.end)
     )

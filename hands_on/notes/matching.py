@@ -8,8 +8,6 @@ from hands_on.notes.lexicon import END, Lexicon, Node
 from hands_on.notes.slips import Edge
 from hands_on.notes.tokens import Tokens
 
-# `not closed`, `well closed`: beside these a blocked word is a trade word after all
-_KEEPS: Final = frozenset({"not", "well", "properly", "tightly", "fully"})
 _MAX_SKIPS: Final = 3
 _MAX_STEPS: Final = 600
 _MAX_COST: Final = 1.05
@@ -40,7 +38,7 @@ def edges(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             out.append(())
             continue
         blocked = word in lexicon.blocked
-        if blocked and (i == 0 or tokens.text[i - 1] not in _KEEPS):
+        if blocked and (i == 0 or tokens.text[i - 1] not in lexicon.words("keeps_trade")):
             out.append(((1, ("=" + word,), 0.0),))
             continue
         if tokens.number[i]:

@@ -8,11 +8,11 @@ from typing import Final
 from hands_on.notes.clauses import Parsed
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.matching import find
+from hands_on.notes.numbers import Number
 from hands_on.notes.tokens import NONE, STOP, Tokens
 
 # how many words before and after a number its name may start
 _REACH: Final = 16
-_MARKS: Final = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,21 +26,6 @@ class FoundMeasure:
 
 
 @dataclass(slots=True)
-class Number:
-    """A number in the note: words `start` to `end`, unit included; `spoken` when it was spelt out.
-
-    One that is a difference or a count of something else (`counts` false) is no measurement.
-    """
-
-    start: int
-    end: int
-    value: float
-    unit: str | None
-    spoken: bool
-    counts: bool = True
-
-
-@dataclass(slots=True)
 class _Name:
     start: int
     end: int
@@ -49,13 +34,13 @@ class _Name:
     exact: bool
 
 
-def unit_words(numbers: Sequence["Number"]) -> frozenset[int]:
+def unit_words(numbers: Sequence[Number]) -> frozenset[int]:
     """The words that are numbers with a unit: nothing else may be read in them."""
     return frozenset(i for n in numbers if n.unit is not None for i in range(n.start, n.end))
 
 
 def read_measures(
-    parsed: Parsed, numbers: Sequence["Number"], lexicon: Lexicon, region: str | None, point: str | None
+    parsed: Parsed, numbers: Sequence[Number], lexicon: Lexicon, region: str | None, point: str | None
 ) -> tuple[list[FoundMeasure], set[int]]:
     """The measurements of a note and the words they take up."""
     tokens = parsed.tokens
@@ -115,10 +100,10 @@ def read_measures(
     return found, words
 
 
-def within_measure(tokens: Tokens, words: Sequence[int], measure_words: set[int]) -> bool:
+def within_measure(tokens: Tokens, words: Sequence[int], measure_words: set[int], lexicon: Lexicon) -> bool:
     """Whether the words only name a measurement: the `hock angle` of `hock angle 138 degrees`."""
     near = tokens.text[max(0, min(words) - 1) : max(words) + 1]
-    stressed = any(w in ("too", "to", "very", "over", "far") for w in near)
+    stressed = any(w in lexicon.words("stress_measure") for w in near)
     apart = max(words) + 1 < len(tokens) and tokens.brk[max(words) + 1] != NONE
     return bool(measure_words) and not stressed and not apart and all(i in measure_words for i in words)
 
@@ -144,193 +129,6 @@ def _unnamed(
         quantity, ""
     )
     return "" if default in used else default
-
-
-def find_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
-    """All numbers that may be measurements; of one put right aloud (`58.5, no, 59.5`) the later counts."""
-    return _put_right(tokens, _all_numbers(tokens, lexicon), lexicon)
-
-
-def _put_right(tokens: Tokens, numbers: list[Number], lexicon: Lexicon) -> list[Number]:
-    out: list[Number] = []
-    for number in numbers:
-        before = out[-1] if out else None
-        if before is not None and before.counts and number.counts:
-            between = tokens.text[before.end : number.start]
-            if (
-                between
-                and all(w in lexicon.words("correcting") for w in between)
-                and any(w in lexicon.words("correcting_strong") for w in between)
-            ):
-                unit = number.unit or before.unit
-                out[-1] = Number(before.start, number.end, number.value, unit, number.spoken)
-                continue
-        out.append(number)
-    return out
-
-
-def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
-    out: list[Number] = []
-    at = 0
-    count = len(tokens)
-    while at < count:
-        read = _number_at(tokens, at, lexicon)
-        if read is None:
-            at += 1
-            continue
-        value, end, spoken = read
-        unit, end = _unit_at(tokens, end, lexicon)
-        if unit == "ft":
-            more = _number_at(tokens, end, lexicon) if end < count and tokens.brk[end] != STOP else None
-            if more is not None and more[0] < 12:
-                second, stop = _unit_at(tokens, more[1], lexicon)
-                if second in ("in", None) and (
-                    second or more[1] >= count or tokens.text[more[1]] in ("at", "to")
-                ):
-                    value, unit, end = value * 12 + more[0], "in", stop
-        if unit == "ft" and (value > 3.5 or tokens.text[end - 1] in ("feet", "foot")):
-            unit = None
-            end -= 1
-        elif unit in ("in", "cm", "kg", "lb", None) and end < count and not spoken:
-            value, end = _half_after(tokens, end, value, lexicon, unit)
-        if unit == "m":
-            value, unit = value, "m"
-        bad = end < count and tokens.brk[end] == 0 and tokens.text[end] in lexicon.not_measure_before
-        if unit is None and end < count and tokens.text[end] == "%":
-            bad = True
-        out_of_place = (
-            at > 0
-            and not tokens.brk[at]
-            and tokens.text[at - 1] in ("by", "ring", "number", "no", "page", "class", "lot", "of", "than")
-        )
-        if (
-            not bad
-            and not (out_of_place and unit is not None and tokens.text[at - 1] == "by")
-            and not (out_of_place and unit is None)
-        ):
-            if unit != "m":
-                out.append(Number(at, end, value, unit, spoken))
-        elif unit is not None:
-            out.append(Number(at, end, value, unit, spoken, counts=False))
-        at = max(end, at + 1)
-    return out
-
-
-def _half_after(
-    tokens: Tokens, end: int, value: float, lexicon: Lexicon, unit: str | None
-) -> tuple[float, int]:
-    """`25 inches and a half`."""
-    if tokens.text[end : end + 3] == ["and", "a", "half"]:
-        return value + 0.5, end + 3
-    return value, end
-
-
-def _number_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, bool] | None:
-    """A number from word `at`: value, the word after it, whether it was spelt out."""
-    if at >= len(tokens):
-        return None
-    text = tokens.text[at]
-    if tokens.number[at]:
-        value = _figure(text)
-        end = at + 1
-        if end < len(tokens) and tokens.text[end] in _MARKS and tokens.brk[end] == 0:
-            return value + _MARKS[tokens.text[end]], end + 1, False
-        if tokens.text[end : end + 2] == ["point", "five"]:
-            return value + 0.5, end + 2, False
-        for length in (3, 2, 1):
-            words = tokens.text[end : end + length]
-            if words[:1] == ["and"] or length == 1:
-                name = " ".join(w for w in words if w not in ("and", "a", "an"))
-                if name in lexicon.fractions and words:
-                    return value + lexicon.fractions[name], end + length, False
-        return value, end, False
-    if text in _MARKS:
-        return _MARKS[text], at + 1, False
-    if text not in lexicon.number_words:
-        return None
-    total = 0.0
-    current = 0.0
-    end = at
-    before = 1000.0
-    while end < len(tokens) and (end == at or not tokens.brk[end]):
-        word = tokens.text[end]
-        if word in lexicon.number_words:
-            n = lexicon.number_words[word]
-            if n == 100:
-                current = max(current, 1) * 100
-                before = 100
-            elif n < before and not (before < 20) and not (n >= 10 and before < 100):
-                current += n
-                before = n
-            else:
-                break
-            end += 1
-        elif (
-            word == "and"
-            and end + 1 < len(tokens)
-            and before == 100
-            and tokens.text[end + 1] in lexicon.number_words
-        ):
-            end += 1
-        else:
-            break
-    total += current
-    if tokens.text[end : end + 1] == ["point"]:
-        digits = ""
-        stop = end + 1
-        while (
-            stop < len(tokens)
-            and tokens.text[stop] in lexicon.number_words
-            and lexicon.number_words[tokens.text[stop]] < 10
-        ):
-            digits += str(int(lexicon.number_words[tokens.text[stop]]))
-            stop += 1
-        if digits:
-            return total + float("0." + digits), stop, True
-    for length in (3, 2):
-        words = tokens.text[end : end + length]
-        if words[:1] == ["and"]:
-            name = " ".join(w for w in words if w not in ("and", "a", "an"))
-            if name in lexicon.fractions:
-                return total + lexicon.fractions[name], end + length, True
-    return total, end, True
-
-
-def _figure(text: str) -> float:
-    tail = 0.0
-    if text[-1] in _MARKS:
-        tail = _MARKS[text[-1]]
-        text = text[:-1]
-    if "/" in text:
-        whole, _, part = text.replace("-", " ").rpartition(" ")
-        top, bottom = part.split("/")
-        return (float(whole) if whole else 0.0) + (float(top) / float(bottom) if float(bottom) else 0.0)
-    return float(text.replace(",", ".")[:40]) + tail
-
-
-def _unit_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[str | None, int]:
-    if at >= len(tokens) or tokens.brk[at] != 0:
-        return None, at
-    text = tokens.text[at]
-    if text in ("'", "’") and tokens.text[at + 1 : at + 2] == [text]:
-        return "in", at + 2
-    unit = lexicon.units.get(text)
-    if unit is None and len(text) > 4:
-        for _, symbols, cost in lexicon.slips.readings(text)[:3]:
-            if cost < 0.4 and len(symbols) == 1:
-                unit = next(
-                    (u for w, u in lexicon.units.items() if len(w) > 4 and w.startswith(symbols[0])), None
-                )
-                if unit:
-                    break
-    if (
-        unit == "in"
-        and text == "in"
-        and at + 1 < len(tokens)
-        and tokens.text[at + 1] in ("the", "front", "rear", "his", "her")
-    ):
-        return None, at
-    return (unit, at + 1) if unit else (None, at)
 
 
 def _names(parsed: Parsed, lexicon: Lexicon) -> list[_Name]:

@@ -11,12 +11,12 @@ from hands_on.notes.extent import Judged
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.measures import (
     FoundMeasure,
-    find_numbers,
     read_measures,
     spans,
     unit_words,
     within_measure,
 )
+from hands_on.notes.numbers import find_numbers
 from hands_on.notes.status import judge
 from hands_on.notes.tokens import tokenise
 
@@ -86,7 +86,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     parsed = parse(tokens, lexicon, unit_words(numbers))
     candidates = bind(parsed, lexicon, region)
     measures, measure_words = read_measures(parsed, numbers, lexicon, region, point)
-    candidates = [c for c in candidates if not within_measure(tokens, c.words, measure_words)]
+    candidates = [c for c in candidates if not within_measure(tokens, c.words, measure_words, lexicon)]
     context = Context(parsed, lexicon, region)
     judged = judge(context, candidates)
     floor = lexicon.confidence.get("floor", 0.0)

@@ -34,9 +34,9 @@ def stands(j: Judged, context: Context) -> bool:
     before_it = tokens.text[max(segment.start, anchor.start - 2) : anchor.start]
     if candidate.origin != "phrase" and any(w in lexicon.words("ought") for w in before_it):
         return False
-    if j.praised and candidate.origin != "phrase":
-        if not stress or ("!" in candidate.marks and not spoken and not ruled):
-            return False
+    weak = not stress or ("!" in candidate.marks and not spoken and not ruled)
+    if j.praised and candidate.origin != "phrase" and weak:
+        return False
     if not stress and _as_asked(parsed, candidate.segment, lexicon):
         return False
     if (
@@ -45,11 +45,11 @@ def stands(j: Judged, context: Context) -> bool:
         and _praise_beside(parsed, candidate.segment, lexicon, loose, candidate.origin == "carry")
     ):
         return False
-    return not _of_people(parsed, j, lexicon, context, loose) and not _chatter(j, lexicon, context, loose)
+    return not _of_people(parsed, j, lexicon, loose) and not _chatter(j, context, loose)
 
 
 def _asking(j: Judged, lexicon: Lexicon) -> bool:
-    """Whether the degree is one in which a standard asks for a state: `slightly arched`, `moderate tuck up`."""
+    """Whether a standard asks for a state in this degree: `slightly arched`, `moderate tuck up`."""
     return j.degree in ("slight", "moderate") and any(w in lexicon.words("asking") for w in j.degree_words)
 
 
@@ -126,7 +126,7 @@ def _stressed(parsed: Parsed, segment: Segment, anchor: Item, lexicon: Lexicon) 
 # -- people and chatter
 
 
-def _of_people(parsed: Parsed, j: Judged, lexicon: Lexicon, context: Context, loose: bool) -> bool:
+def _of_people(parsed: Parsed, j: Judged, lexicon: Lexicon, loose: bool) -> bool:
     """`handler limping`, `owner wears a long coat`, `my back is stiff`: said of somebody else."""
     segment = parsed.segments[j.candidate.segment]
     tokens = parsed.tokens
@@ -155,13 +155,13 @@ def _of_people(parsed: Parsed, j: Judged, lexicon: Lexicon, context: Context, lo
     weak = loose or j.candidate.faults[0].startswith("temperament.")
     if not subject or own:
         return False
-    return weak or not (reports or j.candidate.part is not None and j.candidate.part.start > anchor.start)
+    return weak or not (reports or (j.candidate.part is not None and j.candidate.part.start > anchor.start))
 
 
-def _chatter(j: Judged, lexicon: Lexicon, context: Context, loose: bool) -> bool:
+def _chatter(j: Judged, context: Context, loose: bool) -> bool:
     """A lone quality among words that are none of the trade's, with no part and no screen to speak for it."""
     candidate = j.candidate
-    parsed = context.parsed
+    parsed, lexicon = context.parsed, context.lexicon
     segment = parsed.segments[candidate.segment]
     anchor = candidate.anchor
     home = lexicon.regions.get(candidate.faults[0])
@@ -171,14 +171,8 @@ def _chatter(j: Judged, lexicon: Lexicon, context: Context, loose: bool) -> bool
     if single and behind and not parsed.tokens.brk[anchor.end]:
         return True
     known = candidate.origin == "phrase" and (j.status != "present" or j.degree is not None)
-    if (
-        (loose or single)
-        and not known
-        and not at_home
-        and not context.named_part
-        and context.strange_nearby(candidate.segment)
-    ):
-        return True
-    if candidate.cost >= 0.4 and not at_home and context.strange(candidate.segment):
-        return True
-    return False
+    if at_home:
+        return False
+    if (loose or single) and not known and not context.named_part:
+        return bool(context.strange_nearby(candidate.segment))
+    return candidate.cost >= 0.4 and bool(context.strange(candidate.segment))

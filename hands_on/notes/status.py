@@ -91,7 +91,7 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
         anchors = [c.anchor for c in by_number.get(number, ())]
         for talk in segment.talk:
             ahead = talk.kind == "absent_after" and any(a.start >= talk.end for a in anchors)
-            if ahead and any(tokens.text[i] in ("not", "no", "never") for i in range(talk.start, talk.end)):
+            if ahead and any(tokens.text[i] in lexicon.words("denying") for i in range(talk.start, talk.end)):
                 talk.kind = "absent_before"
 
 
@@ -111,21 +111,13 @@ def _is_side(
     words = lexicon.side_words
     after = tokens.text[end] if end < len(tokens) and not tokens.brk[end] else ""
     before = tokens.text[start - 1] if start and not tokens.brk[start] else ""
-    beside_part = (bool(after) and bool(part_words[end])) or after in (
-        "side",
-        "one",
-        "upper",
-        "lower",
-        "top",
-        "bottom",
-        "hand",
-    )
+    beside_part = (bool(after) and bool(part_words[end])) or after in lexicon.words("side_nouns")
     if kind == "side?":
         word = tokens.text[start]
         if word in ("near", "off"):
-            return (
-                beside_part and before not in ("set", "stand", "standing", "falls", "the", "too", "cut")
-            ) or (beside_part and before in ("the", "on"))
+            return (beside_part and before not in lexicon.words("not_side_after")) or (
+                beside_part and before in lexicon.words("side_after")
+            )
         return beside_part or not after or (bool(before) and bool(part_words[start - 1]))
     if tokens.text[start] not in ("left", "right"):
         return True
@@ -209,7 +201,8 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
                     lack = all(str(t.value) in lexicon.not_there for t in after_absent)
                     lack = lack or _names_a_side(segment)
                     for j in earlier:
-                        if lack and j.candidate.faults[0] in lexicon.absence and not _looked_for(parsed, j):
+                        missing = lack and j.candidate.faults[0] in lexicon.absence
+                        if missing and not _looked_for(parsed, j, lexicon):
                             continue
                         if j.status == "present" or (j.status == "unsure" and (sure or _only_not(segment))):
                             j.status = "absent"
@@ -224,11 +217,11 @@ def _names_a_side(segment: Segment) -> bool:
     return any(t.kind == "side" for t in segment.talk)
 
 
-def _looked_for(parsed: Parsed, j: Judged) -> bool:
+def _looked_for(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
     """`looked for missing teeth, none`: what was sought is named by its lack already."""
     segment = parsed.segments[j.candidate.segment]
     words = parsed.tokens.text[segment.start : j.candidate.anchor.start]
-    return any(w in ("for", "looked", "checked", "searched", "felt", "counted") for w in words)
+    return any(w in lexicon.words("looking") for w in words)
 
 
 def _list_goes_on(parsed: Parsed, number: int, wide: bool) -> bool:

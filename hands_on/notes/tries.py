@@ -23,8 +23,8 @@ DEGREES = ("slight", "moderate", "marked", "extreme")
 class Gives:
     """What a quality means at a part: the faults it may be, and when it is one at all.
 
-    Marks: `!` a state that is asked, a fault only with a `too` or a degree; `~` asked in small measure, no fault
-    with `slightly` or `moderately`; `?` the good state, a fault only where the note doubts it.
+    Marks: `!` a state that is asked, a fault only with a `too` or a degree; `~` asked in small measure, no
+    fault with `slightly` or `moderately`; `?` the good state, a fault where the note doubts or denies it.
     """
 
     faults: tuple[str, ...]
