@@ -34,6 +34,7 @@ CORE = (
     "hands_on.report.agreed",
     "hands_on.report.compared",
     "hands_on.report.outlines",
+    "hands_on.report.two_editions",
 )
 
 BRUMO, FENJA = "sessions/2026-09-19-brumo-m-quill.toml", "sessions/2026-09-19-fenja-m-quill.toml"

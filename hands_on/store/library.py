@@ -77,6 +77,10 @@ class Library:
                 self._loaded[name] = assemble(chain, self.common())
         return self._loaded[name]
 
+    def look_again(self) -> None:
+        """Read the editions' files again when they are loaded next: they may have been edited."""
+        self._loaded.clear()
+
     def common(self) -> Common:
         """What all dogs share. Raises BadText with the problems of all common files."""
         if self._common is None:

@@ -32,8 +32,9 @@ def loaded(app: HandsOn, name: str) -> Ruleset | None:
 
 
 def usable(app: HandsOn, head: EditionHead) -> Ruleset | None:
-    """The edition of a row; None where it can't be used, which is told."""
+    """The edition of a row as its file is now; None where it can't be used, which is told."""
     if head.problem is None:
+        app.library.look_again()
         return loaded(app, head.id)
     app.say(CANT, str(head.problem))
     return None

@@ -45,7 +45,11 @@ def paragraphs(before: Evaluation, after: Evaluation, a: Ruleset, b: Ruleset) ->
     if not found:
         return [*rows, Paragraph("Nothing: no verdict and no class differs.", "What changes")]
     why = Counter(CAUSES[change.cause] for change in found)
-    rows.append(Paragraph("; ".join(f"{cause}: {count}" for cause, count in why.most_common()), "Why"))
+    rows.append(
+        Paragraph(
+            "; ".join(f"{cause}: {count}" for cause, count in why.most_common()), "What changes, by reason"
+        )
+    )
     sources = list(dict.fromkeys(text for change in found for text in change_sources(change)))
     for kind, title in (("finding", "Findings"), ("rule", "Measured, against what is asked")):
         told = [change for change in found if change.kind == kind]
