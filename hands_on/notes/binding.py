@@ -80,7 +80,7 @@ class _Binder(Sharing):
         if faults:
             origin = "pair" if item.composed else "phrase"
             marks = "!" if all("!" in f for f, _ in named) else self._inner_marks(item, faults[0])
-            self._add(faults, number, item, item.used, origin, cost, marks)
+            self._add(faults, number, item, item.used, origin, cost, marks + ("c" if common else ""))
 
     def _inner_marks(self, item: Item, fault: str) -> str:
         """The marks of the part and quality that a phrase is made of: `long upper arm` is asked for."""

@@ -73,6 +73,7 @@ class Parsed:
     places: list[Talk]
     negations: frozenset[tuple[int, int]]
     praised: frozenset[int]
+    rightly: bool = False
     content: int = -1
     unexplained: set[int] = field(default_factory=set)
 
@@ -138,7 +139,8 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     praised = frozenset(m.start for m in talk if any(k == "praise" for k, _, _ in m.meanings))
     for segment in segments:
         segment.words = {i for item in segment.items for i in item.used}
-    return Parsed(tokens, steps, segments, talk, places, negations, praised)
+    rightly = any(m.meanings[0][0] == "N" and "from the" not in m.meanings[0][1] for m in chosen)
+    return Parsed(tokens, steps, segments, talk, places, negations, praised, rightly)
 
 
 def _inflected(word: str, lexicon: Lexicon) -> bool:
@@ -170,7 +172,7 @@ def _without_right(match: Match, tokens: Tokens, lexicon: Lexicon) -> Match:
     near, compared = lexicon.words("near_stress"), lexicon.words("compared")
     after = tokens.text[match.end : match.end + 6]
     plain = (
-        match.end - match.start <= len(match.used) + 1
+        sum(tokens.text[i] not in lexicon.drop for i in range(match.start, match.end)) <= len(match.used) + 1
         and after[:1] != ["too"]
         and not any(w in compared for w in after)
         and not any(

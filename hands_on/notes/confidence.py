@@ -53,7 +53,7 @@ def features(context: Context, j: Judged) -> dict[str, float]:
         "at.home": 1.0 if region and fault_region == region else 0.0,
         "strange": strange / (strange + known) if strange else 0.0,
         "strange.around": min(around, 4) / 4,
-        "asked": 1.0 if c.marks else 0.0,
+        "asked": 1.0 if c.marks.strip("c") else 0.0,
         "degree": 1.0 if j.degree else 0.0,
         "stray.not": 1.0 if j.status == "present" and _stray_not(j, context) else 0.0,
         "rivals": 1.0 if len(c.faults) > 1 else 0.0,

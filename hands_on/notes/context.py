@@ -39,6 +39,7 @@ class Context:
         self.owner = {id(i): n for n, s in enumerate(parsed.segments) for i in s.items}
         self.people = {m.start for m in parsed.talk if any(k == "people" for k, _, _ in m.meanings)}
         self.findings = 0
+        self.asked = False
         self._strange: dict[int, int] = {}
         self.named_part = any(
             c < 0.3 and name not in _NO_PART
@@ -242,15 +243,30 @@ class Context:
             self._strange[number] = found
         return found
 
+    def part_nearby(self, number: int, anchor: Item) -> bool:
+        """Whether a part is named beside the word, or carries a finding in the same sentence."""
+        segments = self.parsed.segments
+        if any(i.parts and i is not anchor for i in segments[number].items):
+            return True
+        return any(
+            i.bound and i is not anchor and (i.parts or i.inner_parts)
+            for at in self._sentence(number)
+            for i in segments[at].items
+        )
+
     def strange_nearby(self, number: int) -> int:
-        """The same, over the whole sentence."""
+        """The same as `strange`, over the whole sentence."""
+        return sum(self.strange(at) for at in self._sentence(number))
+
+    def _sentence(self, number: int) -> range:
+        """The segments of the sentence that a segment belongs to."""
         segments = self.parsed.segments
         first = last = number
         while first > 0 and segments[first].sep not in ("stop", "start"):
             first -= 1
         while last + 1 < len(segments) and segments[last + 1].sep != "stop":
             last += 1
-        return sum(self.strange(at) for at in range(first, last + 1))
+        return range(first, last + 1)
 
     def _only_here(self, item: Item) -> bool:
         """A quality known of one fault alone, and that fault is the screen's: `pacing half the way`."""

@@ -19,6 +19,7 @@ class Judged:
     degree: str | None = None
     side: str | None = None
     praised: bool = False
+    stressed: bool = False
     degree_words: list[str] = field(default_factory=list)
     words: list[int] = field(default_factory=list)
 

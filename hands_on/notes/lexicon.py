@@ -59,6 +59,7 @@ class Lexicon:
     not_there: frozenset[str]
     degree_words: frozenset[str]
     subordinate: frozenset[str]
+    askable: frozenset[str]
     side_words: Mapping[str, frozenset[str]]
     number_words: Mapping[str, float]
     fractions: Mapping[str, float]
@@ -146,6 +147,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         absence=frozenset(b.table("status").get("absence", ())),
         not_there=frozenset(b.table("status").get("not_there", ())),
         degree_words=frozenset(w for d in DEGREES for p in b.table("degrees").get(d, ()) for w in p.split()),
+        askable=frozenset(talk.get("askable", ())),
         subordinate=frozenset(b.table("subordinate").get("words", ())),
         side_words={
             k: frozenset(sides.get(k, ()))

@@ -20,7 +20,7 @@ class Candidate:
     words: tuple[int, ...]
     origin: str
     cost: float
-    marks: str = ""
+    marks: str = ""  # those of Gives, and `c` for a single everyday word
     ambiguous: bool = False
     foreign: int = 0
     part: Item | None = None

@@ -27,9 +27,11 @@ def stands(j: Judged, context: Context) -> bool:
         return False
     if "?" in candidate.marks and j.status == "absent":
         j.status = "present"
+    j.stressed = stress or (j.degree is not None and not asking)
     if "!" in candidate.marks and not spoken and not ruled and (j.degree is None or measured):
         return False
     if "~" in candidate.marks and not spoken and not ruled and asking:
+        context.asked = True
         return False
     before_it = tokens.text[max(segment.start, anchor.start - 2) : anchor.start]
     if candidate.origin != "phrase" and any(w in lexicon.words("ought") for w in before_it):
@@ -37,7 +39,8 @@ def stands(j: Judged, context: Context) -> bool:
     weak = not stress or ("!" in candidate.marks and not spoken and not ruled)
     if j.praised and candidate.origin != "phrase" and weak:
         return False
-    if not stress and _as_asked(parsed, candidate.segment, lexicon):
+    mild = j.degree in ("slight", "moderate") and not spoken and not ruled
+    if (not stress or mild) and _as_asked(parsed, candidate.segment, lexicon):
         return False
     if (
         not stress
@@ -133,11 +136,10 @@ def _of_people(parsed: Parsed, j: Judged, lexicon: Lexicon, loose: bool) -> bool
     anchor = j.candidate.anchor
     if anchor.end in {t.start for t in segment.talk if t.kind == "people"} and j.candidate.origin != "pair":
         return True
-    mine = lexicon.words("mine")
     for item in segment.items:
-        if not (item.parts or item.faults or item.inner_parts) or item.start == 0:
+        if not (item.parts or item.faults or item.inner_parts):
             continue
-        if tokens.brk[item.start] or tokens.text[item.start - 1] not in mine:
+        if not _mine(parsed, item, lexicon):
             continue
         if loose or item is anchor or item is j.candidate.part:
             return True
@@ -158,6 +160,17 @@ def _of_people(parsed: Parsed, j: Judged, lexicon: Lexicon, loose: bool) -> bool
     return weak or not (reports or (j.candidate.part is not None and j.candidate.part.start > anchor.start))
 
 
+def _mine(parsed: Parsed, item: Item, lexicon: Lexicon) -> bool:
+    """`my back`, `the table leg`, `size of the ring`: a part, but none of the dog's."""
+    tokens = parsed.tokens
+    before = tokens.text[item.start - 1] if item.start and not tokens.brk[item.start] else ""
+    if before in lexicon.words("mine") or before in lexicon.words("furniture"):
+        return True
+    after = [w for w in tokens.text[item.end : item.end + 3] if w not in lexicon.drop]
+    of = tokens.text[item.end : item.end + 1] == ["of"]
+    return of and after[:1] != [] and after[0] in lexicon.words("furniture")
+
+
 def _chatter(j: Judged, context: Context, loose: bool) -> bool:
     """A lone quality among words that are none of the trade's, with no part and no screen to speak for it."""
     candidate = j.candidate
@@ -173,6 +186,8 @@ def _chatter(j: Judged, context: Context, loose: bool) -> bool:
     known = candidate.origin == "phrase" and (j.status != "present" or j.degree is not None)
     if at_home:
         return False
-    if (loose or single) and not known and not context.named_part:
+    named = candidate.origin == "carry" or context.part_nearby(candidate.segment, anchor)
+    trade = candidate.origin == "phrase" and "c" not in candidate.marks
+    if (loose or single) and not known and not named and not trade:
         return bool(context.strange_nearby(candidate.segment))
     return candidate.cost >= 0.4 and bool(context.strange(candidate.segment))

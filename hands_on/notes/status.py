@@ -16,6 +16,7 @@ from hands_on.notes.extent import (
 )
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.standing import stands
+from hands_on.notes.tone import without_praised
 
 
 def judge(context: Context, candidates: list[Candidate]) -> list[Judged]:
@@ -30,14 +31,14 @@ def judge(context: Context, candidates: list[Candidate]) -> list[Judged]:
     bind_degrees(parsed, by_segment, lexicon)
     bind_sides(parsed, by_segment)
     judged = corrected(parsed, judged, by_segment, lexicon)
-    judged = [j for j in judged if stands(j, context)]
+    judged = without_praised(context, [j for j in judged if stands(j, context)])
     context.findings = len(judged)
     return judged
 
 
 _BOUND_KINDS: Final = {
     "absent_before", "absent_after", "there_after", "unsure_before", "unsure_after", "neutral", "double",
-    "double_unsure", "degree", "side", "side?", "praise", "people", "verdict", "except", "contrast",
+    "double_unsure", "degree", "side", "side?", "praise", "people", "verdict", "asked", "except", "contrast",
 }  # fmt: skip
 
 

@@ -149,7 +149,7 @@ def add_small_talk(b: Builder, small: Node) -> None:
             continue
         for phrase in phrases:
             b.add(small, phrase, (name, phrase), drop)
-    for name in ("praise", "people", "verdict", "correct"):
+    for name in ("praise", "people", "verdict", "asked", "correct"):
         for phrase in b.table("talk").get(name, ()):
             b.add(small, phrase, (name, phrase), drop)
     for name in ("and", "or"):

@@ -1,0 +1,34 @@
+"""The tone of a whole note: what some standard asks for is no fault in a note that only praises."""
+
+from hands_on.notes.context import Context
+from hands_on.notes.extent import Judged
+
+
+def without_praised(context: Context, judged: list[Judged]) -> list[Judged]:
+    """`ears high set, hanging close, lovely`: no fault where the note praises and finds nothing amiss.
+
+    A state counts as asked when its fault is one that some standard asks for, the words say nothing bad of it
+    (a neutral quality), and neither `too` nor a degree stresses it. One finding of another kind is enough for
+    all to stand.
+    """
+    contrast = any(s.sep == "contrast" for s in context.parsed.segments)
+    if not judged or contrast or not _praises(context) or not all(_may_be_asked(j, context) for j in judged):
+        return judged
+    return []
+
+
+def _praises(context: Context) -> bool:
+    parsed = context.parsed
+    if parsed.rightly or context.asked:
+        return True
+    told = ("praise", "verdict", "asked")
+    return any(t.kind in told for s in parsed.segments for t in s.talk)
+
+
+def _may_be_asked(j: Judged, context: Context) -> bool:
+    lexicon = context.lexicon
+    if j.stressed or j.status != "present" or j.candidate.faults[0] not in lexicon.askable:
+        return False
+    anchor = j.candidate.anchor
+    qualities = [q for q, c in (*anchor.qualities, *anchor.inner_qualities) if c < 0.3]
+    return any(q in lexicon.words("neutral") for q in qualities)
