@@ -114,7 +114,11 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     blocking = [
         Match(m.start, m.end, m.used, [("talk", None, m.cost)])
         for m in talk
-        if len(m.used) >= 2 and any(kind in STATUS_KINDS for kind, _, _ in m.meanings)
+        if len(m.used) >= 2
+        and any(
+            kind in STATUS_KINDS or (kind == "verdict" and c < 0.1 and not value.startswith("as "))
+            for kind, value, c in m.meanings
+        )
     ]
     blocking += [
         Match(a, b, tuple(range(a, b)), [("talk", None, 0.0)])
@@ -139,7 +143,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     praised = frozenset(m.start for m in talk if any(k == "praise" for k, _, _ in m.meanings))
     for segment in segments:
         segment.words = {i for item in segment.items for i in item.used}
-    rightly = any(m.meanings[0][0] == "N" and "from the" not in m.meanings[0][1] for m in chosen)
+    rightly = not any(tokens.number) and any(m.meanings[0][0] == "N" for m in chosen)
     return Parsed(tokens, steps, segments, talk, places, negations, praised, rightly)
 
 
@@ -166,19 +170,22 @@ def _covered(small: list[Match]) -> set[tuple[int, int]]:
 def _without_right(match: Match, tokens: Tokens, lexicon: Lexicon) -> Match:
     """A correct state counts where nothing stresses it, and keeps other meanings from its words."""
     idiom = [m for m in match.meanings if m[0] == "I" and m[2] < 0.1]
-    match.meanings = idiom or [m for m in match.meanings if m[0] != "I"]
+    match.meanings = idiom or [m for m in match.meanings if m[0] != "I" and (m[0] != "N" or m[2] < 0.25)]
     if idiom or not any(kind == "N" for kind, _, _ in match.meanings):
         return match
     near, compared = lexicon.words("near_stress"), lexicon.words("compared")
+    denying = lexicon.words("denying")
     after = tokens.text[match.end : match.end + 6]
     plain = (
         sum(tokens.text[i] not in lexicon.drop for i in range(match.start, match.end)) <= len(match.used) + 1
         and after[:1] != ["too"]
+        and not (tokens.text[match.end - 1] == "well" and after[:1] and after[0] in lexicon.well_before)
         and not any(w in compared for w in after)
         and not any(
             i >= 0 and i not in match.used and tokens.text[i] in near
             for i in range(match.start - 1, match.end)
         )
+        and not any(w in denying for w in tokens.text[max(0, match.start - 3) : match.start])
     )
     if plain:
         match.meanings = [m for m in match.meanings if m[0] == "N"]

@@ -52,6 +52,7 @@ def features(context: Context, j: Judged) -> dict[str, float]:
         "slip.strange": 1.0 if c.cost >= 0.1 and around else 0.0,
         "at.home": 1.0 if region and fault_region == region else 0.0,
         "strange": strange / (strange + known) if strange else 0.0,
+        "strange.nowhere": min(strange, 3) / 3 if fault_region != region else 0.0,
         "strange.around": min(around, 4) / 4,
         "asked": 1.0 if c.marks.strip("c") else 0.0,
         "degree": 1.0 if j.degree else 0.0,

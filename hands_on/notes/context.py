@@ -246,7 +246,7 @@ class Context:
     def part_nearby(self, number: int, anchor: Item) -> bool:
         """Whether a part is named beside the word, or carries a finding in the same sentence."""
         segments = self.parsed.segments
-        if any(i.parts and i is not anchor for i in segments[number].items):
+        if any(c < 0.3 for i in segments[number].items if i is not anchor for _, c in i.parts):
             return True
         return any(
             i.bound and i is not anchor and (i.parts or i.inner_parts)

@@ -27,7 +27,7 @@ def stands(j: Judged, context: Context) -> bool:
         return False
     if "?" in candidate.marks and j.status == "absent":
         j.status = "present"
-    j.stressed = stress or (j.degree is not None and not asking)
+    j.stressed = stress or (j.degree is not None and not asking and not measured)
     if "!" in candidate.marks and not spoken and not ruled and (j.degree is None or measured):
         return False
     if "~" in candidate.marks and not spoken and not ruled and asking:
@@ -69,7 +69,13 @@ def _as_asked(parsed: Parsed, number: int, lexicon: Lexicon) -> bool:
                 return False
             if segment.sep in ("contrast", "or"):
                 return False
-        verdict = [t for t in segment.talk if t.kind == "verdict"]
+        denying = lexicon.words("denying")
+        verdict = [
+            t
+            for t in segment.talk
+            if t.kind == "verdict"
+            and denying.isdisjoint(parsed.tokens.text[max(segment.start, t.start - 3) : t.start])
+        ]
         if not verdict or any(
             w in lexicon.words("rest") for w in parsed.tokens.text[segment.start : segment.end]
         ):
@@ -111,8 +117,13 @@ def _praise_beside(
 def _stressed(parsed: Parsed, segment: Segment, anchor: Item, lexicon: Lexicon) -> bool:
     tokens = parsed.tokens
     words = lexicon.words("stress")
+    inside = lexicon.words("stress_inside")
     for i in range(anchor.end - 1, max(segment.start - 1, anchor.start - 4), -1):
-        if tokens.text[i] in words:
+        last = i + 1 >= len(tokens) or i + 1 >= anchor.end
+        heard = i >= anchor.start and (
+            last or tokens.text[i + 1] in lexicon.drop or tokens.text[i + 1] in lexicon.setting
+        )
+        if tokens.text[i] in (inside if heard else words):
             return True
         if i <= anchor.start and tokens.brk[i] != NONE:
             break
@@ -121,7 +132,7 @@ def _stressed(parsed: Parsed, segment: Segment, anchor: Item, lexicon: Lexicon) 
     told = {i for s in parsed.segments for t in s.talk if t.kind == "verdict" for i in range(t.start, t.end)}
     compared = lexicon.words("compared")
     return any(
-        tokens.text[i] in compared and i not in told
+        tokens.text[i] in compared and i not in told and "as" not in tokens.text[max(0, i - 4) : i]
         for i in range(anchor.start, min(anchor.start + 8, len(tokens)))
     )
 

@@ -21,6 +21,9 @@ def _praises(context: Context) -> bool:
     parsed = context.parsed
     if parsed.rightly or context.asked:
         return True
+    text = parsed.tokens.text
+    if any(w == "should" and "as" in text[max(0, i - 4) : i] for i, w in enumerate(text)):
+        return True  # `hung low, as a hound's should`
     told = ("praise", "verdict", "asked")
     return any(t.kind in told for s in parsed.segments for t in s.talk)
 

@@ -42,7 +42,7 @@ AGAINST = {
         "unknown",
         "unread",
     ),
-    *("asked", "unsure", "origin.lone"),
+    *("strange.nowhere", "asked", "unsure", "origin.lone"),
 }
 _LISTS = ("qualities", "classes", "status", "degrees")
 _TALK = ("right", "idioms", "verdict", "praise", "people", "correct")
