@@ -120,11 +120,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             for kind, value, c in m.meanings
         )
     ]
-    blocking += [
-        Match(a, b, tuple(range(a, b)), [("talk", None, 0.0)])
-        for a, b in corrections
-        if b - a > 1 and tokens.brk[a]
-    ]
+    blocking += [Match(a, b, tuple(range(a, b)), [("I", None, 0.0)]) for a, b in corrections if tokens.brk[a]]
     all_main = [_stress_checked(_without_right(m, tokens, lexicon), tokens, lexicon) for m in all_main]
     all_main = [m for m in all_main if m.meanings]
     no_value = [1 if word in lexicon.drop else 0 for word in tokens.text]

@@ -84,6 +84,66 @@ def test_degree_and_side(read, note, region, fault, degree, side):
     assert (found.id, found.degree, found.side, found.status) == (fault, degree, side, "present")
 
 
+@pytest.mark.parametrize(
+    ("note", "region", "expected"),
+    [
+        ("tail set high, correction, set low", "croup-tail", ("croup-tail.set-low", None, None)),
+        ("slightly cow hocked... no, make that moderate", "hindquarters", (COW, "moderate", None)),
+        ("left elbow out, no wait, right", "forequarters", ("forequarters.elbows-out", None, "right")),
+        ("chest shallow, sorry, I mean narrow", "chest", ("chest.narrow", None, None)),
+        ("back a bit roached, no, very", "back", ("back.roached", "marked", None)),
+    ],
+)  # fmt: skip
+def test_the_later_word_of_a_spoken_correction_counts(read, note, region, expected):
+    (found,) = read(note, region).faults
+    assert ((found.id, found.degree, found.side), found.status) == (expected, "present")
+
+
+@pytest.mark.parametrize(
+    ("note", "region", "expected"),
+    [
+        ("steep in shoulder, upper arm likewise", "forequarters", {STEEP, "forequarters.upper-arm-steep"}),
+        ("hocks turn out, feet too", "hindquarters", {"hindquarters.bowed-hocks", "hindfeet.turned-out"}),
+        (
+            "neither blade nor upper arm is short, but both are too upright",
+            "forequarters",
+            {"forequarters.blade-short", ARM_SHORT, STEEP, "forequarters.upper-arm-steep"},
+        ),
+    ],
+)  # fmt: skip
+def test_what_is_said_of_one_part_may_hold_for_the_next(read, note, region, expected):
+    assert {f.id for f in read(note, region).faults} == expected
+
+
+@pytest.mark.parametrize(
+    ("praise", "fault_said", "region", "fault"),
+    [
+        ("loin slightly arched", "loin arched too much", "back", "back.roached"),
+        ("long upper arm", "upper arm too long", "forequarters", "forequarters.upper-arm-long"),
+        ("moderate tuck up", "far too much tuck up", "back", "back.tuck-up-excess"),
+        ("long coat, as it should be", "coat too long", "coat-skin", "coat-skin.long"),
+        ("ears high set, hanging close", "ears too high set", "ears", "ears.high-set"),
+    ],
+)
+def test_what_is_asked_is_a_fault_only_in_excess(read, praise, fault_said, region, fault):
+    assert read(praise, region).faults == ()
+    assert fault in {f.id for f in read(fault_said, region).faults}
+
+
+def test_a_mark_of_doubt_before_a_word_reaches_that_word_alone(read):
+    assert findings(read("shallow, ? narrow", "chest")) == {
+        ("chest.shallow", "present"),
+        ("chest.narrow", "unsure"),
+    }
+
+
+def test_the_good_state_doubted_or_denied_is_the_fault(read):
+    retained = "reproductive.retained-testicle"
+    assert findings(read("not sure the right one is fully down", "reproductive")) == {(retained, "unsure")}
+    assert findings(read("neither testicle has descended", "reproductive")) == {(retained, "present")}
+    assert read("both testicles fully down", "reproductive").faults == ()
+
+
 def test_degree_and_side_go_to_their_own_finding(read):
     by_id = {f.id: f for f in read("right elbow very loose, left one a bit out", "forequarters").faults}
     loose, out = by_id["forequarters.elbows-loose"], by_id["forequarters.elbows-out"]
