@@ -47,6 +47,14 @@ class Sitting:
         await self.app.workers.wait_for_complete()
         await self.pilot.pause()
 
+    async def stand_beyond_the_start(self) -> None:
+        """Wait for the screen that was asked for to lie over the start screen."""
+        for _ in range(200):
+            await self.settle()
+            if self.screen_name not in ("Screen", "StartScreen") and self.text.strip():
+                return
+        raise AssertionError("only the start screen opened")
+
     @property
     def text(self) -> str:
         """All that stands on the screen."""
@@ -87,12 +95,16 @@ async def sitting(
 ) -> AsyncIterator[Sitting]:
     """The app on the sessions in `folder`, started and settled."""
     app = HandsOn(folder, (places.shipped_rulesets(), *rulesets), **options)  # type: ignore[arg-type]
+    asked_for = any(options.get(name) for name in ("examine", "new", "opens"))
     if not rulesets:
         app._library = LIBRARY  # the shipped editions, read once for all tests
     app.now = lambda: NOW  # type: ignore[method-assign]
     async with app.run_test(size=size) as pilot:
         table = Sitting(app, pilot)
-        await table.settle()
+        if asked_for:
+            await table.stand_beyond_the_start()
+        else:
+            await table.settle()
         yield table
 
 

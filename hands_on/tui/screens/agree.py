@@ -41,7 +41,7 @@ class AgreeScreen(Frame[None]):
         yield SideTable(COLUMNS, shares=(3, 4, 5), mark=7)
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Everything."""
         board = self.found.board
         about = [f"Evaluators: {', '.join(board.evaluators)}", f"Dogs: {', '.join(board.dogs)}"]

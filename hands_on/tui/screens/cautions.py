@@ -47,7 +47,7 @@ class CautionsScreen(Frame[None]):
         yield Static("", id="message", classes="message", markup=False)
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Start at the first that is not read."""
         left = unread(self.cautions, self.sheet.session)
         self.at = self.cautions.index(left[0]) if left else 0

@@ -53,7 +53,7 @@ class CompareScreen(Frame[None]):
                 yield OutlinePane()
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Show everything."""
         table = self.query_one(SideTable)
         self.set_class(len(self.compared.sessions) == 2, "-pair")

@@ -87,7 +87,7 @@ class DogScreen(Frame[None]):
                 f"switch.{name}", switch.label, (("off", "", "off"), ("on", "", "on")), "off", switch.caution
             )
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Start at the first line."""
         self.query_one("#message").display = False
         self._go(self.query(Field).first())

@@ -15,6 +15,18 @@ class Frame(Screen[ScreenResultType]):
 
     NAME: ClassVar[str] = ""
 
+    def on_mount(self) -> None:
+        """Open the screen.
+
+        One that is closed before its widgets came (a key pressed fast, the terminal gone) is still told
+        that it is mounted, and has nothing to show then.
+        """
+        if self.children:
+            self.opened()
+
+    def opened(self) -> None:
+        """The widgets are there: what the screen does first."""
+
     @property
     def hands_on(self) -> HandsOn:
         """The app."""

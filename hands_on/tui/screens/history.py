@@ -43,7 +43,7 @@ class HistoryScreen(Frame[None]):
             yield Static("", id="text", markup=False)
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """What moved."""
         self.query_one("#rows").focus()
         self._show()

@@ -90,7 +90,7 @@ class HostScreen(Frame[None]):
         yield Static("", id="message", classes="message", markup=False)
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Begin with the title."""
         self.query_one("#message").display = False
         self.query(Field).first().entry().focus()

@@ -81,7 +81,7 @@ class NumberedScreen(Over[str]):
             yield AnswerPane()
             yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Show the question."""
         self._show()
 

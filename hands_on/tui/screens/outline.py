@@ -41,7 +41,7 @@ class OutlineScreen(Frame[None]):
         yield Static("", id="told", markup=False)
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """The first pair."""
         self._show()
 

@@ -33,7 +33,7 @@ class PairingScreen(Frame[None]):
         yield SideTable((column_of(sire, f"Sire: {sire.dog}"), column_of(dam, f"Dam: {dam.dog}")))
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Everything."""
         table = self.query_one(SideTable)
         table.show(pairing_parts(self.found))

@@ -47,7 +47,7 @@ class PickSessions(Frame[list[Path]]):
         yield Static("", id="message", classes="message", markup=False)
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """The newest first."""
         self.query_one(Input).display = False
         self._find("")

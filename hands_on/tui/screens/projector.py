@@ -66,7 +66,7 @@ class ProjectorScreen(Frame[None]):
         yield Static("", id="next", markup=False)
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """The first question."""
         self.show()
 

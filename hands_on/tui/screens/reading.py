@@ -46,7 +46,7 @@ class ReadingScreen(Frame[None]):
             yield Static(as_content(self.paragraphs), id="paragraphs", markup=False)
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Arrow keys scroll the text."""
         self.query_one("#text").focus()
 

@@ -47,7 +47,7 @@ class RecheckScreen(Frame[None]):
         yield Static(plain(self._ways()), id="ways", classes="message", markup=False)
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """The list."""
         table = self.query_one(SideTable)
         first = [item for item in self.plan.items if item.first]

@@ -42,7 +42,7 @@ class ReviewScreen(SheetFrame):
         yield Static("", id="message", classes="message", markup=False)
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Show all rows."""
         self.rows: tuple[Row, ...] = ()
         self.query_one("#message").display = False

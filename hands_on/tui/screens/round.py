@@ -49,7 +49,7 @@ class RoundScreen(Home):
         yield Static("", id="others", markup=False)
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Ask who works here."""
         self.refresh_lists()
         self.query_one(OptionList).focus()

@@ -56,7 +56,7 @@ class ScribeScreen(Scribing):
         yield Static("", id="calls", markup=False)
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """An empty line, or what was put aside."""
         self.calls: list[Content] = []
         self.query_one("#message").display = False

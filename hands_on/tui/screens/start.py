@@ -85,7 +85,7 @@ class StartScreen(Home):
             yield Static("", id="unfinished", markup=False)
         yield FooterLine("start")
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Start looking through the folders once the screen has been painted."""
         self.query_one("#notice").display = bool(self.hands_on.notice)
         self.call_after_refresh(self.refresh_lists)

@@ -33,7 +33,7 @@ class SummaryScreen(Frame[str]):
         )
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Go on writing at the end."""
         area = self.query_one(TextArea)
         area.move_cursor(area.document.end)

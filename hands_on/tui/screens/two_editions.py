@@ -38,7 +38,7 @@ class TwoEditionsScreen(Frame[None]):
         yield SideTable(columns_of(self.found), shares=(1, 1))
         yield FooterLine(self.NAME)
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Arrow keys scroll the rows."""
         rows = self.query_one(SideTable).query_one("#rows")
         rows.focus()

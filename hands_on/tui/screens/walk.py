@@ -93,7 +93,7 @@ class WalkScreen(WalkMore):
         asked = self.dialogue.unit if isinstance(self.dialogue, MeasureDialogue) else None
         return asked if asked in ("cm", "in") else self._unit or super().unit_meant()
 
-    def on_mount(self) -> None:
+    def opened(self) -> None:
         """Show the first point."""
         self.note_line.display = False
         self.show()
