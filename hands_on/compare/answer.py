@@ -210,7 +210,7 @@ def _step(grades: Sequence[Grade], point: ScalePoint) -> Answer | None:
         "answered",
         label if label.startswith(str(last.step)) else f"{last.step}: {label}",
         unsure=last.status == "unsure",
-        position=last.step,
+        position=last.step if step is not None else None,
         category=str(last.step),
         faults=faults,
     )

@@ -183,3 +183,15 @@ def test_the_json_contract():
     assert all(wanted <= set(row) for row in document["points"])
     assert all({"evaluator", "point", "value", "u"} <= set(row) for row in document["lean"])
     assert [row["level"] for row in document["points"]] == ["ordinal", "order"]
+
+
+def test_a_step_that_the_scale_does_not_have_breaks_nothing():
+    row = '[[grades]]\npoint = "body-condition"\nstep = {}\n'
+    found = agreement(
+        [
+            held(row.format(step), name=dog, by=evaluator)
+            for dog, steps in {"Ada": (0, 5), "Bea": (4, 4), "Cas": (6, 77)}.items()
+            for evaluator, step in zip(("A. Example", "B. Example"), steps, strict=True)
+        ]
+    )
+    assert [point.id for point in found.points] == ["body-condition"]
