@@ -1,7 +1,8 @@
 """Free-text notes of an evaluator -> defined faults, measurements, and what was not understood.
 
-tokens.py -> matching.py (lexicon.py, slips.py) -> clauses.py -> binding.py (context.py)
--> status.py, extent.py -> confidence.py -> reading.py; numbers: measures.py
+tokens.py -> matching.py (lexicon.py, tries.py, slips.py) -> clauses.py -> binding.py (context.py, sharing.py)
+-> status.py (extent.py, corrections.py, standing.py, tone.py) -> confidence.py -> reading.py;
+numbers: numbers.py, measures.py
 """
 
 from hands_on.notes.lexicon import Lexicon, build_lexicon

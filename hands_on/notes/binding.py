@@ -185,7 +185,7 @@ class _Binder(Sharing):
                 if item.late_faults:
                     self._name(number, item, item.late_faults)
                 continue
-            if self._speaks_of_another(segment, item):
+            if self._speaks_of_another(segment, item) and not self._only_here(item):
                 continue
             if any(
                 self._try(source, number, segment, item, foreign) for source in self._sources(number, segment)

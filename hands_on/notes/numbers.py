@@ -76,6 +76,13 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
         bad = end < count and tokens.brk[end] == 0 and tokens.text[end] in lexicon.not_measure_before
         if unit is None and end < count and tokens.text[end] == "%":
             bad = True
+        if tokens.text[end : end + 2] == ["from", "the"] and unit in ("in", "cm", "mm"):
+            bad = bad or tokens.text[end + 2 : end + 3] in (["tip"], ["end"])  # a place, no length
+        led = at
+        while led > 0 and tokens.text[led - 1] in lexicon.words("about"):
+            led -= 1
+        if 0 < led < at and tokens.text[led - 1] in lexicon.words("by_so_much"):
+            bad = True
         out_of_place = (
             at > 0 and not tokens.brk[at] and tokens.text[at - 1] in lexicon.words("no_measure_after")
         )

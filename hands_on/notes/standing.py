@@ -74,6 +74,7 @@ def _as_asked(parsed: Parsed, number: int, lexicon: Lexicon) -> bool:
             t
             for t in segment.talk
             if t.kind == "verdict"
+            and (at > number or t.end - t.start > 1 or not any(i.faults for i in segment.items))
             and denying.isdisjoint(parsed.tokens.text[max(segment.start, t.start - 3) : t.start])
         ]
         if not verdict or any(
