@@ -25,11 +25,13 @@ STAMP = Stamp(NOON, "E. Example")
 
 HEIGHT = MeasurePoint(
     kind="measure", id="height", region="general", label="Height", find="", why="", source="common practice",
-    quantity="length", unit="cm", resolution=0.5, plausible=(10, 115), u={"a": 0.4, "basis": "", "source": ()},
+    quantity="length",
+    unit="cm", resolution=0.5, plausible=(10, 115), u={"a": 0.4, "basis": "", "source": ()},
 )  # fmt: skip
 HOCKS = GradePoint(
     kind="grade", id="hindquarters.hocks", region="hindquarters", label="Hocks", find="", why="",
-    source="common practice", less=("hindquarters.cow-hocks",), more=("hindquarters.bowed-hocks",), sides=True,
+    source="common practice", less=("hindquarters.cow-hocks",),
+    more=("hindquarters.bowed-hocks",), sides=True,
 )  # fmt: skip
 TEETH = TeethPoint(
     kind="teeth", id="mouth.teeth", region="mouth", label="Teeth", find="", why="", source="common practice"
