@@ -3,8 +3,10 @@
 from typing import Final
 
 from hands_on.notes.clauses import Item, Parsed, Segment
-from hands_on.notes.lexicon import Gives, Lexicon
+from hands_on.notes.context import twin
+from hands_on.notes.lexicon import END, Gives, Lexicon
 from hands_on.notes.sharing import DOUBTFUL, Candidate, Sharing
+from hands_on.notes.words import stem
 
 __all__ = ["Candidate", "bind"]
 
@@ -88,7 +90,7 @@ class _Binder(Sharing):
             for quality, _ in item.inner_qualities:
                 gives = self.lexicon.gives.get((part, quality))
                 if gives is not None and gives.marks and fault in gives.faults:
-                    return gives.marks
+                    return gives.marks.replace("?", "")
         return ""
 
     # -- part and quality in one segment
@@ -174,7 +176,14 @@ class _Binder(Sharing):
             if self._both_of(number, segment, item):
                 continue
             foreign = self._foreign(segment, item)
+            if self._only_verdict(number, item):
+                continue
+            if item.late_faults and len(item.used) > 1 and self._names_its_part(item):
+                self._name(number, item, item.late_faults)
+                continue
             place = self._place_part(number, item)
+            if place is not None and self._of_twins(number, segment, item, foreign):
+                continue
             if (
                 place is not None
                 and not (foreign and not self.region)
@@ -196,6 +205,32 @@ class _Binder(Sharing):
         for item in segment.items:
             if item.late_faults and not item.bound and not item.qualities:
                 self._name(number, item, item.late_faults)
+
+    def _only_verdict(self, number: int, item: Item) -> bool:
+        """`white on the chest, not allowed`: a verdict on what was found, no finding of its own."""
+        if (
+            any(q not in ("wrong", "wrong-shade") for q, _ in item.qualities)
+            or self.parsed.segments[number].sep == "stop"
+        ):
+            return False
+        sentence = self._sentence(number)
+        return any(c.segment in sentence and c.segment < number for c in self.out)
+
+    def _names_its_part(self, item: Item) -> bool:
+        """`toes in`: a phrase that holds a part is its own, whatever part was named before."""
+        text = self.parsed.tokens.text
+        known = self.lexicon.main
+        return any(
+            any(kind == "P" for kind, _ in known.get(stem(text[i]), {}).get(END, ())) for i in item.used[:1]
+        )
+
+    def _of_twins(self, number: int, segment: Segment, item: Item, foreign: int) -> bool:
+        """`nails: long in front and long behind`: the place tells which of two faults of the part it is."""
+        parts = self._earlier_parts(number)
+        found = self._meaning(parts, item.qualities)
+        if found is None or not any(twin(f) in found[0].faults for f in found[0].faults):
+            return False
+        return self._loose(number, segment, item, parts, "carry", foreign)
 
     def _sources(self, number: int, segment: Segment) -> tuple[str, ...]:
         """Where a quality without a part looks for one, in order."""

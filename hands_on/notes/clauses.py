@@ -104,7 +104,10 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         ):
             match.meanings = [m for m in match.meanings if m[0] != "degree"]
             kinds.discard("degree")
-        limit = _STATUS_LIMIT if kinds & STATUS_KINDS or "side" in kinds else 0.4
+        if tokens.text[match.start - 1 : match.end] == ["the", "touch"]:  # `harsh to the touch`
+            match.meanings = [m for m in match.meanings if m[0] != "degree"]
+            kinds.discard("degree")
+        limit = _STATUS_LIMIT if kinds & STATUS_KINDS else 0.29 if "side" in kinds else 0.4
         if kinds - {"class"} and match.cost < limit:
             talk.append(match)
     corrections = _corrections(tokens, talk, lexicon)
@@ -119,6 +122,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             kind in STATUS_KINDS or (kind == "verdict" and c < 0.1 and not value.startswith("as "))
             for kind, value, c in m.meanings
         )
+        and not _inside_name(m, all_main)
     ]
     blocking += [Match(a, b, tuple(range(a, b)), [("I", None, 0.0)]) for a, b in corrections if tokens.brk[a]]
     all_main = [_stress_checked(_without_right(m, tokens, lexicon), tokens, lexicon) for m in all_main]
@@ -141,6 +145,14 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         segment.words = {i for item in segment.items for i in item.used}
     rightly = not any(tokens.number) and any(m.meanings[0][0] == "N" for m in chosen)
     return Parsed(tokens, steps, segments, talk, places, negations, praised, rightly)
+
+
+def _inside_name(talk: Match, all_main: list[Match]) -> bool:
+    """Whether the words of talk open the name of a fault: the `could be` of `could be taken for a male`."""
+    return any(
+        m.start == talk.start and m.end > talk.end and any(k == "F" and c < 0.1 for k, _, c in m.meanings)
+        for m in all_main
+    )
 
 
 def _inflected(word: str, lexicon: Lexicon) -> bool:
@@ -247,7 +259,14 @@ _RANK: Final = {"": 0, "comma": 1, "and": 2, "or": 3, "contrast": 4, "stop": 5}
 def _corrections(tokens: Tokens, talk: list[Match], lexicon: Lexicon) -> list[tuple[int, int]]:
     """Stretches like `no, make that`, `sorry`: what follows replaces what went before."""
     count = len(tokens)
-    marks = {i for m in talk if any(k == "correct" for k, _, _ in m.meanings) for i in range(m.start, m.end)}
+    denying = lexicon.words("denying") - lexicon.words("no")
+    marks = {
+        i
+        for m in talk
+        if any(k == "correct" for k, _, _ in m.meanings)
+        and denying.isdisjoint(tokens.text[max(0, m.start - 1) : m.start])
+        for i in range(m.start, m.end)
+    }
     if not marks and "no" not in tokens.text:
         return []
     extent = [0] * count

@@ -16,7 +16,7 @@ _NEIGHBOUR: Final = {
 _NO_PART: Final = frozenset({"dog", "bitch", "body", "movement", "front", "rear", "legs", "height", "type"})
 
 
-def _twin(fault: str) -> str:
+def twin(fault: str) -> str:
     """The same fault of the other pair of feet: `forefeet.flat`, `hindfeet.flat`."""
     region, _, name = fault.partition(".")
     return {"forefeet": "hindfeet.", "hindfeet": "forefeet."}.get(region, "?") + name
@@ -65,7 +65,7 @@ class Context:
     def _with_twins(self, item: Item, faults: tuple[str, ...]) -> tuple[str, ...]:
         """What is said of feet may hold in front or behind: the screen or a place decides."""
         known = self.lexicon.regions
-        twins = [known_twin for f in faults if (known_twin := _twin(f)) in known]
+        twins = [known_twin for f in faults if (known_twin := twin(f)) in known]
         if twins:
             return tuple(dict.fromkeys([*faults, *twins]))
         for quality, _ in item.inner_qualities:
@@ -121,6 +121,10 @@ class Context:
         ):
             return True
         if text[after] in self.lexicon.words("not_after_particle"):
+            return False
+        if text[quality.start] == "in" and any(
+            p.start == after and p.value != "moving" for p in self.parsed.places
+        ):
             return False
         return text[quality.start] in ("out", "down") or bool(self.talk_words[after])
 
@@ -183,13 +187,31 @@ class Context:
                 return ()
             at -= 1
             own = [
-                i for i in segments[at].items if (i.parts or i.inner_parts) and not (i.qualities and i.bound)
+                i
+                for i in segments[at].items
+                if (i.parts or i.inner_parts) and not (i.qualities and i.bound) and not self._mere_place(i)
             ]
             if own:
                 bound = [i for i in own if i.bound]
-                item = bound[-1] if bound else own[0]
+                turned = len(own) > 1 and self.parsed.tokens.text[own[0].end : own[0].end + 1] == ["to"]
+                item = bound[-1] if bound else own[1 if turned else 0]  # `back to the eyes`
                 return item.parts or item.inner_parts
         return ()
+
+    def _mere_place(self, item: Item) -> bool:
+        """`long in front`: where, not what."""
+        text = self.parsed.tokens.text
+        place = all(p in ("front", "rear", "forefoot", "hindfoot") for p, c in item.parts if c < 0.3)
+        return bool(item.parts) and place and text[item.start - 1 : item.start] == ["in"]
+
+    def both_ends(self, anchor: Item) -> bool:
+        """`splayed front and rear`, `f & r` beside the word."""
+        text = self.parsed.tokens.text
+        fore, hind = self.lexicon.words("fore_words"), self.lexicon.words("hind_words")
+        return any(
+            text[i] in fore and text[i + 1] in ("and", "&") and text[i + 2] in hind
+            for i in range(max(0, anchor.start - 4), min(anchor.end + 2, len(text) - 2))
+        )
 
     def _later_parts(self, number: int) -> tuple[tuple[str, float], ...]:
         segments = self.parsed.segments
@@ -303,6 +325,17 @@ class Context:
             or (self.region == "general" and len(words) > 1)
         )
 
+    def _heading(self, number: int) -> frozenset[str]:
+        """The regions of a heading right before the segment: `MVT: wide behind`."""
+        segments = self.parsed.segments
+        if number == 0 or segments[number].sep != "comma":
+            return frozenset()
+        before = segments[number - 1]
+        if before.end - before.start > 1 or before.sep not in ("start", "stop"):
+            return frozenset()
+        found = [self.lexicon.location_regions.get(p.value, frozenset()) for p in self.places[number - 1]]
+        return found[0] if found else frozenset()
+
     def _rank(self, faults: tuple[str, ...], number: int) -> tuple[tuple[str, ...], bool]:
         """The likeliest of several faults first: by places named, then by the screen, then as listed."""
         if len(faults) == 1:
@@ -316,7 +349,8 @@ class Context:
             if here:
                 rest = tuple(f for f in faults if f not in here)
                 return tuple(here) + rest, len(here) > 1
-        here = [f for f in faults if regions.get(f) in named]
+        heading = self._heading(number)
+        here = [f for f in faults if regions.get(f) in (heading or named)]
         if here:
             rest = tuple(f for f in faults if f not in here)
             return tuple(here) + rest, len(here) > 1

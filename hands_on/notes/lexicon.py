@@ -51,6 +51,7 @@ class Lexicon:
     contractions: Mapping[str, tuple[str, ...]]
     shorthand: Mapping[str, tuple[str, ...]]
     spoken: Mapping[tuple[str, ...], str]
+    abbreviations: frozenset[str]
     wide_not: frozenset[str]
     setting: frozenset[str]
     well_before: frozenset[str]
@@ -68,6 +69,7 @@ class Lexicon:
     unit_quantity: Mapping[str, str]
     default_measure: Mapping[str, Mapping[str, str]]
     any_measure: Mapping[str, str]
+    fault_measure: Mapping[str, str]
     dimensions: Mapping[str, str]
     sets: Mapping[str, frozenset[str]] = field(default_factory=dict)
     confidence: Mapping[str, float] = field(default_factory=dict)
@@ -114,6 +116,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         sounds,
         joined(main),
         b.skip | side_words,
+        filler,
     )
     units_table = b.table("units")
     locations = b.table("locations")
@@ -140,6 +143,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         contractions=b.contractions,
         shorthand=shorthand,
         spoken={tuple(k.split()): v for k, v in items(words_table.get("spoken_breaks"))},
+        abbreviations=frozenset(str(words_table.get("abbreviations", "")).split()) | frozenset(shorthand),
         wide_not=frozenset(words_table.get("wide_not", ())),
         well_before=frozenset(talk.get("well_before", ())),
         setting=frozenset(str(talk.get("setting", "")).split()),
@@ -167,6 +171,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         default_measure={k: dict(v) for k, v in items(measures_table.get("default"))},
         dimensions=dict(items(measures_table.get("dimensions"))),
         any_measure=dict(items(measures_table.get("any"))),
+        fault_measure=dict(items(measures_table.get("by_fault"))),
         sets={k: frozenset(str(v).split()) for k, v in items(b.table("sets"))},
         confidence={k: float(v) for k, v in items(b.table("confidence"))},
     )

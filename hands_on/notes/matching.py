@@ -47,6 +47,8 @@ def edges(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         found = slips.readings(word)
         if i < last and not tokens.brk[i + 1] and not tokens.number[i + 1]:
             pair = slips.pair(word, tokens.text[i + 1])
+            if tokens.text[i + 1] == "he" and (i + 2 > last + 1 or (i + 2 <= last and not tokens.brk[i + 2])):
+                pair = ()
             if pair:
                 found = found + pair
         out.append((*found, (1, ("=" + word,), 0.0)) if blocked else found)
@@ -70,7 +72,7 @@ def find(
         while stack and budget:
             budget -= 1
             node, at, used, cost, skips = stack.pop()
-            if used and END in node and not _preposition(tokens, used):
+            if used and END in node and not _preposition(tokens, steps, used):
                 end = used[-1] + 1
                 match = found.get((start, end))
                 if match is None:
@@ -98,8 +100,8 @@ def find(
     return list(found.values())
 
 
-def _preposition(tokens: Tokens, used: tuple[int, ...]) -> bool:
-    """`roll in his gait`: an `in` before a noun does not close a phrase like `roll in`."""
+def _preposition(tokens: Tokens, steps: Sequence[tuple[Edge, ...]], used: tuple[int, ...]) -> bool:
+    """`roll in his gait`, `toes in frnt`: an `in` before a noun does not close a phrase like `roll in`."""
     last = used[-1]
     if (
         len(used) == 1
@@ -111,7 +113,8 @@ def _preposition(tokens: Tokens, used: tuple[int, ...]) -> bool:
     after = tokens.text[last + 2] if last + 2 < len(tokens) else ""
     if tokens.text[last + 1] == "a":
         return after not in ("little", "bit", "touch", "tad", "shade", "lot", "fraction", "trifle")
-    return tokens.text[last + 1] in ("the", "his", "her", "its", "this", "my")
+    place = any(symbols[0] in ("front", "rear") for _, symbols, cost in steps[last + 1] if cost < 0.4)
+    return place or tokens.text[last + 1] in ("the", "his", "her", "its", "this", "my")
 
 
 def _note(match: Match, kind: str, value: Any, cost: float, used: tuple[int, ...]) -> None:

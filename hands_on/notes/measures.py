@@ -44,7 +44,7 @@ def read_measures(
 ) -> tuple[list[FoundMeasure], set[int]]:
     """The measurements of a note and the words they take up."""
     tokens = parsed.tokens
-    numbers = [n for n in numbers if n.counts]
+    numbers = [n for n in numbers if n.counts or _of_fault(parsed, n, lexicon, set())]
     if not numbers:
         return [], set()
     names = _names(parsed, lexicon)
@@ -84,7 +84,7 @@ def read_measures(
         taken.add(k)
         words.update(range(names[k].start, names[k].end))
     for n, number in enumerate(numbers):
-        measure = done.get(n, "")
+        measure = done.get(n, "") or _of_fault(parsed, number, lexicon, given)
         if not measure:
             measure = _unnamed(tokens, number, lexicon, region, point, given)
             if not measure:
@@ -98,6 +98,26 @@ def read_measures(
             )
         )
     return found, words
+
+
+def _of_fault(parsed: Parsed, number: Number, lexicon: Lexicon, used: set[str]) -> str:
+    """What a number right behind a fault measures: `overshot by 3 mm`."""
+    tokens = parsed.tokens
+    at = number.start
+    while at > 0 and (tokens.text[at - 1] == "by" or tokens.text[at - 1] in lexicon.words("about")):
+        at -= 1
+    if at == 0 or tokens.brk[at] == STOP or number.unit is None:
+        return ""
+    for segment in parsed.segments:
+        for item in segment.items:
+            if item.end != at or len(item.used) > 1:
+                continue
+            for fault, _ in (*item.faults, *item.late_faults):
+                measure = lexicon.fault_measure.get(fault.rstrip("!~"), "")
+                words = lexicon.measures.get(measure)
+                if words and measure not in used and words.quantity == lexicon.unit_quantity.get(number.unit):
+                    return measure
+    return ""
 
 
 def within_measure(tokens: Tokens, words: Sequence[int], measure_words: set[int], lexicon: Lexicon) -> bool:

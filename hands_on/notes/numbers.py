@@ -52,14 +52,18 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
     at = 0
     count = len(tokens)
     while at < count:
-        read = _number_at(tokens, at, lexicon)
+        read = _number_at(tokens, at, lexicon) or _a_foot(tokens, at)
         if read is None:
             at += 1
+            continue
+        if (clock := _clock(tokens, read[1], read[0], lexicon)) is not None:
+            at = clock
             continue
         value, end, spoken = read
         unit, end = _unit_at(tokens, end, lexicon)
         if unit == "ft":
-            more = _number_at(tokens, end, lexicon) if end < count and tokens.brk[end] != STOP else None
+            joined = end + 1 if tokens.text[end : end + 1] == ["and"] else end
+            more = _number_at(tokens, joined, lexicon) if end < count and tokens.brk[end] != STOP else None
             if more is not None and more[0] < 12:
                 second, stop = _unit_at(tokens, more[1], lexicon)
                 if second in ("in", None) and (
@@ -97,6 +101,21 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
             out.append(Number(at, end, value, unit, spoken, counts=False))
         at = max(end, at + 1)
     return out
+
+
+def _a_foot(tokens: Tokens, at: int) -> tuple[float, int, bool] | None:
+    """`a foot and two inches`."""
+    return (1.0, at + 1, True) if tokens.text[at : at + 2] == ["a", "foot"] else None
+
+
+def _clock(tokens: Tokens, end: int, value: float, lexicon: Lexicon) -> int | None:
+    """The word behind `ten to two`: how feet stand, by the hands of a clock, and no measure."""
+    if value > 12 or tokens.text[end : end + 1] != ["to"] or tokens.brk[end]:
+        return None
+    hour = _number_at(tokens, end + 1, lexicon)
+    if hour is None or hour[0] > 12 or _unit_at(tokens, hour[1], lexicon)[0] is not None:
+        return None
+    return hour[1]
 
 
 def _half_after(

@@ -79,7 +79,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
 
     Never raises for any text; words beyond the first 2,000 are not looked at.
     """
-    tokens = tokenise(text, lexicon.contractions, lexicon.shorthand, lexicon.spoken)
+    tokens = tokenise(text, lexicon.contractions, lexicon.shorthand, lexicon.spoken, lexicon.abbreviations)
     if not len(tokens):
         return Reading(text)
     numbers = find_numbers(tokens, lexicon)
@@ -149,6 +149,7 @@ def _unread(
         for talk in segment.talk:
             read.update(range(talk.start, talk.end))
     out: list[tuple[int, int]] = []
+    says: list[bool] = []
     glue = False
     for i in range(len(tokens)):
         if i in read:
@@ -157,9 +158,12 @@ def _unread(
         if tokens.text[i] in lexicon.drop:
             continue
         start, end = tokens.start[i], tokens.end[i]
+        small = tokens.text[i] in lexicon.filler or tokens.text[i] == "&"
         if out and (glue or out[-1][1] >= start) and not tokens.brk[i]:
             out[-1] = (out[-1][0], max(end, out[-1][1]))
+            says[-1] = says[-1] or not small
         else:
             out.append((start, end))
+            says.append(not small)
         glue = True
-    return tuple(out)
+    return tuple(piece for piece, heard in zip(out, says, strict=True) if heard)

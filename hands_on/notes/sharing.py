@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from hands_on.notes.clauses import Item, Parsed, Segment
-from hands_on.notes.context import Context
+from hands_on.notes.context import Context, twin
 from hands_on.notes.lexicon import Lexicon
 
 DOUBTFUL: Final = 0.4
@@ -49,7 +49,10 @@ class Sharing(Context):
 
     def _shared_parts(self, number: int, segment: Segment) -> None:
         segments = self.parsed.segments
-        if any(i.faults or (i.qualities and not i.parts) for i in segment.items):
+        text = self.parsed.tokens.text
+        led = {i.start - 1 for i in segment.items if i.parts}
+        leading = [i for i in segment.items if i.start in led and text[i.start] in ("in", "on")]
+        if any((i.faults or (i.qualities and not i.parts)) and i not in leading for i in segment.items):
             return
         parts = [i for i in segment.items if i.parts and not i.bound]
         if not parts or self._praised(segment):
@@ -156,6 +159,10 @@ class Sharing(Context):
             return
         if cost >= DOUBTFUL and not self._at_home(ordered[0], words):
             return
-        self.out.append(
-            Candidate(ordered, number, anchor, words, origin, cost, marks, ambiguous, foreign, part)
-        )
+        pair = [(f,) for f in ordered if f == ordered[0] or f == twin(ordered[0])]
+        readings = pair if len(pair) > 1 and self.both_ends(anchor) else [ordered]
+        for faults in readings:
+            unsure = ambiguous and len(readings) == 1
+            self.out.append(
+                Candidate(faults, number, anchor, words, origin, cost, marks, unsure, foreign, part)
+            )

@@ -26,6 +26,8 @@ UNKNOWN_HEARD: Final = 0.28
 SHORT: Final = 0.25
 _CACHE_LIMIT: Final = 20000
 _MAX_READINGS: Final = 12
+# what dictation writes as a letter: `l bows`
+_LETTERS: Final = {"l": "el", "r": "ar", "m": "em", "n": "en", "x": "ex", "s": "es"}
 
 
 def is_common(word: str, ordinary: frozenset[str]) -> bool:
@@ -46,10 +48,12 @@ class Slips:
         sounds: Mapping[str, tuple[str, ...]],
         joined: Mapping[str, tuple[str, ...]],
         passed: frozenset[str] = frozenset(),
+        quiet: frozenset[str] = frozenset(),
     ) -> None:
         self._stems = {symbols[0] for symbols in surfaces.values()}
         self._ordinary = ordinary
         self._passed = passed
+        self._quiet = passed | quiet
         self._passed_letters = {"".join(sorted(w)) for w in passed if 3 <= len(w) <= 4 and w != consonants(w)}
         self._joined = joined
         self._heard_one: dict[str, tuple[str, ...]] = {}
@@ -122,7 +126,10 @@ class Slips:
         heard = self._heard_two.get(first + " " + second)
         if heard:
             return ((2, heard, HEARD_LIST),)
-        if second == "e":
+        spelt = _LETTERS.get(first)
+        if spelt and stem(spelt + second) in self._stems:
+            return ((2, (stem(spelt + second),), HEARD_LIST),)
+        if second in ("e", "he"):
             for whole in (first + "y", first + first[-1:] + "y", first[:-1] + "y"):
                 if stem(whole) in self._stems:
                     return ((2, (stem(whole),), UNKNOWN_HEARD),)
@@ -170,7 +177,7 @@ class Slips:
 
     def _other_hearings(self, word: str, offer: _Offer) -> None:
         """A real word that sounds like, or has the letters of, a word of the trade."""
-        if not word.isalpha() or len(word) < 4 or word in self._passed:
+        if not word.isalpha() or len(word) < 4 or word in self._quiet:
             return
         for other in self._by_sound.get(sound(word), ()):
             if other != word:

@@ -176,7 +176,10 @@ def _mine(parsed: Parsed, item: Item, lexicon: Lexicon) -> bool:
     """`my back`, `the table leg`, `size of the ring`: a part, but none of the dog's."""
     tokens = parsed.tokens
     before = tokens.text[item.start - 1] if item.start and not tokens.brk[item.start] else ""
-    if before in lexicon.words("mine") or before in lexicon.words("furniture"):
+    towards = tokens.text[item.start - 2 : item.start - 1] in (["at"], ["to"], ["towards"], ["toward"])
+    if (before in lexicon.words("mine") and not (before == "me" and towards)) or before in lexicon.words(
+        "furniture"
+    ):
         return True
     after = [w for w in tokens.text[item.end : item.end + 3] if w not in lexicon.drop]
     of = tokens.text[item.end : item.end + 1] == ["of"]

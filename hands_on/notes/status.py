@@ -30,10 +30,27 @@ def judge(context: Context, candidates: list[Candidate]) -> list[Judged]:
     _status(parsed, by_segment, lexicon)
     bind_degrees(parsed, by_segment, lexicon)
     bind_sides(parsed, by_segment)
+    judged = _without_hearsay(parsed, judged, lexicon)
     judged = corrected(parsed, judged, by_segment, lexicon)
     judged = without_praised(context, [j for j in judged if stands(j, context)])
     context.findings = len(judged)
     return judged
+
+
+def _without_hearsay(parsed: Parsed, judged: list[Judged], lexicon: Lexicon) -> list[Judged]:
+    """`was told he fears shots; not gun-shy`: what was only reported yields to what was then ruled out."""
+    ruled_out = {j.candidate.faults[0] for j in judged if j.status == "absent"}
+
+    def reported(j: Judged) -> bool:
+        segment = parsed.segments[j.candidate.segment]
+        return any(
+            w in lexicon.words("hearsay")
+            for w in parsed.tokens.text[segment.start : j.candidate.anchor.start]
+        )
+
+    return [
+        j for j in judged if j.status == "absent" or j.candidate.faults[0] not in ruled_out or not reported(j)
+    ]
 
 
 _BOUND_KINDS: Final = {
@@ -115,6 +132,8 @@ def _is_side(
     beside_part = (bool(after) and bool(part_words[end])) or after in lexicon.words("side_nouns")
     if kind == "side?":
         word = tokens.text[start]
+        if before in ("&", "and") and tokens.text[start - 2] in lexicon.words("fore_words"):
+            return False  # `f & r`: front and rear
         if word in ("near", "off"):
             return (beside_part and before not in lexicon.words("not_side_after")) or (
                 beside_part and before in lexicon.words("side_after")
@@ -247,7 +266,7 @@ def _asked(parsed: Parsed, segment: Segment) -> bool:
 
 
 def _only_not(segment: Segment) -> bool:
-    return bool(segment.talk) and segment.end - segment.start == 1 and segment.talk[0].kind == "absent_before"
+    return segment.end - segment.start == 1 and any(t.kind == "absent_before" for t in segment.talk)
 
 
 def _only_doubt(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:

@@ -43,8 +43,12 @@ def tokenise(
     contractions: Mapping[str, tuple[str, ...]],
     shorthand: Mapping[str, tuple[str, ...]],
     spoken: Mapping[tuple[str, ...], str],
+    abbreviations: frozenset[str] = frozenset(),
 ) -> Tokens:
-    """Cut the note. Contractions and shorthand are written out (the parts share a place in the text)."""
+    """Cut the note. Contractions and shorthand are written out (the parts share a place in the text).
+
+    A full stop behind an abbreviation ends no sentence where a small letter or a figure follows.
+    """
     text: list[str] = []
     start: list[int] = []
     end: list[int] = []
@@ -137,6 +141,8 @@ def tokenise(
                 else:
                     query_next = True
                     brk[-1] = max(brk[-1], COMMA)
+            elif piece == "." and _abbreviated(note, at, abbreviations):
+                continue
             elif piece in ".;!…。；！" or piece in "|•":
                 brk[-1] = STOP
             elif piece in ",:()[]/~=*—–、，：":
@@ -151,6 +157,17 @@ def tokenise(
             brk[index] = STOP
     tokens = Tokens(text, start, end, number, brk, query_after, query_before)
     return _without_spoken_breaks(tokens, spoken) if spoken else tokens
+
+
+def _abbreviated(note: str, at: int, abbreviations: frozenset[str]) -> bool:
+    """Whether the full stop closes an abbreviation in mid-sentence: `Sl. steep`, `mod. shallow`."""
+    begin = at
+    while begin > 0 and note[begin - 1].isalpha() and at - begin < 8:
+        begin -= 1
+    if begin == at or plain(note[begin:at]) not in abbreviations:
+        return False
+    following = note[at + 1 : at + 4].lstrip(" ")[:1]
+    return following.islower() or following.isdigit()
 
 
 def _complete_pairs(text: list[str]) -> None:
