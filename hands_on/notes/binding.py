@@ -213,7 +213,7 @@ class _Binder(Sharing):
             or self.parsed.segments[number].sep == "stop"
         ):
             return False
-        sentence = self._sentence(number)
+        sentence = self.sentence(number)
         return any(c.segment in sentence and c.segment < number for c in self.out)
 
     def _names_its_part(self, item: Item) -> bool:

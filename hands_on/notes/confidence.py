@@ -7,10 +7,11 @@ notes (see tests/bench/calibrate.py).
 from math import exp
 
 from hands_on.notes.binding import Candidate
-from hands_on.notes.clauses import Parsed
+from hands_on.notes.clauses import Parsed, Segment
 from hands_on.notes.context import Context
 from hands_on.notes.extent import Judged
 from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.tone import may_be_asked
 
 
 def features(context: Context, j: Judged) -> dict[str, float]:
@@ -33,16 +34,25 @@ def features(context: Context, j: Judged) -> dict[str, float]:
     strange = context.strange(c.segment)
     around = context.strange_nearby(c.segment)
     known = sum(len(i.used) for i in segment.items)
+    clear = c.origin in ("phrase", "pair") and len(c.words) > 1 and c.cost < 0.1
+    elsewhere = bool(region and fault_region and fault_region != region)
+    share = unread / parsed.content if parsed.content else 0.0
     return {
         "one": 1.0,
         f"origin.{c.origin}": 1.0,
         "cost": c.cost,
         "cost.high": 1.0 if c.cost >= 0.4 else 0.0,
         "ambiguous": 1.0 if c.ambiguous else 0.0,
-        "other.region": 1.0 if region and fault_region and fault_region != region else 0.0,
+        "other.region": 1.0 if elsewhere and not clear else 0.0,
+        "other.region.clear": 1.0 if elsewhere and clear else 0.0,
         "foreign": min(c.foreign, 2) / 2,
         "unknown": min(unknown, 4) / 4,
-        "unread": unread / parsed.content if parsed.content else 0.0,
+        "idle.around": min(sum(_idle(c, parsed.segments[n]) for n in context.sentence(c.segment)), 4) / 4,
+        "neutral": 1.0 if may_be_asked(j, context) else 0.0,
+        "neutral.all": 1.0 if context.all_neutral else 0.0,
+        "modal": 1.0 if j.status == "present" and _modal(j, context) else 0.0,
+        "unread": 0.0 if clear else share,
+        "unread.clear": share if clear else 0.0,
         "praised": 1.0 if j.praised else 0.0,
         "unsure": 1.0 if j.status == "unsure" else 0.0,
         "absent": 1.0 if j.status == "absent" else 0.0,
@@ -61,6 +71,27 @@ def features(context: Context, j: Judged) -> dict[str, float]:
         "other.finding": 1.0 if context.findings > 1 else 0.0,
         "common": 1.0 if _common_words(c, context) else 0.0,
     }
+
+
+def _idle(c: Candidate, segment: Segment) -> int:
+    """How many words of the trade in a segment no finding uses: a sign that something else was meant."""
+    return sum(
+        not item.bound
+        and not any(i in c.words for i in item.used)
+        and any(cost < 0.3 for _, cost in (*item.parts, *item.qualities, *item.late_faults))
+        for item in segment.items
+    )
+
+
+def _modal(j: Judged, context: Context) -> bool:
+    """Whether `could`, `see again` or `before` stands in the sentence, outside the finding's own words."""
+    text, segments = context.parsed.tokens.text, context.parsed.segments
+    modal = context.lexicon.words("modal")
+    near = context.sentence(j.candidate.segment)
+    return any(
+        text[i] in modal and i not in j.candidate.words
+        for i in range(segments[near[0]].start, segments[near[-1]].end)
+    )
 
 
 def _stray_not(j: Judged, context: Context) -> bool:
@@ -85,7 +116,8 @@ def _explain(parsed: Parsed, lexicon: Lexicon) -> None:
         told = {i for t in segment.talk for i in range(t.start, t.end)}
         bound = {i for item in segment.items if item.bound for i in item.used}
         for i in range(segment.start, segment.end):
-            if tokens.number[i] or tokens.text[i] in lexicon.drop or i in told:
+            word = tokens.text[i]
+            if tokens.number[i] or word in lexicon.drop or word in lexicon.filler or i in told:
                 continue
             parsed.content += 1
             if i not in bound:

@@ -39,6 +39,7 @@ class Context:
         self.owner = {id(i): n for n, s in enumerate(parsed.segments) for i in s.items}
         self.people = {m.start for m in parsed.talk if any(k == "people" for k, _, _ in m.meanings)}
         self.findings = 0
+        self.all_neutral = False
         self.asked = False
         self._strange: dict[int, int] = {}
         self.named_part = any(
@@ -68,6 +69,8 @@ class Context:
         twins = [known_twin for f in faults if (known_twin := twin(f)) in known]
         if twins:
             return tuple(dict.fromkeys([*faults, *twins]))
+        if len(item.used) > 2:
+            return faults  # `tail carried high` says more than part and quality
         for quality, _ in item.inner_qualities:
             for part, _ in item.inner_parts:
                 gives = self.lexicon.gives.get((part, quality))
@@ -272,15 +275,15 @@ class Context:
             return True
         return any(
             i.bound and i is not anchor and (i.parts or i.inner_parts)
-            for at in self._sentence(number)
+            for at in self.sentence(number)
             for i in segments[at].items
         )
 
     def strange_nearby(self, number: int) -> int:
         """The same as `strange`, over the whole sentence."""
-        return sum(self.strange(at) for at in self._sentence(number))
+        return sum(self.strange(at) for at in self.sentence(number))
 
-    def _sentence(self, number: int) -> range:
+    def sentence(self, number: int) -> range:
         """The segments of the sentence that a segment belongs to."""
         segments = self.parsed.segments
         first = last = number

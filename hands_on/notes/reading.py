@@ -86,7 +86,11 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     parsed = parse(tokens, lexicon, unit_words(numbers))
     candidates = bind(parsed, lexicon, region)
     measures, measure_words = read_measures(parsed, numbers, lexicon, region, point)
-    candidates = [c for c in candidates if not within_measure(tokens, c.words, measure_words, lexicon)]
+    candidates = [
+        c
+        for c in candidates
+        if c.faults[0] in lexicon.fault_measure or not within_measure(tokens, c.words, measure_words, lexicon)
+    ]
     context = Context(parsed, lexicon, region)
     judged = judge(context, candidates)
     floor = lexicon.confidence.get("floor", 0.0)

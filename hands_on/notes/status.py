@@ -16,7 +16,7 @@ from hands_on.notes.extent import (
 )
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.standing import stands
-from hands_on.notes.tone import without_praised
+from hands_on.notes.tone import may_be_asked, without_praised
 
 
 def judge(context: Context, candidates: list[Candidate]) -> list[Judged]:
@@ -34,6 +34,7 @@ def judge(context: Context, candidates: list[Candidate]) -> list[Judged]:
     judged = corrected(parsed, judged, by_segment, lexicon)
     judged = without_praised(context, [j for j in judged if stands(j, context)])
     context.findings = len(judged)
+    context.all_neutral = bool(judged) and all(may_be_asked(j, context) for j in judged)
     return judged
 
 

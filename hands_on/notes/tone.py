@@ -12,7 +12,7 @@ def without_praised(context: Context, judged: list[Judged]) -> list[Judged]:
     all to stand.
     """
     contrast = any(s.sep == "contrast" for s in context.parsed.segments)
-    if not judged or contrast or not _praises(context) or not all(_may_be_asked(j, context) for j in judged):
+    if not judged or contrast or not _praises(context) or not all(may_be_asked(j, context) for j in judged):
         return judged
     return []
 
@@ -28,7 +28,8 @@ def _praises(context: Context) -> bool:
     return any(t.kind in told for s in parsed.segments for t in s.talk)
 
 
-def _may_be_asked(j: Judged, context: Context) -> bool:
+def may_be_asked(j: Judged, context: Context) -> bool:
+    """Whether some standard asks for the state, and the words say nothing bad of it."""
     lexicon = context.lexicon
     if j.stressed or j.status != "present" or j.candidate.faults[0] not in lexicon.askable:
         return False

@@ -30,7 +30,17 @@ THINNED = 6
 SHARE_OUT = 0.3
 # evidence that can only speak against a finding, whatever a few notes say
 AGAINST = {
-    *("ambiguous", "common", "cost", "cost.high", "foreign", "one.word", "one.word.nowhere", "other.region"),
+    *(
+        "ambiguous",
+        "common",
+        "cost",
+        "cost.high",
+        "foreign",
+        "one.word",
+        "one.word.nowhere",
+        "other.region",
+        "other.region.clear",
+    ),
     *(
         "praised",
         "rivals",
@@ -41,6 +51,11 @@ AGAINST = {
         "strange.around",
         "unknown",
         "unread",
+        "unread.clear",
+        "idle.around",
+        "neutral",
+        "neutral.all",
+        "modal",
     ),
     *("strange.nowhere", "asked", "unsure", "origin.lone"),
 }

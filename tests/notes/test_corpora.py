@@ -14,8 +14,10 @@ LEAST = {"f1": 0.95, "accepted": 0.97, "share": 0.75, "measures": 0.98, "clean":
 """What holds where nothing else is said."""
 
 HARDER = {
-    # Six voices, idioms and similes; nothing was mended on these notes.
-    "six_styles": {"f1": 0.92, "accepted": 0.965, "share": 0.68, "measures": 0.93},
+    # Six voices, idioms and similes: 0.93 and 0.69 before anything was mended on them.
+    "six_styles": {"accepted": 0.985, "share": 0.78},
+    # 0.96 and 0.83 before anything was mended on it.
+    "seminar": {"accepted": 0.985, "share": 0.85},
     # Praise written to be taken for faults.
     "praise-later": {"clean": 0.9},
 }
