@@ -7,7 +7,7 @@ notes (see tests/bench/calibrate.py).
 from math import exp
 
 from hands_on.notes.binding import Candidate
-from hands_on.notes.clauses import Parsed, Segment
+from hands_on.notes.clauses import Parsed
 from hands_on.notes.context import Context
 from hands_on.notes.extent import Judged
 from hands_on.notes.lexicon import Lexicon
@@ -28,7 +28,7 @@ def features(context: Context, j: Judged) -> dict[str, float]:
         if not any(i in item.used for item in segment.items):
             unknown += 1
     if parsed.content < 0:
-        _explain(parsed, lexicon)
+        _explain(parsed, lexicon, context.measured)
     unread = len(parsed.unexplained) - len(parsed.unexplained.intersection(c.words))
     fault_region = lexicon.regions.get(c.faults[0], "")
     strange = context.strange(c.segment)
@@ -36,6 +36,7 @@ def features(context: Context, j: Judged) -> dict[str, float]:
     known = sum(len(i.used) for i in segment.items)
     clear = c.origin in ("phrase", "pair") and len(c.words) > 1 and c.cost < 0.1
     elsewhere = bool(region and fault_region and fault_region != region)
+    near = [n for n in context.sentence(c.segment) if abs(n - c.segment) <= 1]
     share = unread / parsed.content if parsed.content else 0.0
     return {
         "one": 1.0,
@@ -47,7 +48,7 @@ def features(context: Context, j: Judged) -> dict[str, float]:
         "other.region.clear": 1.0 if elsewhere and clear else 0.0,
         "foreign": min(c.foreign, 2) / 2,
         "unknown": min(unknown, 4) / 4,
-        "idle.around": min(sum(_idle(c, parsed.segments[n]) for n in context.sentence(c.segment)), 4) / 4,
+        "idle.around": min(sum(_idle(c, context, n) for n in near), 4) / 4,
         "neutral": 1.0 if may_be_asked(j, context) else 0.0,
         "neutral.all": 1.0 if context.all_neutral else 0.0,
         "modal": 1.0 if j.status == "present" and _modal(j, context) else 0.0,
@@ -73,13 +74,14 @@ def features(context: Context, j: Judged) -> dict[str, float]:
     }
 
 
-def _idle(c: Candidate, segment: Segment) -> int:
+def _idle(c: Candidate, context: Context, number: int) -> int:
     """How many words of the trade in a segment no finding uses: a sign that something else was meant."""
     return sum(
         not item.bound
+        and item.start not in context.measured
         and not any(i in c.words for i in item.used)
         and any(cost < 0.3 for _, cost in (*item.parts, *item.qualities, *item.late_faults))
-        for item in segment.items
+        for item in context.parsed.segments[number].items
     )
 
 
@@ -108,7 +110,7 @@ def _common_words(c: Candidate, context: Context) -> bool:
     return all(context.lexicon.slips.is_ordinary(text[i]) for i in c.words)
 
 
-def _explain(parsed: Parsed, lexicon: Lexicon) -> None:
+def _explain(parsed: Parsed, lexicon: Lexicon, measured: frozenset[int]) -> None:
     """Count the words that say something, and note those that no finding explains; once for a note."""
     tokens = parsed.tokens
     parsed.content = 0
@@ -117,7 +119,13 @@ def _explain(parsed: Parsed, lexicon: Lexicon) -> None:
         bound = {i for item in segment.items if item.bound for i in item.used}
         for i in range(segment.start, segment.end):
             word = tokens.text[i]
-            if tokens.number[i] or word in lexicon.drop or word in lexicon.filler or i in told:
+            if (
+                tokens.number[i]
+                or word in lexicon.drop
+                or word in lexicon.filler
+                or i in told
+                or i in measured
+            ):
                 continue
             parsed.content += 1
             if i not in bound:

@@ -40,6 +40,7 @@ class Context:
         self.people = {m.start for m in parsed.talk if any(k == "people" for k, _, _ in m.meanings)}
         self.findings = 0
         self.all_neutral = False
+        self.measured: frozenset[int] = frozenset()
         self.asked = False
         self._strange: dict[int, int] = {}
         self.named_part = any(

@@ -92,6 +92,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
         if c.faults[0] in lexicon.fault_measure or not within_measure(tokens, c.words, measure_words, lexicon)
     ]
     context = Context(parsed, lexicon, region)
+    context.measured = frozenset(measure_words)
     judged = judge(context, candidates)
     floor = lexicon.confidence.get("floor", 0.0)
     faults = _merged([f for j in judged if (f := _fault(context, j)).confidence >= floor])

@@ -12,7 +12,12 @@ def without_praised(context: Context, judged: list[Judged]) -> list[Judged]:
     all to stand.
     """
     contrast = any(s.sep == "contrast" for s in context.parsed.segments)
-    if not judged or contrast or not _praises(context) or not all(may_be_asked(j, context) for j in judged):
+    if (
+        not judged
+        or contrast
+        or not (_praises(context) or _describes(context, judged))
+        or not all(may_be_asked(j, context) for j in judged)
+    ):
         return judged
     return []
 
@@ -26,6 +31,18 @@ def _praises(context: Context) -> bool:
         return True  # `hung low, as a hound's should`
     told = ("praise", "verdict", "asked")
     return any(t.kind in told for s in parsed.segments for t in s.talk)
+
+
+def _describes(context: Context, judged: list[Judged]) -> bool:
+    """`small, set high, carried erect`: three states or more, one of them at least no fault of any part."""
+    items = [i for s in context.parsed.segments for i in s.items if i.qualities or i.inner_qualities]
+    found = {id(j.candidate.anchor) for j in judged}
+    idle = [i for i in items if id(i) not in found and all(c < 0.1 for _, c in i.qualities)]
+    return (
+        len(items) >= 3
+        and bool(idle)
+        and not any(t.kind == "degree" for s in context.parsed.segments for t in s.talk)
+    )
 
 
 def may_be_asked(j: Judged, context: Context) -> bool:

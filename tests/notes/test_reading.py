@@ -230,3 +230,34 @@ def test_json_has_the_fields_of_the_contract(read):
     (measure,) = data["measures"]
     assert measure["id"] == "height"
     assert (measure["value"], measure["unit"]) == (64.5, "cm")
+
+
+@pytest.mark.parametrize(
+    ("note", "region", "expected"),
+    [
+        (
+            "Was told he fears shots. Three fired, not gun-shy.",
+            "temperament",
+            {("temperament.gun-shy", "absent")},
+        ),
+        ("I suspected cow hocks, but no, they stand parallel", "hindquarters", {(COW, "absent")}),
+        ("ft splyd f & r", "forefeet", {("forefeet.splayed", "present"), ("hindfeet.splayed", "present")}),
+        ("Splyaed toes in frnt", "forefeet", {("forefeet.splayed", "present")}),
+        ("White sock, not permitted", "colour", {("colour.white", "present")}),
+        ("too long in my opinion", "ears", {("ears.long", "present")}),
+        ("l bows out", "forequarters", {("forequarters.elbows-out", "present")}),
+        ("Short, thick and harsh hair, with dense undercoat", "coat-skin", set()),
+    ],
+)
+def test_hearsay_places_verdicts_and_plain_description(read, note, region, expected):
+    assert findings(read(note, region)) == expected
+
+
+def test_a_full_stop_behind_an_abbreviation_ends_no_sentence(read):
+    degrees = {f.id: f.degree for f in read("Sl. cow hocks, v. long hocks", "hindquarters").faults}
+    assert degrees == {COW: "slight", LONG_HOCKS: "marked"}
+
+
+def test_small_words_alone_are_not_told_as_unread(read):
+    note = "steep croup and about a low set tail"
+    assert [note[a:b] for a, b in read(note, "croup-tail").unread] == []
