@@ -151,6 +151,19 @@ async def test_signing_asks_twice_and_writes_digest_and_copy(folder):
         assert "Signed by E. Example" in table.text
 
 
+async def test_another_name_is_asked_about_anew(folder):
+    """Who edits the name after the first Enter no longer reads the question about the old one."""
+    begun(folder, **OVER)
+    async with sitting(folder) as table:
+        await table.press("g", "r", "g", "enter")
+        assert "Sign as E. Example?" in table.text
+        await table.press("x")
+        assert "Sign as" not in table.text
+        await table.press("enter")
+        assert "Sign as E. Examplex?" in table.text
+        assert table.on_disk.signature is None
+
+
 async def test_after_the_signature_a_change_needs_a_reason_and_is_an_amendment(folder):
     begun(folder, **OVER)
     async with sitting(folder) as table:

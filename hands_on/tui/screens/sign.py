@@ -42,13 +42,21 @@ class SignScreen(Over[str]):
         alarms = len(self.sheet.evaluation.alarms)
         rows = [f"{answered} points answered, {skipped} skipped with a reason, {left} left open."]
         if alarms:
-            rows.append(f"{alarms} thing{'' if alarms == 1 else 's'} to look at again stand in the review.")
+            stand = "1 thing stands" if alarms == 1 else f"{alarms} things stand"
+            rows.append(f"{stand} in the review to look at again.")
         if not self.sheet.session.summary.text:
             rows.append("No summary is written.")
         if self.sheet.ruleset.edition.outcomes and not self.sheet.session.summary.outcome:
             rows.append("No outcome is given.")
         rows.append("After the signature nothing is changed silently: a change is kept as an amendment.")
         return rows
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """Another name is asked about anew."""
+        event.stop()
+        if self.sure and event.value.strip() != self.sure:
+            self.sure = ""
+            self.query_one("#message", Static).update("")
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """The first Enter asks once more, the second signs."""
