@@ -2,7 +2,7 @@
 
 tokens.py -> matching.py (lexicon.py, tries.py, slips.py) -> clauses.py -> binding.py (context.py, sharing.py)
 -> status.py (extent.py, corrections.py, standing.py, tone.py) -> confidence.py -> reading.py;
-numbers: numbers.py, measures.py
+numbers: numbers.py, measure_names.py, measures.py
 """
 
 from hands_on.notes.lexicon import Lexicon, build_lexicon

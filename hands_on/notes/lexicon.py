@@ -1,7 +1,8 @@
 """The lexicon: wording and language data made ready for reading notes. Built once, shared, never changed.
 
 Two tries over word stems (tries.py): `small` for the words of talk (degrees, sides, negation, ...), `main`
-for faults, parts and qualities. A third, `measure`, holds what measurements are called.
+for faults, parts and qualities. Two more hold what measurements are called (`measure`) and the points that a
+length runs between (`landmarks`).
 """
 
 from collections.abc import Mapping
@@ -34,6 +35,7 @@ class Lexicon:
     small: Node
     main: Node
     measure: Node
+    landmarks: Node
     slips: Slips
     gives: Mapping[tuple[str, str], Gives]
     bare: Mapping[tuple[str, str], Gives]
@@ -70,7 +72,9 @@ class Lexicon:
     default_measure: Mapping[str, Mapping[str, str]]
     any_measure: Mapping[str, str]
     fault_measure: Mapping[str, str]
+    bare_measure: Mapping[str, str]
     dimensions: Mapping[str, str]
+    between: Mapping[frozenset[str], tuple[str, ...]]
     sets: Mapping[str, frozenset[str]] = field(default_factory=dict)
     confidence: Mapping[str, float] = field(default_factory=dict)
     version: str = ""
@@ -86,6 +90,8 @@ def build_lexicon(source: WordingSource) -> Lexicon:
     small: Node = {}
     main: Node = {}
     measure: Node = {}
+    landmarks: Node = {}
+    measures_table = b.table("measures")
     words_table = b.table("words")
     ordinary = frozenset(str(b.table("ordinary").get("words", "")).split())
     talk = b.table("talk")
@@ -101,6 +107,9 @@ def build_lexicon(source: WordingSource) -> Lexicon:
     for name, words in source.measures.items():
         for phrase in words.wording:
             b.add(measure, phrase, ("M", name), b.drop)
+    for name, phrases in items(measures_table.get("landmarks")):
+        for phrase in phrases:
+            b.add(landmarks, phrase, ("L", name), b.drop)
     shorthand = {plain(k): tuple(plain(v).split()) for k, v in items(b.table("shorthand")) if v}
     sounds = {plain(k): tuple(plain(v).split()) for k, v in items(b.table("sounds")) if v}
     numbers = b.table("numbers")
@@ -120,12 +129,12 @@ def build_lexicon(source: WordingSource) -> Lexicon:
     )
     units_table = b.table("units")
     locations = b.table("locations")
-    measures_table = b.table("measures")
     sides = b.table("sides")
     return Lexicon(
         small=small,
         main=main,
         measure=measure,
+        landmarks=landmarks,
         slips=slips,
         gives=gives,
         bare=bare,
@@ -169,9 +178,14 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         units={plain(w): unit for unit, ws in items(units_table) if unit != "quantities" for w in ws},
         unit_quantity=dict(items(units_table.get("quantities"))),
         default_measure={k: dict(v) for k, v in items(measures_table.get("default"))},
-        dimensions=dict(items(measures_table.get("dimensions"))),
+        dimensions={w: d for d, ws in items(measures_table.get("dimensions")) for w in ws.split()},
+        between={
+            frozenset(points.split()): tuple(ids.split())
+            for points, ids in items(measures_table.get("between"))
+        },
         any_measure=dict(items(measures_table.get("any"))),
         fault_measure=dict(items(measures_table.get("by_fault"))),
+        bare_measure=dict(items(measures_table.get("bare"))),
         sets={k: frozenset(str(v).split()) for k, v in items(b.table("sets"))},
         confidence={k: float(v) for k, v in items(b.table("confidence"))},
     )

@@ -7,7 +7,7 @@ from typing import Final
 
 from hands_on.notes.clauses import Parsed
 from hands_on.notes.lexicon import Lexicon
-from hands_on.notes.matching import find
+from hands_on.notes.measure_names import Fit, dimension_behind, find_names, fit
 from hands_on.notes.numbers import Number
 from hands_on.notes.tokens import NONE, STOP, Tokens
 
@@ -25,15 +25,6 @@ class FoundMeasure:
     span: tuple[int, int]
 
 
-@dataclass(slots=True)
-class _Name:
-    start: int
-    end: int
-    ids: tuple[str, ...]
-    weight: float
-    exact: bool
-
-
 def unit_words(numbers: Sequence[Number]) -> frozenset[int]:
     """The words that are numbers with a unit: nothing else may be read in them."""
     return frozenset(i for n in numbers if n.unit is not None for i in range(n.start, n.end))
@@ -47,42 +38,35 @@ def read_measures(
     numbers = [n for n in numbers if n.counts or _of_fault(parsed, n, lexicon, set())]
     if not numbers:
         return [], set()
-    names = _names(parsed, lexicon)
+    names = find_names(parsed, numbers, lexicon)
     part_words = {i.start for s in parsed.segments for i in s.items if i.parts or i.faults}
     part_words -= {name.start for name in names if name.exact}
     found: list[FoundMeasure] = []
     words: set[int] = set()
     taken: set[int] = set()
-    pairs: list[tuple[float, int, int, str]] = []
-    names.sort(key=lambda name: name.start)
+    pairs: list[tuple[float, int, int, Fit]] = []
     starts = [name.start for name in names]
     for n, number in enumerate(numbers):
         near = range(bisect_left(starts, number.start - _REACH), bisect_left(starts, number.end + _REACH))
         for k in near:
-            name = names[k]
-            gap = _gap(tokens, number, name)
-            if gap is None:
-                continue
-            dimension = _dimension(tokens, number, lexicon)
-            fit = _fitting(name, number, lexicon, dimension)
-            if fit is None or (number.unit is None and (not name.exact or gap > 4)):
+            fitting = fit(tokens, number, names[k], lexicon)
+            if fitting is None:
                 continue
             if number.unit is None and (number.value < 10 and (number.spoken or number.end in part_words)):
                 continue
-            score = gap - name.weight + (0.4 if name.start > number.end - 1 else 0.0)
-            score += 1.5 if dimension and not fit.endswith(dimension) else 0.0
-            pairs.append((score, n, k, fit))
-    pairs.sort()
+            pairs.append((fitting.score, n, k, fitting))
+    pairs.sort(key=lambda pair: pair[:3])
     done: dict[int, str] = {}
     given: set[str] = set()
-    for _, n, k, measure in pairs:
-        again = not names[k].exact and bool(_dimension(tokens, numbers[n], lexicon))
-        if n in done or (k in taken and not again) or measure in given:
+    for _, n, k, fitting in pairs:
+        again = not names[k].exact and bool(dimension_behind(tokens, numbers[n], lexicon))
+        if n in done or (k in taken and not again) or fitting.measure in given:
             continue
-        done[n] = measure
-        given.add(measure)
+        done[n] = fitting.measure
+        given.add(fitting.measure)
         taken.add(k)
-        words.update(range(names[k].start, names[k].end))
+        words.update(range(names[k].start, names[k].end), fitting.words)
+        words.update(_measuring(tokens, names[k].end, numbers[n].start, lexicon))
     for n, number in enumerate(numbers):
         measure = done.get(n, "") or _of_fault(parsed, number, lexicon, given)
         if not measure:
@@ -142,6 +126,9 @@ def _unnamed(
             return point if len(tokens) - (number.end - number.start) <= 3 else ""
         if lexicon.unit_quantity.get(number.unit) == quantity:
             return point
+    bare = lexicon.bare_measure.get(dimension_behind(tokens, number, lexicon), "")
+    if bare and used and bare not in used and region in (None, "general"):
+        return bare
     if number.unit is None:
         return ""
     quantity = lexicon.unit_quantity.get(number.unit, "")
@@ -151,72 +138,11 @@ def _unnamed(
     return "" if default in used else default
 
 
-def _names(parsed: Parsed, lexicon: Lexicon) -> list[_Name]:
-    tokens = parsed.tokens
-    skip = [1 if (w in lexicon.skip and w != "to") or w in ("to",) else 0 for w in tokens.text]
-    out = [
-        _Name(
-            m.start,
-            m.end,
-            tuple(v for _, v, c in m.meanings if c < m.cost + 0.05),
-            0.5 * len(m.used)
-            - m.cost
-            - (1.5 if tokens.text[m.start] in lexicon.words("weak_names") else 0.0),
-            True,
-        )
-        for m in find(lexicon.measure, tokens, parsed.steps, skip, None)
-        if m.cost < 0.5
-    ]
-    for segment in parsed.segments:
-        for item in segment.items:
-            ids = tuple(
-                i
-                for part, cost in item.parts or item.inner_parts
-                if cost < 0.5
-                for i in lexicon.part_measures.get(part, ())
-            )
-            if ids:
-                out.append(_Name(item.start, item.end, ids, 0.5 * len(item.used) - 0.2, False))
-    return out
-
-
-def _gap(tokens: Tokens, number: Number, name: _Name) -> float | None:
-    """Words between the number and the name; None when a break that names cannot cross lies between."""
-    if name.start < number.end and number.start < name.end:
-        return None
-    lo, hi = (number.end, name.start) if name.start >= number.end else (name.end, number.start)
-    gap = float(hi - lo)
-    for i in range(lo, hi + 1):
-        if i < len(tokens) and tokens.brk[i]:
-            if tokens.brk[i] == STOP:
-                return None
-            gap += 2.0
-    return gap if gap <= 8 else None
-
-
-def _dimension(tokens: Tokens, number: Number, lexicon: Lexicon) -> str:
-    """The `width` of `12 cm wide`; empty when the number says no dimension."""
-    if number.end >= len(tokens) or tokens.brk[number.end]:
-        return ""
-    return lexicon.dimensions.get(tokens.text[number.end], "")
-
-
-def _fitting(name: _Name, number: Number, lexicon: Lexicon, dimension: str) -> str | None:
-    """Which of the measurements of a name the number's unit, and the dimension behind it, allow."""
-    quantity = lexicon.unit_quantity.get(number.unit or "", "")
-    ids = sorted(name.ids, key=lambda i: not i.endswith(dimension)) if dimension else name.ids
-    for measure in ids:
-        words = lexicon.measures.get(measure)
-        if words is None:
-            continue
-        if number.unit is None:
-            if words.quantity in ("length", "angle", "mass") or (
-                words.quantity == "count" and number.value >= 10
-            ):
-                return measure
-        elif words.quantity == quantity:
-            return measure
-    return None
+def _measuring(tokens: Tokens, start: int, end: int, lexicon: Lexicon) -> list[int]:
+    """The words between name and number where they say no more than `opens to` or `reads`."""
+    between = list(range(start, end))
+    plain = lexicon.words("measuring") | lexicon.drop
+    return between if all(tokens.text[i] in plain and not tokens.brk[i] for i in between) else []
 
 
 def spans(tokens: Tokens, words: Sequence[int]) -> tuple[int, int]:

@@ -70,7 +70,8 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
                     second or more[1] >= count or tokens.text[more[1]] in ("at", "to")
                 ):
                     value, unit, end = value * 12 + more[0], "in", stop
-        if unit == "ft" and (value > 3.5 or tokens.text[end - 1] in ("feet", "foot")):
+        sized = end < count and tokens.text[end] in lexicon.dimensions and not tokens.brk[end]
+        if unit == "ft" and (value > 3.5 or (tokens.text[end - 1] in ("feet", "foot") and not sized)):
             unit = None
             end -= 1
         elif unit in ("in", "cm", "kg", "lb", None) and end < count and not spoken:
@@ -78,6 +79,10 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
         if unit == "m":
             value, unit = value, "m"
         bad = end < count and tokens.brk[end] == 0 and tokens.text[end] in lexicon.not_measure_before
+        if bad and any(w in lexicon.words("measured_against") for w in tokens.text[end + 1 : end + 3]):
+            bad = False  # `17 cm above the ground`
+        if bad and tokens.text[end] == "of" and _number_at(tokens, end + 1, lexicon) is not None:
+            bad = False  # `40 of 42`
         if unit is None and end < count and tokens.text[end] == "%":
             bad = True
         if tokens.text[end : end + 2] == ["from", "the"] and unit in ("in", "cm", "mm"):
@@ -104,7 +109,7 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
 
 
 def _a_foot(tokens: Tokens, at: int) -> tuple[float, int, bool] | None:
-    """`a foot and two inches`."""
+    """`a foot and two inches`, `about a foot long`."""
     return (1.0, at + 1, True) if tokens.text[at : at + 2] == ["a", "foot"] else None
 
 

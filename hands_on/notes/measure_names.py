@@ -1,0 +1,205 @@
+"""What a number in a note measures: names said outright, parts with a dimension, lengths between two points."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from hands_on.notes.clauses import Parsed
+from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.matching import Match, find
+from hands_on.notes.numbers import Number
+from hands_on.notes.tokens import STOP, Tokens
+
+_FURTHEST: Final = 8.0
+_LINK: Final = 6
+"""How many words may stand between the two points of a length."""
+_BEFORE: Final = 4
+_BEHIND: Final = 3
+
+
+@dataclass(slots=True)
+class Name:
+    """Words that may name a measurement; `exact` when they do so outright, not only by a part of the dog."""
+
+    start: int
+    end: int
+    ids: tuple[str, ...]
+    weight: float
+    exact: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """A measurement that a name and a number make: lower scores are better; `words` tell the dimension."""
+
+    measure: str
+    score: float
+    words: tuple[int, ...]
+
+
+def find_names(parsed: Parsed, numbers: list[Number], lexicon: Lexicon) -> list[Name]:
+    """All names in the note, in its order."""
+    tokens = parsed.tokens
+    skip = [1 if (w in lexicon.skip and w != "to") or w in ("to",) else 0 for w in tokens.text]
+    weak = lexicon.words("weak_names")
+    out = [
+        Name(
+            m.start,
+            m.end,
+            tuple(v for _, v, c in m.meanings if c < m.cost + 0.05),
+            0.5 * len(m.used)
+            - m.cost
+            - (1.5 if tokens.text[m.start] in weak else 0.0)
+            - (5.0 if _only_where(tokens, m.start, lexicon) else 0.0),
+            True,
+        )
+        for m in find(lexicon.measure, tokens, parsed.steps, skip, None)
+        if m.cost < 0.5
+    ]
+    out += _between(parsed, numbers, lexicon, skip)
+    for segment in parsed.segments:
+        for item in segment.items:
+            ids = tuple(
+                i
+                for part, cost in item.parts or item.inner_parts
+                if cost < 0.5
+                for i in lexicon.part_measures.get(part, ())
+            )
+            if ids:
+                out.append(Name(item.start, item.end, ids, 0.5 * len(item.used) - 0.2, False))
+    out.sort(key=lambda name: name.start)
+    return out
+
+
+def _only_where(tokens: Tokens, start: int, lexicon: Lexicon) -> bool:
+    """`along the back`: where it was measured, not what."""
+    at = start - 1
+    while at > 0 and tokens.text[at] in ("the", "his", "her", "its"):
+        at -= 1
+    return at >= 0 and at < start and not tokens.brk[start] and tokens.text[at] in lexicon.words("where")
+
+
+def _between(parsed: Parsed, numbers: list[Number], lexicon: Lexicon, skip: list[int]) -> list[Name]:
+    """`from the point of the hock down to the ground`: two points of the body name the length between."""
+    tokens = parsed.tokens
+    points: list[Match] = []
+    for m in sorted(
+        (m for m in find(lexicon.landmarks, tokens, parsed.steps, skip, None) if m.cost < 0.4),
+        key=lambda m: (m.start, m.cost > 0.1, -m.end),
+    ):
+        if not points or m.start >= points[-1].end:
+            points.append(m)
+    out: list[Name] = []
+    inside = {n.start: n for n in numbers}
+    for k, first in enumerate(points):
+        for second in points[k + 1 : k + 3]:
+            if second.start - first.end > _LINK or not _linked(tokens, first, second, inside, lexicon):
+                continue
+            ids = lexicon.between.get(frozenset((first.meanings[0][1], second.meanings[0][1])), ())
+            if ids:
+                weight = 0.5 * (len(first.used) + len(second.used)) + 1.5 - first.cost - second.cost
+                out.append(Name(first.start, second.end, ids, weight, True))
+    return out
+
+
+def _linked(tokens: Tokens, first: Match, second: Match, inside: dict[int, Number], lexicon: Lexicon) -> bool:
+    """Whether `to`, `and`, `down to` ... join two points; `34 cm above` between them is the number itself."""
+    links = lexicon.words("links")
+    at = first.end
+    linked = False
+    while at < second.start:
+        if tokens.brk[at]:
+            return False
+        number = inside.get(at)
+        if number is not None:
+            after = tokens.text[number.end : number.end + 1]
+            if not after or after[0] not in lexicon.words("measured_from"):
+                return False
+            at = number.end
+            continue
+        word = tokens.text[at]
+        if word in links:
+            linked = True
+        elif word not in lexicon.skip and word not in lexicon.words("measuring"):
+            return False
+        at += 1
+    return linked and not tokens.brk[second.start]
+
+
+def fit(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) -> Fit | None:
+    """Whether the number may be of that name, and how well they go together."""
+    gap = _gap(tokens, number, name)
+    if gap is None:
+        return None
+    said = _dimensions(tokens, number, name, lexicon)
+    measure = _fitting(name, number, lexicon, frozenset(said))
+    if measure is None:
+        return None
+    dimension = next((d for d in said if measure.endswith("-" + d) or measure == d), "")
+    if number.unit is None and ((not name.exact and not dimension) or gap > 4):
+        return None
+    score = gap - name.weight + (0.4 if name.start > number.end - 1 else 0.0)
+    if said and not dimension and lexicon.measures[measure].quantity != "mass":
+        score += 1.5
+    if dimension and not name.exact:
+        score -= 1.2
+    return Fit(measure, score, (said[dimension],) if dimension else ())
+
+
+def dimension_behind(tokens: Tokens, number: Number, lexicon: Lexicon) -> str:
+    """The `width` of `12 cm wide`; empty when the word behind the number says no dimension."""
+    if number.end >= len(tokens) or tokens.brk[number.end]:
+        return ""
+    return lexicon.dimensions.get(tokens.text[number.end], "")
+
+
+def _gap(tokens: Tokens, number: Number, name: Name) -> float | None:
+    """Words between the number and the name; None when a break that names cannot cross lies between."""
+    if name.start <= number.start and number.end <= name.end and name.end - name.start > 2:
+        return 0.0
+    if name.start < number.end and number.start < name.end:
+        return None
+    lo, hi = (number.end, name.start) if name.start >= number.end else (name.end, number.start)
+    gap = float(hi - lo)
+    for i in range(lo, hi + 1):
+        if i < len(tokens) and tokens.brk[i]:
+            if tokens.brk[i] == STOP:
+                return None
+            gap += 2.0
+    return gap if gap <= _FURTHEST else None
+
+
+def _dimensions(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) -> dict[str, int]:
+    """The dimensions that words around number and name tell of: `width across the ribs 21 cm`.
+
+    Not across a break or another number; the nearest word to the number first.
+    """
+    lo, hi = min(number.start, name.start), max(number.end, name.end)
+    start, stop = lo, hi
+    while start > max(0, lo - _BEFORE) and not tokens.brk[start] and not tokens.number[start - 1]:
+        start -= 1
+    while stop < min(len(tokens), hi + _BEHIND) and not tokens.brk[stop] and not tokens.number[stop]:
+        stop += 1
+    found: dict[str, int] = {}
+    for i in sorted(range(start, stop), key=lambda i: abs(i - number.end)):
+        dimension = lexicon.dimensions.get(tokens.text[i])
+        if dimension and dimension not in found and not number.start <= i < number.end:
+            found[dimension] = i
+    return found
+
+
+def _fitting(name: Name, number: Number, lexicon: Lexicon, said: frozenset[str]) -> str | None:
+    """Which of the measurements of a name the number's unit, and a dimension said, allow."""
+    quantity = lexicon.unit_quantity.get(number.unit or "", "")
+    ids = sorted(name.ids, key=lambda i: i.rpartition("-")[2] not in said) if said else name.ids
+    for measure in ids:
+        words = lexicon.measures.get(measure)
+        if words is None:
+            continue
+        if number.unit is None:
+            if words.quantity in ("length", "angle", "mass") or (
+                words.quantity == "count" and number.value >= 10
+            ):
+                return measure
+        elif words.quantity == quantity:
+            return measure
+    return None
