@@ -1,4 +1,4 @@
-"""What a number in a note measures: names said outright, parts with a dimension, lengths between two points."""
+"""What a number in a note measures: names said outright, parts with a dimension, two points of the body."""
 
 from dataclasses import dataclass
 from typing import Final
