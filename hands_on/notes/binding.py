@@ -116,6 +116,7 @@ class _Binder(Sharing):
                 gap = quality.start - part.end if before else part.start - quality.end
                 score = 1.0 - cost - 0.05 * gap
                 score += 0.12 if before == part_first else 0.0
+                score -= 0.6 if self._owner_of(part, parts) else 0.0
                 if not before and any(
                     self.parsed.tokens.text[i] in ("in", "of", "through")
                     for i in range(quality.end, part.start)

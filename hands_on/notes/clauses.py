@@ -107,6 +107,10 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         if tokens.text[match.start - 1 : match.end] == ["the", "touch"]:  # `harsh to the touch`
             match.meanings = [m for m in match.meanings if m[0] != "degree"]
             kinds.discard("degree")
+        match.meanings = [m for m in match.meanings if m[0] not in STATUS_KINDS or m[2] < _STATUS_LIMIT]
+        if not match.meanings:
+            continue
+        kinds = {kind for kind, _, _ in match.meanings}
         limit = _STATUS_LIMIT if kinds & STATUS_KINDS else 0.29 if "side" in kinds else 0.4
         if kinds - {"class"} and match.cost < limit:
             talk.append(match)

@@ -8,8 +8,9 @@ from math import exp
 
 from hands_on.notes.binding import Candidate
 from hands_on.notes.clauses import Parsed
-from hands_on.notes.context import Context
+from hands_on.notes.context import Context, Leaning
 from hands_on.notes.extent import Judged
+from hands_on.notes.guesses import says_all
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tone import may_be_asked
 
@@ -38,6 +39,9 @@ def features(context: Context, j: Judged) -> dict[str, float]:
     elsewhere = bool(region and fault_region and fault_region != region)
     near = [n for n in context.sentence(c.segment) if abs(n - c.segment) <= 1]
     share = unread / parsed.content if parsed.content else 0.0
+    leaning = context.leaning.get(id(c), Leaning())
+    behind, whole = min(leaning.behind, 6.0) / 6, says_all(context, c)
+    ahead, over = min(leaning.ahead, 6.0) / 6, max(-2.0, min(leaning.over_nothing, 6.0)) / 6
     return {
         "one": 1.0,
         f"origin.{c.origin}": 1.0,
@@ -70,6 +74,13 @@ def features(context: Context, j: Judged) -> dict[str, float]:
         "stray.not": 1.0 if j.status == "present" and _stray_not(j, context) else 0.0,
         "rivals": 1.0 if len(c.faults) > 1 else 0.0,
         "other.finding": 1.0 if context.findings > 1 else 0.0,
+        "like.first": 1.0 if ahead > 0 else 0.0,
+        "like.ahead": ahead,
+        "like.behind": 0.0 if whole else behind,
+        "like.behind.whole": behind if whole else 0.0,
+        "like.over": over,
+        "guess.ahead": ahead if c.origin == "like" else 0.0,
+        "guess.over": over if c.origin == "like" else 0.0,
         "common": 1.0 if _common_words(c, context) else 0.0,
     }
 

@@ -1,6 +1,7 @@
 """Looking around in a parsed note: what words mean together, what stands near, what the screen suggests."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Final
 
 from hands_on.notes.clauses import Item, Parsed, Segment, Talk
@@ -20,6 +21,18 @@ def twin(fault: str) -> str:
     """The same fault of the other pair of feet: `forefeet.flat`, `hindfeet.flat`."""
     region, _, name = fault.partition(".")
     return {"forefeet": "hindfeet.", "hindfeet": "forefeet."}.get(region, "?") + name
+
+
+@dataclass(frozen=True, slots=True)
+class Leaning:
+    """By how much words are more like a fault than the next, trail the first, or lead over no fault at all.
+
+    Natural logarithms of likelihoods; nought where nothing is known.
+    """
+
+    ahead: float = 0.0
+    behind: float = 0.0
+    over_nothing: float = 0.0
 
 
 class Context:
@@ -42,6 +55,7 @@ class Context:
         self.all_neutral = False
         self.measured: frozenset[int] = frozenset()
         self.asked = False
+        self.leaning: dict[int, Leaning] = {}
         self._strange: dict[int, int] = {}
         self.named_part = any(
             c < 0.3 and name not in _NO_PART
@@ -207,6 +221,18 @@ class Context:
         text = self.parsed.tokens.text
         place = all(p in ("front", "rear", "forefoot", "hindfoot") for p, c in item.parts if c < 0.3)
         return bool(item.parts) and place and text[item.start - 1 : item.start] == ["in"]
+
+    def _owner_of(self, item: Item, parts: list[Item]) -> bool:
+        """The `near fore` of `elbow of the near fore turned in`: whose it is, not what is spoken of."""
+        text = self.parsed.tokens.text
+        return any(
+            first.end < item.start
+            and text[first.end] == "of"
+            and all(
+                text[i] in self.lexicon.skip or self.talk_words[i] for i in range(first.end + 1, item.start)
+            )
+            for first in parts
+        )
 
     def both_ends(self, anchor: Item) -> bool:
         """`splayed front and rear`, `f & r` beside the word."""

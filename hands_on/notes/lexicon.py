@@ -5,11 +5,13 @@ for faults, parts and qualities. Two more hold what measurements are called (`me
 length runs between (`landmarks`).
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
+from hands_on.notes.likeness import NOTHING, Likeness, Sample, learn
 from hands_on.notes.slips import Slips
 from hands_on.notes.source import MeasureWords, WordingSource
+from hands_on.notes.tokens import tokenise
 from hands_on.notes.tries import (
     DEGREES,
     END,
@@ -37,6 +39,7 @@ class Lexicon:
     measure: Node
     landmarks: Node
     slips: Slips
+    likeness: Likeness
     gives: Mapping[tuple[str, str], Gives]
     bare: Mapping[tuple[str, str], Gives]
     region_parts: Mapping[str, tuple[str, ...]]
@@ -136,6 +139,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         measure=measure,
         landmarks=landmarks,
         slips=slips,
+        likeness=learn(_samples(b, source, shorthand), main),
         gives=gives,
         bare=bare,
         region_parts=region_parts,
@@ -189,3 +193,22 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         sets={k: frozenset(str(v).split()) for k, v in items(b.table("sets"))},
         confidence={k: float(v) for k, v in items(b.table("confidence"))},
     )
+
+
+def _samples(b: Builder, source: WordingSource, shorthand: Mapping[str, tuple[str, ...]]) -> Iterator[Sample]:
+    """The wording of every fault, and the examples of those that are known."""
+    for fault, words in source.faults.items():
+        for phrase in words.wording:
+            stems = tuple(stem(w.strip("{}")) for w in b.split(phrase) if w not in b.drop)
+            yield Sample(stems, words.region, fault)
+    for example in source.examples:
+        if example.fault is not None and example.fault not in source.faults:
+            continue
+        tokens = tokenise(example.note, b.contractions, shorthand, {})
+        yield Sample(
+            tuple(
+                stem(w) for w, n in zip(tokens.text, tokens.number, strict=True) if not n and w not in b.drop
+            ),
+            example.region,
+            example.fault or NOTHING,
+        )

@@ -126,6 +126,8 @@ def _unnamed(
             return point if len(tokens) - (number.end - number.start) <= 3 else ""
         if lexicon.unit_quantity.get(number.unit) == quantity:
             return point
+    if not lexicon.words("furniture").isdisjoint(tokens.text):
+        return ""  # `table is 75 cm off the floor`
     bare = lexicon.bare_measure.get(dimension_behind(tokens, number, lexicon), "")
     if bare and used and bare not in used and region in (None, "general"):
         return bare

@@ -95,6 +95,8 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
         out_of_place = (
             at > 0 and not tokens.brk[at] and tokens.text[at - 1] in lexicon.words("no_measure_after")
         )
+        if out_of_place and unit is None and at > 1 and tokens.text[at - 2] in lexicon.words("counted_whole"):
+            out_of_place = False  # `full mouth of 42`
         if (
             not bad
             and not (out_of_place and unit is not None and tokens.text[at - 1] == "by")

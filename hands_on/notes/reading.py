@@ -8,6 +8,7 @@ from hands_on.notes.clauses import Parsed, parse
 from hands_on.notes.confidence import accepted, probability
 from hands_on.notes.context import Context
 from hands_on.notes.extent import Judged
+from hands_on.notes.guesses import Opinion, guess
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.measures import (
     FoundMeasure,
@@ -93,6 +94,10 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     ]
     context = Context(parsed, lexicon, region)
     context.measured = frozenset(measure_words)
+    opinion = Opinion(context)
+    candidates += guess(context, candidates, measure_words, opinion)
+    candidates.sort(key=lambda c: (c.segment, c.anchor.start))
+    context.leaning = {id(c): opinion.of_finding(c, candidates) for c in candidates}
     judged = judge(context, candidates)
     floor = lexicon.confidence.get("floor", 0.0)
     faults = _merged([f for j in judged if (f := _fault(context, j)).confidence >= floor])

@@ -134,6 +134,8 @@ class Slips:
                 if stem(whole) in self._stems:
                     return ((2, (stem(whole),), UNKNOWN_HEARD),)
         whole = first + second
+        if first == "a" and self.knows(second):
+            return ()  # `a typical head`
         if len(whole) < 6 or not whole.isalpha():
             return ()
         root = stem(whole)

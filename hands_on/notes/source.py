@@ -31,20 +31,44 @@ class MeasureWords:
 
 
 @dataclass(frozen=True, slots=True)
+class Example:
+    """A note as somebody wrote it, the region on screen, and the one fault meant; None: no fault."""
+
+    note: str
+    region: str | None
+    fault: str | None
+
+
+@dataclass(frozen=True, slots=True)
 class WordingSource:
     """All wording a lexicon is made of. `language`: the parsed language file (grammar at its top)."""
 
     faults: Mapping[str, FaultWords] = field(default_factory=dict)
     measures: Mapping[str, MeasureWords] = field(default_factory=dict)
     language: Mapping[str, Any] = field(default_factory=dict)
+    examples: tuple[Example, ...] = ()
+
+
+def examples_from_notes(notes: Iterable[Mapping[str, Any]]) -> tuple[Example, ...]:
+    """Of labelled notes those that speak of one fault, or of nothing at all (form: rulesets/README.md)."""
+    out: list[Example] = []
+    for note in notes:
+        faults = note.get("faults", ())
+        if len(faults) <= 1 and not (not faults and note.get("measures")):
+            fault = _text(faults[0].get("id")) if faults else None
+            out.append(Example(_text(note.get("note")), note.get("region"), fault))
+    return tuple(out)
 
 
 def wording_from_documents(
-    documents: Iterable[Mapping[str, Any]], language: Mapping[str, Any]
+    documents: Iterable[Mapping[str, Any]],
+    language: Mapping[str, Any],
+    examples: Iterable[Mapping[str, Any]] = (),
 ) -> WordingSource:
     """Collect the wording from parsed rules files, common ones first, editions after.
 
     A fault or measurement named again gains wording; an edition's `[wording]` adds to what is known.
+    `examples` are labelled notes.
     """
     faults: dict[str, FaultWords] = {}
     measures: dict[str, MeasureWords] = {}
@@ -81,7 +105,7 @@ def wording_from_documents(
         elif name in measures:
             m = measures[name]
             measures[name] = MeasureWords(m.label, _merged(m.wording, phrases), m.quantity, m.unit, m.region)
-    return WordingSource(faults, measures, language)
+    return WordingSource(faults, measures, language, examples_from_notes(examples))
 
 
 def _table(value: Any) -> Mapping[str, Any]:

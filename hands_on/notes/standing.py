@@ -33,6 +33,11 @@ def stands(j: Judged, context: Context) -> bool:
     if "~" in candidate.marks and not spoken and not ruled and asking:
         context.asked = True
         return False
+    if any(
+        t.kind == "contrast" and t.start < anchor.start and t.value.split()[0] in lexicon.words("instead")
+        for t in segment.talk
+    ):
+        return False  # `wiry instead of soft`
     before_it = tokens.text[max(segment.start, anchor.start - 2) : anchor.start]
     if candidate.origin != "phrase" and any(w in lexicon.words("ought") for w in before_it):
         return False

@@ -201,7 +201,7 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
             j.words.extend(i for t in before for i in range(t.start, t.end))
         if not here:
             alone = not any(i.bound for i in segment.items)
-            sure = any(t.end - t.start > 1 for t in after_absent)
+            sure = any(t.end - t.start > 1 and parsed.tokens.text[t.end - 1] != "not" for t in after_absent)
             if after_absent and not sure and not nothing_else(parsed, segment, lexicon):
                 after_absent = []
             earlier = earlier_findings(by_segment, number, segments)

@@ -11,12 +11,13 @@ def without_praised(context: Context, judged: list[Judged]) -> list[Judged]:
     (a neutral quality), and neither `too` nor a degree stresses it. One finding of another kind is enough for
     all to stand.
     """
+    said = [j for j in judged if j.candidate.origin != "like"]
     contrast = any(s.sep == "contrast" for s in context.parsed.segments)
     if (
-        not judged
+        not said
         or contrast
-        or not (_praises(context) or _describes(context, judged))
-        or not all(may_be_asked(j, context) for j in judged)
+        or not (_praises(context) or _describes(context, said))
+        or not all(may_be_asked(j, context) for j in said)
     ):
         return judged
     return []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 _FORMAT = 1
 _COMMON = "common"
 _LANGUAGE = "language.toml"
+_EXAMPLES = "examples"
 """In common/, but not a part of the ruleset format: how notes are read."""
 
 _CAUTIONS = "cautions.toml"
@@ -103,6 +105,22 @@ class Library:
             path = self._common_folder() / _LANGUAGE
             self._language = parse(decode(read_bytes(path), str(path)), str(path)) if path.is_file() else {}
         return self._language
+
+    def examples(self) -> list[dict[str, Any]]:
+        """The labelled notes in common/examples, one JSON object a line. Raises BadText."""
+        notes: list[dict[str, Any]] = []
+        for path in sorted((self._common_folder() / _EXAMPLES).glob("*.jsonl")):
+            lines = decode(read_bytes(path), str(path)).splitlines()
+            for number, line in enumerate(lines, 1):
+                try:
+                    note = json.loads(line)
+                except ValueError:
+                    note = None
+                if not isinstance(note, dict):
+                    right = "A labelled note is one object on one line; see rulesets/README.md."
+                    raise BadText([Problem(str(path), number, "", "This line is no JSON object.", right)])
+                notes.append(note)
+        return notes
 
     def cautions(self) -> CautionsFile:
         """What is read before a dog is touched. Raises BadText."""

@@ -1,7 +1,9 @@
 """The shipped wording as a lexicon, read straight from the TOML files."""
 
+import json
 import tomllib
 from pathlib import Path
+from typing import Any
 
 from hands_on.notes import Lexicon, WordingSource, build_lexicon, wording_from_documents
 
@@ -14,7 +16,15 @@ def shipped_wording() -> WordingSource:
     editions = sorted(RULESETS.glob("*.toml"))
     documents = [tomllib.loads(p.read_text(encoding="utf-8")) for p in [*common, *editions]]
     language = tomllib.loads((RULESETS / "common" / "language.toml").read_text(encoding="utf-8"))
-    return wording_from_documents(documents, language)
+    return wording_from_documents(documents, language, examples())
+
+
+def examples() -> list[dict[str, Any]]:
+    """The labelled notes that the reader learns from."""
+    folder = RULESETS / "common" / "examples"
+    return [
+        json.loads(line) for p in sorted(folder.glob("*.jsonl")) for line in p.read_text("utf-8").splitlines()
+    ]
 
 
 def shipped_lexicon() -> Lexicon:

@@ -1,4 +1,8 @@
-"""The labelled notes in tests/data/notes are read as well as the project promises (labelled by hand)."""
+"""Labelled notes are read as well as the project promises (invented, labelled by hand).
+
+Those in rulesets/common/examples the reader has learned from. Those in tests/data/notes it has not: their
+writers never saw the program, and neither wording nor weights were held against them.
+"""
 
 import json
 from pathlib import Path
@@ -6,20 +10,31 @@ from pathlib import Path
 import pytest
 
 from hands_on.notes import read_note
+from tests.bench.load import RULESETS
 from tests.bench.read_notes import Score, score
 
-NOTES = sorted((Path(__file__).resolve().parents[1] / "data" / "notes").glob("*.jsonl"))
+NOTES = [
+    *sorted((RULESETS / "common" / "examples").glob("*.jsonl")),
+    *sorted((Path(__file__).resolve().parents[1] / "data" / "notes").glob("*.jsonl")),
+]
 
 LEAST = {"f1": 0.95, "accepted": 0.97, "share": 0.75, "measures": 0.98, "clean": 0.94}
 """What holds where nothing else is said."""
 
 HARDER = {
     # Six voices, idioms and similes: 0.93 and 0.69 before anything was mended on them.
-    "six_styles": {"accepted": 0.985, "share": 0.78},
+    "six-styles": {"accepted": 0.985, "share": 0.78},
     # 0.96 and 0.83 before anything was mended on it.
     "seminar": {"accepted": 0.985, "share": 0.85},
     # Praise written to be taken for faults.
     "praise-later": {"clean": 0.9},
+    # 0.92 and 0.93 before anything was mended on them.
+    "abroad": {"f1": 0.93, "share": 0.7, "measures": 0.96},
+    "formal": {"f1": 0.94, "measures": 0.97},
+    "head-neck": {"measures": 0.95},
+    # Strangers' notes.
+    "notebook": {"f1": 0.93, "accepted": 0.96},
+    "plain-table": {"f1": 0.93, "accepted": 0.96},
 }
 """What holds for notes that are harder, or that the wording was never held against."""
 
@@ -35,8 +50,9 @@ def test_figures_of_each_corpus(path, lexicon):
         assert total.accepted_right >= least["share"] * (total.hit + total.missed)
         assert total.degree >= 0.97 * total.hit
         assert total.side >= 0.97 * total.hit
-    measured = Score.f1(total.measure_hit, total.measure_extra, total.measure_missed)
-    assert measured >= least["measures"]
+    if total.measure_hit + total.measure_missed:
+        measured = Score.f1(total.measure_hit, total.measure_extra, total.measure_missed)
+        assert measured >= least["measures"]
     assert total.empty_clean >= least["clean"] * total.empty
 
 
@@ -78,6 +94,7 @@ def test_opposites_are_never_taken_for_each_other(lexicon):
         (phrase, opposite[fault])
         for fault in opposite
         for phrase in wording[fault].wording
-        if opposite[fault] in {f.id for f in read_note(phrase, lexicon, region=wording[fault].region).faults}
+        if "{" not in phrase
+        and opposite[fault] in {f.id for f in read_note(phrase, lexicon, region=wording[fault].region).faults}
     ]
     assert crossed == []

@@ -1,0 +1,197 @@
+"""Findings that no wording names: where a clause is left without one, the fault it is most like."""
+
+from collections.abc import Sequence
+from heapq import nlargest
+from typing import Final
+
+from hands_on.notes.binding import Candidate
+from hands_on.notes.clauses import Item, Parsed
+from hands_on.notes.context import Context, Leaning
+from hands_on.notes.likeness import NOTHING
+from hands_on.notes.slips import Edge
+from hands_on.notes.words import stem
+
+_MARGIN: Final = 0.4
+"""How much likelier than the next a guess must be (natural logarithm)."""
+_DOUBTED: Final = 1.0
+"""A finding that trails by so much does not keep its clause from being guessed at."""
+_HEARD: Final = 0.45
+"""The dearest slip that is still put right before words are compared."""
+_LEAST_WORDS: Final = 2
+_OF_TALK: Final = frozenset({"degree", "side", "unsure_before", "unsure_after", "people", "correct"})
+
+
+Ranked = list[tuple[str, float]]
+"""Faults with their log-likelihoods, likeliest first."""
+
+
+class Opinion:
+    """What the words of a note are most like, stretch by stretch."""
+
+    def __init__(self, context: Context) -> None:
+        self._context = context
+        self._parsed = context.parsed
+        self._known: dict[tuple[int, ...], dict[str, float]] = {}
+        self._heard = _heard(context.parsed, context.lexicon.drop)
+
+    def scores(self, words: Sequence[int]) -> dict[str, float]:
+        """The log-likelihood of each fault, and of NOTHING, for these words."""
+        key = tuple(words)
+        if key not in self._known:
+            lexicon = self._context.lexicon
+            self._known[key] = lexicon.likeness.scores(self.stems(key), self._context.region)
+        return self._known[key]
+
+    def rank(self, words: Sequence[int]) -> Ranked:
+        """The three likeliest; empty when no word was met before."""
+        scores = self.scores(words)
+        return nlargest(3, scores.items(), key=lambda item: item[1])
+
+    def stems(self, words: Sequence[int]) -> list[str]:
+        """The stems of the words, slips put right."""
+        return [s for i in words for s in self._heard.get(i, ())]
+
+    def of_finding(self, candidate: Candidate, others: Sequence[Candidate]) -> Leaning:
+        """How a finding's clause leans, the words of other findings in it left out."""
+        segment = self._parsed.segments[candidate.segment]
+        own = set(candidate.words)
+        foreign = {i for c in others if c is not candidate for i in c.words} - own
+        scores = self.scores(sorted(set(range(segment.start, segment.end)) - foreign | own))
+        fault = candidate.faults[0]
+        if fault not in scores:
+            return Leaning()
+        same = {c.faults[0] for c in others if set(c.words) == own} | {fault}
+        lead = scores[fault] - max((s for f, s in scores.items() if f not in same), default=scores[fault])
+        return Leaning(max(lead, 0.0), max(-lead, 0.0), scores[fault] - scores.get(NOTHING, scores[fault]))
+
+
+def guess(
+    context: Context, candidates: list[Candidate], measured: set[int], opinion: Opinion
+) -> list[Candidate]:
+    """A finding for each clause without one that is clearly more like one fault than any other.
+
+    A sentence in which nothing was found is looked at as a whole where no clause of it says enough.
+    """
+    segments = context.parsed.segments
+    busy: set[int] = set()
+    for c in candidates:
+        if says_all(context, c) or opinion.of_finding(c, candidates).behind < _DOUBTED:
+            busy.add(c.segment)
+            if c.part is not None and id(c.part) in context.owner:
+                busy.add(context.owner[id(c.part)])
+    out: list[Candidate] = []
+    done: set[int] = set()
+    for number in range(len(segments)):
+        if number in done:
+            continue
+        sentence = list(context.sentence(number))
+        done.update(sentence)
+        free = [n for n in sentence if n not in busy]
+        found = [
+            g
+            for n in free
+            if (g := _of(context, [n], measured, opinion, len(free) < len(sentence))) is not None
+        ]
+        if not found and free == sentence and len(sentence) > 1:
+            whole = _of(context, sentence, measured, opinion, False)
+            found = [whole] if whole is not None else []
+        for g in found:
+            if all(g.faults[0] != c.faults[0] for c in (*candidates, *out)):
+                out.append(g)
+    return out
+
+
+def says_all(context: Context, candidate: Candidate) -> bool:
+    """Whether a finding's own words, three or more and no slips, are all that its clause says."""
+    if candidate.origin not in ("phrase", "pair") or len(candidate.words) < 3 or candidate.cost >= 0.1:
+        return False
+    text, drop = context.parsed.tokens.text, context.lexicon.drop
+    return all(
+        i in candidate.words or context.talk_words[i] or text[i] in drop
+        for i in _words(context.parsed, candidate.segment)
+    )
+
+
+def _of(
+    context: Context, numbers: list[int], measured: set[int], opinion: Opinion, beside: bool
+) -> Candidate | None:
+    """A guess at the segments; `beside` a finding they must tell more than a place or side."""
+    parsed, lexicon = context.parsed, context.lexicon
+    span = [i for n in numbers for i in range(parsed.segments[n].start, parsed.segments[n].end)]
+    if any(i in measured for i in span):
+        return None
+    told = {
+        i for t in parsed.talk if any(k in _OF_TALK for k, _, _ in t.meanings) for i in range(t.start, t.end)
+    }
+    words = [i for i in span if i not in told]
+    ranked = opinion.rank(words)
+    if not _clear(ranked) and words != span:
+        words = span  # a word of talk may be what it is about: `the stop is not marked`
+        ranked = opinion.rank(words)
+    if not _clear(ranked):
+        return None
+    fault = ranked[0][0]
+    plain = [i for i in words if parsed.tokens.text[i] not in lexicon.words("denying")]
+    if len(plain) < len(words):
+        without = opinion.rank(plain)
+        same = _clear(without) and without[0][0] == fault
+        if same and (_lead(without) >= _lead(ranked) or _denies_quality(context, numbers)):
+            words = plain  # it is this fault with and without `not`: the `not` rules it out
+    known = [
+        i
+        for i in words
+        if parsed.tokens.text[i] not in lexicon.drop
+        and any(s in lexicon.likeness.rarity for s in opinion.stems([i]))
+    ]
+    places = {i for t in parsed.places for i in range(t.start, t.end)}
+    telling = [
+        i for i in known if i not in places and i not in told and parsed.tokens.text[i] not in lexicon.filler
+    ]
+    if len(known) < _LEAST_WORDS or len(telling) < (_LEAST_WORDS if beside else 1):
+        return None
+    home = max(numbers, key=lambda n: sum(i in known for i in _words(parsed, n)))
+    denied = max((i for i in span if i not in words and i not in told), default=-1)
+    start = min((i for i in known if i > denied), default=min(known))
+    anchor = Item(start, max(known) + 1, tuple(known))
+    return Candidate((fault,), home, anchor, tuple(known), "like", 0.0)
+
+
+def _denies_quality(context: Context, numbers: list[int]) -> bool:
+    """`cheeks not prominent`: a quality is denied, in so many words."""
+    denying = context.lexicon.words("denying")
+    text = context.parsed.tokens.text
+    return any(
+        item.qualities and not denying.isdisjoint(text[max(0, item.start - 1) : item.start + 1])
+        for n in numbers
+        for item in context.parsed.segments[n].items
+    )
+
+
+def _clear(ranked: Ranked) -> bool:
+    return len(ranked) > 1 and ranked[0][0] != NOTHING and _lead(ranked) >= _MARGIN
+
+
+def _lead(ranked: Ranked) -> float:
+    return ranked[0][1] - ranked[1][1]
+
+
+def _words(parsed: Parsed, number: int) -> range:
+    return range(parsed.segments[number].start, parsed.segments[number].end)
+
+
+def _heard(parsed: Parsed, drop: frozenset[str]) -> dict[int, tuple[str, ...]]:
+    """The stems each word is heard as: its own, or those of the likeliest slip; small words have none."""
+    tokens = parsed.tokens
+    out: dict[int, tuple[str, ...]] = {}
+    at = 0
+    while at < len(tokens):
+        if tokens.number[at] or tokens.text[at] in drop:
+            at += 1
+            continue
+        choice: Edge = (1, (stem(tokens.text[at]),), _HEARD)
+        for edge in parsed.steps[at]:
+            if edge[2] < choice[2]:
+                choice = edge
+        out[at] = choice[1]
+        at += choice[0]
+    return out

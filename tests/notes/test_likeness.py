@@ -1,0 +1,71 @@
+"""The second opinion on words, against scikit-learn's classifier, and what it adds to the reading."""
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from sklearn.feature_extraction.text import TfidfVectorizer
+from sklearn.naive_bayes import MultinomialNB
+
+from hands_on.notes import read_note
+from hands_on.notes.likeness import NOTHING, Sample, _evidence, learn
+from hands_on.notes.tries import END
+
+NAMES = {
+    "ear": {END: [("P", "ear")]},
+    "hang": {"low": {END: [("Q", "set-low")]}},
+    "low": {END: [("Q", "low")]},
+}
+WORDS = ("ear", "low", "hang", "tail", "set", "gay", "rain", "owner", "flat")
+SAMPLES = [
+    Sample(("ear", "low"), "ears", "ears.low-set"),
+    Sample(("ear", "hang", "low"), "ears", "ears.low-set"),
+    Sample(("tail", "gay"), "croup-tail", "croup-tail.carried-high"),
+    Sample(("tail", "set", "low"), "croup-tail", "croup-tail.set-low"),
+    Sample(("feet", "flat", "flat"), "forefeet", "forefeet.flat"),
+    Sample(("rain", "again"), None, NOTHING),
+    Sample(("owner", "set", "again"), "ears", NOTHING),
+]
+
+
+@given(words=st.lists(st.sampled_from(WORDS), min_size=1, max_size=6), region=st.sampled_from([None, "ears"]))
+@settings(max_examples=60, deadline=None)
+def test_scores_are_those_of_scikit_learn(words, region):
+    """As of sklearn's MultinomialNB on its TfidfVectorizer (alpha 0.15, uniform prior)."""
+    own = learn(SAMPLES, NAMES)
+    vectorizer = TfidfVectorizer(analyzer=lambda found: found, sublinear_tf=True)
+    x = vectorizer.fit_transform([_evidence(s.stems, s.region, NAMES) for s in SAMPLES])
+    model = MultinomialNB(alpha=0.15, fit_prior=False).fit(x, [s.fault for s in SAMPLES])
+    log_likelihood = model.predict_joint_log_proba(vectorizer.transform([_evidence(words, region, NAMES)]))[
+        0
+    ] - np.log(1 / len(model.classes_))
+    theirs = dict(zip(model.classes_, log_likelihood, strict=True))
+    assert own.scores(words, region) == pytest.approx(theirs, abs=1e-9)
+
+
+def test_unknown_words_are_like_nothing_at_all():
+    assert learn(SAMPLES, NAMES).scores(["xylophone"], "ears") == {}
+
+
+@pytest.mark.parametrize(
+    ("note", "region", "fault"),
+    [
+        ("The stop is not sufficiently marked", "head", "head.stop-lacking"),
+        ("overbuilt, stands downhill from rump to withers", "movement", "back.croup-high"),
+    ],
+)
+def test_what_no_wording_names_is_offered_by_its_likeness(note, region, fault, lexicon):
+    found = read_note(note, lexicon, region=region).faults
+    assert [(f.id, f.status) for f in found] == [(fault, "present")]
+
+
+@pytest.mark.parametrize(
+    ("note", "region"),
+    [
+        ("photographer stood on my foot", "forefeet"),
+        ("lunch late, the soup was thin", "coat-skin"),
+        ("long discussion with the breed warden about the entry sheet", "head"),
+    ],
+)
+def test_chatter_is_like_no_fault(note, region, lexicon):
+    assert read_note(note, lexicon, region=region).faults == ()
