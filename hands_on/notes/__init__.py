@@ -1,8 +1,8 @@
 """Free-text notes of an evaluator -> defined faults, measurements, and what was not understood.
 
-tokens.py -> matching.py (lexicon.py, tries.py, slips.py) -> clauses.py -> binding.py (context.py, sharing.py) -> guesses.py (likeness.py)
--> status.py (extent.py, corrections.py, standing.py, tone.py) -> confidence.py -> reading.py;
-numbers: numbers.py, measure_names.py, measures.py
+tokens.py -> matching.py (lexicon.py, tries.py, slips.py) -> clauses.py -> binding.py (context.py, sharing.py)
+-> guesses.py (likeness.py) -> status.py (extent.py, corrections.py, standing.py, tone.py) -> confidence.py
+-> reading.py; numbers: numbers.py, measure_names.py, measures.py
 """
 
 from hands_on.notes.lexicon import Lexicon, build_lexicon

@@ -24,6 +24,8 @@ class _Binder(Sharing):
     def run(self) -> list[Candidate]:
         segments = self.parsed.segments
         for number, segment in enumerate(segments):
+            self._split_denials(number, segment)
+        for number, segment in enumerate(segments):
             self._named(number, segment)
             self._inside(number, segment)
             self._only_stressed(number, segment)
@@ -33,6 +35,24 @@ class _Binder(Sharing):
             self._loose_qualities(number, segment)
         self.out.sort(key=lambda c: (c.segment, c.anchor.start))
         return self.out
+
+    def _split_denials(self, number: int, segment: Segment) -> None:
+        """`cheeks not prominent`: where `not X` means nothing of the part, X is what is denied."""
+        denying = self.lexicon.words("denying")
+        text = self.parsed.tokens.text
+        for k, item in enumerate(segment.items):
+            plain = tuple(q for q, _ in item.qualities)
+            inner = tuple((q, c) for q, c in item.inner_qualities if q not in plain)
+            at = next((i for i in item.used if text[i] in denying), None)
+            if not (plain and inner) or at is None:
+                continue
+            parts = [p for i in segment.items if i is not item for p in (i.parts or i.inner_parts)]
+            known = parts or list(self._earlier_parts(number))
+            if known and self._meaning(known, item.qualities) is None and self._meaning(known, inner):
+                used = tuple(i for i in item.used if i > at)
+                rest = Item(at + 1, item.end, used, qualities=inner)
+                segment.items[k] = rest
+                self.owner[id(rest)] = number
 
     # -- a fault named outright
 

@@ -228,6 +228,14 @@ def _item(match: Match, all_main: list[Match], lexicon: Lexicon) -> Item:
         tuple((v, c) for k, v, c in match.meanings if k == "P" and c <= limit),
         tuple((v, c) for k, v, c in match.meanings if k == "Q" and c <= limit),
     )
+    if item.qualities and len(match.used) > 1:
+        item.inner_qualities = tuple(
+            (value, cost)
+            for other in all_main
+            if match.start < other.start and other.end == match.end
+            for kind, value, cost in other.meanings
+            if kind == "Q" and cost < 0.1
+        )
     has_quality = any(c <= match.cost + 0.05 for _, c in item.qualities)
     slipped = len(match.used) == 1 and match.cost > 0.1 and bool(item.parts or item.qualities)
     if faults and (slipped or has_quality):
@@ -248,7 +256,7 @@ def _item(match: Match, all_main: list[Match], lexicon: Lexicon) -> Item:
                     elif kind == "Q" and cost < 0.5:
                         qualities.append((value, cost))
                         first_quality = min(first_quality, other.start if cost < 0.3 else match.end)
-        item.inner_parts = tuple(parts)
+        item.inner_parts, item.inner_qualities = tuple(parts), ()
         item.inner_qualities = tuple(qualities)
         free = bool(qualities) and not any(q in lexicon.lone for q, _ in qualities)
         item.composed = bool(parts) and free and covered >= set(match.used)

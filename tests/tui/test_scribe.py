@@ -16,7 +16,7 @@ from hands_on.tui.screens.scribe import ScribeScreen
 from hands_on.tui.widgets.note_line import NoteLine
 from tests.tui.driving import NOW, begun, sitting
 
-CALL = "withers 64.5, chest to the elbow, a touch steep in shoulder, no cow hocks"
+CALL = "withers 64.5, blorp of the fnord, a touch steep in shoulder, no cow hocks"
 COW, STEEP = "hindquarters.cow-hocks", "forequarters.shoulder-steep"
 
 
@@ -68,9 +68,9 @@ async def test_what_is_called_out_shows_by_region_as_it_is_typed(folder, calls):
         assert "Cow hocks · ruled out" in row(table, "[3]")
         marked = " ".join(table.text.split())
         assert (
-            "withers [1]64.5, [?]chest to the elbow, [2]a touch steep in shoulder, [3]no cow hocks" in marked
+            "withers [1]64.5, [?]blorp of the fnord, [2]a touch steep in shoulder, [3]no cow hocks" in marked
         )
-        assert "not understood, stays in the words: chest to the el" in table.text
+        assert "not understood, stays in the words: blorp of the fn" in table.text
         assert not table.on_disk.notes, "nothing is recorded before Enter"
 
 
