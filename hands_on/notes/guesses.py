@@ -118,8 +118,14 @@ def _of(
     """A guess at the segments; `beside` a finding they must tell more than a place or side."""
     parsed, lexicon = context.parsed, context.lexicon
     span = [i for n in numbers for i in range(parsed.segments[n].start, parsed.segments[n].end)]
-    if any(i in measured for i in span):
-        return None
+    text = parsed.tokens.text
+    owned = lexicon.words("furniture") | lexicon.words("mine")
+    if any(i in measured for i in span) or any(
+        item.parts and text[item.start - 1 : item.start] and text[item.start - 1] in owned
+        for n in numbers
+        for item in parsed.segments[n].items
+    ):
+        return None  # `the table legs`
     told = {
         i for t in parsed.talk if any(k in _OF_TALK for k, _, _ in t.meanings) for i in range(t.start, t.end)
     }

@@ -50,13 +50,20 @@ class WordingSource:
 
 
 def examples_from_notes(notes: Iterable[Mapping[str, Any]]) -> tuple[Example, ...]:
-    """Of labelled notes those that speak of one fault, or of nothing at all (form: rulesets/README.md)."""
+    """Of labelled notes those that speak of one fault, or of nothing at all (form: rulesets/README.md).
+
+    One that has not that form teaches nothing and is passed over.
+    """
     out: list[Example] = []
     for note in notes:
-        faults = note.get("faults", ())
-        if len(faults) <= 1 and not (not faults and note.get("measures")):
-            fault = _text(faults[0].get("id")) if faults else None
-            out.append(Example(_text(note.get("note")), note.get("region"), fault))
+        faults, text = note.get("faults"), _text(note.get("note"))
+        if not isinstance(faults, list) or not text:
+            continue
+        named = [_text(f.get("id")) for f in faults if isinstance(f, Mapping)]
+        if len(faults) == 1 and named and named[0]:
+            out.append(Example(text, _text(note.get("region")) or None, named[0]))
+        elif not faults and not note.get("measures"):
+            out.append(Example(text, _text(note.get("region")) or None, None))
     return tuple(out)
 
 

@@ -9,6 +9,7 @@ from sklearn.naive_bayes import MultinomialNB
 
 from hands_on.notes import read_note
 from hands_on.notes.likeness import NOTHING, Sample, _evidence, learn
+from hands_on.notes.source import Example, examples_from_notes
 from hands_on.notes.tries import END
 
 NAMES = {
@@ -41,6 +42,14 @@ def test_scores_are_those_of_scikit_learn(words, region):
     ] - np.log(1 / len(model.classes_))
     theirs = dict(zip(model.classes_, log_likelihood, strict=True))
     assert own.scores(words, region) == pytest.approx(theirs, abs=1e-9)
+
+
+def test_labelled_notes_of_another_form_teach_nothing():
+    odd = [{"note": "x", "faults": ["cow"]}, {"note": "x"}, {"note": 3, "faults": []}, {"faults": [{}]}]
+    two = {"note": "cow hocks, flat feet", "faults": [{"id": "a.b"}, {"id": "c.d"}]}
+    assert examples_from_notes([*odd, two]) == ()
+    good = [{"note": "cow hocks", "region": None, "faults": [{"id": "hindquarters.cow-hocks"}]}]
+    assert examples_from_notes(good) == (Example("cow hocks", None, "hindquarters.cow-hocks"),)
 
 
 def test_unknown_words_are_like_nothing_at_all():

@@ -174,6 +174,18 @@ def test_a_region_without_a_file_and_no_common_at_all_are_told(tmp_path: Path) -
         Library([tmp_path / "b"]).common()
 
 
+def test_labelled_notes_are_read_and_a_bad_line_is_named(tmp_path: Path) -> None:
+    (tmp_path / "common" / "examples").mkdir(parents=True)
+    assert Library([tmp_path]).examples() == []
+    path = tmp_path / "common" / "examples" / "notes.jsonl"
+    path.write_text('{"note": "cow hocks", "faults": []}\n', "utf-8")
+    assert Library([tmp_path]).examples() == [{"note": "cow hocks", "faults": []}]
+    path.write_text('{"note": "cow hocks", "faults": []}\n[1, 2]\n', "utf-8")
+    with pytest.raises(BadText) as caught:
+        Library([tmp_path]).examples()
+    assert [(Path(p.file).name, p.line) for p in caught.value.problems] == [("notes.jsonl", 2)]
+
+
 def test_the_language_is_given_raw_and_may_be_absent(tmp_path: Path) -> None:
     rulesets(tmp_path, a="common")
     assert Library([tmp_path]).language() == {}
