@@ -130,7 +130,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     ]
     blocking += [Match(a, b, tuple(range(a, b)), [("I", None, 0.0)]) for a, b in corrections if tokens.brk[a]]
     all_main = [_stress_checked(_without_right(m, tokens, lexicon), tokens, lexicon) for m in all_main]
-    all_main = [m for m in all_main if m.meanings]
+    all_main = [m for m in all_main if m.meanings and not _in_the(m, tokens)]
     no_value = [1 if word in lexicon.drop else 0 for word in tokens.text]
     for start, end in covered:
         if end - start == 1:
@@ -149,6 +149,12 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         segment.words = {i for item in segment.items for i in item.used}
     rightly = not any(tokens.number) and any(m.meanings[0][0] == "N" for m in chosen)
     return Parsed(tokens, steps, segments, talk, places, negations, praised, rightly)
+
+
+def _in_the(match: Match, tokens: Tokens) -> bool:
+    """`long in the toe` is not `in-toed`."""
+    used = match.used
+    return len(used) == 2 and tokens.text[used[0]] == "in" and used[1] > used[0] + 1
 
 
 def _inside_name(talk: Match, all_main: list[Match]) -> bool:

@@ -14,7 +14,7 @@ _NEIGHBOUR: Final = {
     "hindfeet": "hindquarters",
     "movement": "croup-tail",
 }
-_NO_PART: Final = frozenset({"dog", "bitch", "body", "movement", "front", "rear", "legs", "height", "type"})
+NO_PART: Final = frozenset({"dog", "bitch", "body", "movement", "front", "rear", "legs", "height", "type"})
 
 
 def twin(fault: str) -> str:
@@ -58,7 +58,7 @@ class Context:
         self.leaning: dict[int, Leaning] = {}
         self._strange: dict[int, int] = {}
         self.named_part = any(
-            c < 0.3 and name not in _NO_PART
+            c < 0.3 and name not in NO_PART
             for s in parsed.segments
             for i in s.items
             for name, c in (*i.parts, *i.inner_parts)
@@ -170,7 +170,7 @@ class Context:
             p is not item
             and not p.bound
             and not p.qualities
-            and any(c < 0.3 and n not in _NO_PART for n, c in p.parts)
+            and any(c < 0.3 and n not in NO_PART for n, c in p.parts)
             and not any(w in placing for w in text[max(segment.start, p.start - 2) : p.start + 1])
             for p in segment.items
         )
@@ -188,7 +188,7 @@ class Context:
 
     def _noun_between(self, segment: Segment, quality: Item, part: Item) -> bool:
         """`close that door behind you`: the quality belongs to a foreign word before a mere place."""
-        if part.start < quality.end or not part.parts or any(p not in _NO_PART for p, _ in part.parts):
+        if part.start < quality.end or not part.parts or any(p not in NO_PART for p, _ in part.parts):
             return False
         return any(self._is_foreign(i, segment) for i in range(quality.end, part.start))
 

@@ -74,6 +74,7 @@ def guess(
     """
     segments = context.parsed.segments
     busy: set[int] = set()
+    doubted = {c.segment for c in candidates}
     for c in candidates:
         if says_all(context, c) or opinion.of_finding(c, candidates).behind < _DOUBTED:
             busy.add(c.segment)
@@ -86,7 +87,7 @@ def guess(
             continue
         sentence = list(context.sentence(number))
         done.update(sentence)
-        free = [n for n in sentence if n not in busy]
+        free = [n for n in sentence if n not in busy and not (n in doubted and _denies(context, n))]
         found = [
             g
             for n in free
@@ -149,6 +150,8 @@ def _of(
         if parsed.tokens.text[i] not in lexicon.drop
         and any(s in lexicon.likeness.rarity for s in opinion.stems([i]))
     ]
+    if len(plain) == len(words) and any(i in known for i in _praising(context)):
+        return None  # `a very typical head`
     places = {i for t in parsed.places for i in range(t.start, t.end)}
     telling = [
         i for i in known if i not in places and i not in told and parsed.tokens.text[i] not in lexicon.filler
@@ -160,6 +163,21 @@ def _of(
     start = min((i for i in known if i > denied), default=min(known))
     anchor = Item(start, max(known) + 1, tuple(known))
     return Candidate((fault,), home, anchor, tuple(known), "like", 0.0)
+
+
+def _denies(context: Context, number: int) -> bool:
+    text, denying = context.parsed.tokens.text, context.lexicon.words("denying")
+    return any(text[i] in denying for i in _words(context.parsed, number))
+
+
+def _praising(context: Context) -> set[int]:
+    kinds = {"praise", "verdict"}
+    return {
+        i
+        for t in context.parsed.talk
+        if any(k in kinds and c < 0.1 for k, _, c in t.meanings)
+        for i in range(t.start, t.end)
+    }
 
 
 def _denies_quality(context: Context, numbers: list[int]) -> bool:

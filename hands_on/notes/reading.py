@@ -128,7 +128,8 @@ def _merged(faults: list[FoundFault]) -> tuple[FoundFault, ...]:
             out[f.id] = f
             continue
         if before.status != f.status:
-            keep = f if before.status != "present" and f.status == "present" else before
+            weaker = before.status == "unsure" and f.confidence < before.confidence
+            keep = f if before.status != "present" and f.status == "present" and not weaker else before
             out[f.id] = keep
             continue
         side = before.side or f.side

@@ -4,7 +4,7 @@ from typing import Final
 
 from hands_on.notes.binding import Candidate
 from hands_on.notes.clauses import Parsed, Segment, Talk
-from hands_on.notes.context import Context
+from hands_on.notes.context import NO_PART, Context
 from hands_on.notes.corrections import corrected
 from hands_on.notes.extent import (
     Judged,
@@ -91,6 +91,9 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
                 continue
             if kind == "praise" and value == "well" and _no_praise(parsed, lexicon, match.end):
                 continue
+            if kind == "praise" and match.start == 0 and value in ("ok", "okay", "alright", "all right"):
+                if match.end < len(tokens) and not tokens.brk[match.end]:
+                    continue  # `okay, going away she crosses`: it only begins
             kept.append((kind, value))
         if not kept:
             continue
@@ -209,6 +212,9 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
                 for j in earlier:
                     if j.candidate.faults[0] in lexicon.absence and j.status == "present" and not negations:
                         j.status = "absent"
+            elif alone and earlier and _ends_denied(parsed, segment, lexicon):
+                for j in earlier:
+                    j.status = "absent"
             elif (
                 alone
                 and earlier
@@ -232,6 +238,14 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
         if doubt_at is not None:
             carry_doubt = True
     _ = tokens
+
+
+def _ends_denied(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
+    """`thought she was roached; with her standing square she isn't`: said to its end, nothing follows."""
+    text = parsed.tokens.text[segment.start : segment.end]
+    if any(name not in NO_PART for item in segment.items for name, cost in item.parts if cost < 0.3):
+        return False
+    return len(text) > 2 and text[-1] == "not" and text[-2] in lexicon.words("auxiliary")
 
 
 def _names_a_side(segment: Segment) -> bool:
