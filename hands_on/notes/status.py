@@ -91,9 +91,8 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
                 continue
             if kind == "praise" and value == "well" and _no_praise(parsed, lexicon, match.end):
                 continue
-            if kind == "praise" and match.start == 0 and value in ("ok", "okay", "alright", "all right"):
-                if match.end < len(tokens) and not tokens.brk[match.end]:
-                    continue  # `okay, going away she crosses`: it only begins
+            if kind == "praise" and match.start == 0 and _only_begins(tokens.text[0], match.end, parsed):
+                continue
             kept.append((kind, value))
         if not kept:
             continue
@@ -115,6 +114,12 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
             ahead = talk.kind == "absent_after" and any(a.start >= talk.end for a in anchors)
             if ahead and any(tokens.text[i] in lexicon.words("denying") for i in range(talk.start, talk.end)):
                 talk.kind = "absent_before"
+
+
+def _only_begins(word: str, after: int, parsed: Parsed) -> bool:
+    """`okay going away she crosses over`: no praise, only a beginning."""
+    tokens = parsed.tokens
+    return word in ("ok", "okay", "alright") and after < len(tokens) and not tokens.brk[after]
 
 
 def _no_praise(parsed: Parsed, lexicon: Lexicon, after: int) -> bool:
