@@ -141,6 +141,8 @@ def _is_side(
     beside_part = (bool(after) and bool(part_words[end])) or after in lexicon.words("side_nouns")
     if kind == "side?":
         word = tokens.text[start]
+        if after in lexicon.words("no_side_before"):
+            return False  # `kinked near the tip`
         if before in ("&", "and") and tokens.text[start - 2] in lexicon.words("fore_words"):
             return False  # `f & r`: front and rear
         if word in ("near", "off"):
