@@ -99,8 +99,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     candidates.sort(key=lambda c: (c.segment, c.anchor.start))
     context.leaning = {id(c): opinion.of_finding(c, candidates) for c in candidates}
     judged = judge(context, candidates)
-    floor = lexicon.confidence.get("floor", 0.0)
-    faults = _merged([f for j in judged if (f := _fault(context, j)).confidence >= floor])
+    faults = _merged([f for j in judged if (f := _fault(context, j)).confidence >= _floor(j, lexicon)])
     return Reading(text, faults, tuple(measures), _unread(parsed, judged, measure_words, lexicon))
 
 
@@ -117,6 +116,12 @@ def _fault(context: Context, j: Judged) -> FoundFault:
         accepted=accepted(p, candidate, context.lexicon),
         alternatives=candidate.faults[1:] if candidate.ambiguous else (),
     )
+
+
+def _floor(j: Judged, lexicon: Lexicon) -> float:
+    """The probability below which a finding is not offered; a guess must be likelier."""
+    floor = lexicon.confidence.get("floor", 0.0)
+    return lexicon.confidence.get("floor.guess", floor) if j.candidate.origin == "like" else floor
 
 
 def _merged(faults: list[FoundFault]) -> tuple[FoundFault, ...]:

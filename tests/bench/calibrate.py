@@ -154,7 +154,7 @@ def main(paths):
             corpus += [number] * len(r)
             true += t
     y, ambiguous, corpus = np.array(right, float), np.array(ambiguous), np.array(corpus)
-    names = sorted({n for r in rows for n in r} | (set(full.confidence) - {"accept", "floor"}))
+    names = sorted({n for r in rows for n in r} | (set(full.confidence) - {"accept", "floor", "floor.guess"}))
     x = np.array([[r.get(n, 0.0) for n in names] for r in rows])
     prior = np.array([full.confidence.get(n, 0.0) for n in names])
     for name, weight in zip(names, fit(x, y, prior, names), strict=True):
