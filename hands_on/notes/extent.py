@@ -47,8 +47,10 @@ def inside_talk(item: Item, segment: Segment) -> bool:
 
 def nothing_else(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
     """Whether a segment holds words of talk and small words alone."""
+    places = {i for p in parsed.places for i in range(p.start, p.end)}
     return all(
         parsed.tokens.text[i] in lexicon.drop
+        or i in places
         or parsed.tokens.text[i] in lexicon.words("small_talk")
         or any(t.start <= i < t.end for t in segment.talk)
         for i in range(segment.start, segment.end)

@@ -8,6 +8,7 @@ from hands_on.notes.binding import Candidate
 from hands_on.notes.clauses import Item, Parsed
 from hands_on.notes.context import Context, Leaning
 from hands_on.notes.likeness import NOTHING
+from hands_on.notes.matching import Match
 from hands_on.notes.slips import Edge
 from hands_on.notes.words import stem
 
@@ -118,8 +119,8 @@ def _of(
 ) -> Candidate | None:
     """A guess at the segments; `beside` a finding they must tell more than a place or side."""
     parsed, lexicon = context.parsed, context.lexicon
-    span = [i for n in numbers for i in range(parsed.segments[n].start, parsed.segments[n].end)]
     text = parsed.tokens.text
+    span = [i for n in numbers for i in range(parsed.segments[n].start, parsed.segments[n].end)]
     owned = lexicon.words("furniture") | lexicon.words("mine")
     if any(i in measured for i in span) or any(
         item.parts and text[item.start - 1 : item.start] and text[item.start - 1] in owned
@@ -127,13 +128,15 @@ def _of(
         for item in parsed.segments[n].items
     ):
         return None  # `the table legs`
-    told = {
+    ruled = {i for t in parsed.talk if _rules_out(t, text) for i in range(t.start, t.end)}
+    told = ruled | {
         i for t in parsed.talk if any(k in _OF_TALK for k, _, _ in t.meanings) for i in range(t.start, t.end)
     }
     words = [i for i in span if i not in told]
     ranked = opinion.rank(words)
     if not _clear(ranked) and words != span:
-        words = span  # a word of talk may be what it is about: `the stop is not marked`
+        # a word of talk may be what it is about: `the stop is not marked`
+        words = [i for i in span if i not in ruled]
         ranked = opinion.rank(words)
     if not _clear(ranked):
         return None
@@ -161,8 +164,16 @@ def _of(
     home = max(numbers, key=lambda n: sum(i in known for i in _words(parsed, n)))
     denied = max((i for i in span if i not in words and i not in told), default=-1)
     start = min((i for i in known if i > denied), default=min(known))
-    anchor = Item(start, max(known) + 1, tuple(known))
+    end = min((i for i in ruled if i > start), default=max(known) + 1)
+    anchor = Item(start, min(end, max(known) + 1), tuple(known))
     return Candidate((fault,), home, anchor, tuple(known), "like", 0.0)
+
+
+def _rules_out(talk: Match, text: list[str]) -> bool:
+    """`ruled out`, `no longer seen`; but not a mere `is not`, which may be part of what is meant."""
+    kinds = {kind for kind, _, _ in talk.meanings}
+    said = bool(kinds & {"absent_before", "absent_after"})
+    return said and len(talk.used) > 1 and text[talk.end - 1] != "not"
 
 
 def _denies(context: Context, number: int) -> bool:
