@@ -107,7 +107,11 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         if tokens.text[match.start - 1 : match.end] == ["the", "touch"]:  # `harsh to the touch`
             match.meanings = [m for m in match.meanings if m[0] != "degree"]
             kinds.discard("degree")
-        match.meanings = [m for m in match.meanings if m[0] not in STATUS_KINDS or m[2] < _STATUS_LIMIT]
+        match.meanings = [
+            m
+            for m in match.meanings
+            if m[0] not in STATUS_KINDS or (m[2] < _STATUS_LIMIT and _has_its_of(m[1], match, tokens))
+        ]
         if not match.meanings:
             continue
         kinds = {kind for kind, _, _ in match.meanings}
@@ -155,6 +159,13 @@ def _in_the(match: Match, tokens: Tokens) -> bool:
     """`long in the toe` is not `in-toed`."""
     used = match.used
     return len(used) == 2 and tokens.text[used[0]] == "in" and used[1] > used[0] + 1
+
+
+def _has_its_of(phrase: str, match: Match, tokens: Tokens) -> bool:
+    """`clean of` rules out, `clean and strong` praises: the `of`, passed over in matching, must be there."""
+    if len(match.used) > 1 or not phrase.endswith(" of"):
+        return True
+    return tokens.text[match.end : match.end + 1] == ["of"]
 
 
 def _inside_name(talk: Match, all_main: list[Match]) -> bool:
