@@ -273,7 +273,7 @@ def _item(match: Match, all_main: list[Match], lexicon: Lexicon) -> Item:
                     elif kind == "Q" and cost < 0.5:
                         qualities.append((value, cost))
                         first_quality = min(first_quality, other.start if cost < 0.3 else match.end)
-        item.inner_parts, item.inner_qualities = tuple(parts), ()
+        item.inner_parts = tuple(parts)
         item.inner_qualities = tuple(qualities)
         free = bool(qualities) and not any(q in lexicon.lone for q, _ in qualities)
         item.composed = bool(parts) and free and covered >= set(match.used)

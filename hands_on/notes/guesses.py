@@ -10,6 +10,7 @@ from hands_on.notes.context import Context, Leaning
 from hands_on.notes.likeness import NOTHING
 from hands_on.notes.matching import Match
 from hands_on.notes.slips import Edge
+from hands_on.notes.standing import is_of_others
 from hands_on.notes.words import stem
 
 _MARGIN: Final = 0.4
@@ -75,7 +76,7 @@ def guess(
     """
     segments = context.parsed.segments
     busy: set[int] = set()
-    doubted = {c.segment for c in candidates}
+    said = {c.segment for c in candidates}
     for c in candidates:
         if says_all(context, c) or opinion.of_finding(c, candidates).behind < _DOUBTED:
             busy.add(c.segment)
@@ -88,7 +89,7 @@ def guess(
             continue
         sentence = list(context.sentence(number))
         done.update(sentence)
-        free = [n for n in sentence if n not in busy and not (n in doubted and _denies(context, n))]
+        free = [n for n in sentence if n not in busy and not (n in said and _denies(context, n))]
         found = [
             g
             for n in free
@@ -121,13 +122,9 @@ def _of(
     parsed, lexicon = context.parsed, context.lexicon
     text = parsed.tokens.text
     span = [i for n in numbers for i in range(parsed.segments[n].start, parsed.segments[n].end)]
-    owned = lexicon.words("furniture") | lexicon.words("mine")
-    if any(i in measured for i in span) or any(
-        item.parts and text[item.start - 1 : item.start] and text[item.start - 1] in owned
-        for n in numbers
-        for item in parsed.segments[n].items
-    ):
-        return None  # `the table legs`
+    parts = [item for n in numbers for item in parsed.segments[n].items if item.parts]
+    if any(i in measured for i in span) or any(is_of_others(parsed, part, lexicon) for part in parts):
+        return None
     ruled = {i for t in parsed.talk if _rules_out(t, text) for i in range(t.start, t.end)}
     told = ruled | {
         i for t in parsed.talk if any(k in _OF_TALK for k, _, _ in t.meanings) for i in range(t.start, t.end)
@@ -141,7 +138,7 @@ def _of(
     if not _clear(ranked):
         return None
     fault = ranked[0][0]
-    plain = [i for i in words if parsed.tokens.text[i] not in lexicon.words("denying")]
+    plain = [i for i in words if text[i] not in lexicon.words("denying")]
     if len(plain) < len(words):
         without = opinion.rank(plain)
         same = _clear(without) and without[0][0] == fault
@@ -150,15 +147,12 @@ def _of(
     known = [
         i
         for i in words
-        if parsed.tokens.text[i] not in lexicon.drop
-        and any(s in lexicon.likeness.rarity for s in opinion.stems([i]))
+        if text[i] not in lexicon.drop and any(s in lexicon.likeness.rarity for s in opinion.stems([i]))
     ]
     if len(plain) == len(words) and any(i in known for i in _praising(context)):
         return None  # `a very typical head`
     places = {i for t in parsed.places for i in range(t.start, t.end)}
-    telling = [
-        i for i in known if i not in places and i not in told and parsed.tokens.text[i] not in lexicon.filler
-    ]
+    telling = [i for i in known if i not in places and i not in told and text[i] not in lexicon.filler]
     if len(known) < _LEAST_WORDS or len(telling) < (_LEAST_WORDS if beside else 1):
         return None
     home = max(numbers, key=lambda n: sum(i in known for i in _words(parsed, n)))

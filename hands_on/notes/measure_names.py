@@ -39,7 +39,7 @@ class Fit:
 def find_names(parsed: Parsed, numbers: list[Number], lexicon: Lexicon) -> list[Name]:
     """All names in the note, in its order."""
     tokens = parsed.tokens
-    skip = [1 if (w in lexicon.skip and w != "to") or w in ("to",) else 0 for w in tokens.text]
+    skip = [1 if w in lexicon.skip or w == "to" else 0 for w in tokens.text]
     weak = lexicon.words("weak_names")
     out = [
         Name(
@@ -75,7 +75,7 @@ def _only_where(tokens: Tokens, start: int, lexicon: Lexicon) -> bool:
     at = start - 1
     while at > 0 and tokens.text[at] in ("the", "his", "her", "its"):
         at -= 1
-    return at >= 0 and at < start and not tokens.brk[start] and tokens.text[at] in lexicon.words("where")
+    return at >= 0 and not tokens.brk[start] and tokens.text[at] in lexicon.words("where")
 
 
 def _between(parsed: Parsed, numbers: list[Number], lexicon: Lexicon, skip: list[int]) -> list[Name]:

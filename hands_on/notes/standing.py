@@ -156,7 +156,7 @@ def _of_people(parsed: Parsed, j: Judged, lexicon: Lexicon, loose: bool) -> bool
     for item in segment.items:
         if not (item.parts or item.faults or item.inner_parts):
             continue
-        if not _mine(parsed, item, lexicon):
+        if not is_of_others(parsed, item, lexicon):
             continue
         if loose or item is anchor or item is j.candidate.part:
             return True
@@ -177,7 +177,7 @@ def _of_people(parsed: Parsed, j: Judged, lexicon: Lexicon, loose: bool) -> bool
     return weak or not (reports or (j.candidate.part is not None and j.candidate.part.start > anchor.start))
 
 
-def _mine(parsed: Parsed, item: Item, lexicon: Lexicon) -> bool:
+def is_of_others(parsed: Parsed, item: Item, lexicon: Lexicon) -> bool:
     """`my back`, `the table leg`, `size of the ring`: a part, but none of the dog's."""
     tokens = parsed.tokens
     before = tokens.text[item.start - 1] if item.start and not tokens.brk[item.start] else ""
