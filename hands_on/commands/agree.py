@@ -6,12 +6,12 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from hands_on.commands.columns import columns, paragraph, paragraphs, section
-from hands_on.commands.held import held
+from hands_on.commands.given_sessions import held
 from hands_on.commands.shared import CommandError, print_json
 
 if TYPE_CHECKING:
     from hands_on.commands.shared import Context
-    from hands_on.compare.agreement import Agreement, PointAgreement
+    from hands_on.compare.agreement.by_point import Agreement, PointAgreement
 
 _WIDTHS = [34, 20, 30, 10]
 
@@ -21,7 +21,7 @@ def run(files: Sequence[str], *, as_json: bool, context: Context) -> int:
 
     Raises CommandError for what cannot be read, and without any session.
     """
-    from hands_on.compare.agreement import agreement
+    from hands_on.compare.agreement.by_point import agreement
 
     sessions = held(context, files)
     if not sessions:
@@ -37,7 +37,7 @@ def run(files: Sequence[str], *, as_json: bool, context: Context) -> int:
 
 def lines(found: Agreement) -> Iterator[str]:
     """The agreement as text, 100 columns wide."""
-    from hands_on.report import agreed
+    from hands_on.wording import agreement as agreed
 
     yield from paragraph(f"Evaluators: {', '.join(found.board.evaluators)}", 0)
     yield from paragraph(f"Dogs: {', '.join(found.board.dogs)}", 0)
@@ -60,7 +60,7 @@ def lines(found: Agreement) -> Iterator[str]:
 
 
 def _points(rows: Sequence[PointAgreement]) -> Iterator[str]:
-    from hands_on.report.agreed import estimate_words
+    from hands_on.wording.agreement import estimate_words
 
     if rows:
         yield from columns(["point", "statistic", "value", "dogs"], _WIDTHS, 2)

@@ -17,7 +17,7 @@ from hands_on.plain_text import one_line, visible
 
 if TYPE_CHECKING:
     from hands_on.commands.shared import Context
-    from hands_on.compare.under_another import Change
+    from hands_on.compare.editions.under_another import Change
     from hands_on.evaluate.result import Evaluation, Finding, RuleResult
     from hands_on.exam.session import Session
     from hands_on.measure.hand import OwnHand
@@ -72,7 +72,7 @@ class Against:
 def _against(
     context: Context, session: Session, ruleset: Ruleset, evaluation: Evaluation, hand: Mapping[str, OwnHand]
 ) -> Against:
-    from hands_on.compare.under_another import changes
+    from hands_on.compare.editions.under_another import changes
     from hands_on.evaluate import evaluate
     from hands_on.store.errors import StoreError
     from hands_on.toml_text.problems import BadText
@@ -87,7 +87,7 @@ def _against(
 
 
 def _changed(against: Against) -> Iterator[str]:
-    from hands_on.report.two_editions import change_sources, change_title
+    from hands_on.wording.two_editions import change_sources, change_title
 
     if against.changes is None:
         yield from _text(against.problem)

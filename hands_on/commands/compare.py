@@ -6,15 +6,15 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from hands_on.commands.columns import columns, paragraph, paragraphs, section, shared_widths
-from hands_on.commands.held import held
+from hands_on.commands.given_sessions import held
 from hands_on.commands.shared import CommandError, print_json
 from hands_on.plain_text import one_line
 
 if TYPE_CHECKING:
     from hands_on.commands.shared import Context
-    from hands_on.compare.findings import Held
-    from hands_on.compare.pairing import Pairing
-    from hands_on.compare.side_by_side import Row, SideBySide
+    from hands_on.compare.dogs.findings import Held
+    from hands_on.compare.dogs.pairing import Pairing
+    from hands_on.compare.dogs.side_by_side import Row, SideBySide
 
 
 def run(files: Sequence[str], *, pairing: bool, plain: bool, as_json: bool, context: Context) -> int:
@@ -22,11 +22,11 @@ def run(files: Sequence[str], *, pairing: bool, plain: bool, as_json: bool, cont
 
     `plain` asks for text where a screen would open; here there is only text.
     """
-    from hands_on.compare.side_by_side import TooFew, side_by_side
+    from hands_on.compare.dogs.side_by_side import TooFew, side_by_side
 
     sessions = held(context, files)
     if pairing:
-        from hands_on.compare.pairing import pairing as pair
+        from hands_on.compare.dogs.pairing import pairing as pair
 
         if len(sessions) != 2:
             raise CommandError(f"--pairing compares two sessions, sire and dam; here are {len(sessions)}.")
@@ -57,7 +57,7 @@ def _print(rows: Iterator[str]) -> None:
 
 def lines(compared: SideBySide) -> Iterator[str]:
     """The comparison as text, 100 columns wide."""
-    from hands_on.report.compared import finding_sentences, order_sentences, who
+    from hands_on.wording.dogs import finding_sentences, order_sentences, who
 
     for one, name in zip(compared.sessions, compared.dogs, strict=True):
         yield from paragraph(f"{name}: {', '.join(who(one))}", 0)
@@ -98,7 +98,7 @@ def _alike(row: Row) -> bool:
 
 
 def _cells(row: Row) -> list[str]:
-    from hands_on.report.compared import answer_words, difference_mark
+    from hands_on.wording.dogs import answer_words, difference_mark
 
     return [row.label, *(answer_words(row, n) for n in range(len(row.answers))), difference_mark(row)]
 
@@ -108,7 +108,7 @@ def _cells(row: Row) -> list[str]:
 
 def pairing_lines(found: Pairing) -> Iterator[str]:
     """The pairing as text."""
-    from hands_on.report.compared import sided_parts, sided_words
+    from hands_on.wording.dogs import sided_parts, sided_words
 
     yield from paragraph(
         f"Sire {found.sire.dog} ({found.sire.age_words}, {found.sire.ruleset.edition.title})", 0

@@ -10,12 +10,12 @@ from hands_on.commands.shared import Context, print_json
 from hands_on.plain_text import one_line, visible
 
 if TYPE_CHECKING:
-    from hands_on.compare.edition_rows import Comparison, Row
+    from hands_on.compare.editions.rows import Comparison, Row
 
 
 def run(context: Context, first: str, second: str, *, as_json: bool) -> int:
     """Print the comparison. Raises CommandError where an edition is not here or can't be used."""
-    from hands_on.compare.editions import compare_editions
+    from hands_on.compare.editions.rule_by_rule import compare_editions
 
     found = compare_editions(load(context, first), load(context, second))
     if as_json:
@@ -27,7 +27,7 @@ def run(context: Context, first: str, second: str, *, as_json: bool) -> int:
 
 
 def _lines(found: Comparison) -> Iterator[str]:
-    from hands_on.report.two_editions import heads_differ, told_once
+    from hands_on.wording.two_editions import heads_differ, told_once
 
     names = (found.a.id, found.b.id)
     yield visible(f"{found.a.edition.title} ({names[0]})")
@@ -50,7 +50,7 @@ def _lines(found: Comparison) -> Iterator[str]:
 
 
 def _row(title: str, row: Row, names: Iterable[str]) -> Iterator[str]:
-    from hands_on.report.two_editions import NOTHING
+    from hands_on.wording.two_editions import NOTHING
 
     yield wrapped(one_line(title), 2)
     for name, text, source in zip(names, (row.a, row.b), (row.source_a, row.source_b), strict=True):

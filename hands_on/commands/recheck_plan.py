@@ -7,16 +7,16 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from hands_on.commands.columns import columns, paragraph, section
-from hands_on.commands.held import held
+from hands_on.commands.given_sessions import held
 from hands_on.commands.shared import CommandError, print_json
 from hands_on.plain_text import one_line
 
 if TYPE_CHECKING:
     from hands_on.commands.shared import Context
-    from hands_on.compare.changed import Recheck
+    from hands_on.compare.dogs.changed import Recheck
+    from hands_on.compare.dogs.history import History
+    from hands_on.compare.dogs.recheck import Plan
     from hands_on.compare.examined import Examined
-    from hands_on.compare.history import History
-    from hands_on.compare.recheck import Plan
 
 
 def run(files: Sequence[str], *, as_json: bool, context: Context) -> int:
@@ -24,10 +24,10 @@ def run(files: Sequence[str], *, as_json: bool, context: Context) -> int:
 
     Raises CommandError for what cannot be read, and for sessions of different dogs.
     """
-    from hands_on.compare.changed import recheck
+    from hands_on.compare.dogs.changed import recheck
+    from hands_on.compare.dogs.history import history
+    from hands_on.compare.dogs.recheck import plan
     from hands_on.compare.examined import same_dog
-    from hands_on.compare.history import history
-    from hands_on.compare.recheck import plan
 
     sessions = held(context, files)
     if not sessions:
@@ -83,7 +83,7 @@ def plan_lines(earlier: Examined, found: Plan) -> Iterator[str]:
 
 def verdict_lines(found: Recheck) -> Iterator[str]:
     """Then and now, the changes first."""
-    from hands_on.report.compared import VERDICTS
+    from hands_on.wording.dogs import VERDICTS
 
     yield from paragraph(
         f"{found.later.dog}: {found.earlier.day} ({found.earlier.age_words}, {found.earlier.evaluator}) and "

@@ -81,7 +81,7 @@ def load(context: Context, name: str) -> Ruleset:
 
 
 def _one(context: Context, name: str, as_json: bool) -> int:
-    from hands_on.report.edition import sections
+    from hands_on.wording.edition import sections
 
     ruleset = load(context, name)
     if as_json:

@@ -51,8 +51,8 @@ def compare(context: Context, options: argparse.Namespace) -> int:
         return plainly.run(
             options.files, pairing=options.pairing, plain=True, as_json=options.json, context=context
         )
-    from hands_on.commands.held import held
-    from hands_on.compare.side_by_side import MOST
+    from hands_on.commands.given_sessions import held
+    from hands_on.compare.dogs.side_by_side import MOST
     from hands_on.tui.comparing import show_pairing, show_side_by_side
 
     sessions = held(context, options.files)

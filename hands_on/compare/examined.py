@@ -14,8 +14,7 @@ from hands_on.evaluate.evaluation import evaluate
 from hands_on.evaluate.limits import LimitJudge
 from hands_on.evaluate.measures import Measures, measure
 from hands_on.evaluate.result import Evaluation
-from hands_on.exam.answers import Answers, amended
-from hands_on.exam.noted import place_of
+from hands_on.exam.answers import Answers, amended, place_of
 from hands_on.exam.session import Choice, Grade, NoteFinding, Session, Take
 from hands_on.measure.age import age_text
 from hands_on.measure.hand import OwnHand

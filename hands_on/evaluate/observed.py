@@ -8,7 +8,7 @@ from typing import Any
 
 from hands_on.evaluate.departure import Affirmed, Departure
 from hands_on.evaluate.result import Alarm
-from hands_on.exam.noted import place_of
+from hands_on.exam.answers import place_of
 from hands_on.exam.session import Choice, Grade, Note, Record, Session
 from hands_on.ruleset.points import ChoicePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset

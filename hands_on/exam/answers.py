@@ -9,8 +9,21 @@ import datetime
 from dataclasses import dataclass, replace
 from typing import Protocol, TypeVar
 
-from hands_on.exam.session import Amendment, Choice, Given, Grade, Note, Session, Skip, Summary, Take, Teeth
+from hands_on.exam.session import (
+    Amendment,
+    Choice,
+    Given,
+    Grade,
+    Note,
+    NoteFinding,
+    Session,
+    Skip,
+    Summary,
+    Take,
+    Teeth,
+)
 from hands_on.ruleset.points import Point, TeethPoint
+from hands_on.ruleset.ruleset import Ruleset
 
 
 class _AtPoint(Protocol):
@@ -197,3 +210,13 @@ def _stamped(row: Stamped, stamp: Stamp) -> Stamped:
     if not row.by and stamp.by:
         update["by"] = stamp.by
     return row.model_copy(update=update) if update else row
+
+
+def place_of(ruleset: Ruleset, note: Note, finding: NoteFinding) -> str:
+    """The point a noted finding belongs to: the note's own where that can answer the fault, else the fault's
+    first; a fault without a point stays where it was noted. Empty when there is none.
+
+    A note may speak of another part of the dog than the one it was written at.
+    """
+    places = ruleset.points_of_fault.get(finding.fault, ())
+    return note.point if note.point in places or not places else places[0]

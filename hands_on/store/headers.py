@@ -14,8 +14,8 @@ from dataclasses import dataclass, fields, replace
 from pathlib import Path
 from typing import Any
 
+from hands_on.store.hand_takes import Taken, taken_of
 from hands_on.store.letters import folded
-from hands_on.store.taken import Taken, taken_of
 from hands_on.store.text_file import decode, newer_format, parse, read_bytes
 from hands_on.toml_text.problems import BadText, Problem
 

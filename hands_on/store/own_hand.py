@@ -22,7 +22,7 @@ from hands_on.store.records import Records
 
 if TYPE_CHECKING:
     from hands_on.ruleset.ruleset import Ruleset
-    from hands_on.store.taken import Reading, Taken
+    from hands_on.store.hand_takes import Reading, Taken
 
 SESSIONS = 200
 """So many of the evaluator's newest finished sessions count, and so many files are read at a time at most."""

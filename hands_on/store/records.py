@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import Any, Self, TypeVar
 
 from hands_on.store.errors import StoreError, reason_of
+from hands_on.store.hand_takes import Taken, hand_key, stored_readings
 from hands_on.store.headers import (
     FIELDS,
     Row,
@@ -28,7 +29,6 @@ from hands_on.store.headers import (
     searchable,
     values_of,
 )
-from hands_on.store.taken import Taken, hand_key, stored_readings
 
 _VERSION = 2
 """Of the index's layout; an index of another version is made again."""

@@ -1,11 +1,11 @@
-"""The file of a seminar round, read and written; what stands in it is for `compare.round`."""
+"""The file of a seminar round, read and written; what stands in it is for `exam.round`."""
 
 from __future__ import annotations
 
 import os
 from pathlib import Path
 
-from hands_on.compare.round import Round, dump_round, is_round, parse_round
+from hands_on.exam.round import Round, dump_round, is_round, parse_round
 from hands_on.store.atomic import write_atomic
 from hands_on.store.errors import NotSaved, reason_of
 from hands_on.store.letters import folded

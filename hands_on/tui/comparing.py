@@ -24,7 +24,7 @@ NEWEST = 500
 
 def pick_compare(app: HandsOn, first: Path | None = None) -> None:
     """Mark two to six sessions and show them side by side."""
-    from hands_on.compare.side_by_side import MOST
+    from hands_on.compare.dogs.side_by_side import MOST
     from hands_on.tui.screens.pick_sessions import PickSessions
 
     ask = f"Mark two to {MOST}; the first is the left column."
@@ -43,8 +43,8 @@ def pick_recheck(app: HandsOn) -> None:
 
 def pick_agree(app: HandsOn) -> None:
     """A round, all dogs that several evaluators examined, a folder, or sessions marked by hand."""
-    from hands_on.compare.round import group_rounds
-    from hands_on.exam.entry import Line
+    from hands_on.exam.dialogue import Line
+    from hands_on.exam.round import group_rounds
     from hands_on.store.session_file import read_session
     from hands_on.tui.screens.numbered import NumberedScreen
 
@@ -167,7 +167,7 @@ def show_side_by_side(app: HandsOn, sessions: Sequence[Examined]) -> None:
     """A column a session."""
     if not sessions:
         return
-    from hands_on.compare.side_by_side import side_by_side
+    from hands_on.compare.dogs.side_by_side import side_by_side
     from hands_on.tui.screens.compare import CompareScreen
 
     app.push_screen(CompareScreen(side_by_side(sessions)))
@@ -175,7 +175,7 @@ def show_side_by_side(app: HandsOn, sessions: Sequence[Examined]) -> None:
 
 def show_pairing(app: HandsOn, sessions: Sequence[Examined]) -> None:
     """Two sessions as sire and dam."""
-    from hands_on.compare.pairing import pairing
+    from hands_on.compare.dogs.pairing import pairing
     from hands_on.tui.screens.pairing import PairingScreen
 
     app.push_screen(PairingScreen(pairing(sessions[0], sessions[1])))
@@ -183,7 +183,7 @@ def show_pairing(app: HandsOn, sessions: Sequence[Examined]) -> None:
 
 def show_agreement(app: HandsOn, sessions: Sequence[Examined]) -> None:
     """How well the evaluators of these sessions agree."""
-    from hands_on.compare.agreement import agreement
+    from hands_on.compare.agreement.by_point import agreement
     from hands_on.tui.screens.agree import AgreeScreen
 
     if not sessions:
@@ -202,8 +202,8 @@ def start_recheck(app: HandsOn, path: Path) -> None:
 
 def show_history(app: HandsOn, path: Path) -> None:
     """The dog of a session over all its examinations kept here."""
+    from hands_on.compare.dogs.history import history
     from hands_on.compare.examined import same_dog
-    from hands_on.compare.history import history
     from hands_on.tui.screens.history import HistoryScreen
 
     for one in held_here(app, [path]):

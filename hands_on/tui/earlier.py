@@ -5,14 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from hands_on.compare.changed import Rechecked, rechecked
+from hands_on.compare.dogs.changed import Rechecked, rechecked
+from hands_on.compare.dogs.recheck import plan
 from hands_on.compare.examined import examined
-from hands_on.compare.recheck import plan
-from hands_on.report.compared import VERDICTS
 from hands_on.ruleset.points import Point
 from hands_on.store.errors import StoreError
 from hands_on.store.examined import examined_file
 from hands_on.toml_text.problems import BadText
+from hands_on.wording.dogs import VERDICTS
 
 if TYPE_CHECKING:
     from hands_on.store.library import Library

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hands_on.compare.edition_rows import Comparison, Row, Section
-from hands_on.report.two_editions import NOTHING, difference_words, heads_differ, told_once
+from hands_on.compare.editions.rows import Comparison, Row, Section
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.side_rows import Column, Part, TableRow
+from hands_on.wording.two_editions import NOTHING, difference_words, heads_differ, told_once
 
 BLANK = TableRow("", ("", ""))
 

@@ -64,7 +64,7 @@ def another(title: str, own: Ruleset) -> ChooseEdition:
 
 def show_two_editions(app: HandsOn, a: Ruleset, b: Ruleset) -> None:
     """Two editions rule by rule."""
-    from hands_on.compare.editions import compare_editions
+    from hands_on.compare.editions.rule_by_rule import compare_editions
     from hands_on.tui.screens.two_editions import TwoEditionsScreen
 
     app.push_screen(TwoEditionsScreen(compare_editions(a, b)))
@@ -116,7 +116,7 @@ def _ask_origin(
     marked: EditionHead | None,
     done: Callable[[str], object],
 ) -> None:
-    from hands_on.exam.entry import Line
+    from hands_on.exam.dialogue import Line
     from hands_on.tui.screens.numbered import NumberedScreen
 
     nearest = marked if marked is not None and marked.problem is None else None

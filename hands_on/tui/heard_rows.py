@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from textual.content import Content
 
-from hands_on.exam.heard import Heard, HeardFault, HeardMeasure, Thing
+from hands_on.exam.heard.note import Heard, HeardFault, HeardMeasure, Thing
 from hands_on.exam.session import NoteFinding
 from hands_on.plain_text import one_line
 from hands_on.ruleset.ruleset import Ruleset

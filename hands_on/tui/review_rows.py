@@ -9,12 +9,12 @@ from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.exam.answers import amended
 from hands_on.exam.left_out import LEFT_OUT
 from hands_on.measure.units import format_measured
-from hands_on.report.compared import VERDICTS
 from hands_on.tui.earlier import then_and_now, verdict_text
 from hands_on.tui.screens.walk_more import note_words
 from hands_on.tui.sheet import Sheet
 from hands_on.tui.show import dotted
 from hands_on.tui.widgets.findings import by_class, class_label, finding_words
+from hands_on.wording.dogs import VERDICTS
 
 SIGNS = {"outside": "!", "undecided": "?"}
 """Before a limit's line, beside its words; others bear none."""

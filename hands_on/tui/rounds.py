@@ -10,7 +10,7 @@ from hands_on.store.errors import StoreError
 from hands_on.toml_text.problems import BadText
 
 if TYPE_CHECKING:
-    from hands_on.compare.round import Round
+    from hands_on.exam.round import Round
     from hands_on.exam.session import Session
     from hands_on.tui.app import HandsOn
 
@@ -62,7 +62,7 @@ def show_round(app: HandsOn, path: Path, found: Round) -> None:
 
 def begin_round(app: HandsOn) -> None:
     """Ask whether to begin a round or to take part in one."""
-    from hands_on.exam.entry import Line
+    from hands_on.exam.dialogue import Line
     from hands_on.store.round_file import rounds_folder, rounds_in
     from hands_on.tui.screens.numbered import NumberedScreen
     from hands_on.tui.screens.typed import TypedScreen
@@ -93,7 +93,7 @@ def begin_round(app: HandsOn) -> None:
 
 def sessions_of(app: HandsOn, found: Round, beside: Path) -> list[Kept]:
     """The sessions here that name the round: among those kept, and beside the round's file."""
-    from hands_on.compare.round import place_of
+    from hands_on.exam.round import place_of
     from hands_on.store import places
     from hands_on.store.records import Records
     from hands_on.store.session_file import read_session

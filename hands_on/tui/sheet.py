@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from hands_on.evaluate import Evaluation, evaluate
 from hands_on.exam import answers as at_points
 from hands_on.exam.answers import Answers, Stamp
-from hands_on.exam.heard import Draft, put_heard
+from hands_on.exam.heard.note import Draft, put_heard
 from hands_on.exam.left_out import left_out
 from hands_on.exam.session import Decision, Note, Session, Signature, Summary, Take
 from hands_on.exam.signing import digest_of
@@ -24,9 +24,9 @@ from hands_on.measure.hand import OwnHand
 from hands_on.notes import Lexicon
 from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.store.desk import OpenSession
 from hands_on.store.errors import StoreError
 from hands_on.store.library import Library
+from hands_on.store.open_session import OpenSession
 from hands_on.store.own_hand import hands_of
 from hands_on.store.places import index_path
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
+from hands_on.compare.dogs.findings import Held
+from hands_on.compare.dogs.pairing import OneSided, Pairing
+from hands_on.compare.dogs.side_by_side import Row, SideBySide
 from hands_on.compare.examined import Examined
-from hands_on.compare.findings import Held
-from hands_on.compare.pairing import OneSided, Pairing
-from hands_on.compare.side_by_side import Row, SideBySide
-from hands_on.report.compared import (
+from hands_on.wording.dogs import (
     MARKS,
     SEXES,
     answer_words,

@@ -18,8 +18,8 @@ from pathlib import Path
 
 from hands_on.exam.session import Session
 from hands_on.store import atomic
-from hands_on.store.desk import OpenSession
 from hands_on.store.library import Library
+from hands_on.store.open_session import OpenSession
 from hands_on.store.own_hand import hands_of
 from hands_on.store.places import shipped_rulesets
 from hands_on.store.records import Records

@@ -6,7 +6,7 @@ import warnings
 
 import pytest
 
-from hands_on.compare.icc import icc, icc_forms
+from hands_on.compare.agreement.icc import icc, icc_forms
 from tests.compare.cases import measured
 
 # The names of the six forms differ between its versions.

@@ -6,10 +6,10 @@ import json
 
 import pytest
 
-from hands_on.compare.agreement import agreement
-from hands_on.compare.alpha import alpha
-from hands_on.compare.icc import icc
-from hands_on.compare.kappa import weighted_kappa
+from hands_on.compare.agreement.alpha import alpha
+from hands_on.compare.agreement.by_point import agreement
+from hands_on.compare.agreement.icc import icc
+from hands_on.compare.agreement.kappa import weighted_kappa
 from tests.compare.build import PLAIN, asked, chosen, held
 from tests.evaluate.build import grade, take
 

@@ -13,13 +13,13 @@ from hypothesis import strategies as st
 
 from hands_on.commands import agree, compare, recheck_plan
 from hands_on.commands.shared import CommandError, Context
-from hands_on.compare.agreement import agreement
-from hands_on.compare.changed import recheck
+from hands_on.compare.agreement.by_point import agreement
+from hands_on.compare.dogs.changed import recheck
+from hands_on.compare.dogs.history import history
+from hands_on.compare.dogs.pairing import pairing
+from hands_on.compare.dogs.recheck import plan
+from hands_on.compare.dogs.side_by_side import side_by_side
 from hands_on.compare.examined import examined
-from hands_on.compare.history import history
-from hands_on.compare.pairing import pairing
-from hands_on.compare.recheck import plan
-from hands_on.compare.side_by_side import side_by_side
 from hands_on.exam.session import Choice, Dog, Examination, Grade, RulesetRef, Session, Take, Teeth
 from hands_on.ruleset.base import DEGREES
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, ScalePoint

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from hands_on.compare.answer import answer_at, scale_of
-from hands_on.compare.differ import difference, hand_correlation
+from hands_on.compare.dogs.differ import difference, hand_correlation
 from hands_on.measure.growth import project
 from tests.compare.build import RULESET, asked, chosen, held
 from tests.evaluate.build import grade, take

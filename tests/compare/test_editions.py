@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hands_on.cli import main
-from hands_on.compare.editions import compare_editions
+from hands_on.compare.editions.rule_by_rule import compare_editions
 from hands_on.store.library import Library
 from hands_on.store.places import shipped_rulesets
 from tests.evaluate.build import edition

@@ -6,9 +6,9 @@ import random
 
 import pytest
 
-from hands_on.compare.chances import draw
-from hands_on.compare.order import SURE, order, places_of
-from hands_on.compare.standing import Standing
+from hands_on.compare.dogs.chances import draw
+from hands_on.compare.dogs.class_rank import Standing
+from hands_on.compare.dogs.order import SURE, order, places_of
 from tests.compare.build import PLAIN, RULESET, asked, held
 from tests.compare.cases import CASES
 from tests.evaluate.build import grade, take

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from hands_on.compare.pairing import pairing
+from hands_on.compare.dogs.pairing import pairing
 from tests.compare.build import asked, held
 from tests.evaluate.build import grade, take
 

@@ -6,9 +6,9 @@ import datetime
 
 import pytest
 
-from hands_on.compare.changed import latest_before, recheck
-from hands_on.compare.history import history
-from hands_on.compare.recheck import new_session_from, plan
+from hands_on.compare.dogs.changed import latest_before, recheck
+from hands_on.compare.dogs.history import history
+from hands_on.compare.dogs.recheck import new_session_from, plan
 from tests.compare.build import RULESET, asked, chosen, held
 from tests.evaluate.build import grade, take
 

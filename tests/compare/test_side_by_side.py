@@ -6,9 +6,9 @@ import json
 
 import pytest
 
+from hands_on.compare.dogs.findings import findings_of
+from hands_on.compare.dogs.side_by_side import MOST, TooFew, side_by_side
 from hands_on.compare.examined import examined, labels, same_dog
-from hands_on.compare.findings import findings_of
-from hands_on.compare.side_by_side import MOST, TooFew, side_by_side
 from tests.compare.build import PLAIN, asked, chosen, held
 from tests.evaluate.build import edition, grade, take
 

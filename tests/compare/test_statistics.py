@@ -11,11 +11,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hands_on.compare.alpha import alpha
-from hands_on.compare.concordance import concordance, mid_ranks
-from hands_on.compare.gwet import gwet
-from hands_on.compare.icc import icc, icc_forms, mean_squares
-from hands_on.compare.kappa import (
+from hands_on.compare.agreement.alpha import alpha
+from hands_on.compare.agreement.concordance import concordance, mid_ranks
+from hands_on.compare.agreement.f_and_chi_squared import chi2_upper_tail, f_quantile, f_upper_tail
+from hands_on.compare.agreement.gwet import gwet
+from hands_on.compare.agreement.icc import icc, icc_forms, mean_squares
+from hands_on.compare.agreement.kappa import (
     fleiss_kappa,
     kappa_of_table,
     linear,
@@ -23,7 +24,6 @@ from hands_on.compare.kappa import (
     unweighted,
     weighted_kappa,
 )
-from hands_on.compare.tails import chi2_upper_tail, f_quantile, f_upper_tail
 from tests.compare.cases import CASES, graded, measured, near, of_kind, table_of
 
 SEEDS = range(8)

@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 
 from hands_on.cli import main
-from hands_on.compare.editions import compare_editions
-from hands_on.compare.under_another import changes
+from hands_on.compare.editions.rule_by_rule import compare_editions
+from hands_on.compare.editions.under_another import changes
 from hands_on.evaluate import evaluate
 from hands_on.exam.session import Session
 from hands_on.store.library import Library

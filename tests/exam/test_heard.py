@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hands_on.exam.answers import SignedSession, Stamp, amended
-from hands_on.exam.heard import (
+from hands_on.exam.answers import SignedSession, Stamp, amended, place_of
+from hands_on.exam.heard.note import (
     as_fault,
     hear,
     next_degree,
@@ -20,7 +20,6 @@ from hands_on.exam.heard import (
     toggled,
     unit_in_use,
 )
-from hands_on.exam.noted import place_of
 from hands_on.exam.session import Note, NoteFinding, RulesetRef, Session, Signature, Skip, Take
 from hands_on.notes import FoundFault, FoundMeasure, Reading
 from hands_on.store import places

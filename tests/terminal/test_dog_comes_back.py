@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from hands_on.compare.answer import answer_at
-from hands_on.compare.recheck import plan
-from hands_on.compare.side_by_side import side_by_side
+from hands_on.compare.dogs.recheck import plan
+from hands_on.compare.dogs.side_by_side import side_by_side
 from hands_on.exam.left_out import left_out
 from hands_on.store import places
 from hands_on.store.examined import examined_file

@@ -13,8 +13,8 @@ from textual.pilot import Pilot
 
 from hands_on.exam.session import Dog, Examination, RulesetRef, Session
 from hands_on.store import places
-from hands_on.store.desk import OpenSession
 from hands_on.store.library import Library
+from hands_on.store.open_session import OpenSession
 from hands_on.store.session_file import read_session
 from hands_on.tui.app import HandsOn
 from hands_on.tui.screens.walk import WalkScreen

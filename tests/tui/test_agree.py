@@ -6,9 +6,8 @@ import datetime
 
 import pytest
 
-from hands_on.compare.agreement import agreement
-from hands_on.compare.round import place_of
-from hands_on.report.agreed import estimate_words
+from hands_on.compare.agreement.by_point import agreement
+from hands_on.exam.round import place_of
 from hands_on.store.round_file import new_round_id, read_round, rounds_folder
 from hands_on.store.session_file import read_session
 from hands_on.tui.comparing import show_agreement
@@ -16,6 +15,7 @@ from hands_on.tui.screens.agree import AgreeScreen
 from hands_on.tui.screens.host import BadDogs, HostScreen, read_dogs
 from hands_on.tui.screens.round import RoundScreen
 from hands_on.tui.widgets.side_table import SideTable
+from hands_on.wording.agreement import estimate_words
 from tests.tui.demo import BRUMO, BRUMO_BY_ANOTHER, FENJA, FENJA_BY_ANOTHER, demo, held, opening
 from tests.tui.driving import sitting
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from rich.cells import cell_len
 
-from hands_on.compare.side_by_side import side_by_side
+from hands_on.compare.dogs.side_by_side import side_by_side
 from hands_on.tui.comparing import show_pairing, show_side_by_side
 from hands_on.tui.screens.compare import CompareScreen
 from hands_on.tui.screens.pick_sessions import PickSessions

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hands_on.evaluate.outlines import asked_outline, dog_outline
 from hands_on.measure.outline import outline
-from hands_on.report.outlines import asked_outline, dog_outline
 from hands_on.store.examined import examined_file
 from hands_on.tui.big_letters import HEIGHT, big, big_lines
 from hands_on.tui.canvas import Canvas

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hands_on.compare.answer import answer_at
-from hands_on.compare.recheck import plan
+from hands_on.compare.dogs.recheck import plan
 from hands_on.exam.answers import answers_at
 from hands_on.exam.left_out import NOT_IN_RECHECK, left_out
 from hands_on.exam.session import CautionAnswer

@@ -7,7 +7,7 @@ import os
 
 import pytest
 
-from hands_on.store.desk import OpenSession
+from hands_on.store.open_session import OpenSession
 from hands_on.store.session_file import read_session
 from tests.tui.driving import NOW, begun, sitting
 

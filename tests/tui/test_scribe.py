@@ -9,7 +9,7 @@ from textual.events import Paste
 
 from hands_on.exam.session import Signature
 from hands_on.notes import FoundFault, Reading
-from hands_on.store.desk import OpenSession
+from hands_on.store.open_session import OpenSession
 from hands_on.store.session_file import read_session
 from hands_on.tui import keys
 from hands_on.tui.screens.scribe import ScribeScreen

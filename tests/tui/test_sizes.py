@@ -6,7 +6,7 @@ import pytest
 from rich.cells import cell_len
 
 from hands_on.exam.answers import Answers
-from hands_on.exam.entry import dialogue_for
+from hands_on.exam.dialogue import dialogue_for
 from hands_on.tui.widgets.lines import FooterLine
 from tests.tui.driving import begun, sitting
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 import pytest
 from rich.cells import cell_len
 
-from hands_on.compare.editions import compare_editions
+from hands_on.compare.editions.rule_by_rule import compare_editions
 from hands_on.ruleset.start import flaw_of_id
 from hands_on.store.library import Library
 from hands_on.store.places import shipped_rulesets

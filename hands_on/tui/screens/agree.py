@@ -5,11 +5,10 @@ from __future__ import annotations
 from textual.app import ComposeResult
 from textual.widgets import Static
 
-from hands_on.compare.agreement import Agreement, PointAgreement
+from hands_on.compare.agreement.by_point import Agreement, PointAgreement
+from hands_on.compare.dogs.side_by_side import MOST
 from hands_on.compare.examined import Examined
-from hands_on.compare.side_by_side import MOST
-from hands_on.exam.entry import Line
-from hands_on.report import agreed
+from hands_on.exam.dialogue import Line
 from hands_on.tui import keys
 from hands_on.tui.screens.frame import Frame
 from hands_on.tui.screens.numbered import NumberedScreen
@@ -17,6 +16,7 @@ from hands_on.tui.show import dotted, plain
 from hands_on.tui.side_rows import Column, Part, TableRow
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.side_table import SideTable
+from hands_on.wording import agreement as agreed
 
 COLUMNS = (Column("Statistic"), Column("Value [95 % interval]"), Column("Answers"))
 

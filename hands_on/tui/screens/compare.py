@@ -7,9 +7,9 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from hands_on.compare.side_by_side import SideBySide
-from hands_on.exam.entry import Line
-from hands_on.report.outlines import dog_outline
+from hands_on.compare.dogs.side_by_side import SideBySide
+from hands_on.evaluate.outlines import dog_outline
+from hands_on.exam.dialogue import Line
 from hands_on.tui import keys
 from hands_on.tui.screens.frame import Frame
 from hands_on.tui.screens.numbered import NumberedScreen

@@ -139,7 +139,7 @@ class DogScreen(Frame[None]):
         if not self.fields()["call_name"].value:
             self.dismiss(None)
             return
-        from hands_on.exam.entry import Line
+        from hands_on.exam.dialogue import Line
         from hands_on.tui.screens.numbered import NumberedScreen
 
         lines = (Line("1", "go on filling in"), Line("2", "leave; what was typed here is dropped"))

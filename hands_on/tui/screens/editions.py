@@ -48,8 +48,8 @@ class EditionsScreen(Frame[None]):
 
     def on_search_list_chosen(self, event: EditionList.Chosen) -> None:
         """Read it."""
-        from hands_on.report.edition import sections
         from hands_on.tui.screens.reading import Paragraph, ReadingScreen
+        from hands_on.wording.edition import sections
 
         head = self.query_one(EditionList).head(event.id)
         ruleset = usable(self.hands_on, head)

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from textual.app import ComposeResult
 from textual.content import Content
 
-from hands_on.report.point import class_words
 from hands_on.ruleset.find_fault import FaultFinder
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
@@ -15,6 +14,7 @@ from hands_on.tui.screens.frame import Frame
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.search_list import Found, SearchList
+from hands_on.wording.point import class_words
 
 
 class FaultScreen(Frame[str]):

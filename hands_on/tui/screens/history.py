@@ -9,7 +9,7 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from hands_on.compare.history import History, Moment, Thread
+from hands_on.compare.dogs.history import History, Moment, Thread
 from hands_on.measure.age import age_text
 from hands_on.plain_text import one_line
 from hands_on.tui import keys

@@ -9,8 +9,8 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.widgets import Static, TextArea
 
-from hands_on.compare.round import About, Round, RoundDog
 from hands_on.exam.dates import DateProblem, read_birth
+from hands_on.exam.round import About, Round, RoundDog
 from hands_on.exam.session import RulesetRef
 from hands_on.plain_text import visible
 from hands_on.ruleset.ruleset import Ruleset

@@ -9,9 +9,9 @@ from textual.containers import Vertical
 from textual.events import Key
 
 from hands_on.exam.answers import Answers
-from hands_on.exam.entry import Line, Prompt, Step
-from hands_on.exam.entry.dialogue import STAY
-from hands_on.exam.entry.numbered import Numbered
+from hands_on.exam.dialogue import Line, Prompt, Step
+from hands_on.exam.dialogue.base import STAY
+from hands_on.exam.dialogue.numbered import Numbered
 from hands_on.tui import keys
 from hands_on.tui.pressed import dialogue_key
 from hands_on.tui.screens.frame import Over

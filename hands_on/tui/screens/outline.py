@@ -8,7 +8,7 @@ from itertools import combinations
 from textual.app import ComposeResult
 from textual.widgets import Static
 
-from hands_on.report.outlines import asked_outline, dog_outline
+from hands_on.evaluate.outlines import asked_outline, dog_outline
 from hands_on.tui import keys
 from hands_on.tui.screens.frame import Frame
 from hands_on.tui.sheet import Sheet

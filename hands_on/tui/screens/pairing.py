@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual.app import ComposeResult
 from textual.widgets import Static
 
-from hands_on.compare.pairing import Pairing
+from hands_on.compare.dogs.pairing import Pairing
 from hands_on.tui import keys
 from hands_on.tui.screens.frame import Frame
 from hands_on.tui.show import dotted, plain

@@ -9,10 +9,9 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from hands_on.compare.side_by_side import Row, SideBySide
+from hands_on.compare.dogs.side_by_side import Row, SideBySide
 from hands_on.measure.units import format_value
 from hands_on.plain_text import one_line
-from hands_on.report.compared import answer_words
 from hands_on.tui import keys
 from hands_on.tui.big_letters import big_lines
 from hands_on.tui.screens.frame import Frame
@@ -21,6 +20,7 @@ from hands_on.tui.side_rows import mark_words
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.outline import no_blocks
 from hands_on.tui.widgets.side_table import row_lines
+from hands_on.wording.dogs import answer_words
 
 BIG = 110
 """Columns from which there is room for big letters."""

@@ -7,9 +7,9 @@ from pathlib import Path
 from textual.app import ComposeResult
 from textual.widgets import Static
 
+from hands_on.compare.dogs.recheck import PlanItem, new_session_from, plan
 from hands_on.compare.examined import Examined
-from hands_on.compare.recheck import PlanItem, new_session_from, plan
-from hands_on.exam.entry import Line
+from hands_on.exam.dialogue import Line
 from hands_on.exam.left_out import NOT_IN_RECHECK, all_but
 from hands_on.exam.walk import stops
 from hands_on.measure.age import age_months, age_text

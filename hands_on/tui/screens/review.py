@@ -10,7 +10,7 @@ from textual.widgets.option_list import Option
 
 from hands_on.evaluate.result import Finding
 from hands_on.exam.answers import amended
-from hands_on.exam.entry import Line
+from hands_on.exam.dialogue import Line
 from hands_on.exam.session import Decision, Summary
 from hands_on.tui import keys
 from hands_on.tui.review_rows import Row, rows_of

@@ -10,8 +10,8 @@ from textual.events import Key
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from hands_on.compare.round import Round, RoundDog, session_for
-from hands_on.exam.entry import Line
+from hands_on.exam.dialogue import Line
+from hands_on.exam.round import Round, RoundDog, session_for
 from hands_on.exam.session import Session
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from hands_on.exam.entry import Line
+from hands_on.exam.dialogue import Line
 from hands_on.plain_text import one_line
 from hands_on.store.errors import NotSaved
 from hands_on.toml_text.problems import BadText

@@ -7,7 +7,7 @@ from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from hands_on.exam.heard import Draft, Heard
+from hands_on.exam.heard.note import Draft, Heard
 from hands_on.ruleset.base import UnitName
 from hands_on.tui import keys
 from hands_on.tui.heard_rows import in_few_words

@@ -5,9 +5,9 @@ from __future__ import annotations
 from textual import work
 from textual.worker import Worker, WorkerState
 
-from hands_on.exam.entry import Line
-from hands_on.exam.entry.measure import shown
-from hands_on.exam.heard import Draft, Heard, HeardFault, HeardMeasure, hear, settled, unit_in_use
+from hands_on.exam.dialogue import Line
+from hands_on.exam.dialogue.measure import shown
+from hands_on.exam.heard.note import Draft, Heard, HeardFault, HeardMeasure, hear, settled, unit_in_use
 from hands_on.exam.session import Note
 from hands_on.notes import Lexicon, Reading, read_note
 from hands_on.ruleset.base import UnitName

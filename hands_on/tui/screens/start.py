@@ -152,7 +152,7 @@ class StartScreen(Home):
         if len(self.unfinished) == 1:
             self.hands_on.open_file(self.unfinished[0].path)
             return
-        from hands_on.exam.entry import Line
+        from hands_on.exam.dialogue import Line
         from hands_on.tui.screens.numbered import NumberedScreen
 
         lines = tuple(Line(str(n), in_short(row)) for n, row in enumerate(self.unfinished, 1))
@@ -232,5 +232,5 @@ def _counted(count: int, word: str) -> str:
 def _warm() -> None:
     """Import what the next screens need while nobody waits for it."""
     import hands_on.evaluate
-    import hands_on.exam.entry
+    import hands_on.exam.dialogue
     import hands_on.ruleset.assemble  # noqa: F401

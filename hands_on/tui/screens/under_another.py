@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from hands_on.compare.under_another import Change, changes
+from hands_on.compare.editions.under_another import Change, changes
 from hands_on.evaluate.result import Evaluation
-from hands_on.report.two_editions import CAUSES, change_sources, change_title, count_words
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
 from hands_on.tui.screens.reading import Paragraph, ReadingScreen
+from hands_on.wording.two_editions import CAUSES, change_sources, change_title, count_words
 
 
 class UnderAnotherScreen(ReadingScreen):

@@ -9,13 +9,12 @@ from textual.events import Key
 from textual.widgets import Static
 
 from hands_on.exam.answers import Answers
-from hands_on.exam.entry import Dialogue, Step, dialogue_for
-from hands_on.exam.entry.measure import MeasureDialogue
-from hands_on.exam.entry.teeth import TeethDialogue
+from hands_on.exam.dialogue import Dialogue, Step, dialogue_for
+from hands_on.exam.dialogue.measure import MeasureDialogue
+from hands_on.exam.dialogue.teeth import TeethDialogue
 from hands_on.exam.left_out import left_out
 from hands_on.exam.walk import Stop
 from hands_on.measure.units import format_measured
-from hands_on.report.point import asked_in_short
 from hands_on.ruleset.base import UnitName
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.tui import keys
@@ -31,6 +30,7 @@ from hands_on.tui.widgets.note_line import NoteLine
 from hands_on.tui.widgets.point_head import PointHead
 from hands_on.tui.widgets.region_list import RegionList, RegionStrip
 from hands_on.tui.widgets.tooth_chart import ToothChart
+from hands_on.wording.point import asked_in_short
 
 TALL = 36
 """Lines from which there is room for everything said of a point."""

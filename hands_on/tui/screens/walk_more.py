@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from hands_on.exam.answers import Answers
-from hands_on.exam.entry import Dialogue, Line
-from hands_on.exam.heard import Draft, Heard
+from hands_on.exam.dialogue import Dialogue, Line
+from hands_on.exam.heard.note import Draft, Heard
 from hands_on.exam.session import Note, NoteFinding, Skip
 from hands_on.exam.walk import Stop
 from hands_on.plain_text import one_line
-from hands_on.report.point import explanation
 from hands_on.ruleset.base import DEGREES, Degree, Side
 from hands_on.tui.heard_rows import in_few_words
 from hands_on.tui.screens.numbered import NumberedScreen
@@ -17,6 +16,7 @@ from hands_on.tui.screens.scribing import Scribing
 from hands_on.tui.screens.typed import TypedScreen
 from hands_on.tui.widgets.lines import FooterLine
 from hands_on.tui.widgets.region_list import how_far
+from hands_on.wording.point import explanation
 
 REASONS = {
     "1": "the dog would not allow it",

@@ -7,7 +7,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from hands_on.exam.entry import Line, Prompt
+from hands_on.exam.dialogue import Line, Prompt
 from hands_on.tui.show import plain
 
 RECORDED = "●"

@@ -10,7 +10,7 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.widgets import Static, TextArea
 
-from hands_on.exam.heard import (
+from hands_on.exam.heard.note import (
     Draft,
     Hands,
     Heard,

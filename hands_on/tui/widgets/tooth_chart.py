@@ -6,7 +6,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from hands_on.exam.dentition import TEETH
-from hands_on.exam.entry.teeth import MARKS, ROWS, SIGNS, TeethDialogue
+from hands_on.exam.dialogue.teeth import MARKS, ROWS, SIGNS, TeethDialogue
 from hands_on.tui.show import plain
 
 SOUND = "·"

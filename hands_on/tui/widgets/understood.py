@@ -9,7 +9,7 @@ from rich.cells import cell_len
 from textual.content import Content
 from textual.widget import Widget
 
-from hands_on.exam.heard import Heard, Thing
+from hands_on.exam.heard.note import Heard, Thing
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.heard_rows import HeardRow, about, heard_rows, in_order, marked_note
 from hands_on.tui.show import plain

@@ -1,0 +1,305 @@
+"""What a dog's standing would be had every answer come out a little otherwise: many draws of it.
+
+* Measurements: normal with their own uncertainty; half of the lasting variance is shared by all readings of
+  one evaluator at one point, so that it moves all dogs of a ring together (see `compare.dogs.differ`).
+* Grades: right 8 times in 10, one degree less or more 1 time in 10 each; slight less one is as asked. A
+  default by choice that suits the rule for changes of grade in `measure.change`; no published figure.
+* Unsure findings: there every other time.
+* Points as asked: a slight departure overlooked once in 50. By the same error of 1 in 10 it follows if about
+  one point in ten truly departs, since departures are rare; a working value.
+* Choices, the tooth chart, counts: as recorded.
+Everything else is independent. Combinations of faults are kept as they were found.
+"""
+
+from __future__ import annotations
+
+import math
+import random
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from hands_on.compare.answer import AS_ASKED, answer_at
+from hands_on.compare.dogs.class_rank import Standing, counted
+from hands_on.compare.dogs.differ import SHARED_BY_ONE_HAND
+from hands_on.compare.examined import Examined
+from hands_on.evaluate.classes import NONE, Classes
+from hands_on.evaluate.result import Finding, RuleResult
+from hands_on.evaluate.values import unit_of
+from hands_on.measure.conformity import p_between
+from hands_on.measure.takes import Measured
+from hands_on.measure.units import canonical_unit, convert, quantity_of
+from hands_on.ruleset.base import DEGREES, Degree
+from hands_on.ruleset.points import GradePoint, ScalePoint
+from hands_on.ruleset.rules import Band, Limit, Value
+
+__all__ = ["P_OVERLOOKED", "P_RIGHT", "P_UNSURE", "Draws", "Varying", "draw"]
+
+P_RIGHT = 0.8
+P_UNSURE = 0.5
+P_OVERLOOKED = 0.02
+
+_SETTLED = 1e-4
+"""A limit that changes its answer less often than this is left as it is."""
+
+
+@dataclass(frozen=True)
+class Varying:
+    """One answer that may come out otherwise; `changed` has a bit for each draw in which it did."""
+
+    label: str
+    point: str
+    changed: int
+
+
+@dataclass
+class Draws:
+    """A dog's standing in every draw, and what varied."""
+
+    standings: list[int]
+    recorded_only: list[int] = field(default_factory=list)
+    """The same before anything overlooked at points as asked is put in."""
+    varying: list[Varying] = field(default_factory=list)
+
+
+Hands = dict[tuple[str, str], list[float]]
+"""What all readings of one evaluator at one point share, in draws of a standard normal."""
+
+
+def draw(one: Examined, standing: Standing, n: int, seed: str, hands: Hands) -> Draws:
+    """Draw a dog's standing `n` times. `hands` is filled and shared between dogs; `seed` fixes the draws."""
+    return _Drawing(one, standing, n, seed, hands).run()
+
+
+class _Drawing:
+    def __init__(self, one: Examined, standing: Standing, n: int, seed: str, hands: Hands) -> None:
+        self.one, self.standing, self.n, self.seed, self.hands = one, standing, n, seed, hands
+        self.classes = Classes(one.ruleset, one.circumstances)
+        self.present = frozenset(f.id for f in one.evaluation.findings if counted(f))
+        self.draws = Draws([0] * n)
+
+    def run(self) -> Draws:
+        findings = [f for f in self.one.evaluation.findings if _may_count(f)]
+        graded = {f.id for f in findings if f.origin != "take"}
+        varied = self._limits(graded)
+        for place, finding in enumerate(findings):
+            if finding.origin != "take" or finding.id not in varied:
+                self._finding(finding, place)
+        self.draws.recorded_only = list(self.draws.standings)
+        self._overlooked()
+        return self.draws
+
+    def _weight(self, fault: str, degree: Degree | None, detail: str | None = None) -> int:
+        called = self.classes.class_of(fault, degree, detail, self.present)
+        return self.standing.weight(called.cls, degree)
+
+    # --- findings ------------------------------------------------------------------------------------
+
+    def _finding(self, finding: Finding, place: int) -> None:
+        recorded = self.standing.weight(finding.cls, finding.degree)
+        if finding.origin == "take":
+            # Of a value that no draw moves: as recorded.
+            outcomes = [(1.0, recorded if counted(finding) else 0)]
+        else:
+            outcomes = self._graded(finding, recorded)
+        if finding.status == "unsure":
+            outcomes = [(p * P_UNSURE, weight) for p, weight in outcomes] + [(1 - P_UNSURE, 0)]
+        words = ", ".join(filter(None, [finding.label, finding.degree, finding.side]))
+        if finding.status == "unsure":
+            words += ", unsure"
+        point = next(iter(finding.points), "")
+        self._discrete(words, point, outcomes, f"finding {place} {finding.id}", finding.status == "unsure")
+
+    def _graded(self, finding: Finding, recorded: int) -> list[tuple[float, int]]:
+        """Chances of a graded finding; the first is the recorded one."""
+        if "grade" not in finding.origins and "note" not in finding.origins:
+            return [(1.0, recorded)]
+        point = self.one.ruleset.points.get(next(iter(finding.points), ""))
+        beside = (1 - P_RIGHT) / 2
+        if isinstance(point, ScalePoint):
+            return self._stepped(point, recorded)
+        if finding.degree is None:
+            return [(1.0, recorded)]
+        step = DEGREES.index(finding.degree)
+        less = self._weight(finding.id, DEGREES[step - 1], finding.detail) if step else 0
+        if step + 1 == len(DEGREES):
+            return [(P_RIGHT + beside, recorded), (beside, less)]
+        more = self._weight(finding.id, DEGREES[step + 1], finding.detail)
+        return [(P_RIGHT, recorded), (beside, less), (beside, more)]
+
+    def _stepped(self, point: ScalePoint, recorded: int) -> list[tuple[float, int]]:
+        steps = sorted(point.steps, key=lambda step: step.value)
+        here = answer_at(self.one, point).position
+        places = [index for index, step in enumerate(steps) if step.value == here]
+        outcomes = [(P_RIGHT, recorded)]
+        for other in (places[0] - 1, places[0] + 1) if places else ():
+            beside = (1 - P_RIGHT) / 2
+            if not 0 <= other < len(steps):
+                outcomes[0] = (outcomes[0][0] + beside, recorded)
+                continue
+            fault = steps[other].fault
+            outcomes.append((beside, self._weight(fault, steps[other].degree) if fault else 0))
+        return outcomes if places else [(1.0, recorded)]
+
+    def _discrete(
+        self, words: str, point: str, outcomes: Sequence[tuple[float, int]], key: str, unsure: bool
+    ) -> None:
+        if len({weight for _, weight in outcomes}) == 1:
+            weight = outcomes[0][1]
+            if weight:
+                self.draws.standings = [total + weight for total in self.draws.standings]
+            return
+        chance = random.Random(f"{self.seed}/{key}")
+        weights = [weight for _, weight in outcomes]
+        picked = chance.choices(weights, [p for p, _ in outcomes], k=self.n)
+        self.draws.standings = list(map(sum, zip(self.draws.standings, picked, strict=True)))
+        # Of an unsure finding it matters whether it is there at all.
+        recorded = weights[0]
+        changed = (weight == 0 if unsure else weight != recorded for weight in picked)
+        self.draws.varying.append(Varying(words, point, _bits(changed)))
+
+    # --- points as asked -----------------------------------------------------------------------------
+
+    def _overlooked(self) -> None:
+        """A slight departure at a point graded as asked, once in a while."""
+        options = []
+        for point in self.one.ruleset.walk_points:
+            if not isinstance(point, GradePoint):
+                continue
+            answer = answer_at(self.one, point)
+            if answer.category == AS_ASKED and not answer.too_young:
+                weights = [
+                    self._weight(fault, "slight") for fault in point.departures if self._judgeable(fault)
+                ]
+                options += [weights] if any(weights) else []
+        if not options:
+            return
+        chance = random.Random(f"{self.seed}/overlooked")
+        scale = math.log1p(-P_OVERLOOKED)
+        cell = -1
+        while True:
+            # From one overlooked departure to the next, over all draws of all points (geometric gaps).
+            cell += 1 + int(math.log(1.0 - chance.random()) / scale)
+            if cell >= self.n * len(options):
+                return
+            which, place = divmod(cell, self.n)
+            self.draws.standings[place] += chance.choice(options[which])
+
+    def _judgeable(self, fault: str) -> bool:
+        known = self.one.ruleset.faults.get(fault)
+        return known is not None and not self.one.circumstances.too_young(known.too_young)
+
+    # --- limits --------------------------------------------------------------------------------------
+
+    def _limits(self, graded: set[str]) -> set[str]:
+        """Draw the measurements and hold the limits against them; the findings that this replaces."""
+        limits = {limit.id: limit for limit in self.one.ruleset.edition.limits}
+        replaced: set[str] = set()
+        cache: dict[tuple[str, str], list[float]] = {}
+        for rule in self.one.evaluation.rules:
+            limit = limits.get(rule.id)
+            if limit is None or not self._drawn(rule, limit):
+                continue
+            weights = [self._band_weight(band, graded) for band in limit.bands]
+            if not any(weights):
+                continue
+            replaced.update({limit.id, *(band.fault for band in limit.bands if band.fault)} - graded)
+            values = self._values(limit, rule, cache)
+            picked = [_at(limit, weights, value) for value in values]
+            recorded = _at(limit, weights, rule.value or 0.0)
+            self.draws.standings = list(map(sum, zip(self.draws.standings, picked, strict=True)))
+            changed = _bits(weight != recorded for weight in picked)
+            if changed:
+                point = limit.measures[0] if limit.measure else ""
+                self.draws.varying.append(Varying(rule.label, point, changed))
+        return replaced
+
+    def _drawn(self, rule: RuleResult, limit: Limit) -> bool:
+        """Does the limit judge, and may its answer come out otherwise?"""
+        if rule.value is None or rule.u is None or rule.optional or limit.classifies is not None:
+            return False
+        if rule.verdict in ("not-yet", "not-measured"):
+            return False
+        if any(self.one.measures.by_point[name].too_young for name in limit.measures):
+            return False
+        if rule.u == 0.0:
+            return False
+        here = next((band for band in limit.bands if _holds(band, rule.value)), limit.asked)
+        if here is None:
+            return True
+        low, high = (end if math.isfinite(end) else None for end in (here.low, here.high))
+        return p_between(rule.value, rule.u, low, high) < 1 - _SETTLED
+
+    def _band_weight(self, band: Band, graded: set[str]) -> int:
+        if band.tolerated or band.class_ == NONE or band.fault in graded:
+            return 0
+        if band.class_ is not None:
+            return self.standing.weight(band.class_, band.degree)
+        if band.fault is None:
+            return self.standing.weight(self.classes.unnamed().cls, band.degree)
+        return self._weight(band.fault, band.degree)
+
+    def _values(
+        self, limit: Limit, rule: RuleResult, cache: dict[tuple[str, str], list[float]]
+    ) -> list[float]:
+        """The limit's value in every draw, in its unit."""
+        own = unit_of(self.one.ruleset, limit)
+        base = canonical_unit(quantity_of(own))
+        factor = convert(1.0, base, rule.unit)
+        drawn: dict[str, list[float]] = {}
+        for name in limit.measures:
+            measured = self.one.measures.by_point[name]
+            side = rule.side if limit.measure is not None else None
+            single = measured.sides.get(side, measured.pooled) if limit.measure else measured.pooled
+            key = (name, side or "")
+            if key not in cache:
+                cache[key] = self._readings(name, side or "", single)
+            drawn[name] = cache[key]
+        value = _compiled(limit)
+        if limit.measure is not None:
+            return [x * factor for x in drawn[limit.measure]]
+        rows = zip(*drawn.values(), strict=True)
+        return [value(dict(zip(drawn, row, strict=True))) * factor for row in rows]
+
+    def _readings(self, name: str, side: str, measured: Measured) -> list[float]:
+        shared = math.sqrt(SHARED_BY_ONE_HAND) * min(measured.u_lasting, measured.u)
+        own = math.sqrt(max(0.0, measured.u**2 - shared**2))
+        who = self.one.evaluator.casefold() or self.seed
+        if (who, name) not in self.hands:
+            hand = random.Random(f"hand/{who}/{name}/{self.n}")
+            self.hands[who, name] = [hand.gauss(0.0, 1.0) for _ in range(self.n)]
+        chance = random.Random(f"{self.seed}/take {name} {side}")
+        return [measured.value + shared * z + own * chance.gauss(0.0, 1.0) for z in self.hands[who, name]]
+
+
+def _may_count(finding: Finding) -> bool:
+    return finding.counts and finding.status != "absent" and finding.decision != "dismiss"
+
+
+def _holds(band: Band, value: float) -> bool:
+    above = value > band.low or (value == band.low and not band.low_open)
+    below = value < band.high or (value == band.high and not band.high_open)
+    return above and below
+
+
+def _at(limit: Limit, weights: Sequence[int], value: float) -> int:
+    """What a value adds by the stretch it lies in."""
+    value = round(value, 9)
+    return next((w for band, w in zip(limit.bands, weights, strict=True) if _holds(band, value)), 0)
+
+
+def _compiled(value: Value) -> Callable[[Mapping[str, float]], float]:
+    """A ruleset's value as a function of readings; a share of nought counts as nought."""
+    if value.measure is not None:
+        name = value.measure
+        return lambda readings: readings[name]
+    parts = [_compiled(member) for member in value.members]
+    if value.ratio is not None:
+        return lambda readings: parts[0](readings) / (parts[1](readings) or math.inf)
+    if value.difference is not None:
+        return lambda readings: parts[0](readings) - parts[1](readings)
+    return lambda readings: sum(part(readings) for part in parts)
+
+
+def _bits(changed: Iterable[bool]) -> int:
+    """Truths as the bits of a number."""
+    return int("".join("1" if one else "0" for one in changed), 2)

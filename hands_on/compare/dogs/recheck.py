@@ -1,0 +1,205 @@
+"""A dog comes back: what to look at again and why; what has come of it is in `compare.dogs.changed`.
+
+The earlier answers are for afterwards: while the new ones are given nobody is to see them.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from hands_on.compare.answer import answer_at
+from hands_on.compare.examined import Examined
+from hands_on.exam.session import Examination, RulesetRef, Session
+from hands_on.exam.walk import stops
+from hands_on.measure.age import age_months
+from hands_on.ruleset.points import MeasurePoint, Point, faults_of
+from hands_on.ruleset.ruleset import Ruleset
+
+__all__ = ["Plan", "PlanItem", "Reason", "ReasonKind", "new_session_from", "plan"]
+
+ReasonKind = Literal[
+    "fault",  # found then
+    "unsure",  # then, or left undecided by the numbers
+    "undecided",
+    "too-young",  # a finding that could not be judged then
+    "as-asked-young",  # as asked, but at an age at which that says little
+    "gap",  # skipped or left open
+    "alarm",  # something did not fit together
+    "growth",  # heights and weight of a dog that grew, or may have
+    "moves",  # condition, coat and the like
+]
+
+_ALARMS = ("implausible", "unreadable", "discordant", "drift", "closure", "sides", "contradiction", "unseen")
+"""Alarms that ask for another look at the dog."""
+
+
+@dataclass(frozen=True)
+class Reason:
+    """Why a point is looked at again."""
+
+    kind: ReasonKind
+    text: str
+    """What is told before the point is done anew; it never gives the earlier answer away."""
+    then: str = ""
+    """What was found; for afterwards."""
+
+
+@dataclass(frozen=True)
+class PlanItem:
+    """A point to look at again."""
+
+    point: str
+    label: str
+    region: str
+    reasons: tuple[Reason, ...]
+
+    @property
+    def first(self) -> bool:
+        """Among what must be looked at; otherwise worth a look, since it was as asked."""
+        return any(reason.kind not in ("moves", "as-asked-young") for reason in self.reasons)
+
+    @property
+    def text(self) -> str:
+        """All reasons, without the earlier answer."""
+        return "; ".join(dict.fromkeys(reason.text for reason in self.reasons))
+
+
+@dataclass(frozen=True)
+class Plan:
+    """What to look at again, in the order of the walk."""
+
+    items: tuple[PlanItem, ...]
+    dropped: tuple[str, ...] = ()
+    """What cannot be looked at again: points that this edition does not ask for."""
+
+    @property
+    def points(self) -> tuple[str, ...]:
+        """The points that must be looked at, in order."""
+        return tuple(item.point for item in self.items if item.first)
+
+    def as_json(self) -> list[dict[str, Any]]:
+        """One object a point, the earlier answers left out."""
+        return [
+            {
+                "id": item.point,
+                "label": item.label,
+                "region": item.region,
+                "first": item.first,
+                "reasons": [{"kind": reason.kind, "text": reason.text} for reason in item.reasons],
+            }
+            for item in self.items
+        ]
+
+
+def plan(earlier: Examined, ruleset: Ruleset | None = None, on: datetime.date | None = None) -> Plan:
+    """What to look at again in the dog of `earlier`, under `ruleset` (default: the same edition) on a day.
+
+    Without `on` it is not told whether the dog is old enough by now.
+    """
+    now = ruleset or earlier.ruleset
+    age = _age(earlier, on)
+    found = _Reasons()
+    for finding in earlier.evaluation.findings:
+        kind: ReasonKind = "too-young" if finding.too_young else "fault"
+        text = (
+            _old_enough(earlier, now, age, finding.id)
+            if finding.too_young
+            else "something was found here then"
+        )
+        if finding.status == "unsure" and not finding.too_young:
+            kind, text = "unsure", "left unsure then"
+        if finding.status != "absent":
+            found.add(finding.points, kind, text, finding.label)
+    for rule in earlier.evaluation.rules:
+        if rule.verdict == "not-yet":
+            found.add(rule.measures, "too-young", f"{rule.label}: not judged at that age", rule.sentence)
+        elif rule.verdict == "undecided" and not rule.optional:
+            found.add(rule.measures, "undecided", f"{rule.label}: undecided then", rule.sentence)
+    for alarm in earlier.evaluation.alarms:
+        if alarm.kind in _ALARMS:
+            found.add(alarm.points, "alarm", "something did not fit together then", alarm.text)
+    for gap in earlier.evaluation.gaps:
+        why = "skipped then" if gap.skipped else "left open then"
+        found.add((gap.point,), "gap", f"{why}: {gap.reason}" if gap.reason else why, "")
+    walk = {stop.point.id: stop.point for stop in stops(now, earlier.session)}
+    for name, point in walk.items():
+        answer = answer_at(earlier, point) if name in earlier.ruleset.points else None
+        if answer is None or not answer.given:
+            continue
+        if answer.unsure:
+            found.add((name,), "unsure", "left unsure then", answer.words)
+        if isinstance(point, MeasurePoint) and _grows(point, earlier):
+            found.add((name,), "growth", "growth: measure it again", answer.words)
+        elif answer.too_young:
+            told = _old_enough(earlier, now, age, *faults_of(point))
+            found.add((name,), "as-asked-young", told, answer.words)
+        if _moves(point, earlier):
+            found.add((name,), "moves", "changes with condition, coat or season", answer.words)
+    items = tuple(
+        PlanItem(name, point.label, point.region, tuple(found.rows[name]))
+        for name, point in walk.items()
+        if name in found.rows
+    )
+    return Plan(items, tuple(earlier.label(name) for name in found.rows if name not in walk))
+
+
+class _Reasons:
+    """Reasons by point, each kind once, the first said."""
+
+    def __init__(self) -> None:
+        self.rows: dict[str, list[Reason]] = {}
+
+    def add(self, points: Iterable[str], kind: ReasonKind, text: str, then: str) -> None:
+        for point in points:
+            rows = self.rows.setdefault(point, [])
+            known = [row.kind for row in rows]
+            if kind not in known and not (kind == "as-asked-young" and "too-young" in known):
+                rows.append(Reason(kind, text, then))
+
+
+def _age(earlier: Examined, on: datetime.date | None) -> float | None:
+    born = earlier.session.dog.born
+    return age_months(born, on) if born is not None and on is not None and on >= born else None
+
+
+def _old_enough(earlier: Examined, ruleset: Ruleset, age: float | None, *faults: str) -> str:
+    """Too young then; and now? The least age counts at which one of the faults can be judged."""
+    text = f"too young to judge at {earlier.age_words}"
+    size = earlier.circumstances.size_class
+    ages = [ruleset.faults[fault].too_young for fault in faults if fault in ruleset.faults]
+    gates = [getattr(one, size or "giant") for one in ages if one is not None]
+    if not gates or age is None:
+        return text
+    least = min(gates)
+    return f"{text}; old enough now" if age >= least else f"{text}; still too young, from {least:g} months"
+
+
+def _grows(point: MeasurePoint, earlier: Examined) -> bool:
+    """Heights and weight always; anything else that was measured too young."""
+    grows = point.id in ("height", "weight") or point.id.endswith("-height")
+    return grows or bool(earlier.measures.by_point[point.id].too_young)
+
+
+def _moves(point: Point, earlier: Examined) -> bool:
+    """Does all that can be said here move with condition, coat or season?"""
+    kinds = {earlier.ruleset.faults[f].stability for f in faults_of(point) if f in earlier.ruleset.faults}
+    return kinds == {"changes"}
+
+
+def new_session_from(earlier: Session, baseline: str, ruleset: Ruleset, evaluator: str = "") -> Session:
+    """A new examination of the same dog that goes back to the file `baseline`; no answer is taken over."""
+    return Session(
+        dog=earlier.dog,
+        examination=Examination(
+            evaluator=evaluator or earlier.examination.evaluator,
+            country=earlier.examination.country,
+            purpose=earlier.examination.purpose,
+            switches=earlier.examination.switches,
+            kind="recheck",
+            baseline=baseline,
+        ),
+        ruleset=RulesetRef(id=ruleset.id, edition=ruleset.edition.edition, digest=ruleset.digest),
+    )

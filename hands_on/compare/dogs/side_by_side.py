@@ -1,0 +1,325 @@
+"""Two to six sessions side by side: every point in the order of the walk, proportions, findings, order.
+
+Takes and grades belong to the dog and are compared under whatever editions the sessions were held; classes,
+and findings that an edition draws from its limits, are compared only within one edition.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Any
+
+from hands_on.compare.answer import Answer, answer_at
+from hands_on.compare.dogs.differ import SHARED_BY_ONE_HAND, Difference, difference, measured_difference
+from hands_on.compare.dogs.findings import Findings, findings_of
+from hands_on.compare.dogs.order import Order, order
+from hands_on.compare.examined import Examined, labels, one_edition, same_dog, same_evaluator
+from hands_on.evaluate.measures import Measures
+from hands_on.evaluate.values import Incomputable, Reading, describe, readings, unit_of
+from hands_on.exam.walk import stops
+from hands_on.measure.units import format_measured
+from hands_on.ruleset.points import Point
+from hands_on.ruleset.rules import Value
+from hands_on.ruleset.ruleset import Ruleset
+
+__all__ = ["MOST", "Row", "SideBySide", "TooFew", "side_by_side"]
+
+MOST = 6
+"""Sessions that are compared at once."""
+
+
+class TooFew(ValueError):
+    """Fewer than two sessions, or more than `MOST`."""
+
+
+@dataclass(frozen=True)
+class Row:
+    """One point, or one proportion, over all sessions."""
+
+    id: str
+    label: str
+    region: str
+    kind: str
+    """`measure`, `grade`, `scale`, `choice`, `teeth` or `proportion`."""
+    unit: str
+    answers: tuple[Answer, ...]
+    differences: tuple[Difference, ...]
+    """Of each session with each later one, in order."""
+
+    @property
+    def headline(self) -> Difference | None:
+        """The difference that matters most: a real one before others, then the widest."""
+        compared = [one for one in self.differences if one.verdict is not None]
+        return max(compared, key=_weight, default=None)
+
+    @property
+    def differs(self) -> bool:
+        """Do the sessions say different things here?"""
+        return any(one.differs for one in self.differences)
+
+    @property
+    def real(self) -> bool:
+        """Do some of them differ by more than hand error?"""
+        return any(one.verdict == "real" for one in self.differences)
+
+    @property
+    def given(self) -> bool:
+        """Does anybody say anything here?"""
+        return any(one.given for one in self.answers)
+
+
+@dataclass(frozen=True)
+class SideBySide:
+    """Sessions compared."""
+
+    sessions: tuple[Examined, ...]
+    dogs: tuple[str, ...]
+    """A name for each, no two alike."""
+    regions: tuple[tuple[str, str], ...]
+    """Ids and labels in the order of the walk."""
+    rows: tuple[Row, ...]
+    """Points in the order of the walk."""
+    proportions: tuple[Row, ...]
+    findings: Findings
+    order: Order
+    remarks: tuple[str, ...]
+
+    def in_region(self, region: str, *, only_real: bool = False, only_different: bool = False) -> list[Row]:
+        """The rows of a region; on wish only those that differ really, or at all."""
+        rows = [row for row in self.rows if row.region == region]
+        if only_real:
+            rows = [row for row in rows if row.real]
+        return [row for row in rows if row.differs] if only_different else rows
+
+    def as_json(self) -> dict[str, Any]:
+        """As `hands-on compare --json` prints it."""
+        return {
+            "dogs": [_dog(one, name) for one, name in zip(self.sessions, self.dogs, strict=True)],
+            "points": [_row(row) for row in self.rows if row.given],
+            "proportions": [_row(row) for row in self.proportions],
+            "findings": self.findings.as_json(),
+            "order": [
+                {
+                    "dog": one.dog,
+                    "session": self.sessions[one.index].name,
+                    "place": one.place,
+                    "tied": one.tied,
+                    "p_place": list(one.p_place),
+                    "p_before_next": one.p_before_next,
+                    "counts": dict(one.counts),
+                    "unsure": one.unsure,
+                }
+                for one in self.order.dogs
+            ],
+            "p_order": self.order.p_order,
+            "p_first": self.order.p_first,
+            "p_order_if_none_overlooked": self.order.p_none_overlooked,
+            "hangs_on": [
+                {
+                    "dog": one.dog,
+                    "label": one.label,
+                    "point": one.point,
+                    "p_if_held": one.p_if_held,
+                    "p_otherwise": one.p_otherwise,
+                    "p_changes": one.p_changes,
+                }
+                for one in self.order.hangs_on
+            ],
+            "no_order": self.order.reason,
+            "remarks": [*self.remarks, *self.order.remarks],
+        }
+
+
+def side_by_side(sessions: Sequence[Examined]) -> SideBySide:
+    """Compare two to six sessions. Raises TooFew for any other number."""
+    if not 2 <= len(sessions) <= MOST:
+        raise TooFew(f"two to {MOST} sessions are compared side by side; here are {len(sessions)}")
+    return SideBySide(
+        sessions=tuple(sessions),
+        dogs=labels(sessions),
+        regions=_regions(sessions),
+        rows=tuple(_point_row(sessions, point) for point in _points(sessions)),
+        proportions=tuple(_proportions(sessions)),
+        findings=findings_of(sessions),
+        order=order(sessions),
+        remarks=_remarks(sessions),
+    )
+
+
+def _weight(one: Difference) -> tuple[bool, float]:
+    size = abs(one.difference or 0.0)
+    return one.verdict == "real", size / one.sdc if one.sdc else size
+
+
+def _regions(sessions: Sequence[Examined]) -> tuple[tuple[str, str], ...]:
+    found = {region.id: region.label for one in sessions for region in one.ruleset.regions}
+    return tuple(found.items())
+
+
+def _points(sessions: Sequence[Examined]) -> list[Point]:
+    """Points that some walk asks for or some session answers, in the order of the first edition.
+
+    A point that only a later edition has stands behind the last one of its region.
+    """
+    wanted: dict[str, Point] = {}
+    for one in sessions:
+        wanted.update((stop.point.id, stop.point) for stop in stops(one.ruleset, one.session))
+        known = one.ruleset.points
+        session = one.session
+        answered = [row.point for row in session.takes] + [row.point for row in session.grades]
+        answered += [row.point for row in session.choices]
+        wanted.update((name, known[name]) for name in answered if name in known)
+    first = sessions[0].ruleset
+    order_of = {name: index for index, name in enumerate(first.points)}
+    regions = {region: index for index, (region, _) in enumerate(_regions(sessions))}
+    chosen = [first.points.get(name, point) for name, point in wanted.items()]
+    return sorted(
+        chosen, key=lambda point: (regions.get(point.region, 99), order_of.get(point.id, len(order_of)))
+    )
+
+
+def _point_row(sessions: Sequence[Examined], point: Point) -> Row:
+    own = [one.ruleset.points.get(point.id) for one in sessions]
+    answers = tuple(
+        answer_at(one, at) if at is not None else Answer(point.id, "open")
+        for one, at in zip(sessions, own, strict=True)
+    )
+    differences = tuple(
+        difference(
+            (sessions[a], sessions[b]), (own[a] or point, own[b] or point), (answers[a], answers[b]), (a, b)
+        )
+        for a, b in combinations(range(len(sessions)), 2)
+    )
+    unit = next((answer.unit for answer in answers if answer.unit), "")
+    return Row(point.id, point.label, point.region, point.kind, unit, answers, differences)
+
+
+def _proportions(sessions: Sequence[Examined]) -> list[Row]:
+    """Values computed from measurements that at least two sessions allow: the named, and those of limits."""
+    found: list[Row] = []
+    known: dict[str, tuple[str, str, Value]] = {}
+    for one in sessions:
+        for named in one.ruleset.derived.values():
+            known.setdefault(named.name, (named.id, named.label, named))
+        for limit in one.ruleset.edition.limits:
+            if limit.measure is None:
+                known.setdefault(limit.name, (limit.name, describe(one.ruleset, limit), limit))
+    for name, label, value in known.values():
+        each = [_reading(one.ruleset, one.measures, value) for one in sessions]
+        if sum(reading is not None for reading in each) < 2:
+            continue
+        answers = tuple(_proportion(name, reading) for reading in each)
+        unit = next(answer.unit for answer in answers if answer.unit)
+        differences = []
+        for a, b in combinations(range(len(sessions)), 2):
+            first, second = each[a], each[b]
+            if first is None or second is None:
+                wording = "not computed in both"
+                differences.append(Difference(a, b, None, None, None, None, wording, False))
+                continue
+            shared = 0.0
+            if same_evaluator(sessions[a], sessions[b]) and first.u and second.u:
+                shared = SHARED_BY_ONE_HAND * first.u_lasting * second.u_lasting / (first.u * second.u)
+            made = measured_difference((first.value, first.u), (second.value, second.u), unit, shared, (a, b))
+            young = first.too_young or second.too_young
+            if young and made.verdict == "real":
+                wording = f"{made.wording}; {young}"
+                made = Difference(a, b, made.difference, made.sdc, made.p_greater, "too-young", wording, True)
+            differences.append(made)
+        found.append(Row(name, label, "", "proportion", unit, answers, tuple(differences)))
+    return found
+
+
+def _reading(ruleset: Ruleset, measures: Measures, value: Value) -> Reading | None:
+    try:
+        return readings(ruleset, measures, value, unit_of(ruleset, value))[0]
+    except Incomputable:
+        return None
+
+
+def _proportion(name: str, reading: Reading | None) -> Answer:
+    if reading is None:
+        return Answer(name, "open")
+    words = format_measured(reading.value, reading.u, reading.unit)
+    return Answer(
+        name,
+        "answered",
+        words,
+        too_young=reading.too_young,
+        value=reading.value,
+        u=reading.u,
+        u_lasting=reading.u_lasting,
+        unit=reading.unit,
+    )
+
+
+def _remarks(sessions: Sequence[Examined]) -> tuple[str, ...]:
+    remarks = []
+    editions = {(one.ruleset.id, one.ruleset.digest): one.ruleset.edition.title for one in sessions}
+    if not one_edition(sessions):
+        remarks.append(
+            "Held against different editions ("
+            + "; ".join(dict.fromkeys(editions.values()))
+            + "): takes and grades are compared, classes are not, and there is no order."
+        )
+    pairs = list(combinations(sessions, 2))
+    if any(same_dog(a, b) for a, b in pairs):
+        remarks.append("One dog is here more than once; at two ages growth is looked at too.")
+    if any(not same_dog(a, b) and _ages_apart(a, b) for a, b in pairs):
+        remarks.append(
+            "Some of the dogs are of very different age; a young one is compared as it stands today."
+        )
+    return tuple(remarks)
+
+
+def _ages_apart(a: Examined, b: Examined) -> bool:
+    if a.age is None or b.age is None:
+        return False
+    return min(a.age, b.age) < 18 and abs(a.age - b.age) > 3
+
+
+def _dog(one: Examined, name: str) -> dict[str, Any]:
+    dog = one.session.dog
+    return {
+        "label": name,
+        "name": one.dog,
+        "sex": dog.sex,
+        "born": dog.born,
+        "age_months": one.age,
+        "evaluator": one.evaluator,
+        "date": one.day,
+        "session": one.name,
+        "ruleset": one.ruleset.id,
+        "edition": one.ruleset.edition.edition,
+    }
+
+
+def _row(row: Row) -> dict[str, Any]:
+    head = row.headline
+    return {
+        "id": row.id,
+        "label": row.label,
+        "region": row.region,
+        "kind": row.kind,
+        "unit": row.unit,
+        "values": [one.value if one.value is not None else one.position for one in row.answers],
+        "u": [one.u for one in row.answers],
+        "words": [one.words for one in row.answers],
+        "difference": head.difference if head is not None else None,
+        "p_greater": head.p_greater if head is not None else None,
+        "verdict": head.verdict if head is not None else None,
+        "between": [head.first, head.second] if head is not None else None,
+        "pairs": [
+            {
+                "between": [one.first, one.second],
+                "difference": one.difference,
+                "sdc": one.sdc,
+                "p_greater": one.p_greater,
+                "verdict": one.verdict,
+                "wording": one.wording,
+            }
+            for one in row.differences
+        ],
+    }

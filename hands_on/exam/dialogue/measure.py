@@ -1,0 +1,172 @@
+"""A measured point: readings typed one after the other."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from hands_on.exam.answers import Answers
+from hands_on.exam.dialogue.base import STAY, Dialogue, Line, Prompt, Step
+from hands_on.exam.session import Take
+from hands_on.measure.entry import Entry, EntryProblem, parse_entry
+from hands_on.measure.units import canonical_unit, convert
+from hands_on.ruleset.base import Side, UnitName
+from hands_on.ruleset.points import QUANTITY_UNITS, MeasurePoint
+
+OFFERED: dict[str, tuple[UnitName, ...]] = {"length": ("cm", "in"), "mass": ("kg", "lb")}
+"""Units to change between with one key; others are typed behind the number."""
+
+_PLAIN = re.compile(r"-?[0-9]+(\.[0-9]+)?")
+"""A reading whose number is already all that was typed."""
+
+SIDES: tuple[Side | None, ...] = (None, "left", "right")
+
+
+class MeasureDialogue(Dialogue):
+    """Type a reading, Enter takes it; Enter alone goes on."""
+
+    def __init__(self, point: MeasurePoint, answers: Answers, unit: UnitName | None = None) -> None:
+        super().__init__(answers)
+        self.point = point
+        fitting = QUANTITY_UNITS[point.quantity]
+        wanted = unit if unit in OFFERED.get(point.quantity, ()) and point.unit == "cm" else point.unit
+        self.unit: UnitName = wanted if wanted in fitting else point.unit
+        self.side: Side | None = None
+        self.suggestions: tuple[Entry, ...] = ()
+        """Likely meanings of a text that was not taken."""
+
+    @property
+    def signed(self) -> bool:
+        """May a reading be below nought here?"""
+        return self.point.plausible[0] < 0
+
+    def prompt(self) -> Prompt:
+        """What to show now."""
+        counted = [take for take in self.answers.takes if not take.struck]
+        side = f" ({self.side})" if self.side else ""
+        ask = f"{self.point.ask or self.point.label}{side}: take {len(counted) + 1} of {self.point.takes}"
+        if len(counted) >= self.point.takes:
+            ask = f"{self.point.ask or self.point.label}{side}: {len(counted)} takes, one more or Enter"
+        if self.suggestions:
+            hint = "Enter takes the marked one · * the next · or type the reading again"
+        elif self.typed:
+            hint = "Enter takes the reading"
+        else:
+            sides = " · + side" if self.point.sides else ""
+            unit = " · * cm/in" if self.point.quantity == "length" else ""
+            hint = f"type a reading, Enter · Enter alone goes on{unit}{sides}"
+        lines = tuple(Line("", shown(entry)) for entry in self.suggestions)
+        if not self.suggestions:
+            lines = tuple(self._take_line(n, take) for n, take in enumerate(self.answers.takes, 1))
+        selected = self.cursor if self.suggestions else None
+        return Prompt(ask, lines, selected, self.typed, True, self.unit, hint, self.message)
+
+    def _take_line(self, number: int, take: Take) -> Line:
+        typed = f"{take.value:g} {take.unit}" if not isinstance(take.value, str) else take.value
+        struck = f"struck: {take.struck}" if take.struck else ""
+        aside = ", ".join(part for part in (take.side or "", struck) if part)
+        return Line(str(number), typed, not take.struck, aside)
+
+    def press(self, key: str) -> Step:
+        """Take one key."""
+        if self.suggestions:
+            return self._settle(key)
+        if key == "enter":
+            return self._enter() if self.typed.strip() else Step("next")
+        if key == "backspace":
+            self.typed = self.typed[:-1]
+            return STAY
+        if key == "escape":
+            self.typed = self.message = ""
+            return STAY
+        if not self.typed:
+            step = self._command(key)
+            if step is not None:
+                return step
+        if key == "-" and self.typed == "-":
+            self.typed = ""
+            return Step("back")
+        if len(key) == 1 and key.isprintable():
+            self.typed = (self.typed + key)[:60]
+            self.message = ""
+        return STAY
+
+    def _command(self, key: str) -> Step | None:
+        """A key while nothing is typed."""
+        if key == "*":
+            offered = OFFERED.get(self.point.quantity, ())
+            if self.unit in offered:
+                self.unit = offered[(offered.index(self.unit) + 1) % len(offered)]
+            else:
+                self.message = f"This is taken in {self.unit}."
+            return STAY
+        if key == "+":
+            if self.point.sides:
+                self.side = SIDES[(SIDES.index(self.side) + 1) % len(SIDES)]
+            else:
+                self.message = "Left and right are not told apart here."
+            return STAY
+        if key == "-" and self.signed:
+            self.typed = "-"
+            self.message = "Now the number; - once more goes back to the point before."
+            return STAY
+        if key in ("up", "down"):
+            return STAY
+        return self.navigate(key)
+
+    def _enter(self) -> Step:
+        try:
+            entry = read_entry(self.point, self.typed, self.unit)
+        except EntryProblem as problem:
+            self.message = problem.message
+            self.suggestions = problem.suggestions
+            self.cursor = 0 if self.suggestions else None
+            return STAY
+        return self._take(entry)
+
+    def _settle(self, key: str) -> Step:
+        """A reading was odd: take a likely meaning, or start again."""
+        if key == "enter" and self.cursor is not None:
+            return self._take(self.suggestions[self.cursor])
+        if key in ("*", "down", "up"):
+            return self.move_cursor("up" if key == "up" else "down", len(self.suggestions))
+        self.suggestions, self.cursor, self.typed, self.message = (), None, "", ""
+        return STAY if key in ("escape", "backspace", "-", "left") else self.press(key)
+
+    def _take(self, entry: Entry) -> Step:
+        self.suggestions = ()
+        takes = (*self.answers.takes, take_of(self.point, entry, entry.text, self.side))
+        return self.record(Answers(takes=takes), f"Take {len(takes)}: {shown(entry)}.", go_on=False)
+
+    def take_back(self) -> Step:
+        """Strike the newest take that counts; it stays on record."""
+        takes = list(self.answers.takes)
+        for index in range(len(takes) - 1, -1, -1):
+            if not takes[index].struck:
+                takes[index] = takes[index].model_copy(update={"struck": "taken back"})
+                answers = replace(self.answers, takes=tuple(takes))
+                return self.record(answers, "The newest take is struck.", go_on=False)
+        self.message = "There is no take to strike."
+        return STAY
+
+
+def read_entry(point: MeasurePoint, text: str, unit: UnitName) -> Entry:
+    """The reading at `point` that was typed; `unit` is meant where none is. Raises EntryProblem."""
+    canonical = canonical_unit(point.quantity)
+    low, high = (convert(end, point.unit, canonical) for end in point.plausible)
+    return parse_entry(text, quantity=point.quantity, default_unit=unit, plausible=(low, high))
+
+
+def take_of(point: MeasurePoint, entry: Entry, typed: str, side: Side | None = None) -> Take:
+    """The reading as it stands on record; `typed` is kept where it says more than the number."""
+    unit = next(name for name in QUANTITY_UNITS[point.quantity] if name == entry.unit)
+    written = "" if _PLAIN.fullmatch(typed.strip()) else typed.strip()
+    return Take(point=point.id, value=round(entry.value, 6), unit=unit, side=side, typed=written)
+
+
+def shown(entry: Entry) -> str:
+    """A reading with its unit, and in the canonical one where that differs."""
+    text = f"{entry.value:g} {entry.unit}"
+    if entry.unit != entry.canonical_unit:
+        text += f" ({entry.canonical:.1f} {entry.canonical_unit})"
+    return text

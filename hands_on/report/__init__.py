@@ -1,1 +1,0 @@
-"""Readable text from rulesets and evaluations."""
