@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from hands_on.commands.shared import Context
     from hands_on.compare.dogs.findings import Held
     from hands_on.compare.dogs.pairing import Pairing
-    from hands_on.compare.dogs.side_by_side import Row, SideBySide
+    from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
 
 
 def run(files: Sequence[str], *, pairing: bool, plain: bool, as_json: bool, context: Context) -> int:
@@ -41,7 +41,9 @@ def run(files: Sequence[str], *, pairing: bool, plain: bool, as_json: bool, cont
     except TooFew as error:
         raise CommandError(f"{error}.") from error
     if as_json:
-        print_json(compared.as_json())
+        from hands_on.wording.documents.dogs import comparison_document
+
+        print_json(comparison_document(compared))
         return 0
     _print(lines(compared))
     return 0
@@ -57,7 +59,8 @@ def _print(rows: Iterator[str]) -> None:
 
 def lines(compared: SideBySide) -> Iterator[str]:
     """The comparison as text, 100 columns wide."""
-    from hands_on.wording.dogs import finding_sentences, order_sentences, who
+    from hands_on.wording.dogs import finding_sentences, who
+    from hands_on.wording.order import order_sentences
 
     for one, name in zip(compared.sessions, compared.dogs, strict=True):
         yield from paragraph(f"{name}: {', '.join(who(one))}", 0)
@@ -93,11 +96,11 @@ def lines(compared: SideBySide) -> Iterator[str]:
     yield from section("Order by the edition's classes", paragraphs(order_sentences(compared.order)))
 
 
-def _alike(row: Row) -> bool:
+def _alike(row: ComparedTrait) -> bool:
     return row.kind != "measure" and not row.differs and all(answer.given for answer in row.answers)
 
 
-def _cells(row: Row) -> list[str]:
+def _cells(row: ComparedTrait) -> list[str]:
     from hands_on.wording.dogs import answer_words, difference_mark
 
     return [row.label, *(answer_words(row, n) for n in range(len(row.answers))), difference_mark(row)]

@@ -15,7 +15,7 @@ COMPARING = {
         Of more than two dogs the right column names the two that differ most, by their numbers.
 
         Takes and grades belong to the dog and are compared under any editions. Classes, and the order of
-        the dogs, only within one edition; the order says how sure each place is and what it hangs on.
+        the dogs, only within one edition; the order says how sure each place is and what it depends on.
         """,
     "projector": """
         For a room: first the question and the dogs, then, at the next Enter, the answers and whether the

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from hands_on.compare.dogs.findings import Held
 from hands_on.compare.dogs.pairing import OneSided, Pairing
-from hands_on.compare.dogs.side_by_side import Row, SideBySide
+from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
 from hands_on.compare.examined import Examined
 from hands_on.wording.dogs import (
     MARKS,
@@ -15,9 +15,9 @@ from hands_on.wording.dogs import (
     answer_words,
     difference_words,
     finding_words_in,
-    order_sentences,
     sided_parts,
 )
+from hands_on.wording.order import order_sentences
 
 __all__ = ["Column", "Part", "TableRow", "compared_parts", "mark_words", "pairing_parts"]
 
@@ -97,7 +97,7 @@ def compared_parts(compared: SideBySide, *, only_different: bool) -> tuple[Part,
     return tuple(part for part in parts if part.rows or not only_different)
 
 
-def _part(region: str, label: str, rows: Sequence[Row], only_different: bool, many: bool) -> Part:
+def _part(region: str, label: str, rows: Sequence[ComparedTrait], only_different: bool, many: bool) -> Part:
     differ = sum(row.differs for row in rows)
     real = sum(row.real for row in rows)
     shown = [row for row in rows if row.differs] if only_different else rows
@@ -105,12 +105,12 @@ def _part(region: str, label: str, rows: Sequence[Row], only_different: bool, ma
     return Part(region, label, tuple(_row(row, many) for row in shown), aside, "not examined")
 
 
-def _row(row: Row, many: bool) -> TableRow:
+def _row(row: ComparedTrait, many: bool) -> TableRow:
     cells = tuple(answer_words(row, place) for place in range(len(row.answers)))
     return TableRow(row.label, cells, mark_words(row, many), row.real)
 
 
-def mark_words(row: Row, many: bool) -> str:
+def mark_words(row: ComparedTrait, many: bool) -> str:
     """What is said of the difference that matters most; of more than two dogs between which."""
     head = row.headline
     if head is None:

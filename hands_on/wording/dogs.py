@@ -6,9 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from hands_on.compare.dogs.differ import Difference
 from hands_on.compare.dogs.findings import Findings, Held
-from hands_on.compare.dogs.order import ASSUMED, SURE, Order
 from hands_on.compare.dogs.pairing import OneSided, Pairing
-from hands_on.compare.dogs.side_by_side import Row
+from hands_on.compare.dogs.side_by_side import ComparedTrait
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Finding
 from hands_on.measure.units import format_value
@@ -22,7 +21,6 @@ __all__ = [
     "difference_words",
     "finding_sentences",
     "finding_words_in",
-    "order_sentences",
     "percent",
     "sided_parts",
     "sided_words",
@@ -65,7 +63,7 @@ def who(one: Examined) -> list[str]:
     return [part for part in (sex, one.age_words, by, one.day, one.ruleset.edition.title) if part]
 
 
-def answer_words(row: Row, place: int) -> str:
+def answer_words(row: ComparedTrait, place: int) -> str:
     """What one session says at a row."""
     answer = row.answers[place]
     if answer.given:
@@ -73,7 +71,7 @@ def answer_words(row: Row, place: int) -> str:
     return "(skipped)" if answer.state == "skipped" else "-"
 
 
-def difference_mark(row: Row) -> str:
+def difference_mark(row: ComparedTrait) -> str:
     """The verdict on the difference that matters most, its size behind it; empty where nothing compares."""
     head = row.headline
     if head is None:
@@ -83,7 +81,7 @@ def difference_mark(row: Row) -> str:
     return f"{mark} ({size})" if size else mark
 
 
-def difference_words(difference: Difference, row: Row) -> str:
+def difference_words(difference: Difference, row: ComparedTrait) -> str:
     """The size of a measured difference; empty for what is not measured."""
     if difference.difference is None or row.kind not in ("measure", "proportion"):
         return ""
@@ -111,41 +109,6 @@ def finding_sentences(
             more = finding_words_in(sessions[place], finding, classed=findings.one_edition)
             said.append(f"{dogs[place]} ({more})" if more else dogs[place])
         yield f"{row.label}: {'; '.join(said)}"
-
-
-def order_sentences(order: Order) -> Iterator[str]:
-    """The order of the dogs, how sure each place is, what it hangs on, what the chances rest on."""
-    if order.reason:
-        yield f"No order: {order.reason}."
-        return
-    for one in order.dogs:
-        shared = " (shared)" if one.tied else ""
-        counts = ", ".join(f"{label} {n}" for label, n in one.counts)
-        unsure = f", unsure {one.unsure}" if one.unsure else ""
-        places = ", ".join(f"{n}. {percent(p)}" for n, p in enumerate(one.p_place, 1))
-        yield f"{one.place}.{shared} {one.dog}: {counts}{unsure}; places: {places}"
-    for one, after in zip(order.dogs, order.dogs[1:], strict=False):
-        if one.tied and after.tied and one.place == after.place:
-            yield f"{one.dog} and {after.dog} tie: the same number in every class and degree."
-        elif one.p_before_next is not None and one.p_before_next < SURE:
-            often = percent(one.p_before_next)
-            yield f"{one.dog} before {after.dog} is not settled: it holds {often} of the time."
-    if order.p_order is not None:
-        sure = "holds" if order.settled else "is uncertain: it holds"
-        yield (
-            f"This order {sure} {percent(order.p_order)} of the time when every answer varies within hand "
-            f"error, first place {percent(order.p_first or 0.0)}; "
-            f"were nothing overlooked at points as asked, {percent(order.p_none_overlooked or 0.0)}."
-        )
-    for answer in order.hangs_on[:6]:
-        held, otherwise, changes = map(percent, (answer.p_if_held, answer.p_otherwise, answer.p_changes))
-        yield (
-            f"It hangs on {answer.dog}, {answer.label}: {held} if that stands, {otherwise} if it does not "
-            f"(which happens {changes} of the time)."
-        )
-    for remark in order.remarks:
-        yield f"Note: {remark}"
-    yield f"What this rests on ({order.draws} draws, always the same): {' '.join(ASSUMED)}"
 
 
 def sided_words(one: OneSided) -> str:

@@ -1,4 +1,4 @@
-"""The order of dogs by class, how often it holds, and which answers it hangs on."""
+"""The order of dogs by class, how often it holds, and which answers it depends on."""
 
 from __future__ import annotations
 
@@ -7,8 +7,9 @@ import random
 import pytest
 
 from hands_on.compare.dogs.chances import draw
-from hands_on.compare.dogs.class_rank import Standing
-from hands_on.compare.dogs.order import SURE, order, places_of
+from hands_on.compare.dogs.class_rank import ClassRanking
+from hands_on.compare.dogs.order import SURE, Order, OrderRemark, order, places_of
+from hands_on.wording.order import order_sentences
 from tests.compare.build import PLAIN, RULESET, asked, held
 from tests.compare.cases import CASES
 from tests.evaluate.build import grade, take
@@ -72,9 +73,9 @@ def test_disqualifying_comes_before_everything():
     out = _ada(take("height", 75.0, 75.0, 75.0))
     worse = _bea(_cow("extreme") + _curled("extreme"))
     assert _places(order([out, worse])) == {"Bea": 1, "Ada": 2}
-    standing = Standing(RULESET)
-    assert standing.order[0] == ("out",)
-    assert standing.of(out.evaluation) > standing.of(worse.evaluation)
+    ranking = ClassRanking(RULESET)
+    assert ranking.order[0] == ("out",)
+    assert ranking.of(out.evaluation) > ranking.of(worse.evaluation)
 
 
 def test_degrees_decide_between_equal_counts():
@@ -95,12 +96,12 @@ def test_an_order_that_many_draws_keep_is_settled():
     assert found.dogs[0].p_before_next >= SURE
 
 
-def test_a_first_place_that_hangs_on_one_degree_is_uncertain_and_the_answer_is_named():
+def test_a_first_place_that_depends_on_one_degree_is_uncertain_and_the_answer_is_named():
     found = order([_ada(_curled("slight")), _bea(_curled("moderate"))])
     assert found.dogs[0].dog == "Ada"
     assert not found.settled
-    assert {one.label for one in found.hangs_on} == {"Curled tail, slight", "Curled tail, moderate"}
-    for one in found.hangs_on:
+    assert {one.label for one in found.depends_on} == {"Curled tail, slight", "Curled tail, moderate"}
+    for one in found.depends_on:
         assert one.p_if_held > one.p_otherwise
 
 
@@ -126,7 +127,7 @@ def test_an_unsure_finding_is_there_every_other_time():
     found = order([unsure, sure], draws=20_000)
     assert _places(found) == {"Ada": 1, "Bea": 2}
     assert found.dogs[0].unsure == 1
-    named = next(one for one in found.hangs_on if "unsure" in one.label)
+    named = next(one for one in found.depends_on if "unsure" in one.label)
     # If it is there it takes Ada's first place away. It is there in half of all draws, less the one in ten
     # in which a slight one is none.
     assert named.p_if_held < named.p_otherwise
@@ -149,12 +150,12 @@ def test_one_hand_moves_all_dogs_together(by, correlation):
     # lasting variance (0.64 of it all) is shared by one hand.
     stats = pytest.importorskip("scipy.stats")
     both = stats.multivariate_normal.cdf([-0.4, -0.4], cov=[[1, correlation], [correlation, 1]])
-    standing, hands, n = Standing(RULESET), {}, 20_000
+    ranking, hands, n = ClassRanking(RULESET), {}, 20_000
     drawn = [
-        draw(one, standing, n, one.name, hands).standings
+        draw(one, ranking, n, one.name, hands).ranks
         for one in (_ada(take("height", 64.8)), _bea(take("height", 64.8), by=by))
     ]
-    over = sum(a > 0 and b > 0 for a, b in zip(*drawn, strict=True)) / n
+    over = sum(any(a) and any(b) for a, b in zip(*drawn, strict=True)) / n
     assert over == pytest.approx(both, abs=0.01)
 
 
@@ -175,19 +176,25 @@ def test_too_young_findings_do_not_count_and_are_remarked_on():
     young = _ada(take("height", 50.0), born="2024-01-01")
     found = order([young, _bea(_curled("slight"))])
     assert _places(found) == {"Ada": 1, "Bea": 2}
-    assert any("too young" in remark for remark in found.remarks)
+    assert OrderRemark("too-young", "Ada", 1) in found.remarks
 
 
 @pytest.mark.parametrize(
-    ("dogs", "reason"),
+    ("dogs", "reason", "told"),
     [
-        ([held(name="Ada"), held(name="Bea", ruleset=PLAIN)], "different editions"),
-        ([held(name="Ada"), held(name="Ada", by="B. Example")], "one dog"),
-        ([held(name="Ada"), held(name="Bea"), held(name="Ada", by="B. Example")], "twice"),
-        ([held(name="Ada")], "two dogs"),
+        ([held(name="Ada"), held(name="Bea", ruleset=PLAIN)], "different-editions", "different editions"),
+        ([held(name="Ada"), held(name="Ada", by="B. Example")], "one-dog", "of one dog"),
+        (
+            [held(name="Ada"), held(name="Bea"), held(name="Ada", by="B. Example")],
+            "dog-twice",
+            "among them twice",
+        ),
+        ([held(name="Ada")], "too-few", "two dogs at least"),
     ],
 )
-def test_where_there_is_no_order_it_is_said(dogs, reason):
+def test_where_there_is_no_order_it_is_said(dogs, reason, told):
     found = order(dogs)
-    assert reason in found.reason
-    assert found.dogs == ()
+    assert found == Order(no_order=reason)
+    (sentence,) = order_sentences(found)
+    assert sentence.startswith("No order: ")
+    assert told in sentence

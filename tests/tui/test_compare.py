@@ -72,11 +72,11 @@ async def test_regions_are_stepped_through_and_jumped_to(folder):
         assert side.part_on_top.title in table.text
 
 
-async def test_an_order_whose_first_place_is_uncertain_says_so_and_what_it_hangs_on(folder):
+async def test_an_order_whose_first_place_is_uncertain_says_so_and_what_it_depends_on(folder):
     sessions = held(demo(folder, BRUMO, FENJA))
     order = side_by_side(sessions).order
     assert not order.settled
-    assert order.hangs_on
+    assert order.depends_on
     async with sitting(folder, (100, 40), **opening(show_side_by_side, sessions)) as table:
         screen = table.app.screen
         assert isinstance(screen, CompareScreen)
@@ -84,7 +84,7 @@ async def test_an_order_whose_first_place_is_uncertain_says_so_and_what_it_hangs
         await table.pilot.pause()
         text = one_line(table.text)
         assert "This order is uncertain" in text
-        assert f"It hangs on {order.hangs_on[0].dog}, {order.hangs_on[0].label}" in text
+        assert f"It depends on {order.depends_on[0].dog}, {order.depends_on[0].label}" in text
 
 
 async def test_of_five_dogs_two_columns_fit_80_columns_and_the_arrows_show_the_others(folder):

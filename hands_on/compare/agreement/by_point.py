@@ -27,7 +27,7 @@ from hands_on.compare.agreement.icc import icc
 from hands_on.compare.agreement.kappa import quadratic, weighted_kappa
 from hands_on.compare.agreement.lean import Lean, leans, strictness
 from hands_on.compare.answer import Answer, plain_answer, scale_of
-from hands_on.compare.dogs.class_rank import Standing
+from hands_on.compare.dogs.class_rank import ClassRanking
 from hands_on.compare.examined import Examined, one_edition
 from hands_on.exam.round import place_of
 from hands_on.measure.change import sdc
@@ -310,13 +310,13 @@ def _shares(table: Sequence[Sequence[float | None]], gap: float) -> float:
 def _order(board: Board, sessions: Sequence[Examined]) -> PointAgreement | None:
     if not sessions or not one_edition(sessions):
         return None
-    standing = Standing(sessions[0].ruleset)
+    ranking = ClassRanking(sessions[0].ruleset)
     ranked: list[list[float | None]] = []
-    weights = {cell: standing.of(one.evaluation) for cell, one in board.cells.items()}
-    place = {weight: float(n) for n, weight in enumerate(sorted(set(weights.values())))}
+    ranks = {cell: ranking.of(one.evaluation) for cell, one in board.cells.items()}
+    place = {rank: float(n) for n, rank in enumerate(sorted(set(ranks.values())))}
     for dog in range(len(board.dogs)):
-        row = [weights.get((dog, evaluator)) for evaluator in range(len(board.evaluators))]
-        ranked.append([None if weight is None else place[weight] for weight in row])
+        row = [ranks.get((dog, evaluator)) for evaluator in range(len(board.evaluators))]
+        ranked.append([None if rank is None else place[rank] for rank in row])
     found = concordance(ranked)
     p = found.p_f if found.p_f is not None else found.p_chi2
     return PointAgreement("order", "Order of the dogs", "", "order", found.estimate, 0.0, 0.0, p_chance=p)

@@ -1,4 +1,4 @@
-"""What a dog's standing would be had every answer come out a little otherwise: many draws of it.
+"""What a dog's rank would be had every answer come out a little otherwise: many draws of it.
 
 * Measurements: normal with their own uncertainty; half of the lasting variance is shared by all readings of
   one evaluator at one point, so that it moves all dogs of a ring together (see `compare.dogs.differ`).
@@ -15,11 +15,11 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from hands_on.compare.answer import AS_ASKED, answer_at
-from hands_on.compare.dogs.class_rank import Standing, counted
+from hands_on.compare.dogs.class_rank import ClassRanking, Rank, counted
 from hands_on.compare.dogs.differ import SHARED_BY_ONE_HAND
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.classes import NONE, Classes
@@ -44,19 +44,19 @@ _SETTLED = 1e-4
 
 @dataclass(frozen=True)
 class Varying:
-    """One answer that may come out otherwise; `changed` has a bit for each draw in which it did."""
+    """One answer that may come out otherwise; `changed` tells of each draw whether it did."""
 
     label: str
     point: str
-    changed: int
+    changed: tuple[bool, ...]
 
 
 @dataclass
 class Draws:
-    """A dog's standing in every draw, and what varied."""
+    """A dog's rank in every draw, and what varied."""
 
-    standings: list[int]
-    recorded_only: list[int] = field(default_factory=list)
+    ranks: list[Rank]
+    recorded_only: list[Rank] = field(default_factory=list)
     """The same before anything overlooked at points as asked is put in."""
     varying: list[Varying] = field(default_factory=list)
 
@@ -65,17 +65,18 @@ Hands = dict[tuple[str, str], list[float]]
 """What all readings of one evaluator at one point share, in draws of a standard normal."""
 
 
-def draw(one: Examined, standing: Standing, n: int, seed: str, hands: Hands) -> Draws:
-    """Draw a dog's standing `n` times. `hands` is filled and shared between dogs; `seed` fixes the draws."""
-    return _Drawing(one, standing, n, seed, hands).run()
+def draw(one: Examined, ranking: ClassRanking, n: int, seed: str, hands: Hands) -> Draws:
+    """Draw a dog's rank `n` times. `hands` is filled and shared between dogs; `seed` fixes the draws."""
+    return _Drawing(one, ranking, n, seed, hands).run()
 
 
 class _Drawing:
-    def __init__(self, one: Examined, standing: Standing, n: int, seed: str, hands: Hands) -> None:
-        self.one, self.standing, self.n, self.seed, self.hands = one, standing, n, seed, hands
+    def __init__(self, one: Examined, ranking: ClassRanking, n: int, seed: str, hands: Hands) -> None:
+        self.one, self.ranking, self.n, self.seed, self.hands = one, ranking, n, seed, hands
+        self.nothing = ranking.nothing
         self.classes = Classes(one.ruleset, one.circumstances)
         self.present = frozenset(f.id for f in one.evaluation.findings if counted(f))
-        self.draws = Draws([0] * n)
+        self.draws = Draws([self.nothing] * n)
 
     def run(self) -> Draws:
         findings = [f for f in self.one.evaluation.findings if _may_count(f)]
@@ -84,32 +85,38 @@ class _Drawing:
         for place, finding in enumerate(findings):
             if finding.origin != "take" or finding.id not in varied:
                 self._finding(finding, place)
-        self.draws.recorded_only = list(self.draws.standings)
+        self.draws.recorded_only = list(self.draws.ranks)
         self._overlooked()
         return self.draws
 
-    def _weight(self, fault: str, degree: Degree | None, detail: str | None = None) -> int:
+    def _add(self, picked: Sequence[Rank]) -> None:
+        """Add what one answer weighs in each draw."""
+        nothing = self.nothing
+        pairs = zip(self.draws.ranks, picked, strict=True)
+        self.draws.ranks = [rank if more is nothing else rank + more for rank, more in pairs]
+
+    def _weight(self, fault: str, degree: Degree | None, detail: str | None = None) -> Rank:
         called = self.classes.class_of(fault, degree, detail, self.present)
-        return self.standing.weight(called.cls, degree)
+        return self.ranking.rank(called.cls, degree)
 
     # --- findings ------------------------------------------------------------------------------------
 
     def _finding(self, finding: Finding, place: int) -> None:
-        recorded = self.standing.weight(finding.cls, finding.degree)
+        recorded = self.ranking.rank(finding.cls, finding.degree)
         if finding.origin == "take":
             # Of a value that no draw moves: as recorded.
-            outcomes = [(1.0, recorded if counted(finding) else 0)]
+            outcomes = [(1.0, recorded if counted(finding) else self.nothing)]
         else:
             outcomes = self._graded(finding, recorded)
         if finding.status == "unsure":
-            outcomes = [(p * P_UNSURE, weight) for p, weight in outcomes] + [(1 - P_UNSURE, 0)]
+            outcomes = [(p * P_UNSURE, weight) for p, weight in outcomes] + [(1 - P_UNSURE, self.nothing)]
         words = ", ".join(filter(None, [finding.label, finding.degree, finding.side]))
         if finding.status == "unsure":
             words += ", unsure"
         point = next(iter(finding.points), "")
         self._discrete(words, point, outcomes, f"finding {place} {finding.id}", finding.status == "unsure")
 
-    def _graded(self, finding: Finding, recorded: int) -> list[tuple[float, int]]:
+    def _graded(self, finding: Finding, recorded: Rank) -> list[tuple[float, Rank]]:
         """Chances of a graded finding; the first is the recorded one."""
         if "grade" not in finding.origins and "note" not in finding.origins:
             return [(1.0, recorded)]
@@ -120,13 +127,13 @@ class _Drawing:
         if finding.degree is None:
             return [(1.0, recorded)]
         step = DEGREES.index(finding.degree)
-        less = self._weight(finding.id, DEGREES[step - 1], finding.detail) if step else 0
+        less = self._weight(finding.id, DEGREES[step - 1], finding.detail) if step else self.nothing
         if step + 1 == len(DEGREES):
             return [(P_RIGHT + beside, recorded), (beside, less)]
         more = self._weight(finding.id, DEGREES[step + 1], finding.detail)
         return [(P_RIGHT, recorded), (beside, less), (beside, more)]
 
-    def _stepped(self, point: ScalePoint, recorded: int) -> list[tuple[float, int]]:
+    def _stepped(self, point: ScalePoint, recorded: Rank) -> list[tuple[float, Rank]]:
         steps = sorted(point.steps, key=lambda step: step.value)
         here = answer_at(self.one, point).position
         places = [index for index, step in enumerate(steps) if step.value == here]
@@ -137,25 +144,23 @@ class _Drawing:
                 outcomes[0] = (outcomes[0][0] + beside, recorded)
                 continue
             fault = steps[other].fault
-            outcomes.append((beside, self._weight(fault, steps[other].degree) if fault else 0))
+            outcomes.append((beside, self._weight(fault, steps[other].degree) if fault else self.nothing))
         return outcomes if places else [(1.0, recorded)]
 
     def _discrete(
-        self, words: str, point: str, outcomes: Sequence[tuple[float, int]], key: str, unsure: bool
+        self, words: str, point: str, outcomes: Sequence[tuple[float, Rank]], key: str, unsure: bool
     ) -> None:
         if len({weight for _, weight in outcomes}) == 1:
-            weight = outcomes[0][1]
-            if weight:
-                self.draws.standings = [total + weight for total in self.draws.standings]
+            self._add([outcomes[0][1]] * self.n)
             return
         chance = random.Random(f"{self.seed}/{key}")
         weights = [weight for _, weight in outcomes]
         picked = chance.choices(weights, [p for p, _ in outcomes], k=self.n)
-        self.draws.standings = list(map(sum, zip(self.draws.standings, picked, strict=True)))
+        self._add(picked)
         # Of an unsure finding it matters whether it is there at all.
         recorded = weights[0]
-        changed = (weight == 0 if unsure else weight != recorded for weight in picked)
-        self.draws.varying.append(Varying(words, point, _bits(changed)))
+        changed = tuple(weight == self.nothing if unsure else weight != recorded for weight in picked)
+        self.draws.varying.append(Varying(words, point, changed))
 
     # --- points as asked -----------------------------------------------------------------------------
 
@@ -170,7 +175,7 @@ class _Drawing:
                 weights = [
                     self._weight(fault, "slight") for fault in point.departures if self._judgeable(fault)
                 ]
-                options += [weights] if any(weights) else []
+                options += [weights] if any(map(any, weights)) else []
         if not options:
             return
         chance = random.Random(f"{self.seed}/overlooked")
@@ -182,7 +187,7 @@ class _Drawing:
             if cell >= self.n * len(options):
                 return
             which, place = divmod(cell, self.n)
-            self.draws.standings[place] += chance.choice(options[which])
+            self.draws.ranks[place] += chance.choice(options[which])
 
     def _judgeable(self, fault: str) -> bool:
         known = self.one.ruleset.faults.get(fault)
@@ -200,15 +205,15 @@ class _Drawing:
             if limit is None or not self._drawn(rule, limit):
                 continue
             weights = [self._band_weight(band, graded) for band in limit.bands]
-            if not any(weights):
+            if not any(map(any, weights)):
                 continue
             replaced.update({limit.id, *(band.fault for band in limit.bands if band.fault)} - graded)
             values = self._values(limit, rule, cache)
-            picked = [_at(limit, weights, value) for value in values]
-            recorded = _at(limit, weights, rule.value or 0.0)
-            self.draws.standings = list(map(sum, zip(self.draws.standings, picked, strict=True)))
-            changed = _bits(weight != recorded for weight in picked)
-            if changed:
+            picked = [self._at(limit, weights, value) for value in values]
+            recorded = self._at(limit, weights, rule.value or 0.0)
+            self._add(picked)
+            changed = tuple(weight != recorded for weight in picked)
+            if any(changed):
                 point = limit.measures[0] if limit.measure else ""
                 self.draws.varying.append(Varying(rule.label, point, changed))
         return replaced
@@ -229,14 +234,20 @@ class _Drawing:
         low, high = (end if math.isfinite(end) else None for end in (here.low, here.high))
         return p_between(rule.value, rule.u, low, high) < 1 - _SETTLED
 
-    def _band_weight(self, band: Band, graded: set[str]) -> int:
+    def _band_weight(self, band: Band, graded: set[str]) -> Rank:
         if band.tolerated or band.class_ == NONE or band.fault in graded:
-            return 0
+            return self.nothing
         if band.class_ is not None:
-            return self.standing.weight(band.class_, band.degree)
+            return self.ranking.rank(band.class_, band.degree)
         if band.fault is None:
-            return self.standing.weight(self.classes.unnamed().cls, band.degree)
+            return self.ranking.rank(self.classes.unnamed().cls, band.degree)
         return self._weight(band.fault, band.degree)
+
+    def _at(self, limit: Limit, weights: Sequence[Rank], value: float) -> Rank:
+        """What a value adds by the stretch it lies in."""
+        value = round(value, 9)
+        within = (w for band, w in zip(limit.bands, weights, strict=True) if _holds(band, value))
+        return next(within, self.nothing)
 
     def _values(
         self, limit: Limit, rule: RuleResult, cache: dict[tuple[str, str], list[float]]
@@ -281,12 +292,6 @@ def _holds(band: Band, value: float) -> bool:
     return above and below
 
 
-def _at(limit: Limit, weights: Sequence[int], value: float) -> int:
-    """What a value adds by the stretch it lies in."""
-    value = round(value, 9)
-    return next((w for band, w in zip(limit.bands, weights, strict=True) if _holds(band, value)), 0)
-
-
 def _compiled(value: Value) -> Callable[[Mapping[str, float]], float]:
     """A ruleset's value as a function of readings; a share of nought counts as nought."""
     if value.measure is not None:
@@ -298,8 +303,3 @@ def _compiled(value: Value) -> Callable[[Mapping[str, float]], float]:
     if value.difference is not None:
         return lambda readings: parts[0](readings) - parts[1](readings)
     return lambda readings: sum(part(readings) for part in parts)
-
-
-def _bits(changed: Iterable[bool]) -> int:
-    """Truths as the bits of a number."""
-    return int("".join("1" if one else "0" for one in changed), 2)

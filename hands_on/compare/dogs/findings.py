@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from hands_on.compare.examined import Examined, one_edition
 from hands_on.evaluate.result import Finding
@@ -40,35 +39,6 @@ class Findings:
     """Drawn from limits of different editions: they say as much of the edition as of the dog."""
     one_edition: bool = True
     """False: classes are not those of one edition."""
-
-    def as_json(self) -> dict[str, Any]:
-        """`shared`, `only`, and `by_edition` where there are any."""
-        return {
-            "shared": [self._held(one) for one in self.shared],
-            "only": [self._held(one) for one in self.only],
-            "by_edition": [self._held(one) for one in self.by_edition],
-        }
-
-    def _held(self, held: Held) -> dict[str, Any]:
-        return {
-            "id": held.id,
-            "label": held.label,
-            "region": held.region,
-            "in": list(held.sessions),
-            "findings": [
-                {
-                    "in": place,
-                    "degree": one.degree,
-                    "side": one.side,
-                    "status": one.status,
-                    "class": one.cls,
-                    "counts": one.counts,
-                    "too_young": one.too_young,
-                    "origin": one.origin,
-                }
-                for place, one in held.of
-            ],
-        }
 
 
 def findings_of(sessions: Sequence[Examined]) -> Findings:

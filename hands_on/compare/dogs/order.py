@@ -9,12 +9,23 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import and_
+from typing import Any, Literal, Protocol
 
-from hands_on.compare.dogs.chances import P_OVERLOOKED, P_RIGHT, P_UNSURE, Hands, Varying, draw
-from hands_on.compare.dogs.class_rank import Standing
+from hands_on.compare.dogs.chances import Hands, Varying, draw
+from hands_on.compare.dogs.class_rank import ClassRanking, Rank
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog
 
-__all__ = ["ASSUMED", "Hangs", "Order", "Placed", "Places", "order", "places_of"]
+__all__ = [
+    "DecidingAnswer",
+    "NoOrder",
+    "Order",
+    "OrderRemark",
+    "Placed",
+    "Places",
+    "order",
+    "places_of",
+]
 
 DRAWS = 2000
 SEED = "20240601"
@@ -25,14 +36,21 @@ SURE = 0.95
 MATTERS = 0.01
 """An answer is named when holding it moves the chance of the order by so much."""
 
-ASSUMED = (
-    "Measurements vary by their uncertainty; what one evaluator's readings share moves all dogs together.",
-    f"A degree is right {P_RIGHT:.0%} of the time, else one step less or more: a default, not published.",
-    f"Unsure findings are there {P_UNSURE:.0%} of the time.",
-    f"A slight departure at a point as asked is overlooked {P_OVERLOOKED:.0%} of the time: a working value.",
-    "Choices and the tooth chart stand as recorded.",
-)
-"""What the chances rest on, in words."""
+MANY_GAPS = 5
+"""From so many points on that only others were examined at, the order is remarked on."""
+
+NoOrder = Literal["too-few", "different-editions", "one-dog", "dog-twice"]
+"""Why sessions cannot be put in order."""
+
+
+@dataclass(frozen=True)
+class OrderRemark:
+    """What makes an order unfair to one of the dogs, or to all."""
+
+    kind: Literal["not-examined", "too-young", "different-evaluators"]
+    dog: str = ""
+    count: int = 0
+    """Points not examined, or findings not counted."""
 
 
 @dataclass(frozen=True)
@@ -56,8 +74,8 @@ class Placed:
 
 
 @dataclass(frozen=True)
-class Hangs:
-    """An answer that the order hangs on."""
+class DecidingAnswer:
+    """An answer that the order depends on."""
 
     index: int
     dog: str
@@ -73,7 +91,7 @@ class Hangs:
 
 @dataclass(frozen=True)
 class Order:
-    """The order as recorded and how far it holds. `reason` is not empty where there is none."""
+    """The order as recorded and how far it holds; where there is none, why."""
 
     dogs: tuple[Placed, ...] = ()
     p_order: float | None = None
@@ -82,9 +100,9 @@ class Order:
     """How often a dog recorded first stands first, shared or not."""
     p_none_overlooked: float | None = None
     """As `p_order`, were nothing overlooked at points as asked."""
-    hangs_on: tuple[Hangs, ...] = ()
-    remarks: tuple[str, ...] = ()
-    reason: str = ""
+    depends_on: tuple[DecidingAnswer, ...] = ()
+    remarks: tuple[OrderRemark, ...] = ()
+    no_order: NoOrder | None = None
     draws: int = DRAWS
 
     @property
@@ -95,7 +113,7 @@ class Order:
 
 @dataclass(frozen=True)
 class Places:
-    """What draws of several dogs' standings give; a smaller standing is better."""
+    """What draws of several dogs' ranks give; a smaller rank is better."""
 
     shares: tuple[tuple[float, ...], ...]
     """For each dog how often it has each place."""
@@ -103,7 +121,13 @@ class Places:
     """For each dog how often it stands before each other; ties count half."""
 
 
-def places_of(drawn: Sequence[Sequence[float]]) -> Places:
+class Ordered(Protocol):
+    """What can be compared with its like: a number, a rank."""
+
+    def __lt__(self, other: Any, /) -> bool: ...
+
+
+def places_of(drawn: Sequence[Sequence[Ordered]]) -> Places:
     """Places in draws: a row a dog, a column a draw. Dogs that tie share their places evenly."""
     k, n = len(drawn), len(drawn[0])
     shares = [[0.0] * k for _ in drawn]
@@ -130,24 +154,24 @@ def places_of(drawn: Sequence[Sequence[float]]) -> Places:
 
 def order(sessions: Sequence[Examined], *, draws: int = DRAWS, seed: str = SEED) -> Order:
     """Put dogs in order; the same sessions, draws and seed give the same answer, however they are listed."""
-    reason = _no_order(sessions)
-    if reason:
-        return Order(reason=reason, draws=draws)
-    standing = Standing(sessions[0].ruleset)
-    recorded = [standing.of(one.evaluation) for one in sessions]
+    no_order = _no_order(sessions)
+    if no_order is not None:
+        return Order(no_order=no_order, draws=draws)
+    ranking = ClassRanking(sessions[0].ruleset)
+    recorded = [ranking.of(one.evaluation) for one in sessions]
     hands: Hands = {}
     seen: dict[str, int] = {}
     drawn = []
     for one in sessions:
         name = f"{seed}/{one.identity or one.dog}/{one.evaluator}/{one.day}"
         seen[name] = seen.get(name, -1) + 1
-        drawn.append(draw(one, standing, draws, f"{name}/{seen[name]}", hands))
-    places = places_of([one.standings for one in drawn])
+        drawn.append(draw(one, ranking, draws, f"{name}/{seen[name]}", hands))
+    places = places_of([one.ranks for one in drawn])
     listed = sorted(range(len(sessions)), key=lambda i: (recorded[i], -places.shares[i][0], i))
     names = labels(sessions)
-    holds = _holds(recorded, [one.standings for one in drawn])
+    holds = _holds(recorded, [one.ranks for one in drawn])
     first = [i for i, value in enumerate(recorded) if value == min(recorded)]
-    p_order = holds.bit_count() / draws if len(set(recorded)) > 1 else None
+    p_order = sum(holds) / draws if len(set(recorded)) > 1 else None
     return Order(
         dogs=tuple(
             Placed(
@@ -156,7 +180,7 @@ def order(sessions: Sequence[Examined], *, draws: int = DRAWS, seed: str = SEED)
                 place=1 + sum(value < recorded[i] for value in recorded),
                 tied=recorded.count(recorded[i]) > 1,
                 p_place=places.shares[i],
-                counts=_counts(sessions[i], standing),
+                counts=_counts(sessions[i], ranking),
                 unsure=sum(f.counts and f.status == "unsure" for f in sessions[i].evaluation.findings),
                 p_before_next=places.before[i][listed[row + 1]] if row + 1 < len(listed) else None,
             )
@@ -164,90 +188,86 @@ def order(sessions: Sequence[Examined], *, draws: int = DRAWS, seed: str = SEED)
         ),
         p_order=p_order,
         p_none_overlooked=(
-            _holds(recorded, [one.recorded_only for one in drawn]).bit_count() / draws
+            sum(_holds(recorded, [one.recorded_only for one in drawn])) / draws
             if p_order is not None
             else None
         ),
-        p_first=_first([one.standings for one in drawn], first) / draws,
-        hangs_on=_hangs(names, [one.varying for one in drawn], holds, draws) if p_order is not None else (),
+        p_first=_first([one.ranks for one in drawn], first) / draws,
+        depends_on=(_deciding(names, [one.varying for one in drawn], holds) if p_order is not None else ()),
         remarks=_remarks(sessions),
         draws=draws,
     )
 
 
-def _no_order(sessions: Sequence[Examined]) -> str:
-    """Why these cannot be put in order; empty when they can."""
+def _no_order(sessions: Sequence[Examined]) -> NoOrder | None:
+    """Why these cannot be put in order; None when they can."""
     if len(sessions) < 2:
-        return "two dogs at least are needed"
+        return "too-few"
     if not one_edition(sessions):
-        return "the dogs were held against different editions, whose classes cannot be weighed together"
+        return "different-editions"
     pairs = [(a, b) for n, a in enumerate(sessions) for b in sessions[:n]]
     if any(same_dog(a, b) for a, b in pairs):
-        if all(same_dog(a, b) for a, b in pairs):
-            return "all sessions are of one dog"
-        return "a dog is among them twice; give each dog once for an order"
-    return ""
+        return "one-dog" if all(same_dog(a, b) for a, b in pairs) else "dog-twice"
+    return None
 
 
-def _counts(one: Examined, standing: Standing) -> tuple[tuple[str, int], ...]:
+def _counts(one: Examined, ranking: ClassRanking) -> tuple[tuple[str, int], ...]:
     classes = one.ruleset.classes
-    rows = zip(standing.order, standing.counts(one.evaluation), strict=True)
+    rows = zip(ranking.order, ranking.counts(one.evaluation), strict=True)
     named = ((", ".join(classes[c].label if c in classes else c for c in row), n) for row, n in rows if row)
     return tuple((label, n) for label, n in named if n or label != "unclassed")
 
 
-def _holds(recorded: Sequence[int], drawn: Sequence[Sequence[int]]) -> int:
-    """A bit for each draw in which every dog recorded before another stays before it."""
+def _holds(recorded: Sequence[Rank], drawn: Sequence[Sequence[Rank]]) -> tuple[bool, ...]:
+    """For each draw, whether every dog recorded before another stays before it."""
     ahead = [(a, b) for a, x in enumerate(recorded) for b, y in enumerate(recorded) if x < y]
     columns = zip(*drawn, strict=True)
-    return int("".join("1" if all(row[a] < row[b] for a, b in ahead) else "0" for row in columns), 2)
+    return tuple(all(row[a] < row[b] for a, b in ahead) for row in columns)
 
 
-def _first(drawn: Sequence[Sequence[int]], first: Sequence[int]) -> int:
+def _first(drawn: Sequence[Sequence[Rank]], first: Sequence[int]) -> int:
     return sum(min(row) in [row[i] for i in first] for row in zip(*drawn, strict=True))
 
 
-def _hangs(
-    names: Sequence[str], varying: Sequence[Sequence[Varying]], holds: int, draws: int
-) -> tuple[Hangs, ...]:
+def _deciding(
+    names: Sequence[str], varying: Sequence[Sequence[Varying]], holds: Sequence[bool]
+) -> tuple[DecidingAnswer, ...]:
     """Answers by how much more often the order holds where they stand as recorded.
 
     All draws are independent of each other, so those in which one answer stands are a run with it held.
     """
-    p_all = holds.bit_count() / draws
-    found: list[tuple[float, Hangs]] = []
+    draws = len(holds)
+    all_held = sum(holds)
+    p_all = all_held / draws
+    found: list[tuple[float, DecidingAnswer]] = []
     for index, answers in enumerate(varying):
         for answer in answers:
-            changes = answer.changed.bit_count()
+            changes = sum(answer.changed)
             if not 0 < changes < draws:
                 continue
-            both = (holds & answer.changed).bit_count()
-            held = (holds.bit_count() - both) / (draws - changes)
+            both = sum(map(and_, holds, answer.changed))
+            held = (all_held - both) / (draws - changes)
             otherwise = both / changes
             if abs(held - p_all) >= MATTERS:
-                row = Hangs(index, names[index], answer.label, answer.point, held, otherwise, changes / draws)
+                row = DecidingAnswer(
+                    index, names[index], answer.label, answer.point, held, otherwise, changes / draws
+                )
                 found.append((abs(held - p_all), row))
     found.sort(key=lambda pair: -pair[0])
     return tuple(row for _, row in found)
 
 
-def _remarks(sessions: Sequence[Examined]) -> tuple[str, ...]:
-    """What makes the order unfair to one of the dogs."""
+def _remarks(sessions: Sequence[Examined]) -> tuple[OrderRemark, ...]:
     remarks = []
     gaps = [{gap.point for gap in one.evaluation.gaps} for one in sessions]
     for one, open_, name in zip(sessions, gaps, labels(sessions), strict=True):
         others = [gap for gap in gaps if gap is not open_]
         alone = {point for point in open_ if any(point not in other for other in others)}
-        if len(alone) >= 5:
-            remarks.append(
-                f"{name}: {len(alone)} points not examined that were in others; nothing counts there."
-            )
+        if len(alone) >= MANY_GAPS:
+            remarks.append(OrderRemark("not-examined", name, len(alone)))
         young = sum(finding.too_young for finding in one.evaluation.findings)
         if young:
-            remarks.append(f"{name}: {young} findings are not counted, the dog being too young for them.")
-    evaluators = {one.evaluator.casefold() for one in sessions}
-    if len(evaluators) > 1:
-        remarks.append(
-            "The dogs were examined by different evaluators; how strict each is tells in the order."
-        )
+            remarks.append(OrderRemark("too-young", name, young))
+    if len({one.evaluator.casefold() for one in sessions}) > 1:
+        remarks.append(OrderRemark("different-evaluators"))
     return tuple(remarks)

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from typing import Any
 
 from hands_on.compare.answer import Answer, answer_at
 from hands_on.compare.dogs.differ import SHARED_BY_ONE_HAND, Difference, difference, measured_difference
@@ -24,7 +23,7 @@ from hands_on.ruleset.points import Point
 from hands_on.ruleset.rules import Value
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["MOST", "Row", "SideBySide", "TooFew", "side_by_side"]
+__all__ = ["MOST", "ComparedTrait", "SideBySide", "TooFew", "side_by_side"]
 
 MOST = 6
 """Sessions that are compared at once."""
@@ -35,7 +34,7 @@ class TooFew(ValueError):
 
 
 @dataclass(frozen=True)
-class Row:
+class ComparedTrait:
     """One point, or one proportion, over all sessions."""
 
     id: str
@@ -79,57 +78,21 @@ class SideBySide:
     """A name for each, no two alike."""
     regions: tuple[tuple[str, str], ...]
     """Ids and labels in the order of the walk."""
-    rows: tuple[Row, ...]
+    rows: tuple[ComparedTrait, ...]
     """Points in the order of the walk."""
-    proportions: tuple[Row, ...]
+    proportions: tuple[ComparedTrait, ...]
     findings: Findings
     order: Order
     remarks: tuple[str, ...]
 
-    def in_region(self, region: str, *, only_real: bool = False, only_different: bool = False) -> list[Row]:
+    def in_region(
+        self, region: str, *, only_real: bool = False, only_different: bool = False
+    ) -> list[ComparedTrait]:
         """The rows of a region; on wish only those that differ really, or at all."""
         rows = [row for row in self.rows if row.region == region]
         if only_real:
             rows = [row for row in rows if row.real]
         return [row for row in rows if row.differs] if only_different else rows
-
-    def as_json(self) -> dict[str, Any]:
-        """As `hands-on compare --json` prints it."""
-        return {
-            "dogs": [_dog(one, name) for one, name in zip(self.sessions, self.dogs, strict=True)],
-            "points": [_row(row) for row in self.rows if row.given],
-            "proportions": [_row(row) for row in self.proportions],
-            "findings": self.findings.as_json(),
-            "order": [
-                {
-                    "dog": one.dog,
-                    "session": self.sessions[one.index].name,
-                    "place": one.place,
-                    "tied": one.tied,
-                    "p_place": list(one.p_place),
-                    "p_before_next": one.p_before_next,
-                    "counts": dict(one.counts),
-                    "unsure": one.unsure,
-                }
-                for one in self.order.dogs
-            ],
-            "p_order": self.order.p_order,
-            "p_first": self.order.p_first,
-            "p_order_if_none_overlooked": self.order.p_none_overlooked,
-            "hangs_on": [
-                {
-                    "dog": one.dog,
-                    "label": one.label,
-                    "point": one.point,
-                    "p_if_held": one.p_if_held,
-                    "p_otherwise": one.p_otherwise,
-                    "p_changes": one.p_changes,
-                }
-                for one in self.order.hangs_on
-            ],
-            "no_order": self.order.reason,
-            "remarks": [*self.remarks, *self.order.remarks],
-        }
 
 
 def side_by_side(sessions: Sequence[Examined]) -> SideBySide:
@@ -180,7 +143,7 @@ def _points(sessions: Sequence[Examined]) -> list[Point]:
     )
 
 
-def _point_row(sessions: Sequence[Examined], point: Point) -> Row:
+def _point_row(sessions: Sequence[Examined], point: Point) -> ComparedTrait:
     own = [one.ruleset.points.get(point.id) for one in sessions]
     answers = tuple(
         answer_at(one, at) if at is not None else Answer(point.id, "open")
@@ -193,12 +156,12 @@ def _point_row(sessions: Sequence[Examined], point: Point) -> Row:
         for a, b in combinations(range(len(sessions)), 2)
     )
     unit = next((answer.unit for answer in answers if answer.unit), "")
-    return Row(point.id, point.label, point.region, point.kind, unit, answers, differences)
+    return ComparedTrait(point.id, point.label, point.region, point.kind, unit, answers, differences)
 
 
-def _proportions(sessions: Sequence[Examined]) -> list[Row]:
+def _proportions(sessions: Sequence[Examined]) -> list[ComparedTrait]:
     """Values computed from measurements that at least two sessions allow: the named, and those of limits."""
-    found: list[Row] = []
+    found: list[ComparedTrait] = []
     known: dict[str, tuple[str, str, Value]] = {}
     for one in sessions:
         for named in one.ruleset.derived.values():
@@ -228,7 +191,7 @@ def _proportions(sessions: Sequence[Examined]) -> list[Row]:
                 wording = f"{made.wording}; {young}"
                 made = Difference(a, b, made.difference, made.sdc, made.p_greater, "too-young", wording, True)
             differences.append(made)
-        found.append(Row(name, label, "", "proportion", unit, answers, tuple(differences)))
+        found.append(ComparedTrait(name, label, "", "proportion", unit, answers, tuple(differences)))
     return found
 
 
@@ -278,48 +241,3 @@ def _ages_apart(a: Examined, b: Examined) -> bool:
     if a.age is None or b.age is None:
         return False
     return min(a.age, b.age) < 18 and abs(a.age - b.age) > 3
-
-
-def _dog(one: Examined, name: str) -> dict[str, Any]:
-    dog = one.session.dog
-    return {
-        "label": name,
-        "name": one.dog,
-        "sex": dog.sex,
-        "born": dog.born,
-        "age_months": one.age,
-        "evaluator": one.evaluator,
-        "date": one.day,
-        "session": one.name,
-        "ruleset": one.ruleset.id,
-        "edition": one.ruleset.edition.edition,
-    }
-
-
-def _row(row: Row) -> dict[str, Any]:
-    head = row.headline
-    return {
-        "id": row.id,
-        "label": row.label,
-        "region": row.region,
-        "kind": row.kind,
-        "unit": row.unit,
-        "values": [one.value if one.value is not None else one.position for one in row.answers],
-        "u": [one.u for one in row.answers],
-        "words": [one.words for one in row.answers],
-        "difference": head.difference if head is not None else None,
-        "p_greater": head.p_greater if head is not None else None,
-        "verdict": head.verdict if head is not None else None,
-        "between": [head.first, head.second] if head is not None else None,
-        "pairs": [
-            {
-                "between": [one.first, one.second],
-                "difference": one.difference,
-                "sdc": one.sdc,
-                "p_greater": one.p_greater,
-                "verdict": one.verdict,
-                "wording": one.wording,
-            }
-            for one in row.differences
-        ],
-    }

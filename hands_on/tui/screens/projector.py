@@ -9,7 +9,7 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from hands_on.compare.dogs.side_by_side import Row, SideBySide
+from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
 from hands_on.measure.units import format_value
 from hands_on.plain_text import one_line
 from hands_on.tui import keys
@@ -38,7 +38,7 @@ class Slide:
 
     region: str
     title: str
-    rows: tuple[Row, ...]
+    rows: tuple[ComparedTrait, ...]
 
 
 class ProjectorScreen(Frame[None]):
@@ -173,7 +173,7 @@ class ProjectorScreen(Frame[None]):
     def _width(self) -> int:
         return max(20, self.size.width - 6)
 
-    def _one(self, row: Row) -> list[Content]:
+    def _one(self, row: ComparedTrait) -> list[Content]:
         """One point as large as it goes, a block for each dog."""
         dogs = len(self.compared.dogs)
         roomy = self.size.height >= TALL
@@ -196,7 +196,7 @@ class ProjectorScreen(Frame[None]):
                 ]
         return lines
 
-    def _dog(self, row: Row, place: int, width: int) -> list[Content]:
+    def _dog(self, row: ComparedTrait, place: int, width: int) -> list[Content]:
         answer = row.answers[place]
         head = self._whose(place, width)
         if not self.open:

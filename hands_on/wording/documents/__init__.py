@@ -1,0 +1,1 @@
+"""Comparisons as the JSON documents that commands print, their sentences put in."""
