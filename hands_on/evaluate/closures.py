@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 from hands_on.evaluate.measures import Measurement, Measures
 from hands_on.evaluate.result import Alarm
+from hands_on.evaluate.shared_landmarks import shared_errors
 from hands_on.evaluate.values import Incomputable, readings
 from hands_on.measure.closure import (
     Misfit,
@@ -19,6 +20,7 @@ from hands_on.measure.closure import (
     check_order,
     check_sum,
 )
+from hands_on.measure.derived import Correlation
 from hands_on.ruleset.rules import Closure
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -26,9 +28,10 @@ from hands_on.ruleset.ruleset import Ruleset
 def closure_alarms(ruleset: Ruleset, measures: Measures) -> Iterator[Alarm]:
     """An alarm for each set of measurements that miss each other by more than two uncertainties."""
     values = measures.pooled
+    shared = shared_errors(ruleset, values)
     found: list[Alarm] = []
     for closure in ruleset.closures:
-        misfit = _check(closure, measures, values)
+        misfit = _check(closure, measures, values, shared)
         if misfit is not None and misfit.level != "ok":
             rest = closure.text.partition(". ")[2]
             found.append(Alarm("closure", misfit.ids, f"{misfit.text} {rest}".strip()))
@@ -43,7 +46,12 @@ def closure_alarms(ruleset: Ruleset, measures: Measures) -> Iterator[Alarm]:
         yield from _sides(measurement)
 
 
-def _check(closure: Closure, measures: Measures, values: dict[str, tuple[float, float]]) -> Misfit | None:
+def _check(
+    closure: Closure,
+    measures: Measures,
+    values: dict[str, tuple[float, float]],
+    shared: Correlation,
+) -> Misfit | None:
     """None where a measurement is lacking, or not all are of one kind."""
     whole = closure.whole or closure.larger or ""
     parts = closure.parts or ((closure.smaller,) if closure.smaller else ())
@@ -54,12 +62,12 @@ def _check(closure: Closure, measures: Measures, values: dict[str, tuple[float, 
     unit = units.pop()
     said = closure.text.partition(". ")[0]
     if closure.smaller is not None:
-        return check_order(closure.smaller, whole, values, unit=unit, text=said)
+        return check_order(closure.smaller, whole, values, unit=unit, text=said, correlation=shared)
     if not closure.at_least_whole:
-        return check_sum(parts, whole, values, unit=unit, text=said)
+        return check_sum(parts, whole, values, unit=unit, text=said, correlation=shared)
     if len(parts) == 2:
-        return check_head(values, muzzle=parts[0], skull=parts[1], head=whole, unit=unit)
-    misfit = check_sum(parts, whole, values, unit=unit, text=said)
+        return check_head(values, muzzle=parts[0], skull=parts[1], head=whole, unit=unit, correlation=shared)
+    misfit = check_sum(parts, whole, values, unit=unit, text=said, correlation=shared)
     return misfit if misfit is not None and misfit.w < 0 else None
 
 

@@ -7,7 +7,18 @@ from dataclasses import dataclass
 
 from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.result import DerivedResult
-from hands_on.measure.derived import DerivedProblem, Difference, Expr, Ratio, Ref, Sum, evaluate
+from hands_on.evaluate.shared_landmarks import shared_errors
+from hands_on.measure.derived import (
+    DerivedProblem,
+    Difference,
+    Expr,
+    Ratio,
+    Ref,
+    Slope,
+    Sum,
+    Triangle,
+    evaluate,
+)
 from hands_on.measure.units import canonical_unit, convert, quantity_of
 from hands_on.ruleset.base import Side
 from hands_on.ruleset.points import MeasurePoint
@@ -54,6 +65,10 @@ def expression(value: Value) -> Expr:
         return Ratio(parts[0], parts[1])
     if value.difference is not None:
         return Difference(parts[0], parts[1])
+    if value.slope is not None:
+        return Slope(parts[0], parts[1])
+    if value.angle is not None:
+        return Triangle(parts[0], parts[1], parts[2])
     return Sum(parts)
 
 
@@ -61,6 +76,8 @@ def unit_of(ruleset: Ruleset, value: Value) -> str:
     """The unit a value is given in where nothing else is said: the point's own, or the canonical one."""
     if value.ratio is not None:
         return SHARE
+    if value.slope is not None or value.angle is not None:
+        return "deg"
     if value.measure is not None:
         point = ruleset.points.get(value.measure)
         return point.unit if isinstance(point, MeasurePoint) else SHARE
@@ -95,9 +112,11 @@ def readings(ruleset: Ruleset, measures: Measures, value: Value, unit: str | Non
         return found
     pooled = {name: measures.by_point[name].pooled for name in value.measures}
     tree = expression(value)
+    whole = {name: (one.value, one.u) for name, one in pooled.items()}
+    lasting = {name: (one.value, one.u_lasting) for name, one in pooled.items()}
     try:
-        y, u = evaluate(tree, {name: (one.value, one.u) for name, one in pooled.items()})
-        _, u_lasting = evaluate(tree, {name: (one.value, one.u_lasting) for name, one in pooled.items()})
+        y, u = evaluate(tree, whole, shared_errors(ruleset, whole))
+        _, u_lasting = evaluate(tree, lasting, shared_errors(ruleset, lasting))
     except DerivedProblem as problem:
         raise Incomputable(problem.message, problem.missing) from problem
     base = canonical_unit(quantity_of(own))

@@ -2,7 +2,8 @@
 
 The misfit w of what should close is compared with its standard uncertainty u_w: from 2 u_w on
 look again (``warn``), from 3 u_w on measure again (``alarm``), as is common practice among surveyors.
-Every check answers None when a measurement it needs was not taken.
+Every check answers None when a measurement it needs was not taken. ``correlation`` is what measurements share
+by running from one landmark: errors there cancel in a sum, and the sum must close the better.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from hands_on.measure.derived import Difference, Expr, Ref, Sum, evaluate, measure_ids
+from hands_on.measure.derived import Correlation, Difference, Expr, Ref, Sum, evaluate, measure_ids
 from hands_on.measure.units import format_value
 
 __all__ = [
@@ -54,13 +55,15 @@ def check_sum(
     *,
     unit: str = "cm",
     text: str = "",
+    correlation: Correlation | None = None,
 ) -> Misfit | None:
     """Parts that add up to a whole: w = sum of parts less whole, expected 0.
 
     ``text`` says in plain words what must add up. With exact counts (u = 0) any misfit is an alarm.
     """
     total: Expr = Sum(tuple(_expr(part) for part in parts))
-    return _misfit("sum", Difference(total, _expr(whole)), values, unit, text or "the parts make the whole")
+    words = text or "the parts make the whole"
+    return _misfit("sum", Difference(total, _expr(whole)), values, unit, words, correlation)
 
 
 def check_agreement(
@@ -84,7 +87,13 @@ def check_agreement(
 
 
 def check_order(
-    smaller: str | Expr, larger: str | Expr, values: Values, *, unit: str = "cm", text: str = ""
+    smaller: str | Expr,
+    larger: str | Expr,
+    values: Values,
+    *,
+    unit: str = "cm",
+    text: str = "",
+    correlation: Correlation | None = None,
 ) -> Misfit | None:
     """What must be smaller than something else: w = smaller less larger, expected below 0.
 
@@ -94,7 +103,7 @@ def check_order(
     ids = measure_ids(wanted)
     if any(name not in values for name in ids):
         return None
-    w, u_w = evaluate(wanted, values)
+    w, u_w = evaluate(wanted, values, correlation)
     level = "ok" if w < 0 else "alarm" if w >= WARN * u_w else "warn"
     words = text or f"{_name(smaller)} is smaller than {_name(larger)}"
     if level != "ok":
@@ -109,6 +118,7 @@ def check_head(
     skull: str = "skull-length",
     head: str = "head-length",
     unit: str = "cm",
+    correlation: Correlation | None = None,
 ) -> Misfit | None:
     """Muzzle and skull against the head, all straight lines: w = muzzle + skull - head.
 
@@ -119,7 +129,7 @@ def check_head(
     ids = (muzzle, skull, head)
     if any(name not in values for name in ids):
         return None
-    w, u_w = evaluate(Difference(Sum((Ref(muzzle), Ref(skull))), Ref(head)), values)
+    w, u_w = evaluate(Difference(Sum((Ref(muzzle), Ref(skull))), Ref(head)), values, correlation)
     m, s = values[muzzle][0], values[skull][0]
     most = m + s - math.sqrt(m * m + s * s + 2.0 * m * s * math.cos(math.pi / 4))
     beyond = -w if w < 0 else max(0.0, w - most)
@@ -238,11 +248,18 @@ def _level(size: float, u_w: float) -> str:
     return "alarm" if size >= ALARM * u_w else "warn"
 
 
-def _misfit(kind: str, wanted: Expr, values: Values, unit: str, text: str) -> Misfit | None:
+def _misfit(
+    kind: str,
+    wanted: Expr,
+    values: Values,
+    unit: str,
+    text: str,
+    correlation: Correlation | None = None,
+) -> Misfit | None:
     ids = measure_ids(wanted)
     if any(name not in values for name in ids):
         return None
-    w, u_w = evaluate(wanted, values)
+    w, u_w = evaluate(wanted, values, correlation)
     level = _level(abs(w), u_w)
     words = text
     if level != "ok":

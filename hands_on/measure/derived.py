@@ -1,4 +1,4 @@
-"""Values computed from measurements: ratios, differences, sums, with uncertainty carried through.
+"""Values computed from measurements (ratios, differences, sums, slopes, angles), uncertainty carried through.
 
 An expression is a tree; every measurement in it stands by its id, so one that occurs twice is one
 and the same quantity and its error cancels or adds as it must. The uncertainty is that of first
@@ -14,6 +14,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from hands_on.measure.distributions import normal_quantile
+from hands_on.measure.geometry import GeometryProblem, angle_from_lengths, slope_from_height_and_length
 from hands_on.measure.gum import correlated
 
 __all__ = [
@@ -23,7 +24,9 @@ __all__ = [
     "Fieller",
     "Ratio",
     "Ref",
+    "Slope",
     "Sum",
+    "Triangle",
     "evaluate",
     "fieller",
     "measure_ids",
@@ -63,7 +66,24 @@ class Sum:
     terms: tuple[Expr, ...]
 
 
-Expr = Ref | Ratio | Difference | Sum
+@dataclass(frozen=True, slots=True)
+class Slope:
+    """The slope from the horizontal of a line of that length which falls by ``drop``, degrees."""
+
+    drop: Expr
+    length: Expr
+
+
+@dataclass(frozen=True, slots=True)
+class Triangle:
+    """The angle between two sides, opposite the third, degrees."""
+
+    first: Expr
+    second: Expr
+    opposite: Expr
+
+
+Expr = Ref | Ratio | Difference | Sum | Slope | Triangle
 
 
 class DerivedProblem(Exception):
@@ -83,9 +103,12 @@ def measure_ids(expr: Expr) -> tuple[str, ...]:
         match part:
             case Ref(name):
                 found[name] = None
-            case Ratio(first, second) | Difference(first, second):
+            case Ratio(first, second) | Difference(first, second) | Slope(first, second):
                 walk(first)
                 walk(second)
+            case Triangle(first, second, third):
+                for side in (first, second, third):
+                    walk(side)
             case Sum(terms):
                 for term in terms:
                     walk(term)
@@ -120,7 +143,7 @@ def sensitivities(
 ) -> tuple[float, dict[str, float]]:
     """Value of an expression and its partial derivative by each measurement in it.
 
-    Raises as `evaluate`.
+    Raises as `evaluate`; a slope or an angle that its lengths cannot give raises `DerivedProblem` too.
     """
     missing = tuple(name for name in measure_ids(expr) if name not in values)
     if missing:
@@ -138,12 +161,28 @@ def sensitivities(
                 return math.fsum(each[0] for each in parts), _linear(*((1.0, each[1]) for each in parts))
             case Ratio(above, below):
                 top, bottom = walk(above), walk(below)
-                u_bottom = correlated(bottom[1], {name: values[name][1] for name in bottom[1]}, correlation)
-                _clear_of_zero(bottom[0], u_bottom, level)
+                _clear_of_zero(bottom[0], u_of(bottom), level)
                 value = top[0] / bottom[0]
                 return value, _linear((1.0 / bottom[0], top[1]), (-value / bottom[0], bottom[1]))
+            case Slope(drop, length):
+                down, long = walk(drop), walk(length)
+                found = slope_from_height_and_length(down[0], long[0], u_of(down), u_of(long))
+                by = found.sensitivity
+                return found.value, _linear((by["drop"], down[1]), (by["length"], long[1]))
+            case Triangle(first, second, opposite):
+                sides = walk(first), walk(second), walk(opposite)
+                (a, b, c), (u_a, u_b, u_c) = (side[0] for side in sides), map(u_of, sides)
+                found = angle_from_lengths(a, b, c, u_a, u_b, u_c)
+                by_side = found.sensitivity.values()
+                return found.value, _linear(*zip(by_side, (side[1] for side in sides), strict=True))
 
-    return walk(expr)
+    def u_of(part: tuple[float, dict[str, float]]) -> float:
+        return correlated(part[1], {name: values[name][1] for name in part[1]}, correlation)
+
+    try:
+        return walk(expr)
+    except GeometryProblem as problem:
+        raise DerivedProblem(problem.message) from problem
 
 
 def _linear(*parts: tuple[float, Mapping[str, float]]) -> dict[str, float]:

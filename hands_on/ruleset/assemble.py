@@ -65,6 +65,7 @@ def assemble_common(files: Iterable[CommonFile]) -> Common:
         fences=tuple(entry for file in files for entry in file.fences),
         sources={key: text for file in files for key, text in file.sources.items()},
         outcome_sets={name: rows for file in files for name, rows in file.outcome_sets.items()},
+        landmarks={entry.id: entry for file in files for entry in file.landmarks},
     )
 
 
@@ -96,6 +97,7 @@ def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
         fences=common.fences,
         sources={**common.sources, **edition.sources},
         digest=_digest(chain, shared),
+        landmarks={**common.landmarks, **{entry.id: entry for entry in edition.landmarks}},
     )
 
 

@@ -17,6 +17,7 @@ from hands_on.ruleset.checks.classing import (
 )
 from hands_on.ruleset.checks.conditions import check_conditions, check_switches
 from hands_on.ruleset.checks.known import Known
+from hands_on.ruleset.checks.landmarks import check_landmarks
 from hands_on.ruleset.checks.limits import check_limits, check_walk
 from hands_on.ruleset.checks.points import check_faults, check_points
 from hands_on.ruleset.checks.sources import check_one_meaning, check_sources
@@ -62,6 +63,7 @@ def check_edition(text: str, file: str, common: Common, resolve: Resolve) -> lis
     report.unique(((("points", n, "id"), point.id) for n, point in enumerate(own.points)), "point")
     check_points(report, own.points, None, known)
     check_faults(report, own.faults, known)
+    check_landmarks(report, own.landmarks, own.points, known)
     check_derived(report, own.derived, known)
     check_walk(report, own, known)
     check_classes(report, own, edition)
@@ -119,7 +121,7 @@ def _check_dropped(report: Report, own: EditionFile, chain: list[EditionFile]) -
 def known_of(common: Common) -> Known:
     """What common alone knows."""
     regions = tuple(region.id for region in common.regions)
-    return Known(regions, common.points, common.faults, frozenset(common.derived))
+    return Known(regions, common.points, common.faults, frozenset(common.derived), common.landmarks)
 
 
 def check_common(texts: Mapping[str, str]) -> list[Problem]:
@@ -141,6 +143,7 @@ def check_common(texts: Mapping[str, str]) -> list[Problem]:
         {point.id: point for file in files.values() for point in file.points},
         {fault: words for file in files.values() for fault, words in file.faults.items()},
         frozenset(entry.id for file in files.values() for entry in file.derived),
+        {entry.id: entry for file in files.values() for entry in file.landmarks},
     )
     wordings = Wordings()
     for name, file in files.items():
@@ -152,6 +155,7 @@ def check_common(texts: Mapping[str, str]) -> list[Problem]:
         check_one_meaning(report, file.sources, others)
         check_points(report, file.points, region, known)
         check_faults(report, file.faults, known)
+        check_landmarks(report, file.landmarks, file.points, known)
         check_derived(report, file.derived, known)
         check_closures(report, file.closures, known)
         check_fences(report, file.fences, known)
@@ -196,6 +200,7 @@ def _check_once(files: Mapping[str, CommonFile], reports: Mapping[str, Report]) 
             *((("derived", n, "id"), "computed value", entry.id) for n, entry in enumerate(file.derived)),
             *((("closures", n, "id"), "closure", entry.id) for n, entry in enumerate(file.closures)),
             *((("fences", n, "derived"), "fence of", entry.derived) for n, entry in enumerate(file.fences)),
+            *((("landmarks", n, "id"), "landmark", entry.id) for n, entry in enumerate(file.landmarks)),
             *((("outcome_sets", key), "set of outcomes", key) for key in file.outcome_sets),
             *([(("region", "id"), "region", file.region.id)] if file.region else []),
         ]

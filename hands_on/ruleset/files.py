@@ -8,6 +8,7 @@ from typing import Literal
 from pydantic import Field
 
 from hands_on.ruleset.base import Name, Part, SizeClass, UnitName, Words
+from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import Fault, Point, Region
 from hands_on.ruleset.rules import (
     Asked,
@@ -40,6 +41,7 @@ class CommonFile(Part):
     format: Literal[1]
     order: tuple[str, ...] = ()
     region: Region | None = None
+    landmarks: tuple[Landmark, ...] = ()
     sources: dict[str, str] = {}
     points: tuple[Point, ...] = ()
     faults: dict[Name, Fault] = {}
@@ -96,6 +98,7 @@ class EditionFile(Part):
     caps: tuple[Cap, ...] = ()
     remarks: tuple[Remark, ...] = ()
     wording: dict[str, Words] = {}
+    landmarks: tuple[Landmark, ...] = ()
     points: tuple[Point, ...] = ()
     faults: dict[Name, Fault] = {}
     derived: tuple[Derived, ...] = ()

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from hands_on.ruleset.base import Degree, Name, Part, Quantity, Sex, Source, UnitName, Words
+from hands_on.ruleset.landmarks import Between
 
 QUANTITY_UNITS: dict[Quantity, tuple[UnitName, ...]] = {
     "length": ("cm", "mm", "in", "ft"),
@@ -75,6 +76,8 @@ class MeasurePoint(PointBase):
     quantity: Quantity
     unit: UnitName
     instrument: str = ""
+    between: Between | None = None
+    """The landmarks it runs between; None for what has none (a girth, a mass)."""
     resolution: float = Field(gt=0)
     """What the instrument can tell apart, in `unit`."""
     plausible: tuple[float, float]

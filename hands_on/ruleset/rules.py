@@ -9,30 +9,41 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from hands_on.ruleset.base import Degree, Name, Part, Source, UnitName, When, Words
 
+_KINDS = ("measure", "ratio", "difference", "sum", "slope", "angle")
+
 
 class Value(Part):
-    """A number of the dog: one measurement, or a ratio, difference or sum of such."""
+    """A number of the dog: one measurement, or a ratio, difference, sum, slope or angle made of such."""
 
     measure: str | None = None
     ratio: tuple[Member, Member] | None = None
     difference: tuple[Member, Member] | None = None
     sum: tuple[Member, ...] | None = None
+    slope: tuple[Member, Member] | None = None
+    """A height that a line falls over, and the line's length: its slope from the horizontal, in degrees."""
+    angle: tuple[Member, Member, Member] | None = None
+    """Three lengths: the angle between the first two, opposite the third, in degrees."""
 
     @model_validator(mode="after")
     def _one(self) -> Value:
-        given = [key for key in ("measure", "ratio", "difference", "sum") if getattr(self, key) is not None]
+        given = [key for key in _KINDS if getattr(self, key) is not None]
         if len(given) != 1:
             found = " and ".join(given) or "none of them"
             raise ValueError(
-                f"a value is one of measure, ratio, difference or sum; here stands {found}. "
+                f"a value is one of {', '.join(_KINDS[:-1])} or {_KINDS[-1]}; here stands {found}. "
                 'Right: for instance ratio = ["body-length", "height"].'
             )
         return self
 
     @property
     def members(self) -> tuple[Value, ...]:
-        """What a ratio, difference or sum is made of."""
-        return self.ratio or self.difference or self.sum or ()
+        """What it is made of, where it is not measured itself."""
+        return self.ratio or self.difference or self.sum or self.slope or self.angle or ()
+
+    @property
+    def kind(self) -> str:
+        """Which one of `measure`, `ratio`, `difference`, `sum`, `slope` and `angle` it is."""
+        return next(key for key in _KINDS if getattr(self, key) is not None)
 
     @property
     def measures(self) -> tuple[str, ...]:
@@ -46,8 +57,10 @@ class Value(Part):
         """The value written out, for instance `body-length/height`."""
         if self.measure is not None:
             return self.measure
-        sign = "/" if self.ratio else "-" if self.difference else "+"
         parts = [member.name if member.measure else f"({member.name})" for member in self.members]
+        if self.slope or self.angle:
+            return f"{self.kind}({', '.join(member.name for member in self.members)})"
+        sign = "/" if self.ratio else "-" if self.difference else "+"
         return (sign if sign == "/" else f" {sign} ").join(parts)
 
 

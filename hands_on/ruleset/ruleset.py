@@ -8,6 +8,7 @@ from functools import cached_property
 
 from hands_on.ruleset.base import FREE_SOURCES
 from hands_on.ruleset.files import EditionFile
+from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import Fault, MeasurePoint, Point, Region, faults_of
 from hands_on.ruleset.rules import Class, Closure, Derived, Fence, Outcome
 
@@ -25,6 +26,7 @@ class Common:
     fences: tuple[Fence, ...]
     sources: Mapping[str, str]
     outcome_sets: Mapping[str, tuple[Outcome, ...]] = field(default_factory=dict)
+    landmarks: Mapping[str, Landmark] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -44,6 +46,8 @@ class Ruleset:
     digest: str
     """SHA-256 over what the edition's files say, and a set of outcomes that they take from common; comments
     and layout do not count."""
+    landmarks: Mapping[str, Landmark] = field(default_factory=dict)
+    """Places on the body between which measurements run; those of common and the edition's own."""
 
     @property
     def id(self) -> str:

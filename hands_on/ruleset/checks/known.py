@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
+from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import ChoicePoint, Fault, MeasurePoint, Point
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -18,12 +19,13 @@ class Known:
     points: Mapping[str, Point]
     faults: Mapping[str, Fault]
     derived: frozenset[str] = frozenset()
+    landmarks: Mapping[str, Landmark] = field(default_factory=dict)
 
     @classmethod
     def of(cls, rules: Ruleset) -> Known:
         """What an edition may name."""
         regions = tuple(region.id for region in rules.regions)
-        return cls(regions, rules.points, rules.faults, frozenset(rules.derived))
+        return cls(regions, rules.points, rules.faults, frozenset(rules.derived), rules.landmarks)
 
     @cached_property
     def measures(self) -> Mapping[str, MeasurePoint]:

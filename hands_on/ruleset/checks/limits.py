@@ -56,9 +56,8 @@ def _check_asked_for(report: Report, path: Path, limit: Limit, edition: EditionF
 
 
 def _members(limit: Limit, path: Path) -> Iterator[tuple[str, Path]]:
-    key = next(key for key in ("measure", "ratio", "difference", "sum") if getattr(limit, key) is not None)
     for name in limit.measures:
-        yield name, (*path, key)
+        yield name, (*path, limit.kind)
 
 
 def _check_unit(report: Report, path: Path, limit: Limit, quantity: str | None) -> None:

@@ -18,7 +18,7 @@ def check_value(report: Report, path: Path, value: Value, known: Known) -> str |
     if value.measure is not None:
         where = (*path, "measure")
         return _check_measure(report, where, value.measure, known)
-    key = "ratio" if value.ratio else "difference" if value.difference else "sum"
+    key = value.kind
     found: list[str | None] = []
     for position, member in enumerate(value.members):
         where = (*path, key, position)
@@ -30,6 +30,11 @@ def check_value(report: Report, path: Path, value: Value, known: Known) -> str |
     names = [member.name for member in value.members]
     if key == "ratio" and len(set(names)) == 1:
         report.error((*path, key), f"{names[0]} against itself is always 1.", "two different measurements.")
+    if key in ("slope", "angle"):
+        if set(kinds) - {"length"}:
+            report.error((*path, key), f"a {key} is made of lengths.", "members that measure lengths.")
+            return None
+        return "angle"
     if key != "ratio" and len(kinds) > 1:
         report.error(
             (*path, key),
