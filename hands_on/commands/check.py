@@ -133,7 +133,7 @@ class Checker:
             case "session":
                 return self._session(path, text, tables)
             case "language":
-                return []
+                return self._language(path, tables, text)
             case "cautions":
                 validate(CautionsFile, tables, text, name)
                 return []
@@ -162,6 +162,17 @@ class Checker:
                         continue
             self._common_done[folder] = check_common(texts)
         return [problem for problem in self._common_done[folder] if problem.file == str(path)]
+
+    def _language(self, path: Path, tables: dict[str, Any], text: str) -> list[Problem]:
+        """How evaluators talk; ids of faults are checked where the neighbours can be used."""
+        from hands_on.notes.language_check import check_language, read_language
+
+        language = read_language(tables, text, str(path))
+        try:
+            faults = self._common(path.parent.parent).faults
+        except BadText:
+            faults = None
+        return check_language(language, text, str(path), faults)
 
     def _edition(self, path: Path, text: str) -> list[Problem]:
         from hands_on.ruleset.check import check_edition

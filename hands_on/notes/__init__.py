@@ -1,8 +1,8 @@
 """Free-text notes of an evaluator -> defined faults, measurements, and what was not understood.
 
-tokens.py -> matching.py (lexicon.py, tries.py, slips.py) -> clauses.py -> binding.py (context.py, sharing.py)
--> guesses.py (likeness.py) -> status.py (extent.py, corrections.py, standing.py, tone.py) -> confidence.py
--> reading.py; numbers: numbers.py, measure_names.py, measures.py
+`read_note` is the way in, `Reading` what comes out. Inside: tokens -> matching (lexicon, phrase_trie, slips)
+-> clauses -> binding (context, shared_quality) -> guesses (likeness) -> status (degrees_sides, corrections,
+no_fault, tone) -> confidence; numbers: numbers, measure_names, measures. The data: language, language_check.
 """
 
 from hands_on.notes.lexicon import Lexicon, build_lexicon
@@ -10,10 +10,7 @@ from hands_on.notes.measures import FoundMeasure
 from hands_on.notes.reading import FoundFault, Reading, read_note
 from hands_on.notes.source import FaultWords, MeasureWords, WordingSource, wording_from_documents
 
-CommonWording = WordingSource
-
 __all__ = [
-    "CommonWording",
     "FaultWords",
     "FoundFault",
     "FoundMeasure",

@@ -5,8 +5,8 @@ from typing import Final
 from hands_on.notes.clauses import Item, Parsed, Segment
 from hands_on.notes.context import twin
 from hands_on.notes.lexicon import END, Gives, Lexicon
-from hands_on.notes.sharing import DOUBTFUL, Candidate, Sharing
-from hands_on.notes.words import stem
+from hands_on.notes.shared_quality import DOUBTFUL, Candidate, Sharing
+from hands_on.notes.stems import stem
 
 __all__ = ["Candidate", "bind"]
 
@@ -38,7 +38,7 @@ class _Binder(Sharing):
 
     def _split_denials(self, number: int, segment: Segment) -> None:
         """`cheeks not prominent`: where `not X` means nothing of the part, X is what is denied."""
-        denying = self.lexicon.words("denying")
+        denying = self.lexicon.sets.denying
         text = self.parsed.tokens.text
         for k, item in enumerate(segment.items):
             plain = tuple(q for q, _ in item.qualities)

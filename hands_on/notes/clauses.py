@@ -202,8 +202,8 @@ def _without_right(match: Match, tokens: Tokens, lexicon: Lexicon) -> Match:
     match.meanings = idiom or [m for m in match.meanings if m[0] != "I" and (m[0] != "N" or m[2] < 0.25)]
     if idiom or not any(kind == "N" for kind, _, _ in match.meanings):
         return match
-    near, compared = lexicon.words("near_stress"), lexicon.words("compared")
-    denying = lexicon.words("denying")
+    near, compared = lexicon.sets.near_stress, lexicon.sets.compared
+    denying = lexicon.sets.denying
     after = tokens.text[match.end : match.end + 6]
     plain = (
         sum(tokens.text[i] not in lexicon.drop for i in range(match.start, match.end)) <= len(match.used) + 1
@@ -226,10 +226,10 @@ def _without_right(match: Match, tokens: Tokens, lexicon: Lexicon) -> Match:
 def _stress_checked(match: Match, tokens: Tokens, lexicon: Lexicon) -> Match:
     """Wording with a `too` in it says nothing where the note has none: `elbows close` is as it should be."""
     if any(kind == "F" and value.endswith("!") for kind, value, _ in match.meanings) and len(match.used) > 1:
-        near = lexicon.words("near_stress")
+        near = lexicon.sets.near_stress
         stress = any(tokens.text[i] in near for i in range(max(0, match.start - 2), match.end))
         after = tokens.text[match.end] if match.end < len(tokens) else ""
-        if not stress and after[:1] != "+" and after not in lexicon.words("very"):
+        if not stress and after[:1] != "+" and after not in lexicon.sets.very:
             match.meanings = [m for m in match.meanings if not (m[0] == "F" and m[1].endswith("!"))]
     return match
 
@@ -288,7 +288,7 @@ _RANK: Final = {"": 0, "comma": 1, "and": 2, "or": 3, "contrast": 4, "stop": 5}
 def _corrections(tokens: Tokens, talk: list[Match], lexicon: Lexicon) -> list[tuple[int, int]]:
     """Stretches like `no, make that`, `sorry`: what follows replaces what went before."""
     count = len(tokens)
-    denying = lexicon.words("denying") - lexicon.words("no")
+    denying = lexicon.sets.denying - lexicon.sets.no
     marks = {
         i
         for m in talk
@@ -303,7 +303,7 @@ def _corrections(tokens: Tokens, talk: list[Match], lexicon: Lexicon) -> list[tu
         if any(k in ("degree", "side") for k, _, _ in m.meanings):
             extent[m.start] = max(extent[m.start], m.end - m.start)
     for i, word in enumerate(tokens.text):
-        if word not in lexicon.words("no") or i in marks or not 0 < i < count - 1 or not tokens.brk[i]:
+        if word not in lexicon.sets.no or i in marks or not 0 < i < count - 1 or not tokens.brk[i]:
             continue
         after = i + 1
         while after < count and (after == i + 1 or not tokens.brk[after]):

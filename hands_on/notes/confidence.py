@@ -9,7 +9,7 @@ from math import exp
 from hands_on.notes.binding import Candidate
 from hands_on.notes.clauses import Parsed
 from hands_on.notes.context import Context, Leaning
-from hands_on.notes.extent import Judged
+from hands_on.notes.degrees_sides import Judged
 from hands_on.notes.guesses import says_all
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tone import may_be_asked
@@ -99,7 +99,7 @@ def _idle(c: Candidate, context: Context, number: int) -> int:
 def _modal(j: Judged, context: Context) -> bool:
     """Whether `could`, `see again` or `before` stands in the sentence, outside the finding's own words."""
     text, segments = context.parsed.tokens.text, context.parsed.segments
-    modal = context.lexicon.words("modal")
+    modal = context.lexicon.sets.modal
     near = context.sentence(j.candidate.segment)
     return any(
         text[i] in modal and i not in j.candidate.words
@@ -110,7 +110,7 @@ def _modal(j: Judged, context: Context) -> bool:
 def _stray_not(j: Judged, context: Context) -> bool:
     """Whether the clause denies something, though not this finding."""
     segment = context.parsed.segments[j.candidate.segment]
-    denying = context.lexicon.words("denying")
+    denying = context.lexicon.sets.denying
     text = context.parsed.tokens.text
     return any(text[i] in denying and i not in j.candidate.words for i in range(segment.start, segment.end))
 

@@ -127,7 +127,7 @@ class Context:
     def _particle_ok(self, part: Item | None, quality: Item, segment: Segment) -> bool:
         """`in`, `out` and the like are a quality only right behind their part, with no noun following."""
         text = self.parsed.tokens.text
-        if len(quality.used) != 1 or text[quality.start] not in self.lexicon.words("particles"):
+        if len(quality.used) != 1 or text[quality.start] not in self.lexicon.sets.particles:
             return True
         if part is None or part.start > quality.start or quality.start - part.end > 2:
             return False
@@ -135,10 +135,10 @@ class Context:
         if (
             after >= segment.end
             or text[after] in self.lexicon.subordinate
-            or text[after] in self.lexicon.words("after_particle")
+            or text[after] in self.lexicon.sets.after_particle
         ):
             return True
-        if text[after] in self.lexicon.words("not_after_particle"):
+        if text[after] in self.lexicon.sets.not_after_particle:
             return False
         if text[quality.start] == "in" and any(
             p.start == after and p.value != "moving" for p in self.parsed.places
@@ -165,7 +165,7 @@ class Context:
     def _speaks_of_another(self, segment: Segment, item: Item) -> bool:
         """`coat wet`: the part is named, and the quality says nothing of it."""
         text = self.parsed.tokens.text
-        placing = self.lexicon.words("placing")
+        placing = self.lexicon.sets.placing
         return any(
             p is not item
             and not p.bound
@@ -194,7 +194,7 @@ class Context:
 
     def _particle_free(self, item: Item) -> bool:
         word = self.parsed.tokens.text[item.start]
-        return len(item.used) != 1 or word not in self.lexicon.words("particles")
+        return len(item.used) != 1 or word not in self.lexicon.sets.particles
 
     def _earlier_parts(self, number: int) -> tuple[tuple[str, float], ...]:
         """The part the talk is about: the last that carried a finding, else the first one named."""
@@ -237,7 +237,7 @@ class Context:
     def both_ends(self, anchor: Item) -> bool:
         """`splayed front and rear`, `f & r` beside the word."""
         text = self.parsed.tokens.text
-        fore, hind = self.lexicon.words("fore_words"), self.lexicon.words("hind_words")
+        fore, hind = self.lexicon.sets.fore_words, self.lexicon.sets.hind_words
         return any(
             text[i] in fore and text[i + 1] in ("and", "&") and text[i + 2] in hind
             for i in range(max(0, anchor.start - 4), min(anchor.end + 2, len(text) - 2))

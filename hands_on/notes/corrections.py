@@ -1,7 +1,7 @@
 """Spoken corrections: in `no, make that moderate` the later word takes the place of the earlier."""
 
 from hands_on.notes.clauses import Parsed, Segment
-from hands_on.notes.extent import Judged, earlier_findings
+from hands_on.notes.degrees_sides import Judged, earlier_findings
 from hands_on.notes.lexicon import Lexicon
 
 
@@ -36,7 +36,7 @@ def _replacement(
     parsed: Parsed, by_segment: dict[int, list[Judged]], number: int, lexicon: Lexicon, gone: set[int]
 ) -> Judged | None:
     """The first finding after the correction in its sentence; one named only to be left out goes too."""
-    retract = lexicon.words("retract")
+    retract = lexicon.sets.retract
     for at in range(number, len(parsed.segments)):
         segment = parsed.segments[at]
         if at > number and segment.sep == "stop":
@@ -53,7 +53,7 @@ def _replacement(
 
 
 def _bare_no(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
-    return segment.end - segment.start == 1 and parsed.tokens.text[segment.start] in lexicon.words("no")
+    return segment.end - segment.start == 1 and parsed.tokens.text[segment.start] in lexicon.sets.no
 
 
 def _queried(parsed: Parsed, j: Judged) -> bool:

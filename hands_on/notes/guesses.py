@@ -9,9 +9,9 @@ from hands_on.notes.clauses import Item, Parsed
 from hands_on.notes.context import Context, Leaning
 from hands_on.notes.likeness import NOTHING
 from hands_on.notes.matching import Match
+from hands_on.notes.no_fault import is_of_others
 from hands_on.notes.slips import Edge
-from hands_on.notes.standing import is_of_others
-from hands_on.notes.words import stem
+from hands_on.notes.stems import stem
 
 _MARGIN: Final = 0.4
 """How much likelier than the next a guess must be (natural logarithm)."""
@@ -138,7 +138,7 @@ def _of(
     if not _clear(ranked):
         return None
     fault = ranked[0][0]
-    plain = [i for i in words if text[i] not in lexicon.words("denying")]
+    plain = [i for i in words if text[i] not in lexicon.sets.denying]
     if len(plain) < len(words):
         without = opinion.rank(plain)
         same = _clear(without) and without[0][0] == fault
@@ -171,7 +171,7 @@ def _rules_out(talk: Match, text: list[str]) -> bool:
 
 
 def _denies(context: Context, number: int) -> bool:
-    text, denying = context.parsed.tokens.text, context.lexicon.words("denying")
+    text, denying = context.parsed.tokens.text, context.lexicon.sets.denying
     return any(text[i] in denying for i in _words(context.parsed, number))
 
 
@@ -187,7 +187,7 @@ def _praising(context: Context) -> set[int]:
 
 def _denies_quality(context: Context, numbers: list[int]) -> bool:
     """`cheeks not prominent`: a quality is denied, in so many words."""
-    denying = context.lexicon.words("denying")
+    denying = context.lexicon.sets.denying
     text = context.parsed.tokens.text
     return any(
         item.qualities and not denying.isdisjoint(text[max(0, item.start - 1) : item.start + 1])

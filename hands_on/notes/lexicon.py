@@ -6,13 +6,11 @@ length runs between (`landmarks`).
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
+from hands_on.notes.language import WordSets
 from hands_on.notes.likeness import NOTHING, Likeness, Sample, learn
-from hands_on.notes.slips import Slips
-from hands_on.notes.source import MeasureWords, WordingSource
-from hands_on.notes.tokens import tokenise
-from hands_on.notes.tries import (
+from hands_on.notes.phrase_trie import (
     DEGREES,
     END,
     SMALL_DROP,
@@ -22,12 +20,25 @@ from hands_on.notes.tries import (
     add_faults,
     add_parts_and_qualities,
     add_small_talk,
-    items,
     joined,
 )
-from hands_on.notes.words import plain, stem
+from hands_on.notes.slips import Slips
+from hands_on.notes.source import MeasureWords, WordingSource
+from hands_on.notes.stems import plain, stem
+from hands_on.notes.tokens import tokenise
 
 __all__ = ["END", "SMALL_DROP", "Gives", "Lexicon", "Node", "build_lexicon"]
+
+
+@dataclass(frozen=True, slots=True)
+class SideWords:
+    """Words that are a side only beside a part, and those beside which `left` and `right` are none."""
+
+    left_if_part: frozenset[str]
+    right_if_part: frozenset[str]
+    not_left_before: frozenset[str]
+    not_right_before: frozenset[str]
+    not_right_after: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +77,7 @@ class Lexicon:
     degree_words: frozenset[str]
     subordinate: frozenset[str]
     askable: frozenset[str]
-    side_words: Mapping[str, frozenset[str]]
+    sides: SideWords
     number_words: Mapping[str, float]
     fractions: Mapping[str, float]
     not_measure_before: frozenset[str]
@@ -78,61 +89,50 @@ class Lexicon:
     bare_measure: Mapping[str, str]
     dimensions: Mapping[str, str]
     between: Mapping[frozenset[str], tuple[str, ...]]
-    sets: Mapping[str, frozenset[str]] = field(default_factory=dict)
-    confidence: Mapping[str, float] = field(default_factory=dict)
-    version: str = ""
-
-    def words(self, name: str) -> frozenset[str]:
-        """A set of words from [sets]; empty when the language has none of that name."""
-        return self.sets.get(name, frozenset())
+    sets: WordSets
+    confidence: Mapping[str, float]
 
 
 def build_lexicon(source: WordingSource) -> Lexicon:
     """Make the lexicon from the wording. Unknown fault ids in the language file are left out."""
-    b = Builder(source)
+    language = source.language
+    b = Builder(language)
     small: Node = {}
     main: Node = {}
     measure: Node = {}
     landmarks: Node = {}
-    measures_table = b.table("measures")
-    words_table = b.table("words")
-    ordinary = frozenset(str(b.table("ordinary").get("words", "")).split())
-    talk = b.table("talk")
-    filler = frozenset(str(talk.get("filler", "")).split())
-    filler |= frozenset(stem(w) for w in filler)
-    add_small_talk(b, small)
-    gives, bare, region_parts, lone, part_region, part_measures = add_parts_and_qualities(b, main, source)
-    add_faults(b, main, small, source, bare, lone, ordinary | filler)
-    for kind, name in (("N", "right"), ("I", "idioms")):
-        for phrase in talk.get(name, ()):
-            if kind == "N" or len(b.symbols(phrase, b.drop)) > 1:
-                b.add(main, phrase, (kind, phrase), b.drop)
+    talk, sides, numbers = language.talk, language.sides, language.numbers
+    filler = talk.filler | frozenset(stem(w) for w in talk.filler)
+    add_small_talk(b, small, language)
+    known = add_parts_and_qualities(b, main, language, source.faults)
+    add_faults(b, main, small, source, known.bare, known.lone, source.ordinary | filler)
+    for phrase in talk.right:
+        b.add(main, phrase, ("N", phrase), b.drop)
+    for phrase in talk.idioms:
+        if len(b.symbols(phrase, b.drop)) > 1:
+            b.add(main, phrase, ("I", phrase), b.drop)
     for name, words in source.measures.items():
         for phrase in words.wording:
             b.add(measure, phrase, ("M", name), b.drop)
-    for name, phrases in items(measures_table.get("landmarks")):
+    for name, phrases in language.measures.landmarks.items():
         for phrase in phrases:
             b.add(landmarks, phrase, ("L", name), b.drop)
-    shorthand = {plain(k): tuple(plain(v).split()) for k, v in items(b.table("shorthand")) if v}
-    sounds = {plain(k): tuple(plain(v).split()) for k, v in items(b.table("sounds")) if v}
-    numbers = b.table("numbers")
+    shorthand = {plain(k): tuple(plain(v).split()) for k, v in language.shorthand.items() if v}
+    sounds = {plain(k): tuple(plain(v).split()) for k, v in language.sounds.items() if v}
     side_words = frozenset(
         word
-        for name in ("left", "right", "both", "left_if_part", "right_if_part")
-        for phrase in b.table("sides").get(name, ())
+        for phrases in (sides.left, sides.right, sides.both, sides.left_if_part, sides.right_if_part)
+        for phrase in phrases
         for word in phrase.split()
     )
     slips = Slips(
         b.surfaces,
-        ordinary | filler | frozenset(numbers.get("words", {})),
+        source.ordinary | filler | frozenset(numbers.words),
         sounds,
         joined(main),
         b.skip | side_words,
         filler,
     )
-    units_table = b.table("units")
-    locations = b.table("locations")
-    sides = b.table("sides")
     return Lexicon(
         small=small,
         main=main,
@@ -140,14 +140,14 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         landmarks=landmarks,
         slips=slips,
         likeness=learn(_samples(b, source, shorthand), main),
-        gives=gives,
-        bare=bare,
-        region_parts=region_parts,
-        lone=lone,
-        part_region=part_region,
-        part_measures=part_measures,
-        location_regions={k: frozenset(v.get("regions", ())) for k, v in items(locations)},
-        location_parts={k: tuple(v.get("parts", ())) for k, v in items(locations)},
+        gives=known.gives,
+        bare=known.bare,
+        region_parts={name: screen.parts for name, screen in language.regions.items()},
+        lone=known.lone,
+        part_region={name: part.region for name, part in language.parts.items()},
+        part_measures={name: part.measures for name, part in language.parts.items()},
+        location_regions={k: frozenset(place.regions) for k, place in language.locations.items()},
+        location_parts={k: place.parts for k, place in language.locations.items()},
         regions={fault: words.region for fault, words in source.faults.items()},
         measures=source.measures,
         skip=b.skip,
@@ -155,43 +155,39 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         filler=filler,
         contractions=b.contractions,
         shorthand=shorthand,
-        spoken={tuple(k.split()): v for k, v in items(words_table.get("spoken_breaks"))},
-        abbreviations=frozenset(str(words_table.get("abbreviations", "")).split()) | frozenset(shorthand),
-        wide_not=frozenset(words_table.get("wide_not", ())),
-        well_before=frozenset(talk.get("well_before", ())),
-        setting=frozenset(str(talk.get("setting", "")).split()),
-        blocked=frozenset(talk.get("blocked", ())),
-        absence=frozenset(b.table("status").get("absence", ())),
-        not_there=frozenset(b.table("status").get("not_there", ())),
-        degree_words=frozenset(w for d in DEGREES for p in b.table("degrees").get(d, ()) for w in p.split()),
-        askable=frozenset(talk.get("askable", ())),
-        subordinate=frozenset(b.table("subordinate").get("words", ())),
-        side_words={
-            k: frozenset(sides.get(k, ()))
-            for k in (
-                "left_if_part",
-                "right_if_part",
-                "not_left_before",
-                "not_right_before",
-                "not_right_after",
-            )
-        },
-        number_words={k: float(v) for k, v in items(numbers.get("words"))},
-        fractions={k: float(v) for k, v in items(numbers.get("fractions"))},
-        not_measure_before=frozenset(numbers.get("not_before", ())),
-        units={plain(w): unit for unit, ws in items(units_table) if unit != "quantities" for w in ws},
-        unit_quantity=dict(items(units_table.get("quantities"))),
-        default_measure={k: dict(v) for k, v in items(measures_table.get("default"))},
-        dimensions={w: d for d, ws in items(measures_table.get("dimensions")) for w in ws.split()},
+        spoken={tuple(k.split()): v for k, v in language.words.spoken_breaks.items()},
+        abbreviations=language.words.abbreviations | frozenset(shorthand),
+        wide_not=language.words.wide_not,
+        well_before=talk.well_before,
+        setting=talk.setting,
+        blocked=talk.blocked,
+        absence=language.status.absence,
+        not_there=language.status.not_there,
+        degree_words=frozenset(w for d in DEGREES for p in getattr(language.degrees, d) for w in p.split()),
+        askable=talk.askable,
+        subordinate=language.subordinate.words,
+        sides=SideWords(
+            left_if_part=frozenset(sides.left_if_part),
+            right_if_part=frozenset(sides.right_if_part),
+            not_left_before=sides.not_left_before,
+            not_right_before=sides.not_right_before,
+            not_right_after=sides.not_right_after,
+        ),
+        number_words=numbers.words,
+        fractions=numbers.fractions,
+        not_measure_before=numbers.not_before,
+        units={plain(w): unit for unit, ws in language.units.names().items() for w in ws},
+        unit_quantity=language.units.quantities,
+        default_measure=language.measures.default,
+        dimensions={w: d for d, ws in language.measures.dimensions.items() for w in ws},
         between={
-            frozenset(points.split()): tuple(ids.split())
-            for points, ids in items(measures_table.get("between"))
+            frozenset(points.split()): tuple(ids.split()) for points, ids in language.measures.between.items()
         },
-        any_measure=dict(items(measures_table.get("any"))),
-        fault_measure=dict(items(measures_table.get("by_fault"))),
-        bare_measure=dict(items(measures_table.get("bare"))),
-        sets={k: frozenset(str(v).split()) for k, v in items(b.table("sets"))},
-        confidence={k: float(v) for k, v in items(b.table("confidence"))},
+        any_measure=language.measures.any,
+        fault_measure=language.measures.by_fault,
+        bare_measure=language.measures.bare,
+        sets=language.sets,
+        confidence=language.confidence,
     )
 
 

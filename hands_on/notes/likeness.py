@@ -14,7 +14,7 @@ from itertools import pairwise
 from math import log, sqrt
 from typing import Final
 
-from hands_on.notes.tries import END, Node
+from hands_on.notes.phrase_trie import END, Node
 
 NOTHING: Final = ""
 """Stands where a fault would: the words speak of none."""

@@ -38,7 +38,7 @@ def edges(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             out.append(())
             continue
         blocked = word in lexicon.blocked
-        if blocked and (i == 0 or tokens.text[i - 1] not in lexicon.words("keeps_trade")):
+        if blocked and (i == 0 or tokens.text[i - 1] not in lexicon.sets.keeps_trade):
             out.append(((1, ("=" + word,), 0.0),))
             continue
         if tokens.number[i]:

@@ -40,7 +40,7 @@ def find_names(parsed: Parsed, numbers: list[Number], lexicon: Lexicon) -> list[
     """All names in the note, in its order."""
     tokens = parsed.tokens
     skip = [1 if w in lexicon.skip or w == "to" else 0 for w in tokens.text]
-    weak = lexicon.words("weak_names")
+    weak = lexicon.sets.weak_names
     out = [
         Name(
             m.start,
@@ -75,7 +75,7 @@ def _only_where(tokens: Tokens, start: int, lexicon: Lexicon) -> bool:
     at = start - 1
     while at > 0 and tokens.text[at] in ("the", "his", "her", "its"):
         at -= 1
-    return at >= 0 and not tokens.brk[start] and tokens.text[at] in lexicon.words("where")
+    return at >= 0 and not tokens.brk[start] and tokens.text[at] in lexicon.sets.where
 
 
 def _between(parsed: Parsed, numbers: list[Number], lexicon: Lexicon, skip: list[int]) -> list[Name]:
@@ -103,7 +103,7 @@ def _between(parsed: Parsed, numbers: list[Number], lexicon: Lexicon, skip: list
 
 def _linked(tokens: Tokens, first: Match, second: Match, inside: dict[int, Number], lexicon: Lexicon) -> bool:
     """Whether `to`, `and`, `down to` ... join two points; `34 cm above` between them is the number itself."""
-    links = lexicon.words("links")
+    links = lexicon.sets.links
     at = first.end
     linked = False
     while at < second.start:
@@ -112,14 +112,14 @@ def _linked(tokens: Tokens, first: Match, second: Match, inside: dict[int, Numbe
         number = inside.get(at)
         if number is not None:
             after = tokens.text[number.end : number.end + 1]
-            if not after or after[0] not in lexicon.words("measured_from"):
+            if not after or after[0] not in lexicon.sets.measured_from:
                 return False
             at = number.end
             continue
         word = tokens.text[at]
         if word in links:
             linked = True
-        elif word not in lexicon.skip and word not in lexicon.words("measuring"):
+        elif word not in lexicon.skip and word not in lexicon.sets.measuring:
             return False
         at += 1
     return linked and not tokens.brk[second.start]

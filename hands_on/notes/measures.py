@@ -88,7 +88,7 @@ def _of_fault(parsed: Parsed, number: Number, lexicon: Lexicon, used: set[str]) 
     """What a number right behind a fault measures: `overshot by 3 mm`."""
     tokens = parsed.tokens
     at = number.start
-    while at > 0 and (tokens.text[at - 1] == "by" or tokens.text[at - 1] in lexicon.words("about")):
+    while at > 0 and (tokens.text[at - 1] == "by" or tokens.text[at - 1] in lexicon.sets.about):
         at -= 1
     if at == 0 or tokens.brk[at] == STOP or number.unit is None:
         return ""
@@ -107,7 +107,7 @@ def _of_fault(parsed: Parsed, number: Number, lexicon: Lexicon, used: set[str]) 
 def within_measure(tokens: Tokens, words: Sequence[int], measure_words: set[int], lexicon: Lexicon) -> bool:
     """Whether the words only name a measurement: the `hock angle` of `hock angle 138 degrees`."""
     near = tokens.text[max(0, min(words) - 1) : max(words) + 1]
-    stressed = any(w in lexicon.words("stress_measure") for w in near)
+    stressed = any(w in lexicon.sets.stress_measure for w in near)
     apart = max(words) + 1 < len(tokens) and tokens.brk[max(words) + 1] != NONE
     return bool(measure_words) and not stressed and not apart and all(i in measure_words for i in words)
 
@@ -126,7 +126,7 @@ def _unnamed(
             return point if len(tokens) - (number.end - number.start) <= 3 else ""
         if lexicon.unit_quantity.get(number.unit) == quantity:
             return point
-    if not lexicon.words("furniture").isdisjoint(tokens.text):
+    if not lexicon.sets.furniture.isdisjoint(tokens.text):
         return ""  # `table is 75 cm off the floor`
     bare = lexicon.bare_measure.get(dimension_behind(tokens, number, lexicon), "")
     if bare and used and bare not in used and region in (None, "general"):
@@ -143,7 +143,7 @@ def _unnamed(
 def _measuring(tokens: Tokens, start: int, end: int, lexicon: Lexicon) -> list[int]:
     """The words between name and number where they say no more than `opens to` or `reads`."""
     between = list(range(start, end))
-    plain = lexicon.words("measuring") | lexicon.drop
+    plain = lexicon.sets.measuring | lexicon.drop
     return between if all(tokens.text[i] in plain and not tokens.brk[i] for i in between) else []
 
 

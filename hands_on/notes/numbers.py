@@ -37,8 +37,8 @@ def _put_right(tokens: Tokens, numbers: list[Number], lexicon: Lexicon) -> list[
             between = tokens.text[before.end : number.start]
             if (
                 between
-                and all(w in lexicon.words("correcting") for w in between)
-                and any(w in lexicon.words("correcting_strong") for w in between)
+                and all(w in lexicon.sets.correcting for w in between)
+                and any(w in lexicon.sets.correcting_strong for w in between)
             ):
                 unit = number.unit or before.unit
                 out[-1] = Number(before.start, number.end, number.value, unit, number.spoken)
@@ -79,7 +79,7 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
         if unit == "m":
             value, unit = value, "m"
         bad = end < count and tokens.brk[end] == 0 and tokens.text[end] in lexicon.not_measure_before
-        if bad and any(w in lexicon.words("measured_against") for w in tokens.text[end + 1 : end + 3]):
+        if bad and any(w in lexicon.sets.measured_against for w in tokens.text[end + 1 : end + 3]):
             bad = False  # `17 cm above the ground`
         if bad and tokens.text[end] == "of" and _number_at(tokens, end + 1, lexicon) is not None:
             bad = False  # `40 of 42`
@@ -88,14 +88,12 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
         if tokens.text[end : end + 2] == ["from", "the"] and unit in ("in", "cm", "mm"):
             bad = bad or tokens.text[end + 2 : end + 3] in (["tip"], ["end"])  # a place, no length
         led = at
-        while led > 0 and tokens.text[led - 1] in lexicon.words("about"):
+        while led > 0 and tokens.text[led - 1] in lexicon.sets.about:
             led -= 1
-        if 0 < led < at and tokens.text[led - 1] in lexicon.words("by_so_much"):
+        if 0 < led < at and tokens.text[led - 1] in lexicon.sets.by_so_much:
             bad = True
-        out_of_place = (
-            at > 0 and not tokens.brk[at] and tokens.text[at - 1] in lexicon.words("no_measure_after")
-        )
-        if out_of_place and unit is None and at > 1 and tokens.text[at - 2] in lexicon.words("counted_whole"):
+        out_of_place = at > 0 and not tokens.brk[at] and tokens.text[at - 1] in lexicon.sets.no_measure_after
+        if out_of_place and unit is None and at > 1 and tokens.text[at - 2] in lexicon.sets.counted_whole:
             out_of_place = False  # `full mouth of 42`
         if (
             not bad
@@ -236,7 +234,7 @@ def _unit_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[str | None, int
         unit == "in"
         and text == "in"
         and at + 1 < len(tokens)
-        and tokens.text[at + 1] in lexicon.words("no_unit_before")
+        and tokens.text[at + 1] in lexicon.sets.no_unit_before
     ):
         return None, at
     return (unit, at + 1) if unit else (None, at)

@@ -7,7 +7,7 @@ from hands_on.notes.binding import bind
 from hands_on.notes.clauses import Parsed, parse
 from hands_on.notes.confidence import accepted, probability
 from hands_on.notes.context import Context
-from hands_on.notes.extent import Judged
+from hands_on.notes.degrees_sides import Judged
 from hands_on.notes.guesses import Opinion, guess
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.measures import (

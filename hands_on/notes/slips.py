@@ -10,7 +10,7 @@ from typing import Final
 from rapidfuzz.distance import OSA
 from rapidfuzz.process import extract
 
-from hands_on.notes.words import consonants, is_subsequence, shorter_stems, sound, stem
+from hands_on.notes.stems import consonants, is_subsequence, shorter_stems, sound, stem
 
 Edge = tuple[int, tuple[str, ...], float]
 _Offer = Callable[[tuple[str, ...], float], None]

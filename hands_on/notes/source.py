@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from hands_on.notes.language import Language
+
 
 @dataclass(frozen=True, slots=True)
 class FaultWords:
@@ -41,11 +43,12 @@ class Example:
 
 @dataclass(frozen=True, slots=True)
 class WordingSource:
-    """All wording a lexicon is made of. `language`: the parsed language file (grammar at its top)."""
+    """All wording a lexicon is made of. `ordinary`: common words that are never a slip of a trade word."""
 
     faults: Mapping[str, FaultWords] = field(default_factory=dict)
     measures: Mapping[str, MeasureWords] = field(default_factory=dict)
-    language: Mapping[str, Any] = field(default_factory=dict)
+    language: Language = field(default_factory=Language)
+    ordinary: frozenset[str] = frozenset()
     examples: tuple[Example, ...] = ()
 
 
@@ -67,9 +70,15 @@ def examples_from_notes(notes: Iterable[Mapping[str, Any]]) -> tuple[Example, ..
     return tuple(out)
 
 
+def ordinary_words(text: str) -> frozenset[str]:
+    """The words of `ordinary-words.txt`: blanks or line ends between them, `#` opens a remark."""
+    return frozenset(w for line in text.splitlines() for w in line.partition("#")[0].split())
+
+
 def wording_from_documents(
     documents: Iterable[Mapping[str, Any]],
-    language: Mapping[str, Any],
+    language: Language,
+    ordinary: frozenset[str] = frozenset(),
     examples: Iterable[Mapping[str, Any]] = (),
 ) -> WordingSource:
     """Collect the wording from parsed rules files, common ones first, editions after.
@@ -112,7 +121,7 @@ def wording_from_documents(
         elif name in measures:
             m = measures[name]
             measures[name] = MeasureWords(m.label, _merged(m.wording, phrases), m.quantity, m.unit, m.region)
-    return WordingSource(faults, measures, language, examples_from_notes(examples))
+    return WordingSource(faults, measures, language, ordinary, examples_from_notes(examples))
 
 
 def _table(value: Any) -> Mapping[str, Any]:

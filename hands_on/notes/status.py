@@ -6,7 +6,7 @@ from hands_on.notes.binding import Candidate
 from hands_on.notes.clauses import Parsed, Segment, Talk
 from hands_on.notes.context import NO_PART, Context
 from hands_on.notes.corrections import corrected
-from hands_on.notes.extent import (
+from hands_on.notes.degrees_sides import (
     Judged,
     bind_degrees,
     bind_sides,
@@ -15,7 +15,7 @@ from hands_on.notes.extent import (
     nothing_else,
 )
 from hands_on.notes.lexicon import Lexicon
-from hands_on.notes.standing import stands
+from hands_on.notes.no_fault import stands
 from hands_on.notes.tone import may_be_asked, without_praised
 
 
@@ -45,8 +45,7 @@ def _without_hearsay(parsed: Parsed, judged: list[Judged], lexicon: Lexicon) -> 
     def reported(j: Judged) -> bool:
         segment = parsed.segments[j.candidate.segment]
         return any(
-            w in lexicon.words("hearsay")
-            for w in parsed.tokens.text[segment.start : j.candidate.anchor.start]
+            w in lexicon.sets.hearsay for w in parsed.tokens.text[segment.start : j.candidate.anchor.start]
         )
 
     return [
@@ -112,7 +111,7 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
         anchors = [c.anchor for c in by_number.get(number, ())]
         for talk in segment.talk:
             ahead = talk.kind == "absent_after" and any(a.start >= talk.end for a in anchors)
-            if ahead and any(tokens.text[i] in lexicon.words("denying") for i in range(talk.start, talk.end)):
+            if ahead and any(tokens.text[i] in lexicon.sets.denying for i in range(talk.start, talk.end)):
                 talk.kind = "absent_before"
 
 
@@ -135,27 +134,27 @@ def _is_side(
     tokens = parsed.tokens
     if end - start > 1 or side == "both":
         return True
-    words = lexicon.side_words
+    words = lexicon.sides
     after = tokens.text[end] if end < len(tokens) and not tokens.brk[end] else ""
     before = tokens.text[start - 1] if start and not tokens.brk[start] else ""
-    beside_part = (bool(after) and bool(part_words[end])) or after in lexicon.words("side_nouns")
+    beside_part = (bool(after) and bool(part_words[end])) or after in lexicon.sets.side_nouns
     if kind == "side?":
         word = tokens.text[start]
-        if after in lexicon.words("no_side_before"):
+        if after in lexicon.sets.no_side_before:
             return False  # `kinked near the tip`
-        if before in ("&", "and") and tokens.text[start - 2] in lexicon.words("fore_words"):
+        if before in ("&", "and") and tokens.text[start - 2] in lexicon.sets.fore_words:
             return False  # `f & r`: front and rear
         if word in ("near", "off"):
-            return (beside_part and before not in lexicon.words("not_side_after")) or (
-                beside_part and before in lexicon.words("side_after")
+            return (beside_part and before not in lexicon.sets.not_side_after) or (
+                beside_part and before in lexicon.sets.side_after
             )
         return beside_part or not after or (bool(before) and bool(part_words[start - 1]))
     if tokens.text[start] not in ("left", "right"):
         return True
     if side == "left":
-        return after not in words["not_left_before"]
-    return after not in words["not_right_before"] and (
-        before not in words["not_right_after"] or beside_part or (not after and before == "is")
+        return after not in words.not_left_before
+    return after not in words.not_right_before and (
+        before not in words.not_right_after or beside_part or (not after and before == "is")
     )
 
 
@@ -252,7 +251,7 @@ def _ends_denied(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
     text = parsed.tokens.text[segment.start : segment.end]
     if any(name not in NO_PART for item in segment.items for name, cost in item.parts if cost < 0.3):
         return False
-    return len(text) > 2 and text[-1] == "not" and text[-2] in lexicon.words("auxiliary")
+    return len(text) > 2 and text[-1] == "not" and text[-2] in lexicon.sets.auxiliary
 
 
 def _names_a_side(segment: Segment) -> bool:
@@ -263,7 +262,7 @@ def _looked_for(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
     """`looked for missing teeth, none`: what was sought is named by its lack already."""
     segment = parsed.segments[j.candidate.segment]
     words = parsed.tokens.text[segment.start : j.candidate.anchor.start]
-    return any(w in lexicon.words("looking") for w in words)
+    return any(w in lexicon.sets.looking for w in words)
 
 
 def _list_goes_on(parsed: Parsed, number: int, wide: bool) -> bool:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from hands_on.notes.words import plain
+from hands_on.notes.stems import plain
 
 NONE, COMMA, STOP = 0, 1, 2
 

@@ -1,7 +1,7 @@
 """The tone of a whole note: what some standard asks for is no fault in a note that only praises."""
 
 from hands_on.notes.context import Context
-from hands_on.notes.extent import Judged
+from hands_on.notes.degrees_sides import Judged
 
 
 def without_praised(context: Context, judged: list[Judged]) -> list[Judged]:
@@ -53,4 +53,4 @@ def may_be_asked(j: Judged, context: Context) -> bool:
         return False
     anchor = j.candidate.anchor
     qualities = [q for q, c in (*anchor.qualities, *anchor.inner_qualities) if c < 0.3]
-    return any(q in lexicon.words("neutral") for q in qualities)
+    return any(q in lexicon.sets.neutral for q in qualities)

@@ -15,12 +15,14 @@ from hands_on.toml_text.problems import BadText, Problem
 
 if TYPE_CHECKING:
     from hands_on.exam.cautions import CautionsFile
+    from hands_on.notes.language import Language
     from hands_on.ruleset.files import CommonFile, EditionFile
     from hands_on.ruleset.ruleset import Common, Ruleset
 
 _FORMAT = 1
 _COMMON = "common"
 _LANGUAGE = "language.toml"
+_ORDINARY = "ordinary-words.txt"
 _EXAMPLES = "examples"
 """In common/, but not a part of the ruleset format: how notes are read."""
 
@@ -53,7 +55,7 @@ class Library:
     def __init__(self, folders: Sequence[Path]) -> None:
         self.folders = tuple(folders)
         self._common: Common | None = None
-        self._language: dict[str, Any] | None = None
+        self._language: Language | None = None
         self._loaded: dict[str, Ruleset] = {}
 
     def heads(self, *, whole: bool = False) -> list[EditionHead]:
@@ -99,12 +101,27 @@ class Library:
                 raise BadText([Problem(name, None, "order", f"{error}.", right)]) from error
         return self._common
 
-    def language(self) -> dict[str, Any]:
-        """The tables of common/language.toml, unchecked; empty where there is none. Raises BadText."""
+    def language(self) -> Language:
+        """common/language.toml; it knows no word where there is no file. Raises BadText."""
+        from hands_on.notes.language import Language
+        from hands_on.notes.language_check import read_language
+
         if self._language is None:
             path = self._common_folder() / _LANGUAGE
-            self._language = parse(decode(read_bytes(path), str(path)), str(path)) if path.is_file() else {}
+            if path.is_file():
+                text = decode(read_bytes(path), str(path))
+                with explained(str(path)):
+                    self._language = read_language(parse(text, str(path)), text, str(path))
+            else:
+                self._language = Language()
         return self._language
+
+    def ordinary_words(self) -> frozenset[str]:
+        """The common words of English in common/ordinary-words.txt; none where there is no file."""
+        from hands_on.notes.source import ordinary_words
+
+        path = self._common_folder() / _ORDINARY
+        return ordinary_words(decode(read_bytes(path), str(path))) if path.is_file() else frozenset()
 
     def examples(self) -> list[dict[str, Any]]:
         """The labelled notes in common/examples, one JSON object a line. Raises BadText."""

@@ -38,7 +38,7 @@ def wording(library: Library, edition: str | None = None) -> WordingSource:
         raise UnknownEdition(edition, near_ids(edition, heads), sorted(heads))
     paths = [*library.common_paths(), *(head.path for head in wanted)]
     documents = [tables for path in paths if (tables := _tables(path))]
-    return wording_from_documents(documents, library.language(), library.examples())
+    return wording_from_documents(documents, library.language(), library.ordinary_words(), library.examples())
 
 
 def _chain(head: EditionHead, heads: dict[str, EditionHead]) -> list[EditionHead]:

@@ -14,7 +14,6 @@ held-out findings of all corpora together, and a reliability table of them.
 import json
 import random
 import sys
-from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -63,7 +62,6 @@ AGAINST = {
     ),
     *("strange.nowhere", "asked", "unsure", "origin.lone"),
 }
-_LISTS = ("qualities", "classes", "status", "degrees")
 _TALK = ("right", "idioms", "verdict", "praise", "people", "correct")
 
 
@@ -73,23 +71,31 @@ def thinned(source: WordingSource, share: float, chance: random.Random) -> Wordi
     def thin(phrases, plain_words=True):
         """Everybody knows `not` and `perhaps`: single words of talk stay."""
         kept = enumerate(phrases)
-        return [p for i, p in kept if not i or chance.random() >= share or (not plain_words and " " not in p)]
-
-    language = dict(source.language)
-    for table in _LISTS:
-        language[table] = {
-            k: thin(v, table == "qualities") if isinstance(v, list) else v
-            for k, v in language.get(table, {}).items()
-        }
-    language["talk"] = {k: thin(v) if k in _TALK else v for k, v in language.get("talk", {}).items()}
-    parts = {}
-    for name, entry in language.get("parts", {}).items():
-        parts[name] = (
-            {**entry, "words": thin(entry.get("words", []))} if isinstance(entry, Mapping) else entry
+        return tuple(
+            p for i, p in kept if not i or chance.random() >= share or (not plain_words and " " not in p)
         )
-    language["parts"] = parts
+
+    def thin_table(table, plain_words):
+        lists = {k: v for k in type(table).model_fields if isinstance(v := getattr(table, k), tuple)}
+        return table.model_copy(update={k: thin(v, plain_words) for k, v in lists.items()})
+
+    language = source.language
+    talk = {k: thin(getattr(language.talk, k)) for k in _TALK}
+    parts = {
+        name: part.model_copy(update={"words": thin(part.words)}) for name, part in language.parts.items()
+    }
+    fewer = language.model_copy(
+        update={
+            "qualities": {k: thin(v) for k, v in language.qualities.items()},
+            "classes": {k: thin(v, False) for k, v in language.classes.items()},
+            "status": thin_table(language.status, False),
+            "degrees": thin_table(language.degrees, False),
+            "talk": language.talk.model_copy(update=talk),
+            "parts": parts,
+        }
+    )
     faults = {k: replace(f, wording=tuple(thin(f.wording))) for k, f in source.faults.items()}
-    return WordingSource(faults, source.measures, language, source.examples)
+    return replace(source, faults=faults, language=fewer)
 
 
 def examples_but(path):

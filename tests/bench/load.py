@@ -6,6 +6,8 @@ from pathlib import Path
 from typing import Any
 
 from hands_on.notes import Lexicon, WordingSource, build_lexicon, wording_from_documents
+from hands_on.notes.language import Language
+from hands_on.notes.source import ordinary_words
 
 RULESETS = Path(__file__).resolve().parents[2] / "rulesets"
 
@@ -16,7 +18,8 @@ def shipped_wording() -> WordingSource:
     editions = sorted(RULESETS.glob("*.toml"))
     documents = [tomllib.loads(p.read_text(encoding="utf-8")) for p in [*common, *editions]]
     language = tomllib.loads((RULESETS / "common" / "language.toml").read_text(encoding="utf-8"))
-    return wording_from_documents(documents, language, examples())
+    ordinary = ordinary_words((RULESETS / "common" / "ordinary-words.txt").read_text(encoding="utf-8"))
+    return wording_from_documents(documents, Language.model_validate(language), ordinary, examples())
 
 
 def examples() -> list[dict[str, Any]]:

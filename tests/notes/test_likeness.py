@@ -9,8 +9,8 @@ from sklearn.naive_bayes import MultinomialNB
 
 from hands_on.notes import read_note
 from hands_on.notes.likeness import NOTHING, Sample, _evidence, learn
+from hands_on.notes.phrase_trie import END
 from hands_on.notes.source import Example, examples_from_notes
-from hands_on.notes.tries import END
 
 NAMES = {
     "ear": {END: [("P", "ear")]},

@@ -186,13 +186,25 @@ def test_labelled_notes_are_read_and_a_bad_line_is_named(tmp_path: Path) -> None
     assert [(Path(p.file).name, p.line) for p in caught.value.problems] == [("notes.jsonl", 2)]
 
 
-def test_the_language_is_given_raw_and_may_be_absent(tmp_path: Path) -> None:
+def test_the_language_is_checked_and_may_be_absent(tmp_path: Path) -> None:
     rulesets(tmp_path, a="common")
-    assert Library([tmp_path]).language() == {}
-    (tmp_path / "common" / "language.toml").write_text('anything = ["goes"]\n', "utf-8")
+    assert Library([tmp_path]).language().parts == {}
+    file = tmp_path / "common" / "language.toml"
+    file.write_text('[degrees]\nslight = ["a touch"]\n', "utf-8")
     library = Library([tmp_path])
-    assert library.language() == {"anything": ["goes"]}
+    assert library.language().degrees.slight == ("a touch",)
     assert library.load("a").id == "a"
+    file.write_text('[degrees]\nslight = ["a touch"]\n\n[sidez]\nleft = ["left"]\n', "utf-8")
+    with pytest.raises(BadText) as caught:
+        Library([tmp_path]).language()
+    assert [(p.line, p.key) for p in caught.value.problems] == [(4, "sidez")]
+
+
+def test_ordinary_words_stand_in_a_file_of_their_own(tmp_path: Path) -> None:
+    (tmp_path / "common").mkdir()
+    assert Library([tmp_path]).ordinary_words() == frozenset()
+    (tmp_path / "common" / "ordinary-words.txt").write_text("# a remark\nabout above\nbelow\n", "utf-8")
+    assert Library([tmp_path]).ordinary_words() == {"about", "above", "below"}
 
 
 def test_a_second_load_reads_no_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

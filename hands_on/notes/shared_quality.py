@@ -89,7 +89,7 @@ class Sharing(Context):
         """`upper arm likewise`, `feet too`, `back as well`: what was said before holds here too."""
         text = self.parsed.tokens.text
         words = text[segment.start : segment.end]
-        if any(w in self.lexicon.words("likewise") for w in words) or words[-1:] in (["too"], ["also"]):
+        if any(w in self.lexicon.sets.likewise for w in words) or words[-1:] in (["too"], ["also"]):
             return True
         return (
             text[segment.end : segment.end + 2] == ["as", "well"] and not self.parsed.tokens.brk[segment.end]

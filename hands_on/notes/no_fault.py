@@ -2,7 +2,7 @@
 
 from hands_on.notes.clauses import Item, Parsed, Segment
 from hands_on.notes.context import Context
-from hands_on.notes.extent import Judged, has_praise
+from hands_on.notes.degrees_sides import Judged, has_praise
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tokens import NONE
 
@@ -18,7 +18,7 @@ def stands(j: Judged, context: Context) -> bool:
     anchor = candidate.anchor
     spoken = _stressed(parsed, segment, anchor, lexicon)
     ruled = j.status == "absent"
-    measured = j.degree is not None and any(w in lexicon.words("measured") for w in j.degree_words)
+    measured = j.degree is not None and any(w in lexicon.sets.measured for w in j.degree_words)
     asking = _asking(j, lexicon)
     stress = spoken or ruled or (j.degree is not None and not asking and not measured)
     loose = candidate.origin in _LOOSE
@@ -34,12 +34,12 @@ def stands(j: Judged, context: Context) -> bool:
         context.asked = True
         return False
     if any(
-        t.kind == "contrast" and t.start < anchor.start and t.value.split()[0] in lexicon.words("instead")
+        t.kind == "contrast" and t.start < anchor.start and t.value.split()[0] in lexicon.sets.instead
         for t in segment.talk
     ):
         return False  # `wiry instead of soft`
     before_it = tokens.text[max(segment.start, anchor.start - 2) : anchor.start]
-    if candidate.origin != "phrase" and any(w in lexicon.words("ought") for w in before_it):
+    if candidate.origin != "phrase" and any(w in lexicon.sets.ought for w in before_it):
         return False
     weak = not stress or ("!" in candidate.marks and not spoken and not ruled)
     if j.praised and candidate.origin != "phrase" and weak:
@@ -58,7 +58,7 @@ def stands(j: Judged, context: Context) -> bool:
 
 def _asking(j: Judged, lexicon: Lexicon) -> bool:
     """Whether a standard asks for a state in this degree: `slightly arched`, `moderate tuck up`."""
-    return j.degree in ("slight", "moderate") and any(w in lexicon.words("asking") for w in j.degree_words)
+    return j.degree in ("slight", "moderate") and any(w in lexicon.sets.asking for w in j.degree_words)
 
 
 # -- praise
@@ -74,7 +74,7 @@ def _as_asked(parsed: Parsed, number: int, lexicon: Lexicon) -> bool:
                 return False
             if segment.sep in ("contrast", "or"):
                 return False
-        denying = lexicon.words("denying")
+        denying = lexicon.sets.denying
         verdict = [
             t
             for t in segment.talk
@@ -83,7 +83,7 @@ def _as_asked(parsed: Parsed, number: int, lexicon: Lexicon) -> bool:
             and denying.isdisjoint(parsed.tokens.text[max(segment.start, t.start - 3) : t.start])
         ]
         if not verdict or any(
-            w in lexicon.words("rest") for w in parsed.tokens.text[segment.start : segment.end]
+            w in lexicon.sets.rest for w in parsed.tokens.text[segment.start : segment.end]
         ):
             continue
         if at == number or not any(i.parts or i.faults for i in segment.items):
@@ -113,7 +113,7 @@ def _praise_beside(
     if not has_praise(following) or (not before and following.sep != "comma"):
         return False
     words = parsed.tokens.text[following.start : following.end]
-    letters = lexicon.side_words["left_if_part"] | lexicon.side_words["right_if_part"]
+    letters = lexicon.sides.left_if_part | lexicon.sides.right_if_part
     if any(t.kind == "side" for t in following.talk) or any(w in letters for w in words):
         return False
     strict = carried or not before
@@ -122,8 +122,8 @@ def _praise_beside(
 
 def _stressed(parsed: Parsed, segment: Segment, anchor: Item, lexicon: Lexicon) -> bool:
     tokens = parsed.tokens
-    words = lexicon.words("stress")
-    inside = lexicon.words("stress_inside")
+    words = lexicon.sets.stress
+    inside = lexicon.sets.stress_inside
     for i in range(anchor.end - 1, max(segment.start - 1, anchor.start - 4), -1):
         last = i + 1 >= len(tokens) or i + 1 >= anchor.end
         heard = i >= anchor.start and (
@@ -136,7 +136,7 @@ def _stressed(parsed: Parsed, segment: Segment, anchor: Item, lexicon: Lexicon) 
     if tokens.text[anchor.end : anchor.end + 1] == ["much"]:
         return True
     told = {i for s in parsed.segments for t in s.talk if t.kind == "verdict" for i in range(t.start, t.end)}
-    compared = lexicon.words("compared")
+    compared = lexicon.sets.compared
     return any(
         tokens.text[i] in compared and i not in told and "as" not in tokens.text[max(0, i - 4) : i]
         for i in range(anchor.start, min(anchor.start + 8, len(tokens)))
@@ -164,13 +164,13 @@ def _of_people(parsed: Parsed, j: Judged, lexicon: Lexicon, loose: bool) -> bool
     if not people:
         return False
     at = people[0].start
-    while at > segment.start and tokens.text[at - 1] in lexicon.words("articles"):
+    while at > segment.start and tokens.text[at - 1] in lexicon.sets.articles:
         at -= 1
     led = tokens.text[at - 1] if at > segment.start else ""
-    subject = at == segment.start or led in lexicon.words("leading")
+    subject = at == segment.start or led in lexicon.sets.leading
     between = tokens.text[people[0].end : anchor.start]
-    own = any(w in lexicon.words("the_dog") for w in between)
-    reports = any(w in lexicon.words("reporting") for w in between)
+    own = any(w in lexicon.sets.the_dog for w in between)
+    reports = any(w in lexicon.sets.reporting for w in between)
     weak = loose or j.candidate.faults[0].startswith("temperament.")
     if not subject or own:
         return False
@@ -182,13 +182,11 @@ def is_of_others(parsed: Parsed, item: Item, lexicon: Lexicon) -> bool:
     tokens = parsed.tokens
     before = tokens.text[item.start - 1] if item.start and not tokens.brk[item.start] else ""
     towards = tokens.text[item.start - 2 : item.start - 1] in (["at"], ["to"], ["towards"], ["toward"])
-    if (before in lexicon.words("mine") and not (before == "me" and towards)) or before in lexicon.words(
-        "furniture"
-    ):
+    if (before in lexicon.sets.mine and not (before == "me" and towards)) or before in lexicon.sets.furniture:
         return True
     after = [w for w in tokens.text[item.end : item.end + 3] if w not in lexicon.drop]
     of = tokens.text[item.end : item.end + 1] == ["of"]
-    return of and after[:1] != [] and after[0] in lexicon.words("furniture")
+    return of and after[:1] != [] and after[0] in lexicon.sets.furniture
 
 
 def _chatter(j: Judged, context: Context, loose: bool) -> bool:

@@ -51,7 +51,7 @@ def nothing_else(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
     return all(
         parsed.tokens.text[i] in lexicon.drop
         or i in places
-        or parsed.tokens.text[i] in lexicon.words("small_talk")
+        or parsed.tokens.text[i] in lexicon.sets.small_talk
         or any(t.start <= i < t.end for t in segment.talk)
         for i in range(segment.start, segment.end)
     )

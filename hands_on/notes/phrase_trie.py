@@ -7,9 +7,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from hands_on.notes.language import Language
 from hands_on.notes.slips import is_common
 from hands_on.notes.source import WordingSource
-from hands_on.notes.words import plain, stem
+from hands_on.notes.stems import plain, stem
 
 END = "\0"
 Node = dict[str, Any]
@@ -32,22 +33,18 @@ class Gives:
 
 
 class Builder:
-    def __init__(self, source: WordingSource) -> None:
-        self.language = source.language
-        small = self.table("small")
-        self.drop = frozenset(str(small.get("drop", "")).split())
-        self.skip = frozenset(str(small.get("pass", "")).split()) | self.drop
-        self.keep_in_after = frozenset(stem(w) for w in str(small.get("keep_in_after", "")).split())
-        words = self.table("words")
-        self.contractions = {plain(k): tuple(plain(v).split()) for k, v in items(words.get("contractions"))}
-        self.blocked = frozenset(self.table("talk").get("blocked", ()))
-        self.surfaces: dict[str, tuple[str, ...]] = {}
-        self.common: set[str] = set()
-        self.phrase_cache: dict[str, tuple[str, ...]] = {}
+    """Cuts phrases into stems and puts them into tries."""
 
-    def table(self, name: str) -> Mapping[str, Any]:
-        value = self.language.get(name, {})
-        return value if isinstance(value, Mapping) else {}
+    def __init__(self, language: Language) -> None:
+        small = language.small
+        self.drop = small.drop
+        self.skip = small.pass_ | small.drop
+        self.keep_in_after = frozenset(stem(w) for w in small.keep_in_after)
+        self.contractions = {
+            plain(k): tuple(plain(v).split()) for k, v in language.words.contractions.items()
+        }
+        self.blocked = language.talk.blocked
+        self.surfaces: dict[str, tuple[str, ...]] = {}
 
     def split(self, phrase: str) -> list[str]:
         out: list[str] = []
@@ -110,96 +107,108 @@ class Builder:
         return key
 
 
-def items(value: Any) -> Iterable[tuple[str, Any]]:
-    return value.items() if isinstance(value, Mapping) else ()
-
-
 def _gives(text: str) -> Gives:
     faults = text.split()
     return Gives(tuple(f.rstrip(MARKS) for f in faults), "".join(m for m in MARKS if m in text))
 
 
-def add_small_talk(b: Builder, small: Node) -> None:
+def add_small_talk(b: Builder, small: Node, language: Language) -> None:
+    """The words of talk: classes, degrees, sides, places, status, praise."""
     drop = SMALL_DROP
-    for name, phrases in items(b.table("classes")):
+
+    def add(phrases: Iterable[str], kind: str, value: str | None = None) -> None:
         for phrase in phrases:
-            b.add(small, phrase, ("class", "{" + name + "}"), drop)
+            b.add(small, phrase, (kind, phrase if value is None else value), drop)
+
+    for name, phrases in language.classes.items():
+        add(phrases, "class", "{" + name + "}")
     for degree in DEGREES:
-        for phrase in b.table("degrees").get(degree, ()):
-            b.add(small, phrase, ("degree", degree), drop)
+        add(getattr(language.degrees, degree), "degree", degree)
     for degree, sign in zip(("slight", "marked", "extreme"), ("+", "++", "+++"), strict=True):
-        b.add(small, sign, ("degree", degree), drop)
-    sides = b.table("sides")
-    for side in ("left", "right", "both"):
-        for phrase in sides.get(side, ()):
-            b.add(small, phrase, ("side", side), drop)
-    for side in ("left", "right"):
-        for phrase in sides.get(side + "_if_part", ()):
-            b.add(small, phrase, ("side?", side), drop)
-    for phrase, place in items(sides.get("compact")):
+        add((sign,), "degree", degree)
+    sides = language.sides
+    add(sides.left, "side", "left")
+    add(sides.right, "side", "right")
+    add(sides.both, "side", "both")
+    add(sides.left_if_part, "side?", "left")
+    add(sides.right_if_part, "side?", "right")
+    for phrase, place in sides.compact.items():
         if place:
             side, where = place.split()
-            b.add(small, phrase, ("side", side), drop)
-            b.add(small, phrase, ("place", where), drop)
-    for where, entry in items(b.table("locations")):
-        for phrase in entry.get("words", ()):
-            b.add(small, phrase, ("place", where), drop)
-    for name, phrases in items(b.table("status")):
-        if name in ("absence", "not_there"):
-            continue
+            add((phrase,), "side", side)
+            add((phrase,), "place", where)
+    for where, entry in language.locations.items():
+        add(entry.words, "place", where)
+    status, talk = language.status, language.talk
+    for kind, phrases in (
+        ("absent_before", status.absent_before),
+        ("absent_after", status.absent_after),
+        ("unsure_before", status.unsure_before),
+        ("unsure_after", status.unsure_after),
+        ("neutral", status.neutral),
+        ("double", status.double),
+        ("double_unsure", status.double_unsure),
+        ("except", status.except_),
+        ("contrast", status.contrast),
+        ("there_after", status.there_after),
+        ("beyond", status.beyond),
+        ("praise", talk.praise),
+        ("people", talk.people),
+        ("verdict", talk.verdict),
+        ("asked", talk.asked),
+        ("correct", talk.correct),
+    ):
+        add(phrases, kind)
+    for kind, phrases in (("and", language.words.and_), ("or", language.words.or_)):
         for phrase in phrases:
-            b.add(small, phrase, (name, phrase), drop)
-    for name in ("praise", "people", "verdict", "asked", "correct"):
-        for phrase in b.table("talk").get(name, ()):
-            b.add(small, phrase, (name, phrase), drop)
-    for name in ("and", "or"):
-        for phrase in b.table("words").get(name, ()):
-            b.add(small, phrase, (name, phrase), frozenset())
+            b.add(small, phrase, (kind, phrase), frozenset())
+
+
+@dataclass(slots=True)
+class PartsAndQualities:
+    """What parts and qualities mean together, and each where the other is not said."""
+
+    gives: dict[tuple[str, str], Gives]
+    bare: dict[tuple[str, str], Gives]
+    lone: dict[str, Gives]
 
 
 def add_parts_and_qualities(
-    b: Builder, main: Node, source: WordingSource
-) -> tuple[
-    dict[tuple[str, str], Gives],
-    dict[tuple[str, str], Gives],
-    dict[str, tuple[str, ...]],
-    dict[str, Gives],
-    dict[str, str],
-    dict[str, tuple[str, ...]],
-]:
-    known = source.faults
+    b: Builder, main: Node, language: Language, known: Mapping[str, object]
+) -> PartsAndQualities:
+    """Put parts and qualities into `main`; faults that are not `known` are left out (all are, if none is)."""
     gives: dict[tuple[str, str], Gives] = {}
-    part_region: dict[str, str] = {}
-    part_measures: dict[str, tuple[str, ...]] = {}
     seen: dict[str, set[tuple[str, ...]]] = {}
-    for part, entry in items(b.table("parts")):
-        part_region[part] = entry.get("region", "")
-        part_measures[part] = tuple(entry.get("measures", ()))
-        for phrase in entry.get("words", ()):
+
+    def meant(text: str) -> Gives:
+        g = _gives(text)
+        return Gives(tuple(f for f in g.faults if not known or f in known), g.marks)
+
+    for part, entry in language.parts.items():
+        for phrase in entry.words:
             b.add(main, phrase, ("P", part), b.drop)
-        for qualities, text in items(entry.get("gives")):
-            g = _gives(text)
-            g = Gives(tuple(f for f in g.faults if not known or f in known), g.marks)
+        for qualities, text in entry.gives.items():
+            g = meant(text)
             if not g.faults:
                 continue
             for quality in qualities.split():
                 gives[part, quality] = g
                 seen.setdefault(quality, set()).add(g.faults)
-    for quality, phrases in items(b.table("qualities")):
+    for quality, phrases in language.qualities.items():
         for phrase in phrases:
             b.add(main, phrase, ("Q", quality), b.drop)
-    bare: dict[tuple[str, str], Gives] = {}
-    region_parts: dict[str, tuple[str, ...]] = {}
-    for region, entry in items(b.table("regions")):
-        region_parts[region] = tuple(entry.get("parts", ()))
-        for quality, text in items(entry.get("bare")):
-            g = _gives(text)
-            g = Gives(tuple(f for f in g.faults if not known or f in known), g.marks)
-            if g.faults:
-                bare[region, quality] = g
-    not_alone = frozenset(b.table("talk").get("not_alone", ()))
-    lone = {q: Gives(next(iter(sets))) for q, sets in seen.items() if len(sets) == 1 and q not in not_alone}
-    return gives, bare, region_parts, lone, part_region, part_measures
+    bare = {
+        (region, quality): g
+        for region, screen in language.regions.items()
+        for quality, text in screen.bare.items()
+        if (g := meant(text)).faults
+    }
+    lone = {
+        q: Gives(next(iter(sets)))
+        for q, sets in seen.items()
+        if len(sets) == 1 and q not in language.talk.not_alone
+    }
+    return PartsAndQualities(gives, bare, lone)
 
 
 def add_faults(
