@@ -7,8 +7,8 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from hands_on.exam.dentition import TEETH
 from hands_on.exam.session import Session
+from hands_on.ruleset.dentition import TEETH
 
 AWKWARD = (
     "[bold red]no markup[/]",

@@ -22,7 +22,7 @@ def run(files: Sequence[str], *, pairing: bool, plain: bool, as_json: bool, cont
 
     `plain` asks for text where a screen would open; here there is only text.
     """
-    from hands_on.compare.dogs.side_by_side import TooFew, side_by_side
+    from hands_on.compare.dogs.side_by_side import WrongNumber, side_by_side
 
     sessions = held(context, files)
     if pairing:
@@ -32,14 +32,18 @@ def run(files: Sequence[str], *, pairing: bool, plain: bool, as_json: bool, cont
             raise CommandError(f"--pairing compares two sessions, sire and dam; here are {len(sessions)}.")
         found = pair(sessions[0], sessions[1])
         if as_json:
-            print_json(found.as_json())
+            from hands_on.wording.documents.dogs import pairing_document
+
+            print_json(pairing_document(found))
             return 0
         _print(pairing_lines(found))
         return 0
     try:
         compared = side_by_side(sessions)
-    except TooFew as error:
-        raise CommandError(f"{error}.") from error
+    except WrongNumber as error:
+        from hands_on.wording.dogs import wrong_number
+
+        raise CommandError(wrong_number(error)) from error
     if as_json:
         from hands_on.wording.documents.dogs import comparison_document
 
@@ -59,12 +63,12 @@ def _print(rows: Iterator[str]) -> None:
 
 def lines(compared: SideBySide) -> Iterator[str]:
     """The comparison as text, 100 columns wide."""
-    from hands_on.wording.dogs import finding_sentences, who
+    from hands_on.wording.dogs import finding_sentences, remark_sentences, who
     from hands_on.wording.order import order_sentences
 
     for one, name in zip(compared.sessions, compared.dogs, strict=True):
         yield from paragraph(f"{name}: {', '.join(who(one))}", 0)
-    for remark in compared.remarks:
+    for remark in remark_sentences(compared):
         yield from paragraph(f"Note: {remark}", 0)
     widths = shared_widths(24, len(compared.dogs), 22)
     yield ""
@@ -76,12 +80,12 @@ def lines(compared: SideBySide) -> Iterator[str]:
             yield ""
             yield one_line(label)
         for row in shown:
-            yield from columns(_cells(row), widths, 2)
+            yield from columns(_cells(compared, row), widths, 2)
     if compared.proportions:
         yield ""
         yield "Proportions"
         for row in compared.proportions:
-            yield from columns(_cells(row), widths, 2)
+            yield from columns(_cells(compared, row), widths, 2)
     alike = [row for row in compared.rows if _alike(row)]
     yield ""
     yield from paragraph(f"The same in all: {len(alike)} points not shown here.", 0)
@@ -100,10 +104,10 @@ def _alike(row: ComparedTrait) -> bool:
     return row.kind != "measure" and not row.differs and all(answer.given for answer in row.answers)
 
 
-def _cells(row: ComparedTrait) -> list[str]:
-    from hands_on.wording.dogs import answer_words, difference_mark
+def _cells(compared: SideBySide, row: ComparedTrait) -> list[str]:
+    from hands_on.wording.dogs import cell_words, difference_mark
 
-    return [row.label, *(answer_words(row, n) for n in range(len(row.answers))), difference_mark(row)]
+    return [row.label, *(cell_words(compared, row, n) for n in range(len(row.answers))), difference_mark(row)]
 
 
 # --- sire and dam ------------------------------------------------------------------------------------
@@ -111,28 +115,34 @@ def _cells(row: ComparedTrait) -> list[str]:
 
 def pairing_lines(found: Pairing) -> Iterator[str]:
     """The pairing as text."""
-    from hands_on.wording.dogs import sided_parts, sided_words
+    from hands_on.wording.pairing import (
+        CAUTIONS,
+        pairing_remarks,
+        same_end_sentences,
+        sided_parts,
+        sided_sentence,
+    )
 
     yield from paragraph(
         f"Sire {found.sire.dog} ({found.sire.age_words}, {found.sire.ruleset.edition.title})", 0
     )
     yield from paragraph(f"Dam {found.dam.dog} ({found.dam.age_words}, {found.dam.ruleset.edition.title})", 0)
-    for remark in found.remarks:
+    for remark in pairing_remarks(found):
         yield from paragraph(f"Note: {remark}", 0)
     yield from section("Faults they share", _shared(found), "none")
     for title, rows in sided_parts(found):
-        yield from section(title, paragraphs(map(sided_words, rows)), "none" if rows is found.mended else "")
-    ends = (
-        f"{one.label}: both at the {one.end} end of what is asked: sire {one.sire}; dam {one.dam}"
-        for one in found.same_end
-    )
-    yield from section("Same end of what is asked", paragraphs(ends))
+        told = paragraphs(sided_sentence(one, found) for one in rows)
+        yield from section(title, told, "none" if rows is found.mended else "")
+    yield from section("Same end of what is asked", paragraphs(same_end_sentences(found)))
     yield ""
-    for caution in found.cautions:
+    for caution in CAUTIONS:
         yield from paragraph(caution, 0)
 
 
 def _shared(found: Pairing) -> Iterator[str]:
+    from hands_on.wording.pairing import shared_words
+
     for one in found.shared:
+        sire, dam = shared_words(one, found)
         adds = "; extremes that add up" if one.adds_up else ""
-        yield from paragraph(f"{one.label}: sire {one.sire}; dam {one.dam}{adds}")
+        yield from paragraph(f"{one.label}: sire {sire}; dam {dam}{adds}")

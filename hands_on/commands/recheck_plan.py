@@ -14,7 +14,7 @@ from hands_on.plain_text import one_line
 if TYPE_CHECKING:
     from hands_on.commands.shared import Context
     from hands_on.compare.dogs.changed import Recheck
-    from hands_on.compare.dogs.history import History
+    from hands_on.compare.dogs.history import History, Moment
     from hands_on.compare.dogs.recheck import Plan
     from hands_on.compare.examined import Examined
 
@@ -28,6 +28,7 @@ def run(files: Sequence[str], *, as_json: bool, context: Context) -> int:
     from hands_on.compare.dogs.history import history
     from hands_on.compare.dogs.recheck import plan
     from hands_on.compare.examined import same_dog
+    from hands_on.wording.documents.dogs import history_document, plan_document, recheck_document
 
     sessions = held(context, files)
     if not sessions:
@@ -36,7 +37,7 @@ def run(files: Sequence[str], *, as_json: bool, context: Context) -> int:
         today = datetime.date.today()
         found = plan(sessions[0], on=today)
         if as_json:
-            print_json({"dog": sessions[0].dog, "on": today, "points": found.as_json()})
+            print_json({"dog": sessions[0].dog, "on": today, "points": plan_document(found)})
         else:
             _print(plan_lines(sessions[0], found))
         return 0
@@ -49,7 +50,7 @@ def run(files: Sequence[str], *, as_json: bool, context: Context) -> int:
         )
     verdicts, past = recheck(sessions[-2], sessions[-1]), history(sessions)
     if as_json:
-        print_json(verdicts.as_json() | {"history": past.as_json()["points"]})
+        print_json(recheck_document(verdicts) | {"history": history_document(past)["points"]})
     else:
         _print(verdict_lines(verdicts))
         if len(sessions) > 2:
@@ -64,6 +65,8 @@ def _print(rows: Iterator[str]) -> None:
 
 def plan_lines(earlier: Examined, found: Plan) -> Iterator[str]:
     """The plan as text; what was found then is not told."""
+    from hands_on.wording.recheck import plan_words
+
     yield from paragraph(
         f"{earlier.dog}, examined {earlier.day or 'on a day not known'} ({earlier.age_words}): look again at",
         0,
@@ -74,7 +77,7 @@ def plan_lines(earlier: Examined, found: Plan) -> Iterator[str]:
             line
             for item in found.items
             if item.first is first
-            for line in columns([regions.get(item.region, ""), item.label, item.text], [18, 28, 50], 2)
+            for line in columns([regions.get(item.region, ""), item.label, plan_words(item)], [18, 28, 50], 2)
         )
         yield from section(title, rows, "nothing" if first else "")
     if found.dropped:
@@ -83,7 +86,7 @@ def plan_lines(earlier: Examined, found: Plan) -> Iterator[str]:
 
 def verdict_lines(found: Recheck) -> Iterator[str]:
     """Then and now, the changes first."""
-    from hands_on.wording.dogs import VERDICTS
+    from hands_on.wording.recheck import RECHECK_REMARKS, VERDICTS, rechecked_sentence
 
     yield from paragraph(
         f"{found.later.dog}: {found.earlier.day} ({found.earlier.age_words}, {found.earlier.evaluator}) and "
@@ -91,7 +94,7 @@ def verdict_lines(found: Recheck) -> Iterator[str]:
         0,
     )
     for remark in found.remarks:
-        yield from paragraph(f"Note: {remark}", 0)
+        yield from paragraph(f"Note: {RECHECK_REMARKS[remark]}", 0)
     for verdict, title in VERDICTS.items():
         rows = [one for one in found.points if one.verdict == verdict]
         if verdict == "within-hand-error":
@@ -99,12 +102,12 @@ def verdict_lines(found: Recheck) -> Iterator[str]:
             same = len(rows) - len(worth)
             rows = worth
             told = f"{same} points the same then and now."
-        shown = (line for one in rows for line in paragraph(one.sentence))
+        shown = (line for one in rows for line in paragraph(rechecked_sentence(one)))
         yield from section(title, shown)
         if verdict == "within-hand-error":
             yield from paragraph(told)
     others = [one for one in found.points if one.verdict is None]
-    yield from section("Not in both", (line for one in others for line in paragraph(one.sentence)))
+    yield from section("Not in both", (line for one in others for line in paragraph(rechecked_sentence(one))))
 
 
 def history_lines(found: History) -> Iterator[str]:
@@ -112,13 +115,15 @@ def history_lines(found: History) -> Iterator[str]:
     yield ""
     yield "Over all examinations"
     for thread in found.threads:
-        if thread.kind != "measure" and len({one.words for one in thread.moments}) == 1:
-            continue
-        told = "; ".join(f"{_age(one.age, one.date)}: {one.words}" for one in thread.moments)
-        yield from paragraph(f"{thread.label}: {told}")
+        if thread.moved:
+            told = "; ".join(map(_moment, thread.moments))
+            yield from paragraph(f"{thread.label}: {told}")
 
 
-def _age(months: float | None, day: str) -> str:
+def _moment(one: Moment) -> str:
     from hands_on.measure.age import age_text
+    from hands_on.wording.answers import answer_words
 
-    return age_text(months) if months is not None else day or "?"
+    age, day = one.session.age, one.session.day
+    when = age_text(age) if age is not None else day or "?"
+    return f"{when}: {answer_words(one.answer, one.session.ruleset)}"

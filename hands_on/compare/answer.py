@@ -1,17 +1,16 @@
-"""What a session says at one point, in words and as something that can be compared."""
+"""What a session says at one point, as something that can be compared; `wording.answers` says it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from hands_on.compare.examined import Examined
 from hands_on.exam.answers import Answers
-from hands_on.exam.dentition import FULL, place_name
 from hands_on.exam.session import Choice, Grade, NoteFinding, Teeth
-from hands_on.measure.units import convert, format_measured
-from hands_on.ruleset.base import DEGREES, Side
+from hands_on.measure.units import convert
+from hands_on.ruleset.base import DEGREES, Degree, Side
 from hands_on.ruleset.points import (
     ChoicePoint,
     GradePoint,
@@ -22,11 +21,74 @@ from hands_on.ruleset.points import (
     faults_of,
 )
 
-__all__ = ["AS_ASKED", "Answer", "State", "answer_at", "plain_answer", "scale_of"]
+__all__ = [
+    "AS_ASKED",
+    "Answer",
+    "Charted",
+    "Chosen",
+    "Departure",
+    "Graded",
+    "Measured",
+    "State",
+    "Stepped",
+    "answer_at",
+    "plain_answer",
+    "scale_of",
+]
 
 State = Literal["answered", "skipped", "open"]
 
 AS_ASKED = "as asked"
+"""The category of an answer that names no departure."""
+
+
+@dataclass(frozen=True)
+class Departure:
+    """A departure named at a graded point."""
+
+    fault: str
+    degree: Degree | None
+    side: Side | None
+    unsure: bool
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A measurement, or a proportion computed; each side's mean where it was taken on both."""
+
+    sides: tuple[tuple[Side | None, float], ...] = ()
+
+
+@dataclass(frozen=True)
+class Graded:
+    """What departs at a point, each departure once, and what was ruled out; neither: as asked."""
+
+    departures: tuple[Departure, ...] = ()
+    ruled_out: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Stepped:
+    """A step of a scale; None where the point was said to be as asked."""
+
+    step: int | None
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """The options chosen on each side."""
+
+    options: tuple[tuple[Side | None, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True)
+class Charted:
+    """Teeth by what is amiss with them, in the order of the chart; empty: all there and sound."""
+
+    teeth: Mapping[str, tuple[int, ...]] = field(default_factory=dict, hash=False)
+
+
+Said = Measured | Graded | Stepped | Chosen | Charted
 
 
 @dataclass(frozen=True)
@@ -35,8 +97,10 @@ class Answer:
 
     point: str
     state: State
-    words: str = ""
-    """As people say it; for a skip the reason."""
+    said: Said | None = None
+    """What was said; None where the point was skipped or is open."""
+    skipped_because: str = ""
+    """Why it was skipped, as typed."""
     unsure: bool = False
     too_young: str = ""
     """Why it cannot be judged at that age; empty when it can."""
@@ -58,7 +122,7 @@ class Answer:
         return self.state == "answered"
 
 
-_Departure = Grade | NoteFinding
+_Recorded = Grade | NoteFinding
 
 
 def answer_at(one: Examined, point: Point) -> Answer:
@@ -82,7 +146,11 @@ def plain_answer(one: Examined, point: Point) -> Answer:
         found = _graded(one, point, answers.grades)
     if found is None:
         reason = one.skipped(point)
-        return Answer(point.id, "open") if reason is None else Answer(point.id, "skipped", reason)
+        return (
+            Answer(point.id, "open")
+            if reason is None
+            else Answer(point.id, "skipped", skipped_because=reason)
+        )
     return found
 
 
@@ -107,17 +175,14 @@ def _measured(one: Examined, point: MeasurePoint) -> Answer | None:
     value, u, lasting = (
         convert(x, measured.canonical, point.unit) for x in (pooled.value, pooled.u, pooled.u_lasting)
     )
-    words = format_measured(value, u, point.unit)
-    if len(measured.sides) > 1:
-        each = (
-            f"{side or 'no side said'} {convert(single.value, measured.canonical, point.unit):.4g}"
-            for side, single in measured.sides.items()
-        )
-        words += f" ({', '.join(each)})"
+    each = (
+        (side, convert(single.value, measured.canonical, point.unit))
+        for side, single in measured.sides.items()
+    )
     return Answer(
         point.id,
         "answered",
-        words,
+        Measured(tuple(each) if len(measured.sides) > 1 else ()),
         value=value,
         u=u,
         u_lasting=min(lasting, u),
@@ -127,19 +192,22 @@ def _measured(one: Examined, point: MeasurePoint) -> Answer | None:
 
 def _graded(one: Examined, point: GradePoint, grades: Sequence[Grade]) -> Answer | None:
     noted = [row for row in one.noted.get(point.id, ()) if row.fault not in {grade.fault for grade in grades}]
-    rows: list[_Departure] = [*grades, *noted]
+    rows: list[_Recorded] = [*grades, *noted]
     if not rows:
         return None
     seen = [row for row in rows if row.fault is not None and row.status != "absent"]
     ruled_out = [row.fault for row in rows if row.fault is not None and row.status == "absent"]
     faults = [row.fault for row in seen if row.fault is not None]
-    words = [_words(one, row) for row in seen] or [AS_ASKED]
-    words += [f"no {_small(one.ruleset.label(fault))}" for fault in ruled_out]
+    departures = (
+        Departure(row.fault, row.degree, row.side, row.status == "unsure")
+        for row in seen
+        if row.fault is not None
+    )
     places = _places(point, seen)
     return Answer(
         point.id,
         "answered",
-        "; ".join(dict.fromkeys(words)),
+        Graded(tuple(dict.fromkeys(departures)), tuple(dict.fromkeys(ruled_out))),
         unsure=any(row.status == "unsure" for row in rows),
         position=places,
         category=" + ".join(sorted(set(faults))) or AS_ASKED,
@@ -147,7 +215,7 @@ def _graded(one: Examined, point: GradePoint, grades: Sequence[Grade]) -> Answer
     )
 
 
-def _places(point: GradePoint, seen: Iterable[_Departure]) -> int | None:
+def _places(point: GradePoint, seen: Iterable[_Recorded]) -> int | None:
     """Place on the scale; None where a departure lies on no scale, or some lie either way.
 
     A degree that was not said counts as slight, the least that was said.
@@ -167,17 +235,6 @@ def _places(point: GradePoint, seen: Iterable[_Departure]) -> int | None:
     if min(places) < 0 < max(places):
         return None
     return max(places, key=abs)
-
-
-def _words(one: Examined, row: _Departure) -> str:
-    parts = [one.ruleset.label(row.fault or ""), row.degree or "", row.side or ""]
-    parts += ["unsure"] if row.status == "unsure" else []
-    return ", ".join(filter(None, [_small(parts[0]), *parts[1:]]))
-
-
-def _small(label: str) -> str:
-    """A label within a sentence: its first letter small, unless it is one of several capitals."""
-    return label if label[1:2].isupper() else label[:1].lower() + label[1:]
 
 
 def _age(one: Examined, point: Point, answer: Answer) -> str:
@@ -200,15 +257,16 @@ def _step(grades: Sequence[Grade], point: ScalePoint) -> Answer | None:
     if not given:
         asked = any(grade.as_asked for grade in grades)
         middle = next((step.value for step in point.steps if step.fault is None), None)
-        return Answer(point.id, "answered", AS_ASKED, position=middle) if asked else None
+        return (
+            Answer(point.id, "answered", Stepped(None), position=middle, category=AS_ASKED) if asked else None
+        )
     last = given[-1]
     step = next((step for step in point.steps if step.value == last.step), None)
-    label = step.label if step is not None else "no such step"
     faults = (step.fault,) if step is not None and step.fault else ()
     return Answer(
         point.id,
         "answered",
-        label if label.startswith(str(last.step)) else f"{last.step}: {label}",
+        Stepped(last.step),
         unsure=last.status == "unsure",
         position=last.step if step is not None else None,
         category=str(last.step),
@@ -220,23 +278,18 @@ def _chosen(choices: Sequence[Choice], point: ChoicePoint) -> Answer | None:
     given = [choice for choice in choices if choice.status != "absent"]
     if not given:
         return None
-    named = {option.id: option.label for option in point.options}
     by_side: dict[Side | None, list[str]] = {}
     for choice in given:
         by_side.setdefault(choice.side, []).extend(choice.choice)
-    words = []
-    for side, names in by_side.items():
-        said = "; ".join(_small(named.get(name, name)) for name in dict.fromkeys(names))
-        words.append(f"{side}: {said}" if side else said)
     chosen = {name for names in by_side.values() for name in names}
     faults = [option.fault for option in point.options if option.fault and option.id in chosen]
-    codes = [f"{side or ''}:{'+'.join(sorted(set(names)))}" for side, names in by_side.items()]
+    codes = [(f"{side}:" if side else "") + "+".join(sorted(set(names))) for side, names in by_side.items()]
     return Answer(
         point.id,
         "answered",
-        "; ".join(words),
+        Chosen(tuple((side, tuple(dict.fromkeys(names))) for side, names in by_side.items())),
         unsure=any(choice.status == "unsure" for choice in given),
-        category=" ".join(sorted(codes)).removeprefix(":"),
+        category=" ".join(sorted(codes)),
         faults=tuple(dict.fromkeys(faults)),
     )
 
@@ -247,19 +300,13 @@ _CHART = ("missing", "unseen", "worn", "broken", "extra", "milk")
 def _teeth(chart: Teeth | None, point: TeethPoint) -> Answer | None:
     if chart is None:
         return None
-    parts = []
-    for name in _CHART:
-        numbers = sorted(set(getattr(chart, name)))
-        if numbers:
-            shown = [f"{number} {place_name(number)}" for number in numbers[:4]]
-            shown += [f"and {len(numbers) - 4} more"] if len(numbers) > 4 else []
-            parts.append(f"{name} {', '.join(shown)}")
+    amiss = {name: tuple(sorted(set(getattr(chart, name)))) for name in _CHART if getattr(chart, name)}
     codes = [f"{name}:{'+'.join(map(str, sorted(set(getattr(chart, name)))))}" for name in _CHART]
     lacking = (bool(chart.missing), bool(chart.worn or chart.broken), bool(chart.extra))
     return Answer(
         point.id,
         "answered",
-        "; ".join(parts) or f"all {FULL} there and sound",
+        Charted(amiss),
         unsure=bool(chart.unseen),
         category=" ".join(codes),
         faults=tuple(fault for fault, there in zip(faults_of(point), lacking, strict=True) if there),

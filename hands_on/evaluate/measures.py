@@ -9,7 +9,6 @@ from dataclasses import dataclass, field
 
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.result import BASES, Alarm, AlarmKind, Basis, MeasureResult
-from hands_on.exam.dentition import FULL
 from hands_on.exam.session import Session, Take
 from hands_on.measure.entry import EntryProblem, parse_entry
 from hands_on.measure.hand import OwnHand
@@ -23,6 +22,7 @@ from hands_on.measure.takes import (
 )
 from hands_on.measure.units import canonical_unit, convert, format_value, quantity_of
 from hands_on.ruleset.base import Side
+from hands_on.ruleset.dentition import FULL
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.ruleset import Ruleset
 

@@ -9,8 +9,8 @@ from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.classes import NONE, Classes
 from hands_on.evaluate.departure import Called, Departure
 from hands_on.evaluate.result import Alarm
-from hands_on.exam.dentition import TEETH, matches, place_name
 from hands_on.exam.session import Teeth
+from hands_on.ruleset.dentition import TEETH, matches, place_name
 from hands_on.ruleset.points import TeethPoint
 from hands_on.ruleset.rules import TeethRule, TeethRules
 from hands_on.ruleset.ruleset import Ruleset

@@ -174,7 +174,7 @@ class Teeth(Given):
 
     @model_validator(mode="after")
     def _in_the_dog(self) -> Teeth:
-        from hands_on.exam.dentition import TEETH
+        from hands_on.ruleset.dentition import TEETH
 
         for name in ("missing", "unseen", "worn", "broken", "extra", "milk"):
             for number in getattr(self, name):

@@ -12,7 +12,7 @@ from hands_on.ruleset.points import Point
 from hands_on.store.errors import StoreError
 from hands_on.store.examined import examined_file
 from hands_on.toml_text.problems import BadText
-from hands_on.wording.dogs import VERDICTS
+from hands_on.wording.recheck import VERDICTS, plan_words, rechecked_sentence
 
 if TYPE_CHECKING:
     from hands_on.store.library import Library
@@ -30,12 +30,12 @@ def look_back(sheet: Sheet, library: Library) -> None:
         sheet.earlier = examined_file(path, library)
     except (StoreError, BadText) as error:
         sheet.earlier_problem = (
-            f"The earlier examination can't be read, so nothing is held against it: {error}"
+            f"The earlier examination can't be read, so nothing is compared with it: {error}"
         )
         return
     started = sheet.session.examination.started
     found = plan(sheet.earlier, sheet.ruleset, started.date() if started is not None else None)
-    sheet.again = {item.point: item.text for item in found.items}
+    sheet.again = {item.point: plan_words(item) for item in found.items}
 
 
 def baseline_path(session: Path, name: str) -> Path:
@@ -60,5 +60,5 @@ def then_and_now(sheet: Sheet, point: Point) -> Rechecked | None:
 
 def verdict_text(found: Rechecked) -> str:
     """The verdict in a word or two, then both answers."""
-    word = VERDICTS.get(found.verdict or "", "")
-    return f"{word.upper()}. {found.sentence}" if word else found.sentence
+    sentence = rechecked_sentence(found)
+    return f"{VERDICTS[found.verdict].upper()}. {sentence}" if found.verdict is not None else sentence

@@ -14,7 +14,7 @@ from hands_on.tui.screens.walk_more import note_words
 from hands_on.tui.sheet import Sheet
 from hands_on.tui.show import dotted
 from hands_on.tui.widgets.findings import by_class, class_label, finding_words
-from hands_on.wording.dogs import VERDICTS
+from hands_on.wording.recheck import VERDICTS
 
 SIGNS = {"outside": "!", "undecided": "?"}
 """Before a limit's line, beside its words; others bear none."""
@@ -130,7 +130,7 @@ def _then_and_now(sheet: Sheet) -> Iterator[Row]:
     found = [both for stop in sheet.stops if (both := then_and_now(sheet, stop.point)) is not None]
     order = [*VERDICTS, None]
     for both in sorted(found, key=lambda both: order.index(both.verdict)):
-        yield Row(f"  {verdict_text(both)}", points=(both.point,))
+        yield Row(f"  {verdict_text(both)}", points=(both.point.id,))
 
 
 def _allowed(sheet: Sheet) -> Iterator[Row]:

@@ -12,12 +12,13 @@ from hands_on.compare.examined import Examined
 from hands_on.wording.dogs import (
     MARKS,
     SEXES,
-    answer_words,
+    cell_words,
     difference_words,
     finding_words_in,
-    sided_parts,
+    remark_sentences,
 )
 from hands_on.wording.order import order_sentences
+from hands_on.wording.pairing import CAUTIONS, pairing_remarks, shared_words, sided_parts, sided_words
 
 __all__ = ["Column", "Part", "TableRow", "compared_parts", "mark_words", "pairing_parts"]
 
@@ -82,32 +83,33 @@ def _short_age(months: float | None) -> str:
 
 def compared_parts(compared: SideBySide, *, only_different: bool) -> tuple[Part, ...]:
     """Regions in the order of the walk, proportions, findings by class, the order, remarks."""
-    many = len(compared.sessions) > 2
     parts = []
     for region, label in compared.regions:
         rows = [row for row in compared.in_region(region) if row.given]
-        parts.append(_part(region, label, rows, only_different, many))
-    parts.append(_part("proportions", "Proportions", compared.proportions, only_different, many))
+        parts.append(_part(region, label, rows, compared, only_different))
+    parts.append(_part("proportions", "Proportions", compared.proportions, compared, only_different))
     parts += _findings(compared, only_different)
     order = tuple(TableRow("", text=text) for text in order_sentences(compared.order))
     parts.append(Part("order", "Order by the edition's classes", order))
-    remarks = tuple(TableRow("", text=text) for text in compared.remarks)
+    remarks = tuple(TableRow("", text=text) for text in remark_sentences(compared))
     if remarks:
         parts.append(Part("remarks", "To bear in mind", remarks))
     return tuple(part for part in parts if part.rows or not only_different)
 
 
-def _part(region: str, label: str, rows: Sequence[ComparedTrait], only_different: bool, many: bool) -> Part:
+def _part(
+    region: str, label: str, rows: Sequence[ComparedTrait], compared: SideBySide, only_different: bool
+) -> Part:
     differ = sum(row.differs for row in rows)
     real = sum(row.real for row in rows)
     shown = [row for row in rows if row.differs] if only_different else rows
     aside = f"{differ} of {len(rows)} differ" + (f", {real} real" if real else "") if differ else ""
-    return Part(region, label, tuple(_row(row, many) for row in shown), aside, "not examined")
+    return Part(region, label, tuple(_row(row, compared) for row in shown), aside, "not examined")
 
 
-def _row(row: ComparedTrait, many: bool) -> TableRow:
-    cells = tuple(answer_words(row, place) for place in range(len(row.answers)))
-    return TableRow(row.label, cells, mark_words(row, many), row.real)
+def _row(row: ComparedTrait, compared: SideBySide) -> TableRow:
+    cells = tuple(cell_words(compared, row, place) for place in range(len(row.answers)))
+    return TableRow(row.label, cells, mark_words(row, len(row.answers) > 2), row.real)
 
 
 def mark_words(row: ComparedTrait, many: bool) -> str:
@@ -192,25 +194,28 @@ def _is_teeth(one: Examined, point: str) -> bool:
 def pairing_parts(found: Pairing) -> tuple[Part, ...]:
     """The faults they share, where one mends the other, and so on; the cautions stand first."""
     parts = [
-        Part("cautions", "Before anything else", tuple(TableRow("", text=text) for text in found.cautions)),
+        Part("cautions", "Before anything else", tuple(TableRow("", text=text) for text in CAUTIONS)),
     ]
     if found.remarks:
-        parts.append(Part("remarks", "To bear in mind", tuple(TableRow("", text=t) for t in found.remarks)))
+        parts.append(
+            Part("remarks", "To bear in mind", tuple(TableRow("", text=t) for t in pairing_remarks(found)))
+        )
     shared = tuple(
-        TableRow(one.label, (one.sire, one.dam), "adds up" if one.adds_up else "shared", one.adds_up)
+        TableRow(one.label, shared_words(one, found), "adds up" if one.adds_up else "shared", one.adds_up)
         for one in found.shared
     )
     parts.append(Part("shared", "Faults they share", shared, empty="none"))
     for title, rows in sided_parts(found):
-        parts.append(Part(title, title, tuple(_sided(one) for one in rows), empty="none"))
+        parts.append(Part(title, title, tuple(_sided(one, found) for one in rows), empty="none"))
     ends = tuple(
-        TableRow(one.label, (one.sire, one.dam), f"both at the {one.end} end") for one in found.same_end
+        TableRow(one.label, (one.sire.sentence, one.dam.sentence), f"both at the {one.end} end")
+        for one in found.same_end
     )
     parts.append(Part("ends", "At the same end of what is asked", ends, empty="none"))
     return tuple(parts)
 
 
-def _sided(one: OneSided) -> TableRow:
-    own = one.words.removeprefix(one.label).lstrip(", ") or "yes"
-    cells = (own, one.other) if one.parent == "sire" else (one.other, own)
+def _sided(one: OneSided, found: Pairing) -> TableRow:
+    own, other = sided_words(one, found, named=False)
+    cells = (own or "yes", other) if one.parent == "sire" else (other, own or "yes")
     return TableRow(one.label, cells, f"in the {one.parent}")

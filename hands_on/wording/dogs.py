@@ -6,25 +6,24 @@ from collections.abc import Iterator, Sequence
 
 from hands_on.compare.dogs.differ import Difference
 from hands_on.compare.dogs.findings import Findings, Held
-from hands_on.compare.dogs.pairing import OneSided, Pairing
-from hands_on.compare.dogs.side_by_side import ComparedTrait
+from hands_on.compare.dogs.side_by_side import MOST, ComparedTrait, Remark, SideBySide, WrongNumber
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Finding
 from hands_on.measure.units import format_value
+from hands_on.wording.answers import answer_words
 
 __all__ = [
     "MARKS",
     "SEXES",
-    "VERDICTS",
-    "answer_words",
+    "cell_words",
     "difference_mark",
     "difference_words",
     "finding_sentences",
     "finding_words_in",
     "percent",
-    "sided_parts",
-    "sided_words",
+    "remark_sentences",
     "who",
+    "wrong_number",
 ]
 
 SEXES = {"male": "dog", "female": "bitch"}
@@ -36,15 +35,6 @@ MARKS = {
     "too-young": "too young",
 }
 """Verdicts as they are told."""
-
-
-VERDICTS = {
-    "real": "Changed",
-    "too-young": "Too young to judge then",
-    "explained-by-growth": "As growth would have it",
-    "within-hand-error": "No change shown",
-}
-"""Verdicts on one dog then and now, what matters most first."""
 
 
 def percent(p: float) -> str:
@@ -63,11 +53,11 @@ def who(one: Examined) -> list[str]:
     return [part for part in (sex, one.age_words, by, one.day, one.ruleset.edition.title) if part]
 
 
-def answer_words(row: ComparedTrait, place: int) -> str:
+def cell_words(compared: SideBySide, row: ComparedTrait, place: int) -> str:
     """What one session says at a row."""
     answer = row.answers[place]
     if answer.given:
-        return answer.words
+        return answer_words(answer, compared.sessions[place].ruleset)
     return "(skipped)" if answer.state == "skipped" else "-"
 
 
@@ -86,6 +76,29 @@ def difference_words(difference: Difference, row: ComparedTrait) -> str:
     if difference.difference is None or row.kind not in ("measure", "proportion"):
         return ""
     return format_value(abs(difference.difference), row.unit, 3 if row.unit == "share" else 1)
+
+
+def remark_sentences(compared: SideBySide) -> Iterator[str]:
+    """What must be borne in mind of all that is compared."""
+    for remark in compared.remarks:
+        yield _remark(remark, compared)
+
+
+def _remark(remark: Remark, compared: SideBySide) -> str:
+    if remark == "different-editions":
+        titles = "; ".join(dict.fromkeys(one.ruleset.edition.title for one in compared.sessions))
+        return (
+            f"Held against different editions ({titles}): takes and grades are compared, classes are not, "
+            "and there is no order."
+        )
+    if remark == "one-dog-twice":
+        return "One dog is here more than once; at two ages growth is looked at too."
+    return "Some of the dogs are of very different age; a young one is compared as it stands today."
+
+
+def wrong_number(error: WrongNumber) -> str:
+    """How many sessions can be compared."""
+    return f"two to {MOST} sessions are compared side by side; here are {error.given}."
 
 
 def finding_words_in(one: Examined, finding: Finding, *, classed: bool) -> str:
@@ -109,18 +122,3 @@ def finding_sentences(
             more = finding_words_in(sessions[place], finding, classed=findings.one_edition)
             said.append(f"{dogs[place]} ({more})" if more else dogs[place])
         yield f"{row.label}: {'; '.join(said)}"
-
-
-def sided_words(one: OneSided) -> str:
-    """A fault in one parent and what the other is there."""
-    other = "dam" if one.parent == "sire" else "sire"
-    return f"{one.words} in the {one.parent}; {other}: {one.other}"
-
-
-def sided_parts(found: Pairing) -> tuple[tuple[str, tuple[OneSided, ...]], ...]:
-    """The faults that one parent has, by what the other is there, each with its title."""
-    return (
-        ("One mends the other", found.mended),
-        ("Opposite extremes", found.opposite),
-        ("Not known of the other", found.open),
-    )

@@ -24,7 +24,7 @@ from hands_on.exam.session import Choice, Dog, Examination, Grade, RulesetRef, S
 from hands_on.ruleset.base import DEGREES
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, ScalePoint
 from hands_on.store.library import Library
-from hands_on.wording.documents.dogs import comparison_document
+from hands_on.wording.documents.dogs import comparison_document, history_document
 from tests.compare.build import RULESET
 from tests.strategies import sessions
 
@@ -227,4 +227,4 @@ def test_whatever_stands_in_the_files_nothing_breaks(found):
     list(agree.lines(agreement(held)))
     list(recheck_plan.plan_lines(held[0], plan(held[0])))
     list(recheck_plan.verdict_lines(recheck(held[0], held[1])))
-    history(held).as_json()
+    history_document(history(held))

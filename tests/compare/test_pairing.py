@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 
 from hands_on.compare.dogs.pairing import pairing
+from hands_on.wording.documents.dogs import pairing_document
+from hands_on.wording.pairing import pairing_remarks, sided_sentence
 from tests.compare.build import asked, held
 from tests.evaluate.build import grade, take
 
@@ -44,13 +46,14 @@ def test_a_shared_fault_beyond_slight_in_both_adds_up(degrees, adds_up):
 def test_one_mends_the_other_where_the_other_is_as_asked():
     found = pairing(_sire(_hocks("cow-hocks", "moderate")), _dam(asked(HOCKS)))
     (row,) = found.mended
-    assert (row.parent, row.fault, row.other) == ("sire", "hindquarters.cow-hocks", "as asked")
+    assert (row.parent, row.fault) == ("sire", "hindquarters.cow-hocks")
+    assert sided_sentence(row, found) == "Cow hocks, moderate in the sire; dam: as asked"
 
 
 def test_a_point_not_examined_mends_nothing():
     found = pairing(_sire(_hocks("cow-hocks", "moderate")), _dam())
     assert found.mended == ()
-    assert [row.other for row in found.open] == ["not examined there"]
+    assert [row.other for row in found.open] == ["not-examined"]
 
 
 def test_an_unsure_answer_mends_nothing():
@@ -69,7 +72,7 @@ def test_a_measured_fault_is_mended_by_a_measurement_within():
     found = pairing(_sire(over), _dam(within))
     (row,) = found.mended
     assert row.fault == "general.over-height"
-    assert "inside" in row.other
+    assert row.other.verdict == "inside"
     assert pairing(_sire(over), _dam(take("height", 64.8))).mended == ()
 
 
@@ -81,7 +84,7 @@ def test_both_at_one_end_of_what_is_asked_is_told():
 
 
 def test_it_is_said_that_this_is_neither_genetics_nor_a_health_test():
-    told = " ".join(pairing(_sire(), _dam()).as_json()["cautions"])
+    told = " ".join(pairing_document(pairing(_sire(), _dam()))["cautions"])
     assert "not genetics" in told
     assert "no health test" in told
     assert "veterinarian" in told
@@ -89,5 +92,5 @@ def test_it_is_said_that_this_is_neither_genetics_nor_a_health_test():
 
 def test_a_sex_that_does_not_fit_is_remarked_on():
     found = pairing(held(name="Ada"), held(name="Bea"))
-    assert any("female" in remark for remark in found.remarks)
-    assert any("same dog" in remark for remark in pairing(held(), held()).remarks)
+    assert pairing_remarks(found) == ("Ada stands here as the sire; the sex in its file is female.",)
+    assert "Both files speak of the same dog." in pairing_remarks(pairing(held(), held()))

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from hands_on.evaluate.evaluation import evaluate
 from hands_on.evaluate.result import Evaluation
-from hands_on.exam.dentition import TEETH
 from hands_on.exam.session import Session
+from hands_on.ruleset.dentition import TEETH
 from hands_on.ruleset.points import ChoicePoint, MeasurePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.library import Library

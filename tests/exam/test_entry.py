@@ -5,10 +5,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hands_on.exam.answers import Answers
-from hands_on.exam.dentition import TEETH
 from hands_on.exam.dialogue import dialogue_for
 from hands_on.exam.dialogue.teeth import MARKS, ROWS
 from hands_on.ruleset.assemble import assemble, assemble_common, read_common_file, read_edition_file
+from hands_on.ruleset.dentition import TEETH
 
 COMMON = (
     """

@@ -13,6 +13,7 @@ from hands_on.tui.screens.projector import ProjectorScreen
 from hands_on.tui.side_rows import compared_parts
 from hands_on.tui.widgets.outline import OutlinePane
 from hands_on.tui.widgets.side_table import SideTable
+from hands_on.wording.dogs import cell_words
 from tests.tui.demo import BRUMO, BRUMO_BY_ANOTHER, FENJA, TOVIK, copied, demo, held, opening
 from tests.tui.driving import sitting
 
@@ -26,14 +27,15 @@ async def test_two_dogs_stand_side_by_side_with_the_difference_and_its_verdict_i
     compared = side_by_side(sessions)
     height = next(row for row in compared.rows if row.id == "height")
     assert height.real
+    cells = [cell_words(compared, height, place) for place in (0, 1)]
     async with sitting(folder, **opening(show_side_by_side, sessions)) as table:
         lines = table.text.split("\n")
         (row,) = (line for line in lines if line.lstrip().startswith("Height at the"))
-        assert [height.answers[0].words in row, height.answers[1].words in row] == [True, True]
-        assert row.index(height.answers[0].words) < row.index(height.answers[1].words)
+        assert [cells[0] in row, cells[1] in row] == [True, True]
+        assert row.index(cells[0]) < row.index(cells[1])
         assert row.rstrip(" ▁▂▃▄▅▆▇█").endswith("real")
         heads = next(line for line in lines if "Brumo" in line and "Side by side" not in line)
-        assert heads.index("Brumo") == row.index(height.answers[0].words)
+        assert heads.index("Brumo") == row.index(cells[0])
         assert all(cell_len(line) <= 80 for line in lines)
 
 
@@ -155,7 +157,7 @@ async def test_the_projector_asks_first_and_shows_the_answers_on_a_key(folder):
         ]
         for slide in screen.slides[:7]:
             (row,) = slide.rows
-            words = {answer.words for answer in row.answers}
+            words = {cell_words(screen.compared, row, place) for place in (0, 1)}
             assert row.label in table.text
             assert "Brumo" in table.text
             assert "Fenja" in table.text

@@ -251,8 +251,8 @@ def _point(point: Point, table: list[list[Answer | None]], one_scale: bool, seed
         return PointAgreement(
             point.id, point.label, point.region, "ordinal", estimate, unequal, apart, beside
         )
-    codes = {code: float(n) for n, code in enumerate(dict.fromkeys(a.category or a.words for a in answers))}
-    coded = [[None if a is None else codes[a.category or a.words] for a in row] for row in table]
+    codes = {code: float(n) for n, code in enumerate(dict.fromkeys(a.category or "" for a in answers))}
+    coded = [[None if a is None else codes[a.category or ""] for a in row] for row in table]
     least = len(point.options) if isinstance(point, ChoicePoint) else 2
     options = [float(n) for n in range(max(len(codes), least))]
     apart = _shares(coded, 0.5)

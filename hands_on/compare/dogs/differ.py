@@ -16,22 +16,51 @@ from typing import Literal
 
 from hands_on.compare.answer import Answer, scale_of
 from hands_on.compare.examined import Examined, same_dog, same_evaluator
-from hands_on.measure.age import age_text
 from hands_on.measure.change import change, grade_change
 from hands_on.measure.growth import GrowthProblem, agrees, project
-from hands_on.measure.units import canonical_unit, convert, decimals_for, format_measured, format_value
+from hands_on.measure.units import canonical_unit, convert
 from hands_on.ruleset.points import GradePoint, MeasurePoint, Point, ScalePoint
 
 __all__ = [
     "SHARED_BY_ONE_HAND",
+    "Caveat",
     "Difference",
+    "Ground",
+    "Grown",
     "Verdict",
     "difference",
     "hand_correlation",
     "measured_difference",
+    "too_young_to_judge",
+    "uncompared",
 ]
 
 Verdict = Literal["real", "within-hand-error", "explained-by-growth", "too-young"]
+
+Ground = Literal[
+    "not-in-both",  # one of the two has no answer
+    "not-computed",  # a proportion that one of the two does not allow
+    "asked-differently",  # another kind of point in the other edition
+    "different-units",
+    "different-scales",
+    "measured",  # against the smallest detectable change
+    "growth",  # against what growth lets expect
+    "same",
+    "steps",  # on one ordered scale
+    "different",  # without an order: no figure says how often a hand errs
+]
+"""What a verdict rests on, or why there is none."""
+
+CaveatKind = Literal[
+    "too-young",  # cannot be judged at that age
+    "too-young-then",  # could not be at the earlier examination
+    "no-change-shown",
+    "no-growth-curve",
+    "does-not-shrink",  # a length of a grown dog
+    "fixed",  # how fast the departure moves, by its stability
+    "slow",
+    "changes",
+]
 
 SHARED_BY_ONE_HAND = 0.5
 """Share of the lasting variance that two readings by one evaluator have in common; a judgement."""
@@ -41,12 +70,39 @@ _GROWS = {"height": "height", "weight": "weight"}
 
 
 @dataclass(frozen=True)
+class Caveat:
+    """What else must be known of a difference."""
+
+    kind: CaveatKind
+    too_young: str = ""
+    """From which age on it can be judged."""
+    age: float | None = None
+    """Months at the earlier examination."""
+
+
+@dataclass(frozen=True)
+class Grown:
+    """A later measurement against what growth lets expect, in the point's unit."""
+
+    quantity: str
+    """`height` or `weight`."""
+    expected: float
+    u: float
+    z: float
+    """How many u the later measurement lies above what is expected."""
+    changed: bool
+    """Beyond the smallest detectable change."""
+    shrank: bool
+    """A height that became smaller."""
+
+
+@dataclass(frozen=True)
 class Difference:
     """Answers of two sessions at one point; `first` and `second` are their places in the comparison.
 
     `difference` is second less first, in the point's unit or in steps; None where answers have no order.
     `p_greater` is the probability that the second's true value is the greater one. `verdict` is None where
-    one of them has no answer or they cannot be compared; `wording` says why.
+    one of them has no answer or they cannot be compared; `ground` says why.
     """
 
     first: int
@@ -55,9 +111,17 @@ class Difference:
     sdc: float | None
     p_greater: float | None
     verdict: Verdict | None
-    wording: str
+    ground: Ground
     differs: bool
     """The answers are not the same, whether or not by more than hand error."""
+    units: tuple[str, str] = ("", "")
+    """Those of measured answers."""
+    u: float = 0.0
+    """The larger of the two standard uncertainties."""
+    unsure: bool = False
+    """One of two different answers is unsure, so that no change is called."""
+    grown: Grown | None = None
+    caveats: tuple[Caveat, ...] = ()
     unexpected: bool = False
     """The later answer is off what growth lets expect, by more than its uncertainty: see again."""
 
@@ -82,9 +146,9 @@ def difference(
     first, second = sessions
     a, b = answers
     if not a.given or not b.given:
-        return Difference(*places, None, None, None, None, "not examined in both", False)
+        return uncompared(places, "not-in-both")
     if points[0].kind != points[1].kind:
-        return Difference(*places, None, None, None, None, "asked in different ways", True)
+        return uncompared(places, "asked-differently", differs=True)
     again = same_dog(first, second) and first.order_key != second.order_key
     backwards = again and second.order_key < first.order_key
     if isinstance(points[0], MeasurePoint) and isinstance(points[1], MeasurePoint):
@@ -93,7 +157,7 @@ def difference(
             ordered = ((second, first), (b, a)) if backwards else (sessions, answers)
             return _grown(*ordered, points[0], found)
         if a.too_young or b.too_young:
-            found = _young(found, a.too_young or b.too_young)
+            found = too_young_to_judge(found, a.too_young or b.too_young)
         return found
     found = _judged(points, answers, places)
     if again and backwards:
@@ -101,8 +165,15 @@ def difference(
     if again:
         return _kept((first, second), (a, b), found)
     if a.too_young or b.too_young:
-        found = _young(found, a.too_young or b.too_young)
+        found = too_young_to_judge(found, a.too_young or b.too_young)
     return found
+
+
+def uncompared(
+    places: tuple[int, int], ground: Ground, *, differs: bool = False, units: tuple[str, str] = ("", "")
+) -> Difference:
+    """Two answers that cannot be compared, and why."""
+    return Difference(*places, None, None, None, None, ground, differs, units)
 
 
 def measured_difference(
@@ -114,18 +185,16 @@ def measured_difference(
 ) -> Difference:
     """Compare two values with their uncertainties in one unit."""
     found = change(*a, *b, correlation=correlation)
-    digits = max(decimals_for(max(a[1], b[1])), 0)
-    size = format_value(abs(found.difference), unit, digits)
-    limit = format_value(found.sdc, unit, digits)
-    said = f"more than hand error ({limit})" if found.real else f"within hand error ({limit})"
     return Difference(
         *places,
         found.difference,
         found.sdc,
         found.p_greater,
         "real" if found.real else "within-hand-error",
-        f"{size} apart: {said}",
+        "measured",
         found.difference != 0.0,
+        (unit, unit),
+        max(a[1], b[1]),
     )
 
 
@@ -141,7 +210,7 @@ def _measured(
         try:
             other = (convert(other[0], b.unit, a.unit), convert(other[1], b.unit, a.unit))
         except ValueError:
-            return Difference(*places, None, None, None, None, f"{a.unit} against {b.unit}", True)
+            return uncompared(places, "different-units", differs=True, units=(a.unit, b.unit))
     correlation = hand_correlation(a, b, same_evaluator(*sessions))
     return measured_difference(one, other, point.unit, correlation, places)
 
@@ -151,28 +220,28 @@ def _judged(
 ) -> Difference:
     """Grades, steps, choices and charts."""
     a, b = answers
-    differs = a.words != b.words
+    differs = a.said != b.said
+    unsure = a.unsure or b.unsure
     if a.position is None or b.position is None:
         if a.category == b.category:
-            verdict: Verdict = "within-hand-error"
-            wording = "the same"
-        elif a.unsure or b.unsure:
-            verdict, wording = "within-hand-error", "different, but one of them is unsure"
-        else:
-            verdict, wording = "real", "different; no figure says how often a hand errs here"
-        return Difference(*places, None, None, None, verdict, wording, differs)
+            return Difference(*places, None, None, None, "within-hand-error", "same", differs)
+        verdict: Verdict = "within-hand-error" if unsure else "real"
+        return Difference(*places, None, None, None, verdict, "different", differs, unsure=unsure)
     same_scale = _steps(points[0]) == _steps(points[1])
     found = grade_change(a.position, b.position, same_scale=same_scale)
     if not same_scale:
-        return Difference(*places, None, None, None, None, found.wording, differs)
-    if found.verdict in ("real", "probably-real"):
-        verdict, wording = "real", found.wording
-        if a.unsure or b.unsure:
-            verdict, wording = "within-hand-error", f"{found.wording}, but one of them is unsure"
-    else:
-        verdict = "within-hand-error"
-        wording = "the same" if found.steps == 0 else found.wording
-    return Difference(*places, float(found.steps), None, None, verdict, wording, differs)
+        return uncompared(places, "different-scales", differs=differs)
+    beyond = found.verdict in ("real", "probably-real")
+    return Difference(
+        *places,
+        float(found.steps),
+        None,
+        None,
+        "real" if beyond and not unsure else "within-hand-error",
+        "steps" if found.steps else "same",
+        differs,
+        unsure=beyond and unsure,
+    )
 
 
 def _steps(point: Point) -> object:
@@ -186,11 +255,14 @@ def _steps(point: Point) -> object:
     return tuple(step.value for step in point.steps) if isinstance(point, ScalePoint) else None
 
 
-def _young(found: Difference, why: str) -> Difference:
+def too_young_to_judge(found: Difference, why: str) -> Difference:
     """A difference at an age at which it cannot be judged."""
-    if found.verdict != "real":
-        return replace(found, wording=f"{found.wording}; {why}")
-    return replace(found, verdict="too-young", wording=f"{found.wording}; {why}")
+    verdict = "too-young" if found.verdict == "real" else found.verdict
+    return replace(_noted(found, Caveat("too-young", why)), verdict=verdict)
+
+
+def _noted(found: Difference, *caveats: Caveat) -> Difference:
+    return replace(found, caveats=(*found.caveats, *caveats))
 
 
 # --- one dog at two ages ---------------------------------------------------------------------------
@@ -227,30 +299,23 @@ def _grown(
             pass
         else:
             middle, u = (convert(x, unit, point.unit) for x in (expected.expected, expected.u))
-            told = f"growth let expect {format_measured(middle, u, point.unit)}: {held.wording}"
+            shrank = quantity == "height" and numbers[0] - numbers[2] > held.sdc
+            grown = Grown(quantity, middle, u, held.z, held.changed, shrank)
             verdict: Verdict = "within-hand-error"
             # With a shared hand the smaller of the two detectable changes counts.
             if held.changed or found.verdict == "real":
                 verdict = "explained-by-growth" if held.explained else "real"
-            return replace(found, verdict=verdict, wording=told, unexpected=abs(held.z) > 1)
+            return replace(found, verdict=verdict, ground="growth", grown=grown, unexpected=abs(held.z) > 1)
+    young = (Caveat("too-young", then.too_young),) if then.too_young else ()
     if found.verdict != "real":
-        told = f"{found.wording}; no change shown"
-        return replace(found, wording=f"{told}; {then.too_young}" if then.too_young else told)
-    if then.too_young:
-        curve = "" if quantity is not None else "; it has no growth curve"
-        return replace(found, verdict="too-young", wording=f"{found.wording}; {then.too_young}{curve}")
+        return _noted(found, Caveat("no-change-shown"), *young)
+    if young:
+        curve = () if quantity is not None else (Caveat("no-growth-curve"),)
+        return replace(_noted(found, *young, *curve), verdict="too-young")
     smaller = (now.value or 0.0) < (then.value or 0.0)
     if smaller and point.quantity == "length":
-        shrunk = "a length of a grown dog does not shrink: stance or measuring, take it again"
-        return replace(found, wording=f"{found.wording}; {shrunk}")
+        return _noted(found, Caveat("does-not-shrink"))
     return found
-
-
-_STABILITY = {
-    "fixed": "this rarely changes: first of all a doubt about one of the two visits",
-    "slow": "this may drift a step over a year",
-    "changes": "this moves with condition, coat, season or surface: compare like with like",
-}
 
 
 def _kept(
@@ -260,12 +325,11 @@ def _kept(
     earlier, _ = sessions
     then, now = answers
     if then.too_young:
-        at = f" at {age_text(earlier.age)}" if earlier.age is not None else ""
-        told = f"{found.wording}; too young to judge then{at}"
-        return replace(found, verdict="too-young" if found.differs else found.verdict, wording=told)
+        verdict = "too-young" if found.differs else found.verdict
+        return replace(_noted(found, Caveat("too-young-then", age=earlier.age)), verdict=verdict)
     if found.verdict == "real":
         known = earlier.ruleset.faults
         moved = {known[fault].stability for fault in (*then.faults, *now.faults) if fault in known}
-        told = _STABILITY.get(next(iter(moved)), "") if len(moved) == 1 else ""
-        return replace(found, wording=f"{found.wording}; {told}") if told else found
+        stability = moved.pop() if len(moved) == 1 else ""
+        return _noted(found, Caveat(stability)) if stability else found
     return found

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
-from hands_on.compare.answer import answer_at
+from hands_on.compare.answer import Answer, answer_at
 from hands_on.compare.examined import Examined, same_dog
 
 __all__ = ["History", "Moment", "Thread", "history"]
@@ -14,17 +13,17 @@ __all__ = ["History", "Moment", "Thread", "history"]
 
 @dataclass(frozen=True)
 class Moment:
-    """What was said at one age."""
+    """What was said at one examination."""
 
-    session: str
-    date: str
-    age: float | None
-    evaluator: str
-    words: str
-    value: float | None
-    """The measurement in the thread's unit, or the place on the scale."""
-    u: float | None
-    too_young: bool
+    session: Examined
+    answer: Answer
+    """Given; a measurement is in the thread's unit."""
+
+    @property
+    def value(self) -> float | None:
+        """The measurement, or the place on the scale."""
+        value = self.answer.value if self.answer.value is not None else self.answer.position
+        return None if value is None else float(value)
 
 
 @dataclass(frozen=True)
@@ -39,12 +38,18 @@ class Thread:
     moments: tuple[Moment, ...]
 
     @property
+    def moved(self) -> bool:
+        """Is it a measurement, or was something else said at one time than at another?"""
+        said = [one.answer.said for one in self.moments]
+        return self.kind == "measure" or any(one != said[0] for one in said)
+
+    @property
     def drawn(self) -> tuple[tuple[float, float, float], ...]:
         """Age, value and u of what can be drawn over age."""
         return tuple(
-            (one.age, one.value, one.u or 0.0)
+            (one.session.age, one.value, one.answer.u or 0.0)
             for one in self.moments
-            if one.age is not None and one.value is not None
+            if one.session.age is not None and one.value is not None
         )
 
 
@@ -56,33 +61,6 @@ class History:
     sessions: tuple[Examined, ...]
     """From the earliest."""
     threads: tuple[Thread, ...]
-
-    def as_json(self) -> dict[str, Any]:
-        """The history as JSON."""
-        return {
-            "dog": self.dog,
-            "points": [
-                {
-                    "id": thread.point,
-                    "label": thread.label,
-                    "unit": thread.unit,
-                    "moments": [
-                        {
-                            "session": one.session,
-                            "date": one.date,
-                            "age_months": one.age,
-                            "evaluator": one.evaluator,
-                            "words": one.words,
-                            "value": one.value,
-                            "u": one.u,
-                            "too_young": one.too_young,
-                        }
-                        for one in thread.moments
-                    ],
-                }
-                for thread in self.threads
-            ],
-        }
 
 
 def history(sessions: Sequence[Examined]) -> History:
@@ -110,19 +88,7 @@ def history(sessions: Sequence[Examined]) -> History:
             if not answer.given or (unit and answer.unit != unit):
                 continue
             unit = answer.unit
-            value = answer.value if answer.value is not None else answer.position
-            moments.append(
-                Moment(
-                    one.name,
-                    one.day,
-                    one.age,
-                    one.evaluator,
-                    answer.words,
-                    None if value is None else float(value),
-                    answer.u,
-                    bool(answer.too_young),
-                )
-            )
+            moments.append(Moment(one, answer))
         if len(moments) > 1:
             threads.append(Thread(name, point.label, point.region, point.kind, unit, tuple(moments)))
     return History(dog.dog, tuple(own), tuple(threads))

@@ -1,13 +1,13 @@
 """Sire and dam side by side: faults they share, where one mends the other, extremes that add up.
 
-What breeders ask of two dogs' conformation and no more: see CAUTIONS.
+What breeders ask of two dogs' conformation and no more.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Literal
 
 from hands_on.compare.answer import Answer, answer_at
 from hands_on.compare.dogs.findings import Held, findings_of
@@ -16,22 +16,19 @@ from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.ruleset.base import DEGREES
 from hands_on.ruleset.points import GradePoint
 
-__all__ = ["CAUTIONS", "OneSided", "Pairing", "SameEnd", "SharedFault", "pairing"]
+__all__ = ["OneSided", "Pairing", "PairingRemark", "Parent", "SameEnd", "SharedFault", "Shown", "pairing"]
 
 Parent = Literal["sire", "dam"]
 
-CAUTIONS = (
-    "Conformation is not genetics: what a dog shows is not what it passes on, and most of it hangs on many "
-    "genes (common practice).",
-    "A fault in one parent is not surely mended by the other, and opposite extremes do not meet in the "
-    "middle (common practice).",
-    "This is no health test. Joints, eyes, heart, inherited disease and how near the two are related are for "
-    "a veterinarian, the tests of the breed and the pedigree.",
-)
-"""Said with every pairing."""
+Shown = Finding | RuleResult | Answer | Literal["ruled-out", "not-examined"]
+"""What a parent shows where the other has a fault: a finding, a limit it was judged by, its answer; that the
+fault was looked for and is not there, or that nobody looked."""
 
 _END = 0.2
 """Within the outer fifth of what is asked for a value counts as at that end; a choice."""
+
+_YOUNG = 12
+"""Months; a younger parent is remarked on."""
 
 
 @dataclass(frozen=True)
@@ -40,8 +37,8 @@ class SharedFault:
 
     label: str
     region: str
-    sire: str
-    dam: str
+    sire: tuple[Shown, ...]
+    dam: tuple[Shown, ...]
     faults: tuple[str, ...]
     adds_up: bool
     """Both are beyond slight, or it disqualifies: the litter is likely to show it too."""
@@ -56,9 +53,9 @@ class OneSided:
     fault: str
     label: str
     region: str
-    words: str
-    other: str
-    """What the other one is at this point, in words."""
+    finding: Finding
+    other: Shown
+    """What the other one is at this point."""
 
 
 @dataclass(frozen=True)
@@ -67,8 +64,17 @@ class SameEnd:
 
     label: str
     end: Literal["low", "high"]
-    sire: str
-    dam: str
+    sire: RuleResult
+    dam: RuleResult
+
+
+@dataclass(frozen=True)
+class PairingRemark:
+    """What must be borne in mind of the pairing, or of one parent in it."""
+
+    kind: Literal["same-dog", "sex", "young", "different-editions"]
+    one: Examined | None = None
+    parent: Parent = "sire"
 
 
 @dataclass(frozen=True)
@@ -85,53 +91,11 @@ class Pairing:
     open: tuple[OneSided, ...]
     """A fault in one; of the other it is not known, unsure, or it was too young."""
     same_end: tuple[SameEnd, ...]
-    remarks: tuple[str, ...]
-    cautions: tuple[str, ...] = CAUTIONS
-
-    def as_json(self) -> dict[str, Any]:
-        """The pairing as JSON."""
-
-        def sided(rows: Iterable[OneSided]) -> list[dict[str, Any]]:
-            return [
-                {
-                    "id": one.fault,
-                    "label": one.label,
-                    "region": one.region,
-                    "in": one.parent,
-                    "words": one.words,
-                    "other": one.other,
-                }
-                for one in rows
-            ]
-
-        return {
-            "sire": self.sire.dog,
-            "dam": self.dam.dog,
-            "shared": [
-                {
-                    "ids": list(one.faults),
-                    "label": one.label,
-                    "region": one.region,
-                    "sire": one.sire,
-                    "dam": one.dam,
-                    "adds_up": one.adds_up,
-                }
-                for one in self.shared
-            ],
-            "mended": sided(self.mended),
-            "opposite": sided(self.opposite),
-            "open": sided(self.open),
-            "same_end": [
-                {"label": one.label, "end": one.end, "sire": one.sire, "dam": one.dam}
-                for one in self.same_end
-            ],
-            "remarks": list(self.remarks),
-            "cautions": list(self.cautions),
-        }
+    remarks: tuple[PairingRemark, ...]
 
 
 def pairing(first: Examined, second: Examined) -> Pairing:
-    """Hold a dog and a bitch against each other, in either order; a sex that does not fit is remarked on."""
+    """Compare a dog and a bitch, given in either order; a sex that does not fit is remarked on."""
     turned = (_sex(first) == "female" != _sex(second)) or (_sex(second) == "male" != _sex(first))
     sire, dam = (second, first) if turned else (first, second)
     found = findings_of((sire, dam))
@@ -144,12 +108,12 @@ def pairing(first: Examined, second: Examined) -> Pairing:
         place = held.sessions[0]
         has, other = (sire, dam) if place == 0 else (dam, sire)
         finding = held.of[0][1]
-        kind, words = _other_side(finding, other)
-        row = OneSided(
-            "sire" if place == 0 else "dam", held.id, held.label, held.region, _words(finding), words
-        )
+        kind, shown = _other_side(finding, other)
+        row = OneSided("sire" if place == 0 else "dam", held.id, held.label, held.region, finding, shown)
         if kind == "same-way":
-            both = (_words(finding), words) if place == 0 else (words, _words(finding))
+            both: tuple[tuple[Shown, ...], tuple[Shown, ...]] = (
+                ((finding,), (shown,)) if place == 0 else ((shown,), (finding,))
+            )
             label = has.label(finding.points[0])
             faults = same_way[label].faults if label in same_way else ()
             same_way[label] = SharedFault(
@@ -178,10 +142,10 @@ def _both(rows: Iterable[Held]) -> Iterable[Held]:
 
 
 def _shared(held: Held, pair: tuple[Examined, Examined]) -> SharedFault:
-    words = ["; ".join(_words(one) for place, one in held.of if place == parent) for parent in (0, 1)]
+    shown = [tuple(one for place, one in held.of if place == parent) for parent in (0, 1)]
     beyond = [any(_beyond(one) for place, one in held.of if place == parent) for parent in (0, 1)]
     out = any(_disqualifies(pair[place], one) for place, one in held.of)
-    return SharedFault(held.label, held.region, words[0], words[1], (held.id,), all(beyond) or out)
+    return SharedFault(held.label, held.region, shown[0], shown[1], (held.id,), all(beyond) or out)
 
 
 def _disqualifies(one: Examined, finding: Finding) -> bool:
@@ -194,33 +158,22 @@ def _beyond(finding: Finding) -> bool:
     return finding.degree is None or finding.degree != DEGREES[0]
 
 
-def _words(finding: Finding) -> str:
-    parts = [finding.label, finding.detail or "", finding.degree or "", finding.side or ""]
-    parts += ["unsure"] if finding.status == "unsure" else []
-    parts += ["too young to judge"] if finding.too_young else []
-    return ", ".join(filter(None, parts))
-
-
 Kind = Literal["mended", "opposite", "open", "same-way"]
 
 
-def _other_side(finding: Finding, other: Examined) -> tuple[Kind, str]:
+def _other_side(finding: Finding, other: Examined) -> tuple[Kind, Shown]:
     """What the other parent is where this one has a fault."""
     known = other.ruleset.faults.get(finding.id)
     opposites = set(known.opposite) if known is not None else set()
     for one in other.evaluation.findings:
         if one.id in opposites and one.status != "absent" and one.decision != "dismiss":
-            return "opposite", _words(one)
+            return "opposite", one
     ruled_out = any(one.id == finding.id and one.status == "absent" for one in other.evaluation.allowed)
     if ruled_out:
-        return "mended", "looked for and ruled out"
+        return "mended", "ruled-out"
     limits = _limits_kept(finding, other)
     if limits:
-        return (
-            ("mended", limits[0].sentence)
-            if all(_kept(one) for one in limits)
-            else ("open", limits[0].sentence)
-        )
+        return "mended" if all(_kept(one) for one in limits) else "open", limits[0]
     answers = [
         (point, answer_at(other, other.ruleset.points[point]))
         for point in finding.points
@@ -228,15 +181,13 @@ def _other_side(finding: Finding, other: Examined) -> tuple[Kind, str]:
     ]
     given = [(point, answer) for point, answer in answers if answer.given]
     if not given:
-        return "open", "not examined there"
+        return "open", "not-examined"
     point, answer = given[0]
-    if answer.value is not None:
-        return "open", answer.words
-    if answer.unsure or answer.too_young:
-        return "open", f"{answer.words}; {answer.too_young}" if answer.too_young else answer.words
+    if answer.value is not None or answer.unsure or answer.too_young:
+        return "open", answer
     if not answer.faults:
-        return "mended", answer.words
-    return _way(finding, answer, other, point), answer.words
+        return "mended", answer
+    return _way(finding, answer, other, point), answer
 
 
 def _way(finding: Finding, answer: Answer, other: Examined, point: str) -> Kind:
@@ -255,7 +206,7 @@ def _way(finding: Finding, answer: Answer, other: Examined, point: str) -> Kind:
 
 
 def _limits_kept(finding: Finding, other: Examined) -> list[RuleResult]:
-    """For a measured fault: the other parent's limits that name it and were held against it."""
+    """For a measured fault: the other parent's limits that name it and that it was judged by."""
     if "take" not in finding.origins:
         return []
     named = {
@@ -281,7 +232,7 @@ def _same_ends(sire: Examined, dam: Examined) -> Iterable[SameEnd]:
     ]
     for name, (rule, end) in ends[0].items():
         if name in ends[1] and ends[1][name][1] == end:
-            yield SameEnd(rule.label, end, rule.sentence, ends[1][name][0].sentence)
+            yield SameEnd(rule.label, end, rule, ends[1][name][0])
 
 
 def _end(rule: RuleResult) -> Literal["low", "high"] | None:
@@ -295,17 +246,17 @@ def _end(rule: RuleResult) -> Literal["low", "high"] | None:
     return "high" if share >= 1 - _END else None
 
 
-def _remarks(sire: Examined, dam: Examined) -> tuple[str, ...]:
+def _remarks(sire: Examined, dam: Examined) -> tuple[PairingRemark, ...]:
     remarks = []
     if same_dog(sire, dam):
-        remarks.append("Both files speak of the same dog.")
-    for one, name, wanted in ((sire, "sire", "male"), (dam, "dam", "female")):
+        remarks.append(PairingRemark("same-dog"))
+    parents: tuple[tuple[Examined, Parent, str], ...] = ((sire, "sire", "male"), (dam, "dam", "female"))
+    for one, parent, wanted in parents:
         if _sex(one) != wanted:
-            found = _sex(one) or "not known"
-            remarks.append(f"{one.dog} stands here as the {name}; the sex in its file is {found}.")
+            remarks.append(PairingRemark("sex", one, parent))
         young = sum(finding.too_young for finding in one.evaluation.findings)
-        if young or (one.age is not None and one.age < 12):
-            remarks.append(f"{one.dog} was examined at {one.age_words}: too young for some of this.")
+        if young or (one.age is not None and one.age < _YOUNG):
+            remarks.append(PairingRemark("young", one, parent))
     if not one_edition((sire, dam)):
-        remarks.append("Held under different editions: what one calls a fault the other may not.")
+        remarks.append(PairingRemark("different-editions"))
     return tuple(remarks)

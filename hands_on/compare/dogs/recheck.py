@@ -8,17 +8,18 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Literal
 
 from hands_on.compare.answer import answer_at
 from hands_on.compare.examined import Examined
+from hands_on.evaluate.result import Gap
 from hands_on.exam.session import Examination, RulesetRef, Session
 from hands_on.exam.walk import stops
 from hands_on.measure.age import age_months
 from hands_on.ruleset.points import MeasurePoint, Point, faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["Plan", "PlanItem", "Reason", "ReasonKind", "new_session_from", "plan"]
+__all__ = ["AgeNow", "Plan", "PlanItem", "Reason", "ReasonKind", "new_session_from", "plan"]
 
 ReasonKind = Literal[
     "fault",  # found then
@@ -37,14 +38,27 @@ _ALARMS = ("implausible", "unreadable", "discordant", "drift", "closure", "sides
 
 
 @dataclass(frozen=True)
+class AgeNow:
+    """Whether a dog is old enough by now for what it was too young for."""
+
+    then: float | None
+    """Months at the earlier examination."""
+    judged_from: float | None = None
+    """The least age in months that counts; None where that, or the age now, is not known."""
+    enough: bool = False
+
+
+@dataclass(frozen=True)
 class Reason:
-    """Why a point is looked at again."""
+    """Why a point is looked at again; it never gives the earlier answer away."""
 
     kind: ReasonKind
-    text: str
-    """What is told before the point is done anew; it never gives the earlier answer away."""
-    then: str = ""
-    """What was found; for afterwards."""
+    rule: str = ""
+    """The label of the limit that could not be judged, or was undecided."""
+    age: AgeNow | None = None
+    """Of what could not be judged then."""
+    gap: Gap | None = None
+    """Of a point that was skipped or left open."""
 
 
 @dataclass(frozen=True)
@@ -61,11 +75,6 @@ class PlanItem:
         """Among what must be looked at; otherwise worth a look, since it was as asked."""
         return any(reason.kind not in ("moves", "as-asked-young") for reason in self.reasons)
 
-    @property
-    def text(self) -> str:
-        """All reasons, without the earlier answer."""
-        return "; ".join(dict.fromkeys(reason.text for reason in self.reasons))
-
 
 @dataclass(frozen=True)
 class Plan:
@@ -80,19 +89,6 @@ class Plan:
         """The points that must be looked at, in order."""
         return tuple(item.point for item in self.items if item.first)
 
-    def as_json(self) -> list[dict[str, Any]]:
-        """One object a point, the earlier answers left out."""
-        return [
-            {
-                "id": item.point,
-                "label": item.label,
-                "region": item.region,
-                "first": item.first,
-                "reasons": [{"kind": reason.kind, "text": reason.text} for reason in item.reasons],
-            }
-            for item in self.items
-        ]
-
 
 def plan(earlier: Examined, ruleset: Ruleset | None = None, on: datetime.date | None = None) -> Plan:
     """What to look at again in the dog of `earlier`, under `ruleset` (default: the same edition) on a day.
@@ -103,41 +99,36 @@ def plan(earlier: Examined, ruleset: Ruleset | None = None, on: datetime.date | 
     age = _age(earlier, on)
     found = _Reasons()
     for finding in earlier.evaluation.findings:
-        kind: ReasonKind = "too-young" if finding.too_young else "fault"
-        text = (
-            _old_enough(earlier, now, age, finding.id)
-            if finding.too_young
-            else "something was found here then"
-        )
-        if finding.status == "unsure" and not finding.too_young:
-            kind, text = "unsure", "left unsure then"
-        if finding.status != "absent":
-            found.add(finding.points, kind, text, finding.label)
+        if finding.status == "absent":
+            continue
+        if finding.too_young:
+            found.add(finding.points, Reason("too-young", age=_old_enough(earlier, now, age, finding.id)))
+        else:
+            found.add(finding.points, Reason("unsure" if finding.status == "unsure" else "fault"))
     for rule in earlier.evaluation.rules:
         if rule.verdict == "not-yet":
-            found.add(rule.measures, "too-young", f"{rule.label}: not judged at that age", rule.sentence)
+            found.add(rule.measures, Reason("too-young", rule=rule.label))
         elif rule.verdict == "undecided" and not rule.optional:
-            found.add(rule.measures, "undecided", f"{rule.label}: undecided then", rule.sentence)
+            found.add(rule.measures, Reason("undecided", rule=rule.label))
     for alarm in earlier.evaluation.alarms:
         if alarm.kind in _ALARMS:
-            found.add(alarm.points, "alarm", "something did not fit together then", alarm.text)
+            found.add(alarm.points, Reason("alarm"))
     for gap in earlier.evaluation.gaps:
-        why = "skipped then" if gap.skipped else "left open then"
-        found.add((gap.point,), "gap", f"{why}: {gap.reason}" if gap.reason else why, "")
+        found.add((gap.point,), Reason("gap", gap=gap))
     walk = {stop.point.id: stop.point for stop in stops(now, earlier.session)}
     for name, point in walk.items():
         answer = answer_at(earlier, point) if name in earlier.ruleset.points else None
         if answer is None or not answer.given:
             continue
         if answer.unsure:
-            found.add((name,), "unsure", "left unsure then", answer.words)
+            found.add((name,), Reason("unsure"))
         if isinstance(point, MeasurePoint) and _grows(point, earlier):
-            found.add((name,), "growth", "growth: measure it again", answer.words)
+            found.add((name,), Reason("growth"))
         elif answer.too_young:
-            told = _old_enough(earlier, now, age, *faults_of(point))
-            found.add((name,), "as-asked-young", told, answer.words)
+            old = _old_enough(earlier, now, age, *faults_of(point))
+            found.add((name,), Reason("as-asked-young", age=old))
         if _moves(point, earlier):
-            found.add((name,), "moves", "changes with condition, coat or season", answer.words)
+            found.add((name,), Reason("moves"))
     items = tuple(
         PlanItem(name, point.label, point.region, tuple(found.rows[name]))
         for name, point in walk.items()
@@ -152,12 +143,12 @@ class _Reasons:
     def __init__(self) -> None:
         self.rows: dict[str, list[Reason]] = {}
 
-    def add(self, points: Iterable[str], kind: ReasonKind, text: str, then: str) -> None:
+    def add(self, points: Iterable[str], reason: Reason) -> None:
         for point in points:
             rows = self.rows.setdefault(point, [])
             known = [row.kind for row in rows]
-            if kind not in known and not (kind == "as-asked-young" and "too-young" in known):
-                rows.append(Reason(kind, text, then))
+            if reason.kind not in known and not (reason.kind == "as-asked-young" and "too-young" in known):
+                rows.append(reason)
 
 
 def _age(earlier: Examined, on: datetime.date | None) -> float | None:
@@ -165,16 +156,15 @@ def _age(earlier: Examined, on: datetime.date | None) -> float | None:
     return age_months(born, on) if born is not None and on is not None and on >= born else None
 
 
-def _old_enough(earlier: Examined, ruleset: Ruleset, age: float | None, *faults: str) -> str:
+def _old_enough(earlier: Examined, ruleset: Ruleset, age: float | None, *faults: str) -> AgeNow:
     """Too young then; and now? The least age counts at which one of the faults can be judged."""
-    text = f"too young to judge at {earlier.age_words}"
     size = earlier.circumstances.size_class
     ages = [ruleset.faults[fault].too_young for fault in faults if fault in ruleset.faults]
     gates = [getattr(one, size or "giant") for one in ages if one is not None]
     if not gates or age is None:
-        return text
+        return AgeNow(earlier.age)
     least = min(gates)
-    return f"{text}; old enough now" if age >= least else f"{text}; still too young, from {least:g} months"
+    return AgeNow(earlier.age, least, age >= least)
 
 
 def _grows(point: MeasurePoint, earlier: Examined) -> bool:

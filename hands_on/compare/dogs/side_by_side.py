@@ -9,28 +9,43 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
+from typing import Literal
 
-from hands_on.compare.answer import Answer, answer_at
-from hands_on.compare.dogs.differ import SHARED_BY_ONE_HAND, Difference, difference, measured_difference
+from hands_on.compare.answer import Answer, Measured, answer_at
+from hands_on.compare.dogs.differ import (
+    SHARED_BY_ONE_HAND,
+    Difference,
+    difference,
+    measured_difference,
+    too_young_to_judge,
+    uncompared,
+)
 from hands_on.compare.dogs.findings import Findings, findings_of
 from hands_on.compare.dogs.order import Order, order
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog, same_evaluator
 from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.values import Incomputable, Reading, describe, readings, unit_of
 from hands_on.exam.walk import stops
-from hands_on.measure.units import format_measured
 from hands_on.ruleset.points import Point
 from hands_on.ruleset.rules import Value
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["MOST", "ComparedTrait", "SideBySide", "TooFew", "side_by_side"]
+__all__ = ["MOST", "ComparedTrait", "Remark", "SideBySide", "WrongNumber", "side_by_side"]
 
 MOST = 6
 """Sessions that are compared at once."""
 
 
-class TooFew(ValueError):
-    """Fewer than two sessions, or more than `MOST`."""
+Remark = Literal["different-editions", "one-dog-twice", "different-ages"]
+"""What must be borne in mind of all that is compared."""
+
+
+class WrongNumber(ValueError):
+    """Fewer than two sessions, or more than `MOST`; `given` is how many."""
+
+    def __init__(self, given: int) -> None:
+        super().__init__(given)
+        self.given = given
 
 
 @dataclass(frozen=True)
@@ -83,7 +98,7 @@ class SideBySide:
     proportions: tuple[ComparedTrait, ...]
     findings: Findings
     order: Order
-    remarks: tuple[str, ...]
+    remarks: tuple[Remark, ...]
 
     def in_region(
         self, region: str, *, only_real: bool = False, only_different: bool = False
@@ -96,9 +111,9 @@ class SideBySide:
 
 
 def side_by_side(sessions: Sequence[Examined]) -> SideBySide:
-    """Compare two to six sessions. Raises TooFew for any other number."""
+    """Compare two to six sessions. Raises WrongNumber for any other number."""
     if not 2 <= len(sessions) <= MOST:
-        raise TooFew(f"two to {MOST} sessions are compared side by side; here are {len(sessions)}")
+        raise WrongNumber(len(sessions))
     return SideBySide(
         sessions=tuple(sessions),
         dogs=labels(sessions),
@@ -179,8 +194,7 @@ def _proportions(sessions: Sequence[Examined]) -> list[ComparedTrait]:
         for a, b in combinations(range(len(sessions)), 2):
             first, second = each[a], each[b]
             if first is None or second is None:
-                wording = "not computed in both"
-                differences.append(Difference(a, b, None, None, None, None, wording, False))
+                differences.append(uncompared((a, b), "not-computed"))
                 continue
             shared = 0.0
             if same_evaluator(sessions[a], sessions[b]) and first.u and second.u:
@@ -188,8 +202,7 @@ def _proportions(sessions: Sequence[Examined]) -> list[ComparedTrait]:
             made = measured_difference((first.value, first.u), (second.value, second.u), unit, shared, (a, b))
             young = first.too_young or second.too_young
             if young and made.verdict == "real":
-                wording = f"{made.wording}; {young}"
-                made = Difference(a, b, made.difference, made.sdc, made.p_greater, "too-young", wording, True)
+                made = too_young_to_judge(made, young)
             differences.append(made)
         found.append(ComparedTrait(name, label, "", "proportion", unit, answers, tuple(differences)))
     return found
@@ -205,11 +218,10 @@ def _reading(ruleset: Ruleset, measures: Measures, value: Value) -> Reading | No
 def _proportion(name: str, reading: Reading | None) -> Answer:
     if reading is None:
         return Answer(name, "open")
-    words = format_measured(reading.value, reading.u, reading.unit)
     return Answer(
         name,
         "answered",
-        words,
+        Measured(),
         too_young=reading.too_young,
         value=reading.value,
         u=reading.u,
@@ -218,22 +230,15 @@ def _proportion(name: str, reading: Reading | None) -> Answer:
     )
 
 
-def _remarks(sessions: Sequence[Examined]) -> tuple[str, ...]:
-    remarks = []
-    editions = {(one.ruleset.id, one.ruleset.digest): one.ruleset.edition.title for one in sessions}
+def _remarks(sessions: Sequence[Examined]) -> tuple[Remark, ...]:
+    remarks: list[Remark] = []
     if not one_edition(sessions):
-        remarks.append(
-            "Held against different editions ("
-            + "; ".join(dict.fromkeys(editions.values()))
-            + "): takes and grades are compared, classes are not, and there is no order."
-        )
+        remarks.append("different-editions")
     pairs = list(combinations(sessions, 2))
     if any(same_dog(a, b) for a, b in pairs):
-        remarks.append("One dog is here more than once; at two ages growth is looked at too.")
+        remarks.append("one-dog-twice")
     if any(not same_dog(a, b) and _ages_apart(a, b) for a, b in pairs):
-        remarks.append(
-            "Some of the dogs are of very different age; a young one is compared as it stands today."
-        )
+        remarks.append("different-ages")
     return tuple(remarks)
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Literal
 
 from hands_on.exam.answers import Answers
-from hands_on.exam.dentition import TEETH, place_name
 from hands_on.exam.dialogue.base import STAY, Dialogue, Line, Prompt, Step
 from hands_on.exam.session import Teeth
+from hands_on.ruleset.dentition import TEETH, place_name
 from hands_on.ruleset.points import TeethPoint
 
 Mark = Literal["missing", "unseen", "worn", "broken", "extra", "milk"]

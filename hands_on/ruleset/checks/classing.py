@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 
-from hands_on.exam.dentition import known_names
 from hands_on.ruleset.base import DEGREES, NO_CLASS, When
 from hands_on.ruleset.checks.conditions import check_of_dog
 from hands_on.ruleset.checks.known import Known
+from hands_on.ruleset.dentition import known_names
 from hands_on.ruleset.files import EditionFile
 from hands_on.ruleset.rules import Cap, Outcome, Ruling, TeethRule
 from hands_on.toml_text.lines import Path

@@ -18,6 +18,7 @@ from hands_on.tui.screens.frame import Frame
 from hands_on.tui.show import dotted, plain, wrapped
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.outline import no_blocks
+from hands_on.wording.answers import answer_words
 
 PLOT = (22, 3)
 """Cells of a plot."""
@@ -72,7 +73,7 @@ class HistoryScreen(Frame[None]):
         lines: list[Content] = []
         region = None
         for thread in self.found.threads:
-            if self.only_moved and not moved(thread):
+            if self.only_moved and not thread.moved:
                 continue
             if thread.region != region:
                 region = thread.region
@@ -102,16 +103,12 @@ class HistoryScreen(Frame[None]):
         return lines
 
 
-def moved(thread: Thread) -> bool:
-    """Is it a measurement, or was something else said at one time than at another?"""
-    return thread.kind == "measure" or len({one.words for one in thread.moments}) > 1
-
-
 def told(one: Moment) -> str:
     """What was said at one age."""
-    when = age_text(one.age) if one.age is not None else one.date or "when is not known"
-    young = " (too young to judge)" if one.too_young else ""
-    return one_line(f"{when}: {one.words}{young}")
+    age, day = one.session.age, one.session.day
+    when = age_text(age) if age is not None else day or "when is not known"
+    young = " (too young to judge)" if one.answer.too_young else ""
+    return one_line(f"{when}: {answer_words(one.answer, one.session.ruleset)}{young}")
 
 
 def plot(thread: Thread, ages: tuple[float, float]) -> list[str]:

@@ -20,7 +20,9 @@ from hands_on.tui.side_rows import mark_words
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.outline import no_blocks
 from hands_on.tui.widgets.side_table import row_lines
-from hands_on.wording.dogs import answer_words
+from hands_on.wording.answers import answer_words
+from hands_on.wording.differences import difference_sentence
+from hands_on.wording.dogs import cell_words
 
 BIG = 110
 """Columns from which there is room for big letters."""
@@ -192,7 +194,7 @@ class ProjectorScreen(Frame[None]):
             if head is not None and row.differs:
                 lines += [
                     Content(""),
-                    *(plain(text) for text in wrapped(one_line(head.wording), self._width)),
+                    *(plain(text) for text in wrapped(one_line(difference_sentence(head)), self._width)),
                 ]
         return lines
 
@@ -201,11 +203,12 @@ class ProjectorScreen(Frame[None]):
         head = self._whose(place, width)
         if not self.open:
             return [*head, Content(""), *self._large(HIDDEN, width, 1)]
-        short = answer_words(row, place)
+        short = cell_words(self.compared, row, place)
         if answer.value is not None and row.unit:
             short = format_value(answer.value, row.unit, 2 if row.unit == "share" else 1)
+        words = answer_words(answer, self.compared.sessions[place].ruleset)
         most = 3 if len(self.compared.dogs) <= 3 else 2
-        lines = [*head, Content(""), *self._large(short, width, most, "bold", answer.words)]
+        lines = [*head, Content(""), *self._large(short, width, most, "bold", words)]
         return lines + [plain(text) for text in wrapped(one_line(answer.too_young), width) if text]
 
     def _whose(self, place: int, width: int) -> list[Content]:
@@ -236,7 +239,7 @@ class ProjectorScreen(Frame[None]):
         lines = [*self._large(slide.title, self._width, 1, "bold"), Content("")]
         lines += [*row_lines(["", *self.compared.dogs, ""], widths, "bold underline"), Content("")]
         for row in slide.rows:
-            cells = [answer_words(row, place) if self.open else HIDDEN for place in range(dogs)]
+            cells = [cell_words(self.compared, row, place) if self.open else HIDDEN for place in range(dogs)]
             verdict = mark_words(row, dogs > 2) if self.open else ""
             style = "bold" if self.open and row.real else ""
             lines += [*row_lines([row.label, *cells, verdict], widths, style), Content("")]

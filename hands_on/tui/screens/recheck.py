@@ -23,6 +23,7 @@ from hands_on.tui.show import dotted, plain
 from hands_on.tui.side_rows import Column, Part, TableRow
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.side_table import SideTable
+from hands_on.wording.recheck import plan_words
 
 
 class RecheckScreen(Frame[None]):
@@ -65,7 +66,7 @@ class RecheckScreen(Frame[None]):
     def _rows(self, items: list[PlanItem]) -> tuple[TableRow, ...]:
         regions = {region.id: region.label for region in self.earlier.ruleset.regions}
         return tuple(
-            TableRow(item.label, (dotted(regions.get(item.region, ""), item.text),)) for item in items
+            TableRow(item.label, (dotted(regions.get(item.region, ""), plan_words(item)),)) for item in items
         )
 
     def _about(self) -> list[str]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from textual.content import Content
 from textual.widgets import Static
 
-from hands_on.exam.dentition import TEETH
 from hands_on.exam.dialogue.teeth import MARKS, ROWS, SIGNS, TeethDialogue
+from hands_on.ruleset.dentition import TEETH
 from hands_on.tui.show import plain
 
 SOUND = "·"

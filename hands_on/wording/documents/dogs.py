@@ -4,12 +4,27 @@ from __future__ import annotations
 
 from typing import Any
 
+from hands_on.compare.dogs.changed import Recheck
 from hands_on.compare.dogs.findings import Findings, Held
+from hands_on.compare.dogs.history import History
+from hands_on.compare.dogs.pairing import OneSided, Pairing, SharedFault
+from hands_on.compare.dogs.recheck import Plan
 from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
 from hands_on.compare.examined import Examined
+from hands_on.wording.answers import answer_words
+from hands_on.wording.differences import difference_sentence
+from hands_on.wording.dogs import remark_sentences
 from hands_on.wording.order import no_order_words, order_remark
+from hands_on.wording.pairing import CAUTIONS, pairing_remarks, shared_words, sided_words
+from hands_on.wording.recheck import RECHECK_REMARKS, reason_words, rechecked_sentence
 
-__all__ = ["comparison_document"]
+__all__ = [
+    "comparison_document",
+    "history_document",
+    "pairing_document",
+    "plan_document",
+    "recheck_document",
+]
 
 
 def comparison_document(compared: SideBySide) -> dict[str, Any]:
@@ -17,8 +32,8 @@ def comparison_document(compared: SideBySide) -> dict[str, Any]:
     order = compared.order
     return {
         "dogs": [_dog(one, name) for one, name in zip(compared.sessions, compared.dogs, strict=True)],
-        "points": [_trait(row) for row in compared.rows if row.given],
-        "proportions": [_trait(row) for row in compared.proportions],
+        "points": [_trait(row, compared) for row in compared.rows if row.given],
+        "proportions": [_trait(row, compared) for row in compared.proportions],
         "findings": _findings(compared.findings),
         "order": [
             {
@@ -48,7 +63,7 @@ def comparison_document(compared: SideBySide) -> dict[str, Any]:
             for one in order.depends_on
         ],
         "no_order": no_order_words(order.no_order),
-        "remarks": [*compared.remarks, *map(order_remark, order.remarks)],
+        "remarks": [*remark_sentences(compared), *map(order_remark, order.remarks)],
     }
 
 
@@ -68,7 +83,7 @@ def _dog(one: Examined, name: str) -> dict[str, Any]:
     }
 
 
-def _trait(row: ComparedTrait) -> dict[str, Any]:
+def _trait(row: ComparedTrait, compared: SideBySide) -> dict[str, Any]:
     head = row.headline
     return {
         "id": row.id,
@@ -78,7 +93,10 @@ def _trait(row: ComparedTrait) -> dict[str, Any]:
         "unit": row.unit,
         "values": [one.value if one.value is not None else one.position for one in row.answers],
         "u": [one.u for one in row.answers],
-        "words": [one.words for one in row.answers],
+        "words": [
+            answer_words(answer, one.ruleset)
+            for answer, one in zip(row.answers, compared.sessions, strict=True)
+        ],
         "difference": head.difference if head is not None else None,
         "p_greater": head.p_greater if head is not None else None,
         "verdict": head.verdict if head is not None else None,
@@ -90,7 +108,7 @@ def _trait(row: ComparedTrait) -> dict[str, Any]:
                 "sdc": one.sdc,
                 "p_greater": one.p_greater,
                 "verdict": one.verdict,
-                "wording": one.wording,
+                "wording": difference_sentence(one),
             }
             for one in row.differences
         ],
@@ -123,5 +141,119 @@ def _held(held: Held) -> dict[str, Any]:
                 "origin": one.origin,
             }
             for place, one in held.of
+        ],
+    }
+
+
+# --- sire and dam ------------------------------------------------------------------------------------
+
+
+def pairing_document(found: Pairing) -> dict[str, Any]:
+    """Sire and dam, as `hands-on compare --pairing --json` prints them."""
+    return {
+        "sire": found.sire.dog,
+        "dam": found.dam.dog,
+        "shared": [_shared(one, found) for one in found.shared],
+        "mended": [_sided(one, found) for one in found.mended],
+        "opposite": [_sided(one, found) for one in found.opposite],
+        "open": [_sided(one, found) for one in found.open],
+        "same_end": [
+            {"label": one.label, "end": one.end, "sire": one.sire.sentence, "dam": one.dam.sentence}
+            for one in found.same_end
+        ],
+        "remarks": list(pairing_remarks(found)),
+        "cautions": list(CAUTIONS),
+    }
+
+
+def _shared(one: SharedFault, found: Pairing) -> dict[str, Any]:
+    sire, dam = shared_words(one, found)
+    return {
+        "ids": list(one.faults),
+        "label": one.label,
+        "region": one.region,
+        "sire": sire,
+        "dam": dam,
+        "adds_up": one.adds_up,
+    }
+
+
+def _sided(one: OneSided, found: Pairing) -> dict[str, Any]:
+    words, other = sided_words(one, found)
+    return {
+        "id": one.fault,
+        "label": one.label,
+        "region": one.region,
+        "in": one.parent,
+        "words": words,
+        "other": other,
+    }
+
+
+# --- one dog again -----------------------------------------------------------------------------------
+
+
+def plan_document(found: Plan) -> list[dict[str, Any]]:
+    """What to look at again: one object a point, the earlier answers left out."""
+    return [
+        {
+            "id": item.point,
+            "label": item.label,
+            "region": item.region,
+            "first": item.first,
+            "reasons": [{"kind": reason.kind, "text": reason_words(reason)} for reason in item.reasons],
+        }
+        for item in found.items
+    ]
+
+
+def recheck_document(found: Recheck) -> dict[str, Any]:
+    """One dog then and now, point by point."""
+    then, now = found.earlier, found.later
+    return {
+        "dog": now.dog,
+        "then": {"session": then.name, "date": then.day, "age_months": then.age},
+        "now": {"session": now.name, "date": now.day, "age_months": now.age},
+        "points": [
+            {
+                "id": one.point.id,
+                "label": one.point.label,
+                "then": answer_words(one.then, then.ruleset),
+                "now": answer_words(one.now, now.ruleset),
+                "difference": one.difference.difference,
+                "verdict": one.verdict,
+                "unexpected": one.difference.unexpected,
+                "sentence": rechecked_sentence(one),
+            }
+            for one in found.points
+        ],
+        "remarks": [RECHECK_REMARKS[remark] for remark in found.remarks],
+    }
+
+
+def history_document(found: History) -> dict[str, Any]:
+    """One dog over all its examinations."""
+    return {
+        "dog": found.dog,
+        "points": [
+            {
+                "id": thread.point,
+                "label": thread.label,
+                "unit": thread.unit,
+                "moments": [
+                    {
+                        "session": one.session.name,
+                        "date": one.session.day,
+                        "age_months": one.session.age,
+                        "evaluator": one.session.evaluator,
+                        "words": answer_words(one.answer, one.session.ruleset),
+                        "value": one.value,
+                        "u": one.answer.u,
+                        "too_young": bool(one.answer.too_young),
+                    }
+                    for one in thread.moments
+                ],
+            }
+            for thread in found.threads
         ],
     }

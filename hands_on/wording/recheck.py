@@ -1,0 +1,92 @@
+"""A re-check in words: what to look at again, and what has become of it. Pure, and unwrapped."""
+
+from __future__ import annotations
+
+from hands_on.compare.dogs.changed import Rechecked, RecheckRemark
+from hands_on.compare.dogs.differ import Verdict
+from hands_on.compare.dogs.recheck import AgeNow, PlanItem, Reason, ReasonKind
+from hands_on.compare.examined import Examined, same_evaluator
+from hands_on.measure.age import age_text
+from hands_on.wording.answers import answer_words
+from hands_on.wording.differences import difference_sentence
+
+__all__ = ["RECHECK_REMARKS", "VERDICTS", "plan_words", "reason_words", "rechecked_sentence"]
+
+VERDICTS: dict[Verdict, str] = {
+    "real": "Changed",
+    "too-young": "Too young to judge then",
+    "explained-by-growth": "As growth would have it",
+    "within-hand-error": "No change shown",
+}
+"""Verdicts on one dog then and now, what matters most first."""
+
+RECHECK_REMARKS: dict[RecheckRemark, str] = {
+    "different-dogs": "The two files do not name the same dog; nothing here speaks of growth or change.",
+    "different-evaluators": "Different evaluators: a difference may be between the hands and not in the dog.",
+    "different-editions": "Held under different editions: takes and grades are compared, classes are not.",
+    "age-not-known": "An age is not known, so growth cannot be told from change.",
+}
+
+_REASONS: dict[ReasonKind, str] = {
+    "fault": "something was found here then",
+    "unsure": "left unsure then",
+    "undecided": "undecided then",
+    "too-young": "not judged at that age",
+    "alarm": "something did not fit together then",
+    "growth": "growth: measure it again",
+    "moves": "changes with condition, coat or season",
+}
+
+
+def plan_words(item: PlanItem) -> str:
+    """Why a point is looked at again; what was found then is not given away."""
+    return "; ".join(dict.fromkeys(map(reason_words, item.reasons)))
+
+
+def reason_words(reason: Reason) -> str:
+    """One reason why a point is looked at again."""
+    if reason.age is not None:
+        return _age_now(reason.age)
+    if reason.gap is not None:
+        why = "skipped then" if reason.gap.skipped else "left open then"
+        return f"{why}: {reason.gap.reason}" if reason.gap.reason else why
+    told = _REASONS[reason.kind]
+    return f"{reason.rule}: {told}" if reason.rule else told
+
+
+def _age_now(age: AgeNow) -> str:
+    then = age_text(age.then) if age.then is not None else "age not known"
+    text = f"too young to judge at {then}"
+    if age.judged_from is None:
+        return text
+    return (
+        f"{text}; old enough now"
+        if age.enough
+        else f"{text}; still too young, from {age.judged_from:g} months"
+    )
+
+
+def rechecked_sentence(one: Rechecked) -> str:
+    """One point then and now, with the verdict on the difference."""
+    label = one.point.label
+    at_then, at_now = _when(one.earlier, one.later)
+    then = answer_words(one.then, one.earlier.ruleset)
+    now = answer_words(one.now, one.later.ruleset)
+    if not one.then.given:
+        return f"{label}: not examined {at_then}; {now} {at_now}."
+    if not one.now.given:
+        return f"{label}: {then} {at_then}; not examined {at_now}."
+    if then == now and one.verdict == "within-hand-error" and not one.difference.unexpected:
+        return f"{label}: {now} {at_then} and again {at_now}."
+    return f"{label}: {then} {at_then}, {now} {at_now}: {difference_sentence(one.difference)}."
+
+
+def _when(earlier: Examined, later: Examined) -> tuple[str, str]:
+    """How the two are told apart in a sentence: by age, else by day, else by evaluator."""
+    if earlier.age is not None and later.age is not None and earlier.age_words != later.age_words:
+        return f"at {earlier.age_words}", f"at {later.age_words}"
+    if earlier.day != later.day:
+        return f"on {earlier.day or 'a day not known'}", f"on {later.day or 'a day not known'}"
+    if not same_evaluator(earlier, later):
+        return f"by {earlier.evaluator or 'nobody named'}", f"by {later.evaluator or 'nobody named'}"
+    return "then", "now"
