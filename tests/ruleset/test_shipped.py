@@ -82,7 +82,8 @@ def test_the_guides_edition_is_sound_and_builds_on_common(library):
 def test_the_generic_edition_asks_nothing_that_needs_a_breed(library):
     rules = library.load("any-dog")
     assert rules.edition.limits == ()
-    assert rules.edition.general_clause is None
+    assert rules.edition.general_clause is not None
+    assert rules.edition.general_clause.class_ == "observation", "nothing that needs a breed may count"
     regions = {point.region for point in rules.walk_points if point.kind != "measure"}
     assert regions.isdisjoint({"head", "ears", "neck", "colour"})
 

@@ -30,6 +30,7 @@ def check_limits(report: Report, own: EditionFile, edition: EditionFile, known: 
         _check_bands(report, path, limit, classes, edition.attributes, known)
         _check_cover(report, path, limit, quantity, known)
         _check_reach(report, path, limit, known)
+        _check_single(report, path, limit, quantity)
     _check_once(report, own.limits)
     _check_sexes(report, own.limits, edition.limits, known)
 
@@ -171,6 +172,24 @@ def _check_reach(report: Report, path: Path, limit: Limit, known: Known) -> None
                     f"{low:g} and {high:g} {point.unit}.",
                     "the figure of the standard, in the limit's unit, with a point for the decimals.",
                 )
+
+
+def _check_single(report: Report, path: Path, limit: Limit, quantity: str | None) -> None:
+    """A single figure is met by no reading: it is a target, and needs the width that still meets it.
+
+    Under any uncertainty the probability of lying on one point of the line is nought (JCGM 106:2012, 7.4),
+    so every dog would depart. Teeth are counted, and may be asked for by one number.
+    """
+    if quantity is None or quantity == "count":
+        return
+    for where, stretch in _ranges(limit, path):
+        if stretch.low == stretch.high:
+            report.error(
+                where,
+                f"{stretch.low:g} alone: no reading lies on a single figure, so every dog would depart.",
+                'the width that still meets it: for "about 42" for instance asked = { from = 38, to = 46 }, '
+                'about = true, and the width told in `reading`; `source` then names "reading" too.',
+            )
 
 
 def _ranges(limit: Limit, path: Path) -> Iterator[tuple[Path, Range]]:

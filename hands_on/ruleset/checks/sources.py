@@ -9,13 +9,18 @@ from pydantic import BaseModel
 from hands_on.ruleset.base import FREE_SOURCES
 from hands_on.toml_text.report import Report, parts
 
+READING = "reading"
+"""The word among the sources that tells our interpretation from the text."""
 _FREE = ", ".join(f'"{word}"' for word in FREE_SOURCES)
 
 
 def check_sources(
     report: Report, file: BaseModel, keys: Iterable[str], elsewhere: Iterable[str] = ()
 ) -> None:
-    """Each `source` of the file against `keys`; `elsewhere` are keys that only another file declares."""
+    """Each `source` of the file against `keys`; `elsewhere` are keys that only another file declares.
+
+    What carries a `reading` of ours must cite it: it may never pass for the standard's own word.
+    """
     known, foreign = [*keys, *FREE_SOURCES], set(elsewhere)
     for path, part in parts(file):
         if "source" not in type(part).model_fields:
@@ -28,6 +33,12 @@ def check_sources(
                 f"source = the key of an entry under [sources], or one of {_FREE}.",
             )
             continue
+        if getattr(part, "reading", "") and READING not in named:
+            report.error(
+                (*path, "source"),
+                "a reading of ours, and the source does not say so.",
+                f'"{READING}" among the sources: source = [..., "{READING}"].',
+            )
         for position, key in enumerate(named):
             where = (*path, "source", position) if len(named) > 1 else (*path, "source")
             if key in known:
