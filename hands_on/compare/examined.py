@@ -9,10 +9,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from hands_on.evaluate.circumstances import Circumstances
-from hands_on.evaluate.classes import Classes
 from hands_on.evaluate.evaluation import evaluate
-from hands_on.evaluate.limits import LimitJudge
-from hands_on.evaluate.measures import Measures, measure
+from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.result import Evaluation
 from hands_on.exam.answers import Answers, amended, place_of
 from hands_on.exam.session import Choice, Grade, NoteFinding, Session, Take
@@ -22,8 +20,6 @@ from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset
 
 __all__ = ["Examined", "examined", "labels", "one_edition", "same_dog", "same_evaluator"]
-
-_WEIGHT = "weight"
 
 
 @dataclass(frozen=True, eq=False)
@@ -43,29 +39,15 @@ class Examined:
         """What ruleset and session give."""
         return evaluate(self.ruleset, self.session, name=self.name, hand=self.hand)
 
-    @cached_property
+    @property
     def measures(self) -> Measures:
         """The measurements with the parts of their uncertainty."""
-        return self._measured[1]
+        return self.evaluation.measured
 
-    @cached_property
+    @property
     def circumstances(self) -> Circumstances:
         """Age, size class and what else conditions ask for; what a limit sorts the dog into is settled."""
-        circumstances, measures = self._measured
-        if any(limit.classifies is not None for limit in self.ruleset.edition.limits):
-            present = frozenset(one.id for one in self.evaluation.findings if one.status == "present")
-            classes = Classes(self.ruleset, circumstances)
-            LimitJudge(self.ruleset, circumstances, classes, measures, present).judge()
-        return circumstances
-
-    @cached_property
-    def _measured(self) -> tuple[Circumstances, Measures]:
-        circumstances = Circumstances(self.ruleset, self.session)
-        measures = measure(self.ruleset, self.session, circumstances, self.hand)
-        if circumstances.size_class is None and _WEIGHT in measures.by_point:
-            circumstances.settle_size(measures.by_point[_WEIGHT].pooled.value)
-            measures = measure(self.ruleset, self.session, circumstances, self.hand)
-        return circumstances, measures
+        return self.evaluation.circumstances
 
     @cached_property
     def answered(self) -> Mapping[str, Answers]:

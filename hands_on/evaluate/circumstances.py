@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from typing import get_args
 
 from hands_on.evaluate.result import Alarm
@@ -21,31 +22,22 @@ _WEIGHT_BOUNDS: tuple[tuple[float, SizeClass], ...] = ((10, "small"), (25, "medi
 _NEARLY_GROWN = 12.0
 """Months from which the weight tells the size class well enough (an inference from growth curves)."""
 
+Lacking = Mapping[str, tuple[str, ...]]
+"""What conditions asked for and was not known -> the points whose rules asked."""
 
+
+@dataclass(frozen=True, eq=False)
 class Circumstances(Entered):
-    """What conditions may ask; remembers what they asked for and was not known."""
+    """What conditions may ask, once weight and limits have settled what they can."""
 
-    def __init__(self, ruleset: Ruleset, session: Session) -> None:
-        super().__init__(ruleset, session)
-        self.classified: dict[str, str] = {}
-        """Attributes that a limit decided, such as the size variety by girth."""
-        self.lacking: dict[str, tuple[str, ...]] = {}
-        """What was not known -> the points whose rules asked for it."""
-        self.size_class: SizeClass | None = ruleset.edition.size_class or _named_size(session)
-        self.problems: list[Alarm] = []
-        if self.age is None and self.dog.born is not None and self.day is not None:
-            born, on = self.dog.born, self.day
-            text = f"The dog is born on {born}, after the examination of {on}: one date is wrong."
-            self.problems.append(Alarm("unknown-attribute", (), text))
+    size_class: SizeClass | None = None
+    """By the edition, by the dog's own attributes, or by the weight of a dog that is nearly grown."""
+    classified: Mapping[str, str] = field(default_factory=dict)
+    """Attributes that a limit decided, such as the size variety by girth."""
 
-    def settle_size(self, weight_kg: float | None) -> None:
-        """Where nothing names the size class, take it from the weight of a dog that is nearly grown.
-
-        Without that the latest of all ages is used, so that nothing is counted too early.
-        """
-        if self.size_class is None and weight_kg is not None and (self.age or 0) >= _NEARLY_GROWN:
-            bounded = (size for bound, size in _WEIGHT_BOUNDS if weight_kg <= bound)
-            self.size_class = next(bounded, "giant")
+    def with_attribute(self, name: str, value: str) -> Circumstances:
+        """The same where a limit has decided an attribute."""
+        return replace(self, classified={**self.classified, name: value})
 
     def too_young(self, ages: Ages | None) -> str:
         """Why something cannot be judged yet at this age; empty when it can, or the age is not known."""
@@ -66,43 +58,74 @@ class Circumstances(Entered):
         """As entered, unless a limit decides it."""
         return self.classified.get(name) or self.entered(name)
 
-    def holds(
-        self,
-        when: When | None,
-        *,
-        detail: str | None = None,
-        present: Collection[str] = frozenset(),
-        points: Iterable[str] = (),
-    ) -> bool:
-        """Does the condition hold? What it lacked is remembered, for `points`."""
-        state = self.state(when, detail=detail, present=present)
-        if state == "unknown" and when is not None:
-            for known, name in self._parts(when, detail, present):
-                if known is None:
-                    self.lacking[name] = tuple(dict.fromkeys((*self.lacking.get(name, ()), *points)))
-        return state == "holds"
 
-    def alarms(self) -> tuple[Alarm, ...]:
-        """One alarm for each thing that rules asked for and that is not known."""
-        alarms = [*self.problems]
-        for name, points in self.lacking.items():
-            alarms.append(Alarm("unknown-attribute", points, self._lack_text(name)))
-        return tuple(alarms)
+class Asking:
+    """Asks conditions for one stage of an evaluation, and keeps what was not known when asked."""
 
-    def _lack_text(self, name: str) -> str:
-        if name == "detail":
-            return "The place or form of a fault is not said, and its class hangs on it."
-        declared = self.ruleset.edition.attributes.get(name)
-        written = self.dog.attribute(name).strip()
-        if declared is not None and written:
-            return (
-                f"{declared.label} “{written}” is none that this edition knows "
-                f"({', '.join(declared.options)}): rules that ask for it were not applied."
-            )
-        what = f"The {name}" if name in ("sex", "age", "country", "purpose") else name
-        if declared is not None:
-            what = declared.label
-        return f"{what} is not known: rules that hang on it were not applied."
+    def __init__(self, circumstances: Circumstances, present: Collection[str] = frozenset()) -> None:
+        self.circumstances = circumstances
+        self.present = present
+        self._lacking: dict[str, tuple[str, ...]] = {}
+
+    def holds(self, when: When | None, points: Iterable[str]) -> bool:
+        """Does the condition hold? What it lacked is kept, for `points`."""
+        self.keep(self.circumstances.lacks(when, present=self.present), points)
+        return self.circumstances.state(when, present=self.present) == "holds"
+
+    def keep(self, names: Iterable[str], points: Iterable[str]) -> None:
+        """Keep what was not known, for the points whose rules asked."""
+        for name in names:
+            self._lacking[name] = tuple(dict.fromkeys((*self._lacking.get(name, ()), *points)))
+
+    @property
+    def lacking(self) -> Lacking:
+        """All that was not known."""
+        return dict(self._lacking)
+
+
+def circumstances_of(ruleset: Ruleset, session: Session, weight_kg: float | None) -> Circumstances:
+    """The circumstances of a session (amendments put in) before any limit has sorted the dog.
+
+    Where nothing names the size class it is that of the weight, once the dog is nearly grown. Without
+    that the latest of all ages is used, so that nothing is counted too early.
+    """
+    found = Circumstances(ruleset, session, ruleset.edition.size_class or _named_size(session))
+    if found.size_class is None and weight_kg is not None and (found.age or 0) >= _NEARLY_GROWN:
+        bounded = (size for bound, size in _WEIGHT_BOUNDS if weight_kg <= bound)
+        return replace(found, size_class=next(bounded, "giant"))
+    return found
+
+
+def lacking_alarms(circumstances: Circumstances, stages: Iterable[Lacking]) -> tuple[Alarm, ...]:
+    """A date that cannot be, and one alarm for each thing that rules asked for and that is not known."""
+    alarms: list[Alarm] = []
+    born, on = circumstances.dog.born, circumstances.day
+    if circumstances.age is None and born is not None and on is not None:
+        text = f"The dog is born on {born}, after the examination of {on}: one date is wrong."
+        alarms.append(Alarm("unknown-attribute", (), text))
+    points: dict[str, tuple[str, ...]] = {}
+    for stage in stages:
+        for name, asked in stage.items():
+            points[name] = tuple(dict.fromkeys((*points.get(name, ()), *asked)))
+    for name, asked in points.items():
+        alarms.append(Alarm("unknown-attribute", asked, _lack_text(circumstances, name)))
+    return tuple(alarms)
+
+
+def _lack_text(circumstances: Circumstances, name: str) -> str:
+    if name == "detail":
+        return "The place or form of a fault is not said, and its class hangs on it."
+    declared = circumstances.ruleset.edition.attributes.get(name)
+    written = circumstances.dog.attribute(name).strip()
+    if declared is not None and written:
+        return (
+            f"{declared.label} “{written}” is none that this edition knows "
+            f"({', '.join(declared.options)}): rules that ask for it were not applied."
+        )
+    what = f"The {name}" if name in ("sex", "age", "country", "purpose") else name
+    if declared is not None:
+        what = declared.label
+    return f"{what} is not known: rules that hang on it were not applied."
 
 
 def _named_size(session: Session) -> SizeClass | None:

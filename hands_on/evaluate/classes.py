@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
-from dataclasses import replace
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.departure import Called
@@ -14,18 +15,28 @@ from hands_on.ruleset.ruleset import Ruleset
 NONE, OBSERVATION, UNCLASSED = "none", "observation", "unclassed"
 
 
+@dataclass(frozen=True, eq=False)
 class Classes:
     """Classes under one edition, in one dog's circumstances."""
 
-    def __init__(self, ruleset: Ruleset, circumstances: Circumstances) -> None:
-        self.ruleset = ruleset
-        self.circumstances = circumstances
-        self._ladder = {entry.id: n for n, entry in enumerate(ruleset.edition.classes)}
-        self._rulings: dict[str, list[Ruling]] = {}
-        for ruling in ruleset.edition.rulings:
+    ruleset: Ruleset
+    circumstances: Circumstances
+
+    @cached_property
+    def _ladder(self) -> Mapping[str, int]:
+        return {entry.id: n for n, entry in enumerate(self.ruleset.edition.classes)}
+
+    @cached_property
+    def _rulings(self) -> Mapping[str, tuple[Ruling, ...]]:
+        found: dict[str, tuple[Ruling, ...]] = {}
+        for ruling in self.ruleset.edition.rulings:
             for fault in ruling.faults:
-                self._rulings.setdefault(fault, []).append(ruling)
-        self._silent = {point for silence in ruleset.edition.silent for point in silence.points}
+                found[fault] = (*found.get(fault, ()), ruling)
+        return found
+
+    @cached_property
+    def _silent(self) -> frozenset[str]:
+        return frozenset(point for silence in self.ruleset.edition.silent for point in silence.points)
 
     def weight(self, cls: str) -> int:
         """How heavy: 0 is no fault, then an observation, unclassed, words outside the ladder, the ladder."""
@@ -61,16 +72,14 @@ class Classes:
         degree: Degree | None,
         detail: str | None,
         present: Collection[str],
-        points: tuple[str, ...] | None = None,
     ) -> Called:
-        """The class by the first ruling that fits, by the general clause, or `unclassed`.
-
-        What a ruling asks for and is not known is remembered where `points` say where it was needed.
-        """
+        """The class by the first ruling that fits, by the general clause, or `unclassed`."""
         if degree is not None or not self.ruleset.class_hangs_on_degree(fault):
-            return self._by_rulings(fault, degree, detail, present, points)
-        each = [self._by_rulings(fault, one, detail, present, points) for one in DEGREES]
+            return self._by_rulings(fault, degree, detail, present)
+        each = [self._by_rulings(fault, one, detail, present) for one in DEGREES]
         lightest = min(each, key=lambda called: self.weight(called.cls))
+        lacking = tuple(dict.fromkeys(name for called in each for name in called.lacking))
+        lightest = replace(lightest, lacking=lacking)
         if all(called.cls == lightest.cls for called in each):
             return lightest
         return replace(lightest, degree_needed=True, reasons=(*lightest.reasons, "the degree was not said"))
@@ -81,8 +90,8 @@ class Classes:
         degree: Degree | None,
         detail: str | None,
         present: Collection[str],
-        points: tuple[str, ...] | None,
     ) -> Called:
+        lacking: dict[str, None] = {}
         practice: tuple[str, ...] = ()
         off: Ruling | None = None
         for ruling in self._rulings.get(fault, ()):
@@ -93,8 +102,7 @@ class Classes:
             if state == "off":
                 off = off or ruling
                 continue
-            if state == "unknown" and points is not None:
-                self.circumstances.holds(ruling.when, detail=detail, present=present, points=points)
+            lacking |= dict.fromkeys(self.circumstances.lacks(ruling.when, detail=detail, present=present))
             if state != "holds":
                 continue
             if ruling.optional:
@@ -106,10 +114,13 @@ class Classes:
             if ruling.note:
                 reasons.append(ruling.note)
             switch = next(iter(ruling.when.switch), "") if ruling.when and ruling.when.switch else ""
-            return Called(cls, ruling.source, ruling.reading, (*reasons, *practice), switch)
+            found = Called(cls, ruling.source, ruling.reading, (*reasons, *practice), switch)
+            return replace(found, lacking=tuple(lacking))
         if off is not None:
-            return Called(NONE, off.source, off.reading, (self._off_text(off), *practice))
-        return self._unruled(fault, practice)
+            found = Called(NONE, off.source, off.reading, (self._off_text(off), *practice))
+        else:
+            found = self._unruled(fault, practice)
+        return replace(found, lacking=tuple(lacking))
 
     def _unruled(self, fault: str, practice: tuple[str, ...]) -> Called:
         """The class of what no ruling names."""

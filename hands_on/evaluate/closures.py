@@ -5,7 +5,7 @@ Proportions that hardly any dog has are questioned too, where nothing else has q
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from hands_on.evaluate.measures import Measurement, Measures
 from hands_on.evaluate.result import Alarm
@@ -49,7 +49,7 @@ def closure_alarms(ruleset: Ruleset, measures: Measures) -> Iterator[Alarm]:
 def _check(
     closure: Closure,
     measures: Measures,
-    values: dict[str, tuple[float, float]],
+    values: Mapping[str, tuple[float, float]],
     shared: Correlation,
 ) -> Misfit | None:
     """None where a measurement is lacking, or not all are of one kind."""

@@ -111,8 +111,9 @@ def _measured_otherwise(ruleset: Ruleset, present: Sequence[Departure], limits: 
     for one in present:
         if one.origin == "take":
             continue
-        for fault, detail, rule in limits.inside:
-            same = fault == one.fault and (detail is None or detail == one.detail)
+        for kept in limits.kept:
+            fault, rule = kept.fault, kept.rule
+            same = fault == one.fault and kept.detail in (None, one.detail)
             if same and sides_meet(one.side, rule.side):
                 yield _Clash(
                     (fault,),

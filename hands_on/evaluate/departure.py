@@ -22,6 +22,8 @@ class Called:
     """The switch under which this holds, where there is one."""
     degree_needed: bool = False
     """The lightest of several classes, since the degree was not said."""
+    lacking: tuple[str, ...] = ()
+    """What rulings asked for and was not known."""
 
 
 @dataclass(frozen=True)

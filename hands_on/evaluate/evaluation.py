@@ -1,27 +1,28 @@
-"""Ruleset and session to evaluation, in steps that each stand in a module of their own.
+"""Ruleset and session to evaluation, in stages that each stand in a module of their own and give one result.
 
-                     growing (young dogs)
-takes -> measures -> values -> limits ----+
-grades, choices, notes -> observed -------+-> merge -> findings -> totals, outcome
-tooth chart -> teeth ---------------------+
-dog -> follows ---------------------------+
+takes -> measures -> circumstances (age, size class)
+limits: those that sort (the circumstances with what they settle), those that judge
+grades, choices, notes -> observed; tooth chart -> teeth; the dog alone -> observed.of_dog
+departures of all these -> merge -> findings -> totals, best outcome left
+beside them: growth of young dogs, closures, contradictions
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from hands_on.evaluate import observed, outcome
-from hands_on.evaluate.circumstances import Circumstances
+from hands_on.evaluate.circumstances import Circumstances, Lacking, circumstances_of, lacking_alarms
 from hands_on.evaluate.classes import Classes
 from hands_on.evaluate.closures import closure_alarms
 from hands_on.evaluate.contradictions import contradictions
 from hands_on.evaluate.departure import Departure
-from hands_on.evaluate.findings import FindingMaker, found_faults
-from hands_on.evaluate.follows import followed
+from hands_on.evaluate.findings import found_faults, make_findings
 from hands_on.evaluate.growing import growth
-from hands_on.evaluate.limits import LimitJudge, Limits
-from hands_on.evaluate.measures import TEETH_COUNT, WEIGHT, Measures, bases, measure
+from hands_on.evaluate.ladder import Case
+from hands_on.evaluate.limits import Limits, hold_limits
+from hands_on.evaluate.measures import TEETH_COUNT, Measures, at_age, bases, measure, results
 from hands_on.evaluate.merge import merge, ruled_out
 from hands_on.evaluate.result import Alarm, Evaluation, Gap
 from hands_on.evaluate.sorting import conditions
@@ -50,34 +51,23 @@ def evaluate(
     Never raises for a session and a ruleset that were read: what is odd becomes an alarm.
     """
     now = amended(session)
-    circumstances = Circumstances(ruleset, now)
-    measures = measure(ruleset, now, circumstances, hand or {})
-    if circumstances.size_class is None and WEIGHT in measures.by_point:
-        circumstances.settle_size(measures.by_point[WEIGHT].pooled.value)
-        measures = measure(ruleset, now, circumstances, hand or {})
+    taken = measure(ruleset, now, hand or {})
+    before = circumstances_of(ruleset, now, taken.weight_kg)
+    measures = at_age(taken, before)
     seen = observed.observe(ruleset, now)
+    held = _settled(ruleset, now, before, measures, seen)
+    limits, chart, circumstances = held.limits, held.chart, held.limits.circumstances
     classes = Classes(ruleset, circumstances)
 
-    present = found_faults(seen.departures, now.decisions)
-    limits, chart, of_dog = _held(ruleset, now, circumstances, classes, measures, present)
-    among_faults = any(when.together_with or when.without for when in conditions(ruleset))
-    for _ in range(_ROUNDS):
-        departures = [*limits.departures, *seen.departures, *chart.departures, *of_dog]
-        found = found_faults(departures, now.decisions)
-        if found == present:
-            break
-        present = found
-        if among_faults:
-            limits, chart, of_dog = _held(ruleset, now, circumstances, classes, measures, present)
-
-    departures = [*limits.departures, *seen.departures, *chart.departures, *of_dog]
-    maker = FindingMaker(ruleset, circumstances, classes, now.decisions, present)
-    findings = maker.make(merge(departures), ruled_out(departures))
-    best, reasons = outcome.best_left(ruleset, circumstances, classes, findings.counted, limits.outside)
+    departures = held.departures(seen)
+    groups, absent = merge(departures), ruled_out(departures)
+    findings = make_findings(classes, now.decisions, held.present, groups, absent)
+    best = outcome.best_left(classes, findings.counted, limits.outside)
     clashes = contradictions(ruleset, departures, seen.affirmed, limits, chart, now.decisions)
+    stages = (limits.lacking, chart.lacking, held.of_dog_lacking, findings.lacking, best.lacking)
     alarms = [
         *_about_edition(ruleset, now),
-        *circumstances.alarms(),
+        *lacking_alarms(circumstances, stages),
         *measures.alarms,
         *closure_alarms(ruleset, measures),
         *clashes,
@@ -90,39 +80,73 @@ def evaluate(
         session=name or now.dog.call_name or now.dog.registered_name,
         ruleset=ruleset.id,
         edition=ruleset.edition.edition,
-        age_months=circumstances.age,
-        measures=tuple(measures.results),
+        circumstances=circumstances,
+        classes=classes,
+        measured=measures,
+        measures=results(measures),
         derived=derived(ruleset, measures),
-        rules=tuple(limits.rules),
-        findings=tuple(findings.counted),
-        allowed=tuple(findings.allowed),
+        rules=limits.rules,
+        findings=findings.counted,
+        allowed=findings.allowed,
         totals=outcome.totals(ruleset, findings.counted, "present"),
         unsure=outcome.totals(ruleset, findings.counted, "unsure"),
         alarms=_each_once(alarms),
         gaps=_gaps(ruleset, now, measures),
         disqualifying=outcome.disqualifying(classes, findings.counted),
-        outcome_at_most=best,
-        outcome_reasons=reasons,
+        outcome_at_most=best.outcome,
+        outcome_reasons=best.reasons,
         outcomes=tuple(row.id for row in circumstances.outcomes()),
         growth=growth(measures, circumstances),
         bases=bases(ruleset, hand or {}),
     )
 
 
-def _held(
+@dataclass(frozen=True)
+class _Held:
+    """Limits, tooth chart and what follows from the dog alone, given the faults found."""
+
+    present: frozenset[str]
+    limits: Limits
+    chart: Chart
+    of_dog: tuple[Departure, ...]
+    of_dog_lacking: Lacking
+
+    def departures(self, seen: observed.Observed) -> tuple[Departure, ...]:
+        """All departures, from answers too."""
+        return (*self.limits.departures, *seen.departures, *self.chart.departures, *self.of_dog)
+
+
+def _settled(
     ruleset: Ruleset,
     session: Session,
     circumstances: Circumstances,
-    classes: Classes,
+    measures: Measures,
+    seen: observed.Observed,
+) -> _Held:
+    """Held until the faults found no longer change; they matter where conditions ask for other faults."""
+    among_faults = any(when.together_with or when.without for when in conditions(ruleset))
+    present = found_faults(seen.departures, session.decisions)
+    held = _hold(ruleset, session, circumstances, measures, present)
+    for _ in range(_ROUNDS):
+        found = found_faults(held.departures(seen), session.decisions)
+        if found == present:
+            break
+        present = found
+        held = _hold(ruleset, session, circumstances, measures, present) if among_faults else held
+    return replace(held, present=present)
+
+
+def _hold(
+    ruleset: Ruleset,
+    session: Session,
+    circumstances: Circumstances,
     measures: Measures,
     present: frozenset[str],
-) -> tuple[Limits, Chart, list[Departure]]:
-    """Limits, tooth chart and what follows from the dog alone, given the faults found."""
-    circumstances.classified.clear()
-    circumstances.lacking.clear()
-    limits = LimitJudge(ruleset, circumstances, classes, measures, present).judge()
-    chart = read_chart(ruleset, session.teeth, circumstances, classes, present)
-    return limits, chart, followed(ruleset, circumstances)
+) -> _Held:
+    limits = hold_limits(Case(ruleset, circumstances, measures, present))
+    chart = read_chart(ruleset, session.teeth, Classes(ruleset, limits.circumstances), present)
+    of_dog, lacking = observed.of_dog(ruleset, limits.circumstances)
+    return _Held(present, limits, chart, of_dog, lacking)
 
 
 def _about_edition(ruleset: Ruleset, session: Session) -> list[Alarm]:

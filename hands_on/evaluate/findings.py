@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
-from hands_on.evaluate.circumstances import Circumstances
+from hands_on.evaluate.circumstances import Asking, Lacking
 from hands_on.evaluate.classes import NONE, OBSERVATION, Classes
 from hands_on.evaluate.departure import Called, Departure, sides_meet
 from hands_on.evaluate.merge import Group
@@ -19,45 +19,47 @@ UNCOUNTED = (NONE, OBSERVATION)
 """Classes of what is shown and is no fault here."""
 
 
-@dataclass
+@dataclass(frozen=True)
 class Findings:
     """What counts or has no class, what is allowed, and what is to be looked at again."""
 
-    counted: list[Finding] = field(default_factory=list)
-    allowed: list[Finding] = field(default_factory=list)
-    alarms: list[Alarm] = field(default_factory=list)
+    counted: tuple[Finding, ...]
+    allowed: tuple[Finding, ...]
+    alarms: tuple[Alarm, ...]
+    lacking: Lacking
 
 
-class FindingMaker:
-    """Makes findings of groups under one edition."""
+def make_findings(
+    classes: Classes,
+    decisions: Sequence[Decision],
+    present: Collection[str],
+    groups: Iterable[Group],
+    absent: Iterable[Group],
+) -> Findings:
+    """All findings of groups, those that count sorted by class, heaviest first, then as first named."""
+    return _Maker(classes, decisions, present).make(groups, absent)
 
-    def __init__(
-        self,
-        ruleset: Ruleset,
-        circumstances: Circumstances,
-        classes: Classes,
-        decisions: Sequence[Decision],
-        present: Collection[str],
-    ) -> None:
-        self.ruleset = ruleset
-        self.circumstances = circumstances
+
+class _Maker:
+    def __init__(self, classes: Classes, decisions: Sequence[Decision], present: Collection[str]) -> None:
+        self.ruleset: Ruleset = classes.ruleset
+        self.circumstances = classes.circumstances
         self.classes = classes
         self.decisions = decisions
         self.present = present
+        self.asking = Asking(classes.circumstances, present)
         self.alarms: list[Alarm] = []
 
     def make(self, groups: Iterable[Group], absent: Iterable[Group]) -> Findings:
-        """All findings, those that count sorted by class, heaviest first, then as first named."""
         made = [self._finding(group) for group in groups]
         made = [self._reclassed(finding) for finding in self._combined(made)]
-        found = Findings(alarms=self.alarms)
-        for finding in made:
-            (found.allowed if finding.cls in UNCOUNTED else found.counted).append(finding)
-        found.counted.sort(
-            key=lambda one: (not one.counts, one.status != "present", -self.classes.weight(one.cls or ""))
+        counted = sorted(
+            (finding for finding in made if finding.cls not in UNCOUNTED),
+            key=lambda one: (not one.counts, one.status != "present", -self.classes.weight(one.cls or "")),
         )
-        found.allowed += [self._absent(group) for group in absent]
-        return found
+        allowed = [finding for finding in made if finding.cls in UNCOUNTED]
+        allowed += [self._absent(group) for group in absent]
+        return Findings(tuple(counted), tuple(allowed), tuple(self.alarms), self.asking.lacking)
 
     def _finding(self, group: Group) -> Finding:
         called = self._class_of(group)
@@ -113,7 +115,8 @@ class FindingMaker:
         judged = [one for one in group.basis if one.called is None]
         if judged:
             points = _unique(point for one in judged for point in one.points)
-            ruled = self.classes.class_of(group.fault, group.degree, group.detail, self.present, points)
+            ruled = self.classes.class_of(group.fault, group.degree, group.detail, self.present)
+            self.asking.keep(ruled.lacking, points)
             given.append(ruled)
         heaviest = given[0]
         for called in given[1:]:
@@ -190,7 +193,7 @@ class FindingMaker:
             if not members:
                 continue
             points = _unique(point for place in members for point in findings[place].points)
-            if not self.circumstances.holds(combination.when, present=self.present, points=points):
+            if not self.asking.holds(combination.when, points):
                 continue
             others = " + ".join(_unique(findings[place].label for place in members))
             named = combination.label or "together"

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+from types import MappingProxyType
 
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.result import BASES, Alarm, AlarmKind, Basis, MeasureResult
@@ -43,7 +45,11 @@ class Measurement:
     point: MeasurePoint
     sides: Mapping[Side | None, Measured]
     pooled: Measured
-    too_young: str
+    entered_units: Mapping[Side | None, str]
+    """The unit most of the takes of a side were entered in; none where nobody took it."""
+    own: OwnHand | None = None
+    """The evaluator's own hand, where it is used."""
+    too_young: str = ""
     """Why it cannot be judged yet; empty when it can."""
     judged_from: float | None = None
     """From how many months on it can be, where it cannot be yet."""
@@ -54,49 +60,92 @@ class Measurement:
         return canonical_unit(self.point.quantity)
 
 
-@dataclass
+@dataclass(frozen=True)
 class Measures:
-    """All measurements of a session."""
+    """All measurements of a session, with the parts of their uncertainty."""
 
-    by_point: dict[str, Measurement] = field(default_factory=dict)
-    results: list[MeasureResult] = field(default_factory=list)
-    alarms: list[Alarm] = field(default_factory=list)
+    by_point: Mapping[str, Measurement]
+    alarms: tuple[Alarm, ...]
 
-    @property
-    def pooled(self) -> dict[str, tuple[float, float]]:
+    @cached_property
+    def pooled(self) -> Mapping[str, tuple[float, float]]:
         """Value and u of each measurement, canonical."""
         return {name: (one.pooled.value, one.pooled.u) for name, one in self.by_point.items()}
 
+    @property
+    def weight_kg(self) -> float | None:
+        """The weight, None where it was not taken."""
+        weight = self.by_point.get(WEIGHT)
+        return weight.pooled.value if weight is not None else None
 
-def measure(
-    ruleset: Ruleset,
-    session: Session,
-    circumstances: Circumstances,
-    hand: Mapping[str, OwnHand],
-) -> Measures:
-    """The measurements of a session (amendments already put in), with alarms for odd takes."""
-    measures = Measures()
+
+def measure(ruleset: Ruleset, session: Session, hand: Mapping[str, OwnHand]) -> Measures:
+    """The measurements of a session (amendments already put in), with alarms for odd takes.
+
+    Whether they can be judged at the dog's age is for `at_age` to say.
+    """
+    found: dict[str, Measurement] = {}
+    alarms: list[Alarm] = []
     by_point: dict[str, list[Take]] = {}
     for take in session.takes:
         by_point.setdefault(take.point, []).append(take)
     for name, point in ruleset.points.items():
         if isinstance(point, MeasurePoint) and name in by_point:
-            _measure_point(measures, ruleset, point, by_point.pop(name), circumstances, hand.get(name))
+            measurement, odd = _measure_point(ruleset, point, by_point.pop(name), hand.get(name))
+            alarms += odd
+            if measurement is not None:
+                found[name] = measurement
     for name, takes in by_point.items():
-        _unknown(measures, ruleset, name, takes)
-    _count_chart(measures, ruleset, session, circumstances)
-    return measures
+        alarms += _unknown(ruleset, name, takes)
+    counted = _count_chart(ruleset, session) if TEETH_COUNT not in found else None
+    if counted is not None:
+        found[TEETH_COUNT] = counted
+    return Measures(MappingProxyType(found), tuple(alarms))
+
+
+def at_age(measures: Measures, circumstances: Circumstances) -> Measures:
+    """The same measurements, each with whether the dog is old enough for it to be judged."""
+    aged = {
+        name: replace(
+            one,
+            too_young=circumstances.too_young(one.point.too_young),
+            judged_from=circumstances.judged_from(one.point.too_young),
+        )
+        for name, one in measures.by_point.items()
+    }
+    return Measures(MappingProxyType(aged), measures.alarms)
+
+
+def results(measures: Measures) -> tuple[MeasureResult, ...]:
+    """Each side of each measurement in the unit of its point."""
+    return tuple(_result(one, side) for one in measures.by_point.values() for side in one.sides)
+
+
+def _result(one: Measurement, side: Side | None) -> MeasureResult:
+    found, point = one.sides[side], one.point
+    return MeasureResult(
+        id=point.id,
+        value=convert(found.value, one.canonical, point.unit),
+        u=convert(found.u, one.canonical, point.unit),
+        unit=point.unit,
+        takes=found.n if one.entered_units else 0,
+        side=side,
+        dof=found.dof if math.isfinite(found.dof) and one.entered_units else None,
+        basis=found.basis,
+        too_young=bool(one.too_young),
+        judged_from=one.judged_from,
+        rests_on=_rests_on(point, one.own),
+        own_tem=convert(one.own.tem, one.canonical, point.unit) if one.own is not None else None,
+        entered_unit=one.entered_units.get(side, ""),
+    )
 
 
 def _measure_point(
-    measures: Measures,
-    ruleset: Ruleset,
-    point: MeasurePoint,
-    takes: Iterable[Take],
-    circumstances: Circumstances,
-    own: OwnHand | None,
-) -> None:
+    ruleset: Ruleset, point: MeasurePoint, takes: Iterable[Take], own: OwnHand | None
+) -> tuple[Measurement | None, list[Alarm]]:
+    """A measurement, None where no take counts; and what is odd about its takes."""
     canonical = canonical_unit(point.quantity)
+    alarms: list[Alarm] = []
     by_side: dict[Side | None, list[float]] = {}
     units: dict[Side | None, Counter[str]] = {}
     side: Side | None
@@ -109,40 +158,21 @@ def _measure_point(
         except EntryProblem as problem:
             kind: AlarmKind = "implausible" if problem.kind in ("implausible", "negative") else "unreadable"
             text = f"{point.label}, take {number} is not counted: {problem.message}"
-            measures.alarms.append(Alarm(kind, (point.id,), text))
+            alarms.append(Alarm(kind, (point.id,), text))
             continue
         by_side.setdefault(side, []).append(value)
         units.setdefault(side, Counter())[unit] += 1
     if not by_side:
-        return
+        return None, alarms
     default = _default_u(ruleset, point)
     step = convert(point.resolution, point.unit, canonical)
-    summaries: dict[Side | None, Measured] = {}
-    too_young = circumstances.too_young(point.too_young)
-    judged_from = circumstances.judged_from(point.too_young)
+    sides: dict[Side | None, Measured] = {}
     for side, values in by_side.items():
-        found = _summary(point, values, default, step, own)
-        summaries[side] = found
-        _odd_takes(measures, point, side, values, default, step, own)
-        measures.results.append(
-            MeasureResult(
-                id=point.id,
-                value=convert(found.value, canonical, point.unit),
-                u=convert(found.u, canonical, point.unit),
-                unit=point.unit,
-                takes=found.n,
-                side=side,
-                dof=found.dof if math.isfinite(found.dof) else None,
-                basis=found.basis,
-                too_young=bool(too_young),
-                judged_from=judged_from,
-                rests_on=_rests_on(point, own),
-                own_tem=convert(own.tem, canonical, point.unit) if own is not None else None,
-                entered_unit=units[side].most_common(1)[0][0],
-            )
-        )
-    pooled = _together(list(summaries.values()))
-    measures.by_point[point.id] = Measurement(point, summaries, pooled, too_young, judged_from)
+        sides[side] = _summary(point, values, default, step, own)
+        alarms += _odd_takes(point, side, values, default, step, own)
+    entered = {side: named.most_common(1)[0][0] for side, named in units.items()}
+    pooled = _together(list(sides.values()))
+    return Measurement(point, MappingProxyType(sides), pooled, MappingProxyType(entered), own), alarms
 
 
 def read_value(point: MeasurePoint, written: float | str, named: str | None) -> tuple[float, str]:
@@ -204,28 +234,27 @@ def _summary(
 
 
 def _odd_takes(
-    measures: Measures,
     point: MeasurePoint,
     side: Side | None,
     values: list[float],
     default: DefaultU,
     step: float,
     own: OwnHand | None,
-) -> None:
+) -> Iterator[Alarm]:
     if len(values) < 2:
         return
     label = f"{point.label} ({side})" if side else point.label
     if point.quantity == "count":
         if len(set(values)) > 1:
             text = f"{label}: the counts differ. Count again; until then no limit between them is decided."
-            measures.alarms.append(Alarm("discordant", (point.id,), text))
+            yield Alarm("discordant", (point.id,), text)
         return
     sigma_r = own.tem if own is not None else REPEATABLE_SHARE * default.at(math.fsum(values) / len(values))
     unit = canonical_unit(point.quantity)
     found = take_alarms(values, unit=unit, sigma_r=sigma_r, resolution=step, is_height=point.id == HEIGHT)
     for alarm in found:
         kind: AlarmKind = "drift" if alarm.kind == "drift" else "discordant"
-        measures.alarms.append(Alarm(kind, (point.id,), f"{label}: {alarm.text}"))
+        yield Alarm(kind, (point.id,), f"{label}: {alarm.text}")
 
 
 def _together(sides: list[Measured]) -> Measured:
@@ -246,7 +275,7 @@ def _together(sides: list[Measured]) -> Measured:
     )
 
 
-def _unknown(measures: Measures, ruleset: Ruleset, name: str, takes: list[Take]) -> None:
+def _unknown(ruleset: Ruleset, name: str, takes: list[Take]) -> Iterator[Alarm]:
     """Takes at a point that this edition does not know, or that is not measured."""
     counted = sum(1 for take in takes if not take.struck)
     if not counted:
@@ -254,38 +283,19 @@ def _unknown(measures: Measures, ruleset: Ruleset, name: str, takes: list[Take])
     if name in ruleset.points:
         label = ruleset.points[name].label
         text = f"{label} is not measured but judged: its {counted} readings are kept and not used."
-        measures.alarms.append(Alarm("unreadable", (name,), text))
+        yield Alarm("unreadable", (name,), text)
     else:
         text = f"Readings of {name}: this edition knows no such point. They are kept and not used."
-        measures.alarms.append(Alarm("unknown-point", (name,), text))
+        yield Alarm("unknown-point", (name,), text)
 
 
-def _count_chart(
-    measures: Measures, ruleset: Ruleset, session: Session, circumstances: Circumstances
-) -> None:
-    """The number of teeth by the chart, where all were seen and nobody counted them apart."""
+def _count_chart(ruleset: Ruleset, session: Session) -> Measurement | None:
+    """The number of teeth by the chart, where all were seen."""
     point = ruleset.points.get(TEETH_COUNT)
     chart = session.teeth
-    if not isinstance(point, MeasurePoint) or chart is None or TEETH_COUNT in measures.by_point:
-        return
-    if chart.unseen:
-        return
+    if not isinstance(point, MeasurePoint) or chart is None or chart.unseen:
+        return None
     count = FULL - len(set(chart.missing))
     basis = "counted from the tooth chart"
     found = Measured(float(count), 0.0, math.inf, 1, 0.0, 0.0, 0.0, None, basis)
-    too_young = circumstances.too_young(point.too_young)
-    judged_from = circumstances.judged_from(point.too_young)
-    measures.by_point[TEETH_COUNT] = Measurement(point, {None: found}, found, too_young, judged_from)
-    measures.results.append(
-        MeasureResult(
-            TEETH_COUNT,
-            found.value,
-            0.0,
-            point.unit,
-            0,
-            basis=basis,
-            rests_on="counted",
-            too_young=bool(too_young),
-            judged_from=judged_from,
-        )
-    )
+    return Measurement(point, {None: found}, found, {})

@@ -1,4 +1,4 @@
-"""What was seen, felt, chosen and noted, as departures."""
+"""What was seen, felt, chosen and noted, and what follows from the dog alone, as departures."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
-from hands_on.evaluate.departure import Affirmed, Departure
+from hands_on.evaluate.circumstances import Asking, Circumstances, Lacking
+from hands_on.evaluate.departure import Affirmed, Called, Departure
 from hands_on.evaluate.result import Alarm
 from hands_on.exam.answers import place_of
 from hands_on.exam.session import Choice, Grade, Note, Record, Session
@@ -14,9 +15,18 @@ from hands_on.ruleset.points import ChoicePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset
 
 
-@dataclass
+@dataclass(frozen=True)
 class Observed:
     """Departures from answers, points graded as asked for, and what could not be understood."""
+
+    departures: tuple[Departure, ...]
+    affirmed: tuple[Affirmed, ...]
+    alarms: tuple[Alarm, ...]
+
+
+@dataclass
+class _Seen:
+    """What the answers read so far give."""
 
     departures: list[Departure] = field(default_factory=list)
     affirmed: list[Affirmed] = field(default_factory=list)
@@ -25,7 +35,7 @@ class Observed:
 
 def observe(ruleset: Ruleset, session: Session) -> Observed:
     """The answers of a session (amendments already put in)."""
-    found = Observed()
+    found = _Seen()
     for grade in session.grades:
         _grade(found, ruleset, grade)
     for choice in session.choices:
@@ -35,10 +45,38 @@ def observe(ruleset: Ruleset, session: Session) -> Observed:
     _one_answer(found, ruleset, session.choices)
     _unknown_points(found, ruleset, (*session.grades, *session.choices))
     _unknown_faults(found, ruleset)
-    return found
+    return Observed(tuple(found.departures), tuple(found.affirmed), tuple(found.alarms))
 
 
-def _grade(found: Observed, ruleset: Ruleset, grade: Grade) -> None:
+def of_dog(ruleset: Ruleset, circumstances: Circumstances) -> tuple[tuple[Departure, ...], Lacking]:
+    """Faults that follow from what is known of the dog alone; and what was not known for some rule."""
+    asking = Asking(circumstances)
+    found: list[Departure] = []
+    for rule in ruleset.edition.follows:
+        points = ruleset.points_of_fault.get(rule.fault, ())[:1]
+        if not asking.holds(rule.when, points):
+            continue
+        called = None
+        if rule.class_ is not None:
+            switch = next(iter(rule.when.switch or ()), "")
+            called = Called(rule.class_, rule.source, rule.reading, (), switch)
+        told = (rule.text or "follows from what was entered of the dog", rule.note)
+        reasons = tuple(text for text in told if text)
+        found.append(
+            Departure(
+                rule.fault,
+                "dog",
+                points,
+                rule.degree,
+                detail=rule.detail,
+                called=called,
+                reasons=reasons,
+            )
+        )
+    return tuple(found), asking.lacking
+
+
+def _grade(found: _Seen, ruleset: Ruleset, grade: Grade) -> None:
     if grade.as_asked:
         if grade.status == "present":
             found.affirmed.append(Affirmed(grade.point, grade.side))
@@ -71,7 +109,7 @@ def _grade(found: Observed, ruleset: Ruleset, grade: Grade) -> None:
         )
 
 
-def _choice(found: Observed, ruleset: Ruleset, choice: Choice) -> None:
+def _choice(found: _Seen, ruleset: Ruleset, choice: Choice) -> None:
     point = ruleset.points.get(choice.point)
     if point is None:
         return
@@ -102,7 +140,7 @@ def _choice(found: Observed, ruleset: Ruleset, choice: Choice) -> None:
             )
 
 
-def _note(found: Observed, ruleset: Ruleset, note: Note) -> None:
+def _note(found: _Seen, ruleset: Ruleset, note: Note) -> None:
     for row in note.findings:
         place = place_of(ruleset, note, row)
         found.departures.append(
@@ -119,7 +157,7 @@ def _detail(row: Record) -> str | None:
     return detail if isinstance(detail, str) and detail else None
 
 
-def _one_answer(found: Observed, ruleset: Ruleset, choices: Iterable[Choice]) -> None:
+def _one_answer(found: _Seen, ruleset: Ruleset, choices: Iterable[Choice]) -> None:
     """Two answers at a point where only one can hold."""
     given: dict[str, dict[str, None]] = {}
     for choice in choices:
@@ -135,14 +173,14 @@ def _one_answer(found: Observed, ruleset: Ruleset, choices: Iterable[Choice]) ->
             found.alarms.append(Alarm("contradiction", (name,), text))
 
 
-def _unknown_points(found: Observed, ruleset: Ruleset, rows: Iterable[Grade | Choice]) -> None:
+def _unknown_points(found: _Seen, ruleset: Ruleset, rows: Iterable[Grade | Choice]) -> None:
     for name in dict.fromkeys(row.point for row in rows):
         if name not in ruleset.points:
             text = f"An answer at {name}: this edition knows no such point."
             found.alarms.append(Alarm("unknown-point", (name,), text))
 
 
-def _unknown_faults(found: Observed, ruleset: Ruleset) -> None:
+def _unknown_faults(found: _Seen, ruleset: Ruleset) -> None:
     for name in dict.fromkeys(row.fault for row in found.departures):
         if name not in ruleset.faults:
             points = next(row.points for row in found.departures if row.fault == name)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
+from dataclasses import dataclass, field
 
-from hands_on.evaluate.circumstances import Circumstances
+from hands_on.evaluate.circumstances import Asking, Lacking
 from hands_on.evaluate.classes import UNCLASSED, Classes
 from hands_on.evaluate.result import Finding
 from hands_on.exam.session import Status
@@ -28,24 +29,28 @@ def disqualifying(classes: Classes, findings: Iterable[Finding]) -> tuple[str, .
     return tuple(dict.fromkeys(one.id for one in _counted(findings) if classes.disqualifies(one.cls)))
 
 
-def best_left(
-    ruleset: Ruleset,
-    circumstances: Circumstances,
-    classes: Classes,
-    findings: Iterable[Finding],
-    outside: Collection[str],
-) -> tuple[str | None, tuple[str, ...]]:
-    """The best outcome for this age that no cap rules out, and why; None where the edition has no outcomes.
+@dataclass(frozen=True)
+class BestLeft:
+    """The best outcome that is left open, and why; None where the edition has no outcomes."""
+
+    outcome: str | None = None
+    reasons: tuple[str, ...] = ()
+    lacking: Lacking = field(default_factory=dict)
+
+
+def best_left(classes: Classes, findings: Iterable[Finding], outside: Collection[str]) -> BestLeft:
+    """The best outcome for this age that no cap rules out.
 
     `outside` are the ids of limits surely not kept. What is practice beside the standard, the cap or its
     limit, is told and not applied.
     """
+    ruleset, circumstances = classes.ruleset, classes.circumstances
     offered = circumstances.outcomes()
     outcomes = [outcome.id for outcome in offered]
     if not outcomes:
-        return None, ()
+        return BestLeft()
     counted = list(_counted(findings))
-    present = {one.id for one in counted}
+    asking = Asking(circumstances, {one.id for one in counted})
     practice = {limit.id for limit in ruleset.edition.limits if limit.optional}
     best = 0
     reasons: list[str] = []
@@ -56,7 +61,7 @@ def best_left(
             continue
         why = _why(cap, classes, counted, outside)
         unsaid = () if cap.optional else _without_degree(cap, counted)
-        if not (why or unsaid) or not circumstances.holds(cap.when, present=present):
+        if not (why or unsaid) or not asking.holds(cap.when, ()):
             continue
         label = offered[outcomes.index(cap.at_most)].label
         if unsaid:
@@ -70,7 +75,7 @@ def best_left(
             continue
         best = max(best, outcomes.index(cap.at_most))
         reasons.append(text)
-    return outcomes[best], tuple(reasons)
+    return BestLeft(outcomes[best], tuple(reasons), asking.lacking)
 
 
 def _why(cap: Cap, classes: Classes, counted: Iterable[Finding], outside: Collection[str]) -> tuple[str, ...]:

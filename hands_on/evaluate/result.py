@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field
-from typing import Any, Literal, get_args
+from typing import TYPE_CHECKING, Any, Literal, get_args
 
 from hands_on.exam.session import Status
+from hands_on.measure.conformity import Band
 from hands_on.ruleset.base import Degree, Side, SizeClass
+
+if TYPE_CHECKING:
+    from hands_on.evaluate.circumstances import Circumstances
+    from hands_on.evaluate.classes import Classes
+    from hands_on.evaluate.measures import Measures
 
 Origin = Literal["take", "grade", "choice", "teeth", "note", "combination", "dog"]
 Verdict = Literal["inside", "outside", "undecided", "not-yet", "not-measured"]
@@ -73,6 +80,18 @@ class DerivedResult:
 
 
 @dataclass(frozen=True)
+class Rung:
+    """A stretch of the values of a limit: how likely the dog's value lies in it, and what that is."""
+
+    values: Band
+    p: float
+    cls: str
+    """The class it gives this dog; `none` for what is asked for, tolerated or no fault."""
+    fault: str | None = None
+    degree: Degree | None = None
+
+
+@dataclass(frozen=True)
 class RuleResult:
     """One limit held against the dog."""
 
@@ -110,8 +129,18 @@ class RuleResult:
     """What is asked for, in words, where the edition says so."""
     too_narrow: bool = False
     """What is asked for is narrower than this hand can tell, however often it is taken."""
-    p_class: dict[str, float] = field(default_factory=dict, hash=False)
-    """Probability of each class outside what is asked for; `none` for what is tolerated or no fault."""
+    judged_from: float | None = None
+    """From how many months on it can be judged, where a measurement of it is too young."""
+    ladder: tuple[Rung, ...] = ()
+    """Of a limit that judges and was held: what is asked for, then every stretch beside it."""
+
+    @property
+    def p_class(self) -> dict[str, float]:
+        """Probability of each class outside what is asked for; `none` for what is tolerated or no fault."""
+        chances: dict[str, float] = {}
+        for rung in self.ladder[1:]:
+            chances[rung.cls] = chances.get(rung.cls, 0.0) + rung.p
+        return chances
 
 
 @dataclass(frozen=True)
@@ -203,17 +232,23 @@ class Evaluation:
     """A name for the session: the file, or the dog's name."""
     ruleset: str
     edition: str
-    age_months: float | None
+    circumstances: Circumstances
+    """Age, size class and what else conditions ask for, with what weight and limits have settled."""
+    classes: Classes
+    """What any departure is worth under the edition in these circumstances."""
+    measured: Measures
+    """The measurements by point, sides apart and together, with the parts of their uncertainty."""
     measures: tuple[MeasureResult, ...]
+    """The same in the units of their points."""
     derived: tuple[DerivedResult, ...]
     rules: tuple[RuleResult, ...]
     findings: tuple[Finding, ...]
     """Departures that this edition counts, or has no class for."""
     allowed: tuple[Finding, ...]
     """Departures seen that are no fault here, observations, and faults ruled out."""
-    totals: dict[str, int]
+    totals: Mapping[str, int]
     """How many findings count in each class, every class of the edition named; also `unclassed`."""
-    unsure: dict[str, int]
+    unsure: Mapping[str, int]
     """The same for findings that are unsure; not in `totals`."""
     alarms: tuple[Alarm, ...]
     gaps: tuple[Gap, ...]
@@ -226,8 +261,13 @@ class Evaluation:
     """The outcomes that the dog's age leaves, best first."""
     growth: tuple[GrowthResult, ...] = ()
     """Height and weight of a dog too young for them to be judged: what they may grow to."""
-    bases: dict[str, int] = field(default_factory=dict)
+    bases: Mapping[str, int] = field(default_factory=dict)
     """On what the uncertainties of the edition's measurements rest, and how many on each."""
+
+    @property
+    def age_months(self) -> float | None:
+        """The dog's age at the examination; None when not known."""
+        return self.circumstances.age
 
     def as_json(self) -> dict[str, Any]:
         """The evaluation as `hands-on assess --json` prints it."""
@@ -237,14 +277,14 @@ class Evaluation:
             "edition": self.edition,
             "age_months": self.age_months,
             "measures": [asdict(entry) for entry in self.measures],
-            "bases": self.bases,
+            "bases": dict(self.bases),
             "derived": [asdict(entry) for entry in self.derived],
             "growth": [asdict(entry) for entry in self.growth],
-            "rules": [_with_class(asdict(entry)) for entry in self.rules],
+            "rules": [_rule_row(entry) for entry in self.rules],
             "findings": [_with_class(asdict(entry)) for entry in self.findings],
             "allowed": [_with_class(asdict(entry)) for entry in self.allowed],
-            "totals": self.totals,
-            "unsure": self.unsure,
+            "totals": dict(self.totals),
+            "unsure": dict(self.unsure),
             "disqualifying": list(self.disqualifying),
             "outcome_at_most": self.outcome_at_most,
             "outcome_reasons": list(self.outcome_reasons),
@@ -253,6 +293,11 @@ class Evaluation:
             "gaps": [entry.point for entry in self.gaps],
             "skipped": [asdict(entry) for entry in self.gaps if entry.skipped],
         }
+
+
+def _rule_row(rule: RuleResult) -> dict[str, Any]:
+    row = {key: value for key, value in asdict(rule).items() if key not in ("judged_from", "ladder")}
+    return _with_class(row | {"p_class": rule.p_class})
 
 
 def _with_class(row: dict[str, Any]) -> dict[str, Any]:

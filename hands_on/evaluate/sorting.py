@@ -1,19 +1,18 @@
-"""Limits that sort instead of judging: which named stretch a value lies in, and what hangs on it."""
+"""Limits that sort instead of judging: which named stretch a value lies in, and what depends on it."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from hands_on.evaluate.result import Verdict
+from hands_on.evaluate.held import Held, judged, label_of, rule_result, shown
+from hands_on.evaluate.ladder import ROUNDED, Case, class_in, stretch
+from hands_on.evaluate.result import Alarm, Verdict
 from hands_on.evaluate.values import Reading
 from hands_on.measure import conformity
 from hands_on.ruleset.base import When
-from hands_on.ruleset.rules import Band, Limit, Range
+from hands_on.ruleset.rules import Attribute, Band, Limit
 from hands_on.ruleset.ruleset import Ruleset
-
-ROUNDED = 9
-"""Decimals at which a computed number and a limit count as equal."""
 
 
 @dataclass(frozen=True)
@@ -52,8 +51,53 @@ def placed(limit: Limit, reading: Reading, confidence: float) -> Placing:
     return Placing(band, sure >= confidence, p_named, verdict)
 
 
+def sort(case: Case, limit: Limit, attribute: str, reading: Reading) -> Held:
+    """Sort the dog by a reading; a stretch with a fault instead of a value judges."""
+    placing = placed(limit, reading, case.confidence)
+    band = placing.band
+    declared = case.ruleset.edition.attributes.get(attribute)
+    label = declared.label if declared is not None else attribute
+    word = _word(case.ruleset, declared, band)
+    sure = "" if placing.sure else "undecided, by the figure "
+    text = f"{shown(reading)}: {label.lower()} {sure}{word}"
+    rule = replace(
+        rule_result(case, limit, reading, placing.verdict, text),
+        p_inside=placing.p_named,
+        band=word if band is not None else "",
+        likelier="inside" if placing.p_named > 0.5 else "",
+    )
+    alarms: tuple[Alarm, ...] = ()
+    settled = None
+    if band is not None and placing.sure and band.value:
+        settled = (attribute, band.value)
+        entered = case.circumstances.entered(attribute)
+        if entered and entered != band.value:
+            told = f"{label}: entered as {entered}, measured as {band.value}, which is used. Look at both."
+            alarms = (Alarm("contradiction", limit.measures, told),)
+    elif not placing.sure and not limit.optional and attribute in deciding_attributes(case.ruleset):
+        text = f"{label_of(case, limit, reading)} {text}; rules depend on it."
+        alarms = (Alarm("near-limit", limit.measures, text),)
+    if band is None or not band.fault or band.value:
+        return Held(rule, alarms=alarms, settled=settled)
+    called = class_in(case, limit, band)
+    if not placing.sure and case.classes.disqualifies(called.cls):
+        called = replace(case.classes.lightest_sure, lacking=called.lacking)
+    rule = replace(rule, fault=band.fault, cls=called.cls)
+    return judged(case, limit, reading, rule, band, called, placing.sure, alarms)
+
+
+def _word(ruleset: Ruleset, declared: Attribute | None, band: Band | None) -> str:
+    """What a stretch is called."""
+    word = "none of those named"
+    if band is None:
+        return word
+    options = declared.options if declared is not None else {}
+    named = options.get(band.value or "", band.value or "")
+    return band.label or named or (ruleset.label(band.fault) if band.fault else word)
+
+
 def deciding_attributes(ruleset: Ruleset) -> frozenset[str]:
-    """The attributes that some rule of the edition hangs on; others are only shown."""
+    """The attributes that some rule of the edition depends on; others are only shown."""
     return frozenset(name for when in conditions(ruleset) for name in when.attributes)
 
 
@@ -69,17 +113,3 @@ def conditions(ruleset: Ruleset) -> list[When]:
     found += [cap.when for cap in edition.caps]
     found += [rule.when for rule in teeth]
     return [when for when in found if when is not None]
-
-
-def stretch(part: Range, weight: int = 0) -> conformity.Band:
-    """A ruleset's range as a stretch of values with a weight."""
-    low, high = finite(part.low), finite(part.high)
-    label = part.label if isinstance(part, Band) else ""
-    return conformity.Band(
-        low, high, low is not None and part.low_open, high is not None and part.high_open, weight, label
-    )
-
-
-def finite(end: float) -> float | None:
-    """An end of a range, None where it has none."""
-    return end if math.isfinite(end) else None

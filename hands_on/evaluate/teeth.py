@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, field
 
-from hands_on.evaluate.circumstances import Circumstances
+from hands_on.evaluate.circumstances import Asking, Circumstances, Lacking
 from hands_on.evaluate.classes import NONE, Classes
 from hands_on.evaluate.departure import Called, Departure
 from hands_on.evaluate.result import Alarm
@@ -18,27 +18,29 @@ from hands_on.ruleset.ruleset import Ruleset
 MISSING, WORN, EXTRA = "mouth.teeth-missing", "mouth.teeth-worn", "mouth.teeth-extra"
 
 
-@dataclass
+@dataclass(frozen=True)
 class Chart:
     """What the chart gives."""
 
-    departures: list[Departure] = field(default_factory=list)
-    alarms: list[Alarm] = field(default_factory=list)
+    departures: tuple[Departure, ...] = ()
+    alarms: tuple[Alarm, ...] = ()
     complete: bool = False
     """Every tooth was seen and none is missing."""
+    lacking: Lacking = field(default_factory=dict)
 
 
 def read_chart(
     ruleset: Ruleset,
     chart: Teeth | None,
-    circumstances: Circumstances,
     classes: Classes,
     present: Collection[str],
 ) -> Chart:
-    """The departures of a tooth chart."""
-    found = Chart()
+    """The departures of a tooth chart, in the circumstances of `classes`; `present` are the faults found."""
     if chart is None:
-        return found
+        return Chart()
+    asking = Asking(classes.circumstances, {*present, MISSING})
+    departures: list[Departure] = []
+    alarms: list[Alarm] = []
     charts = (point.id for point in ruleset.points.values() if isinstance(point, TeethPoint))
     point = next(charts, "mouth.teeth")
     rules = ruleset.edition.teeth
@@ -53,13 +55,12 @@ def read_chart(
         if not exempt:
             least = f"at least {len(missing)} missing" if missing else "missing teeth cannot be ruled out"
             text = f"{len(unseen)} teeth were not seen ({_named(unseen)}): {least}."
-            found.alarms.append(Alarm("unseen", (point,), text))
+            alarms.append(Alarm("unseen", (point,), text))
             reasons += [f"{least}; not seen: {_named(unseen)}"] if missing else []
-    found.complete = not missing and not unseen
     if missing:
-        called = _called(rules, missing, circumstances, classes, present, point)
+        called = _called(rules, missing, asking, classes, present, point)
         gone = f"missing: {_named(missing)}"
-        found.departures.append(
+        departures.append(
             Departure(
                 MISSING, "teeth", (point,), called=called, teeth=tuple(missing), reasons=(gone, *reasons)
             )
@@ -68,17 +69,17 @@ def read_chart(
     if worn:
         words = [f"worn: {_named(sorted(set(chart.worn)))}"] if chart.worn else []
         words += [f"broken: {_named(sorted(set(chart.broken)))}"] if chart.broken else []
-        found.departures.append(Departure(WORN, "teeth", (point,), teeth=tuple(worn), reasons=tuple(words)))
+        departures.append(Departure(WORN, "teeth", (point,), teeth=tuple(worn), reasons=tuple(words)))
     if chart.extra:
         extra = tuple(sorted(set(chart.extra)))
         words = [f"a tooth too many beside {_named(extra)}"]
-        found.departures.append(Departure(EXTRA, "teeth", (point,), teeth=extra, reasons=tuple(words)))
-    found.alarms += _milk(ruleset, chart, circumstances, point)
-    for departure in found.departures:
+        departures.append(Departure(EXTRA, "teeth", (point,), teeth=extra, reasons=tuple(words)))
+    alarms += _milk(ruleset, chart, classes.circumstances, point)
+    for departure in departures:
         if departure.fault not in ruleset.faults:
             text = f"{departure.fault} is no fault that this edition knows; it is shown without a class."
-            found.alarms.append(Alarm("unknown-point", (point,), text))
-    return found
+            alarms.append(Alarm("unknown-point", (point,), text))
+    return Chart(tuple(departures), tuple(alarms), not missing and not unseen, asking.lacking)
 
 
 def _milk(ruleset: Ruleset, chart: Teeth, circumstances: Circumstances, point: str) -> list[Alarm]:
@@ -98,32 +99,33 @@ def _milk(ruleset: Ruleset, chart: Teeth, circumstances: Circumstances, point: s
 def _called(
     rules: TeethRules | None,
     missing: list[int],
-    circumstances: Circumstances,
+    asking: Asking,
     classes: Classes,
     present: Collection[str],
     point: str,
 ) -> Called:
     """The heaviest class of all rules that fit; without one that fits, the rulings and the general clause."""
     if rules is None:
-        return classes.class_of(MISSING, None, None, present, (point,))
+        return _by_rulings(asking, classes, present, point)
     counted = [number for number in missing if not matches(number, rules.exempt)]
     if not counted:
         reason = f"not counted in this edition: {_named(missing)}"
         return Called(NONE, rules.source, rules.reading, (reason,))
-    fitting = [
-        rule
-        for rule in rules.rules
-        if _fits(rule, counted)
-        and circumstances.holds(rule.when, present={*present, MISSING}, points=(point,))
-    ]
+    fitting = [rule for rule in rules.rules if _fits(rule, counted) and asking.holds(rule.when, (point,))]
     if not fitting:
-        return classes.class_of(MISSING, None, None, present, (point,))
+        return _by_rulings(asking, classes, present, point)
     heaviest = max(fitting, key=lambda rule: classes.weight(rule.class_))
     reasons = [f"{_words(rule)}{classes.name(rule.class_)}" for rule in fitting]
     reasons += [heaviest.note] if heaviest.note else []
     switch = next(iter(heaviest.when.switch), "") if heaviest.when and heaviest.when.switch else ""
     reading = heaviest.reading or rules.reading
     return Called(heaviest.class_, heaviest.source, reading, tuple(reasons), switch)
+
+
+def _by_rulings(asking: Asking, classes: Classes, present: Collection[str], point: str) -> Called:
+    called = classes.class_of(MISSING, None, None, present)
+    asking.keep(called.lacking, (point,))
+    return called
 
 
 def _words(rule: TeethRule) -> str:

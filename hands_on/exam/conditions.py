@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
-from hands_on.exam.session import Session
+from hands_on.exam.session import Dog, Examination, Session
 from hands_on.measure.age import age_months
 from hands_on.ruleset.base import When
 from hands_on.ruleset.rules import Outcome
@@ -17,16 +19,23 @@ State = Literal["holds", "fails", "unknown", "off"]
 switch that was not chosen."""
 
 
+@dataclass(frozen=True, eq=False)
 class Entered:
     """What conditions may ask, as it was entered."""
 
-    def __init__(self, ruleset: Ruleset, session: Session) -> None:
-        self.ruleset = ruleset
-        self.dog = session.dog
-        self.examination = session.examination
-        self.switches = frozenset(session.examination.switches)
-        self.age = self._age()
-        """Months from birth to the day of the examination, None when one of them is not known."""
+    ruleset: Ruleset
+    session: Session
+    """Amendments put in."""
+
+    @property
+    def dog(self) -> Dog:
+        """Whom it is about."""
+        return self.session.dog
+
+    @property
+    def examination(self) -> Examination:
+        """When, where and what for."""
+        return self.session.examination
 
     @property
     def day(self) -> datetime.date | None:
@@ -34,7 +43,9 @@ class Entered:
         held = self.examination.started or self.examination.finished
         return held.date() if held is not None else None
 
-    def _age(self) -> float | None:
+    @cached_property
+    def age(self) -> float | None:
+        """Months from birth to the day of the examination, None when one of them is not known."""
         if self.dog.born is None or self.day is None:
             return None
         try:
@@ -71,6 +82,14 @@ class Entered:
             return "off"
         return "unknown" if None in others else "holds"
 
+    def lacks(
+        self, when: When | None, *, detail: str | None = None, present: Collection[str] = frozenset()
+    ) -> tuple[str, ...]:
+        """What a condition depends on that is not known; empty where it holds or fails without."""
+        if when is None or self.state(when, detail=detail, present=present) != "unknown":
+            return ()
+        return tuple(name for known, name in self._parts(when, detail, present) if known is None)
+
     def _parts(
         self, when: When, detail: str | None, present: Collection[str]
     ) -> Iterable[tuple[bool | None, str]]:
@@ -91,7 +110,7 @@ class Entered:
         if when.purpose_not is not None:
             yield _not_among(purpose, when.purpose_not), "purpose"
         if when.switch is not None:
-            yield not self.switches.isdisjoint(when.switch), "switch"
+            yield not set(self.examination.switches).isdisjoint(when.switch), "switch"
         if when.detail is not None:
             yield (None if detail is None else detail in when.detail), "detail"
         if when.together_with:

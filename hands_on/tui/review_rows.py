@@ -67,7 +67,7 @@ def _state(sheet: Sheet) -> Iterator[Row]:
         yield Row(f"DISQUALIFYING under this edition: {names}")
     counts = [
         f"{class_label(sheet.ruleset, name)} {count}"
-        for name, count in reversed(evaluation.totals.items())
+        for name, count in reversed(list(evaluation.totals.items()))
         if count
     ]
     unsure = sum(evaluation.unsure.values())

@@ -22,15 +22,14 @@ from hands_on.compare.answer import AS_ASKED, answer_at
 from hands_on.compare.dogs.class_rank import ClassRanking, Rank, counted
 from hands_on.compare.dogs.differ import SHARED_BY_ONE_HAND
 from hands_on.compare.examined import Examined
-from hands_on.evaluate.classes import NONE, Classes
-from hands_on.evaluate.result import Finding, RuleResult
+from hands_on.evaluate.ladder import ROUNDED
+from hands_on.evaluate.result import Finding, RuleResult, Rung
 from hands_on.evaluate.values import unit_of
-from hands_on.measure.conformity import p_between
 from hands_on.measure.takes import Measured
 from hands_on.measure.units import canonical_unit, convert, quantity_of
 from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.points import GradePoint, ScalePoint
-from hands_on.ruleset.rules import Band, Limit, Value
+from hands_on.ruleset.rules import Limit, Value
 
 __all__ = ["P_OVERLOOKED", "P_RIGHT", "P_UNSURE", "Draws", "Varying", "draw"]
 
@@ -74,7 +73,7 @@ class _Drawing:
     def __init__(self, one: Examined, ranking: ClassRanking, n: int, seed: str, hands: Hands) -> None:
         self.one, self.ranking, self.n, self.seed, self.hands = one, ranking, n, seed, hands
         self.nothing = ranking.nothing
-        self.classes = Classes(one.ruleset, one.circumstances)
+        self.classes = one.evaluation.classes
         self.present = frozenset(f.id for f in one.evaluation.findings if counted(f))
         self.draws = Draws([self.nothing] * n)
 
@@ -201,53 +200,40 @@ class _Drawing:
         replaced: set[str] = set()
         cache: dict[tuple[str, str], list[float]] = {}
         for rule in self.one.evaluation.rules:
-            limit = limits.get(rule.id)
-            if limit is None or not self._drawn(rule, limit):
+            if not self._drawn(rule):
                 continue
-            weights = [self._band_weight(band, graded) for band in limit.bands]
-            if not any(map(any, weights)):
+            ranks = [self._rung_rank(rung, graded) for rung in rule.ladder]
+            if not any(map(any, ranks)):
                 continue
-            replaced.update({limit.id, *(band.fault for band in limit.bands if band.fault)} - graded)
+            limit = limits[rule.id]
+            replaced.update({rule.id, *(rung.fault for rung in rule.ladder if rung.fault)} - graded)
             values = self._values(limit, rule, cache)
-            picked = [self._at(limit, weights, value) for value in values]
-            recorded = self._at(limit, weights, rule.value or 0.0)
+            picked = [self._at(rule, ranks, value) for value in values]
+            recorded = self._at(rule, ranks, rule.value or 0.0)
             self._add(picked)
-            changed = tuple(weight != recorded for weight in picked)
+            changed = tuple(rank != recorded for rank in picked)
             if any(changed):
                 point = limit.measures[0] if limit.measure else ""
                 self.draws.varying.append(Varying(rule.label, point, changed))
         return replaced
 
-    def _drawn(self, rule: RuleResult, limit: Limit) -> bool:
-        """Does the limit judge, and may its answer come out otherwise?"""
-        if rule.value is None or rule.u is None or rule.optional or limit.classifies is not None:
+    def _drawn(self, rule: RuleResult) -> bool:
+        """Was a limit held that counts, and may its answer come out otherwise?"""
+        if rule.value is None or rule.optional or rule.judged_from is not None or not rule.ladder:
             return False
-        if rule.verdict in ("not-yet", "not-measured"):
-            return False
-        if any(self.one.measures.by_point[name].too_young for name in limit.measures):
-            return False
-        if rule.u == 0.0:
-            return False
-        here = next((band for band in limit.bands if _holds(band, rule.value)), limit.asked)
-        if here is None:
-            return True
-        low, high = (end if math.isfinite(end) else None for end in (here.low, here.high))
-        return p_between(rule.value, rule.u, low, high) < 1 - _SETTLED
+        value = rule.value
+        here = next((rung for rung in rule.ladder[1:] if rung.values.holds(value)), rule.ladder[0])
+        return bool(rule.u) and here.p < 1 - _SETTLED
 
-    def _band_weight(self, band: Band, graded: set[str]) -> Rank:
-        if band.tolerated or band.class_ == NONE or band.fault in graded:
-            return self.nothing
-        if band.class_ is not None:
-            return self.ranking.rank(band.class_, band.degree)
-        if band.fault is None:
-            return self.ranking.rank(self.classes.unnamed().cls, band.degree)
-        return self._weight(band.fault, band.degree)
+    def _rung_rank(self, rung: Rung, graded: set[str]) -> Rank:
+        """What a stretch adds; a fault that was graded is drawn as a grade."""
+        return self.nothing if rung.fault in graded else self.ranking.rank(rung.cls, rung.degree)
 
-    def _at(self, limit: Limit, weights: Sequence[Rank], value: float) -> Rank:
-        """What a value adds by the stretch it lies in."""
-        value = round(value, 9)
-        within = (w for band, w in zip(limit.bands, weights, strict=True) if _holds(band, value))
-        return next(within, self.nothing)
+    def _at(self, rule: RuleResult, ranks: Sequence[Rank], value: float) -> Rank:
+        """What a value adds by the stretch it lies in; what is asked for adds nothing."""
+        value = round(value, ROUNDED)
+        beside = zip(rule.ladder[1:], ranks[1:], strict=True)
+        return next((rank for rung, rank in beside if rung.values.holds(value)), self.nothing)
 
     def _values(
         self, limit: Limit, rule: RuleResult, cache: dict[tuple[str, str], list[float]]
@@ -286,12 +272,6 @@ def _may_count(finding: Finding) -> bool:
     return finding.counts and finding.status != "absent" and finding.decision != "dismiss"
 
 
-def _holds(band: Band, value: float) -> bool:
-    above = value > band.low or (value == band.low and not band.low_open)
-    below = value < band.high or (value == band.high and not band.high_open)
-    return above and below
-
-
 def _compiled(value: Value) -> Callable[[Mapping[str, float]], float]:
     """A ruleset's value as a function of readings; a share of nought counts as nought."""
     if value.measure is not None:
@@ -300,6 +280,20 @@ def _compiled(value: Value) -> Callable[[Mapping[str, float]], float]:
     parts = [_compiled(member) for member in value.members]
     if value.ratio is not None:
         return lambda readings: parts[0](readings) / (parts[1](readings) or math.inf)
+    if value.slope is not None:
+        return lambda readings: _degrees(math.asin, parts[0](readings), parts[1](readings))
+    if value.angle is not None:
+        return lambda readings: _opposite(*(part(readings) for part in parts))
     if value.difference is not None:
         return lambda readings: parts[0](readings) - parts[1](readings)
     return lambda readings: sum(part(readings) for part in parts)
+
+
+def _degrees(inverse: Callable[[float], float], part: float, whole: float) -> float:
+    """An angle from a share, which a draw may carry beyond what any angle has."""
+    return math.degrees(inverse(min(1.0, max(-1.0, part / (whole or math.inf)))))
+
+
+def _opposite(first: float, second: float, third: float) -> float:
+    """The angle between two sides of a triangle, opposite the third, by the law of cosines."""
+    return _degrees(math.acos, first * first + second * second - third * third, 2 * first * second)

@@ -1,0 +1,138 @@
+"""What one limit gives for one reading, before all limits are put together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from hands_on.evaluate.classes import NONE
+from hands_on.evaluate.departure import Called, Departure
+from hands_on.evaluate.ladder import Case, finite
+from hands_on.evaluate.result import Alarm, RuleResult, Verdict
+from hands_on.evaluate.values import Reading, describe, unit_of
+from hands_on.measure.units import format_measured, format_value
+from hands_on.ruleset.rules import Band, Limit
+
+
+@dataclass(frozen=True)
+class Held:
+    """A limit held against one reading."""
+
+    rule: RuleResult
+    judges: bool = False
+    """False: it only sorts, or says nothing of this dog."""
+    departure: Departure | None = None
+    alarms: tuple[Alarm, ...] = ()
+    settled: tuple[str, str] | None = None
+    """The attribute of the dog that it decides, and its value."""
+    lacking: tuple[str, ...] = ()
+    """What was not known when the class was asked for."""
+
+
+def judged(
+    case: Case,
+    limit: Limit,
+    reading: Reading,
+    rule: RuleResult,
+    band: Band | None,
+    called: Called | None,
+    sure: bool,
+    alarms: tuple[Alarm, ...],
+) -> Held:
+    """A limit that judges: its result, and the departure where the value lies in a stretch beside it."""
+    rule = replace(rule, sentence="; ".join([rule.sentence, *_notes(limit, reading, band, called)]))
+    found = _departure(case, limit, reading, rule, band, called, sure)
+    lacking = called.lacking if called is not None else ()
+    return Held(rule, True, found, alarms, lacking=lacking)
+
+
+def _notes(limit: Limit, reading: Reading, band: Band | None, called: Called | None) -> list[str]:
+    notes = []
+    if limit.optional:
+        notes.append("practice, not counted")
+    if reading.judged_from is not None:
+        notes.append(f"too young, judged from {reading.judged_from:g} months")
+    if band is not None and called is not None and called.cls == NONE:
+        notes.append("tolerated" if band.tolerated else "no fault")
+    return notes
+
+
+def _departure(
+    case: Case,
+    limit: Limit,
+    reading: Reading,
+    rule: RuleResult,
+    band: Band | None,
+    called: Called | None,
+    sure: bool,
+) -> Departure | None:
+    """None where nothing departs, and for practice beside the standard."""
+    if limit.optional or band is None or called is None or (called.cls == NONE and band.fault is None):
+        return None
+    above = limit.asked is not None and reading.value > limit.asked.high
+    reasons = [text for text in (limit.text, band.note) if text]
+    return Departure(
+        fault=band.fault or limit.id,
+        origin="take",
+        points=limit.measures,
+        degree=band.degree,
+        side=reading.side,
+        # A tolerated stretch is never a fault, sure or not.
+        status="present" if sure or called.cls == NONE else "unsure",
+        detail=band.place,
+        same=band.detail[1:],
+        label="" if band.fault else band.label or describe(case.ruleset, limit),
+        called=replace(called, reasons=(*called.reasons, *reasons)),
+        measured=rule.sentence,
+        too_young=reading.too_young,
+        judged_from=reading.judged_from,
+        lasting=sure and above and limit.measure is not None,
+    )
+
+
+def label_of(case: Case, limit: Limit, reading: Reading | None) -> str:
+    """What a limit is about, with the side."""
+    words = describe(case.ruleset, limit)
+    return f"{words} ({reading.side})" if reading is not None and reading.side else words
+
+
+def rule_result(
+    case: Case,
+    limit: Limit,
+    reading: Reading | None,
+    verdict: Verdict,
+    sentence: str,
+    missing: tuple[str, ...] = (),
+) -> RuleResult:
+    """The result of a limit, as far as it is the same for all kinds of limits."""
+    asked = limit.asked
+    return RuleResult(
+        id=limit.id,
+        value=reading.value if reading is not None else None,
+        u=reading.u if reading is not None else None,
+        unit=reading.unit if reading is not None else limit.unit or unit_of(case.ruleset, limit),
+        low=finite(asked.low) if asked is not None else None,
+        high=finite(asked.high) if asked is not None else None,
+        p_inside=None,
+        verdict=verdict,
+        fault=None,
+        cls=None,
+        label=label_of(case, limit, reading),
+        sentence=sentence,
+        source=case.ruleset.source_text(limit.source),
+        reading=limit.reading,
+        optional=limit.optional,
+        about=limit.about,
+        missing=missing,
+        side=reading.side if reading is not None else None,
+        measures=limit.measures,
+        ideal=limit.ideal,
+        words=limit.words,
+        judged_from=reading.judged_from if reading is not None else None,
+    )
+
+
+def shown(reading: Reading) -> str:
+    """A reading with its uncertainty."""
+    if reading.u:
+        return format_measured(reading.value, reading.u, reading.unit)
+    return format_value(reading.value, reading.unit)

@@ -1,0 +1,185 @@
+"""Limits that judge, each held against one reading.
+
+A class is called only where it is sure, the heaviest first; nothing is ever disqualified on a value
+that could still be within (JCGM 106:2012, guarded rejection; see `measure.conformity`).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import get_args
+
+from hands_on.evaluate.departure import Called
+from hands_on.evaluate.held import Held, judged, label_of, rule_result, shown
+from hands_on.evaluate.ladder import (
+    ROUNDED,
+    Case,
+    class_in,
+    class_there,
+    light_class,
+    rungs,
+    stretch,
+    weighed,
+)
+from hands_on.evaluate.result import Alarm, AlarmKind, Verdict
+from hands_on.evaluate.values import Reading
+from hands_on.measure import conformity
+from hands_on.measure.telling import more_takes_text, percent
+from hands_on.ruleset.rules import Band, Limit, Range
+
+_NEAR = 2.0
+"""A disqualifying limit within so many standard uncertainties of a value is told."""
+
+
+@dataclass(frozen=True)
+class _Placed:
+    """A reading on the ladder of a limit."""
+
+    verdict: conformity.Verdict
+    ladder: Sequence[conformity.Band]
+    """What is asked for, then the limit's stretches, weighed."""
+    on: conformity.Classification
+    best: int | None
+    """Place of the stretch that the figure itself lies in."""
+
+    @property
+    def sure(self) -> bool:
+        """Is it surely in a stretch that counts?"""
+        return self.on.called is not None and self.ladder[self.on.called].weight > 0
+
+
+def hold(case: Case, limit: Limit, wanted: Range, reading: Reading) -> Held:
+    """A limit held against a reading: the verdict, the class that may be called, what is to be looked at."""
+    asked = stretch(wanted)
+    verdict = conformity.verdict(
+        reading.value,
+        reading.u,
+        asked,
+        case.confidence,
+        u_lasting=reading.u_lasting,
+        n=reading.n,
+        unit=reading.unit,
+        asked=_asked_word(limit, wanted),
+    )
+    ladder = (asked, *(weighed(case, band) for band in limit.bands))
+    try:
+        on = conformity.classify(
+            reading.value, reading.u, ladder, case.confidence, u_lasting=reading.u_lasting, n=reading.n
+        )
+    except ValueError:
+        # Stretches that overlap: `check` refuses such a file; here nothing is called on it.
+        text = f"{verdict.sentence} (the rule's stretches overlap; nothing is called)"
+        return Held(rule_result(case, limit, reading, "undecided", text))
+    best = next((n for n, one in enumerate(ladder) if one.holds(round(reading.value, ROUNDED))), None)
+    placed = _Placed(verdict, ladder, on, best)
+    band, called = _called(case, limit, placed)
+    sentence = verdict.sentence
+    if reading.judged_from is not None:  # nothing is to be settled yet
+        sentence = sentence.removesuffix(f"; {more_takes_text(verdict.takes_more, verdict.takes_reason)}")
+    rule = replace(
+        rule_result(case, limit, reading, _verdict(verdict.outcome), sentence),
+        p_inside=verdict.p_inside,
+        likelier=verdict.likelier_side,
+        more_takes=_more_takes(placed),
+        too_narrow=verdict.too_narrow,
+        ladder=rungs(case, limit, ladder, on.probabilities),
+        fault=band.fault if band is not None else None,
+        cls=called.cls if called is not None else None,
+        band=band.label if band is not None else "",
+    )
+    alarm = None if limit.optional else _warning(case, limit, reading, placed)
+    return judged(
+        case, limit, reading, rule, band, called, placed.sure, (alarm,) if alarm is not None else ()
+    )
+
+
+def _called(case: Case, limit: Limit, placed: _Placed) -> tuple[Band | None, Called | None]:
+    """The stretch a value is said to lie in and its class; for an undecided value the light one."""
+    place = placed.on.called
+    if place is not None and place > 0:
+        return limit.bands[place - 1], class_in(case, limit, limit.bands[place - 1])
+    best = placed.best
+    if place is None and best and placed.ladder[best].weight > 0:
+        called = light_class(case, limit, placed.ladder, best, placed.on.probabilities)
+        return limit.bands[best - 1], called
+    return None, None
+
+
+def _more_takes(placed: _Placed) -> int | None:
+    if placed.verdict.outcome == "undecided":
+        return placed.verdict.takes_more
+    return placed.on.takes_more if placed.sure and not placed.on.settled else None
+
+
+def _verdict(outcome: str) -> Verdict:
+    return next(known for known in get_args(Verdict) if known == outcome)
+
+
+def _asked_word(limit: Limit, wanted: Range) -> str:
+    """The word before what is asked for: an ideal is no limit, and `about` is the standard's own word."""
+    if limit.ideal:
+        return "ideal"
+    both = math.isfinite(wanted.low) and math.isfinite(wanted.high)
+    return "asked about" if limit.about and both else "asked"
+
+
+# --- what is to be looked at again -------------------------------------------------------------------
+
+
+def _warning(case: Case, limit: Limit, reading: Reading, placed: _Placed) -> Alarm | None:
+    """Too near a limit, a limit too narrow, or a heavier class that cannot be told.
+
+    Only where something can be done, or much depends on it; all else the rule's own sentence says.
+    """
+    if placed.on.outcome == "undecided" or (placed.on.called is None and placed.best is not None):
+        return _undecided(case, limit, reading, placed)
+    if not placed.sure or placed.on.called is None:
+        return None
+    return _heavier(case, limit, reading, placed, placed.on.called)
+
+
+def _undecided(case: Case, limit: Limit, reading: Reading, placed: _Placed) -> Alarm | None:
+    verdict = placed.verdict
+    if verdict.too_narrow and verdict.takes_more is None:
+        kind: AlarmKind = "too-narrow"
+        wanted = verdict.likelier_side != "inside" and placed.best != 0
+    else:
+        kind = "near-limit"
+        wanted = verdict.takes_more is not None or _disqualifying_near(case, limit, reading)
+    # Of a young dog only what growing cannot mend matters already.
+    ripe = reading.judged_from is None or verdict.likelier_side == "above"
+    if not wanted or not ripe:
+        return None
+    return Alarm(kind, limit.measures, f"{label_of(case, limit, reading)} {verdict.sentence}.")
+
+
+def _heavier(case: Case, limit: Limit, reading: Reading, placed: _Placed, called: int) -> Alarm | None:
+    """A heavier stretch of the same fault that is too likely to be passed over, and not sure."""
+    ladder, on = placed.ladder, placed.on
+    beside = [
+        place
+        for place, band in enumerate(limit.bands, 1)
+        if ladder[place].weight > ladder[called].weight and band.fault == limit.bands[called - 1].fault
+    ]
+    heavier = math.fsum(on.probabilities[place] for place in beside)
+    if heavier <= 1.0 - case.confidence:
+        return None
+    likeliest = max(beside, key=lambda place: on.probabilities[place])
+    there, here = (class_there(case, limit.bands[place - 1]) for place in (likeliest, called))
+    sure_of = f"{label_of(case, limit, reading)} {shown(reading)}: {case.classes.name(here)} for sure"
+    beyond = f"{case.classes.name(there)} ({ladder[likeliest].text()}) only {percent(heavier)} sure"
+    advice = more_takes_text(on.takes_more, on.takes_reason)
+    text = "; ".join(filter(None, (sure_of, f"{beyond}, so not called", advice)))
+    return Alarm("undecided-class", limit.measures, f"{text}.")
+
+
+def _disqualifying_near(case: Case, limit: Limit, reading: Reading) -> bool:
+    """Does a stretch that disqualifies start within two standard uncertainties of the value?"""
+    reach = _NEAR * reading.u
+    return any(
+        band.low - reach <= reading.value <= band.high + reach
+        for band in limit.bands
+        if case.classes.disqualifies(class_there(case, band))
+    )
