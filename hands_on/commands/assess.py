@@ -65,7 +65,9 @@ class Against:
 
     def as_json(self) -> dict[str, Any]:
         """The keys that go beside the evaluation's own."""
-        told = None if self.changes is None else [change.as_json() for change in self.changes]
+        from hands_on.wording.documents.editions import change_document
+
+        told = None if self.changes is None else [change_document(change) for change in self.changes]
         return {"against": self.edition, "changes": told, "changes_problem": self.problem}
 
 
@@ -87,13 +89,13 @@ def _against(
 
 
 def _changed(against: Against) -> Iterator[str]:
-    from hands_on.wording.two_editions import change_sources, change_title
+    from hands_on.wording.another_edition import change_sources, change_title, change_why
 
     if against.changes is None:
         yield from _text(against.problem)
     for change in against.changes or ():
         yield from _text(change_title(change))
-        yield from _text(change.why, 6)
+        yield from _text(change_why(change), 6)
         for source in change_sources(change):
             yield from _text(f"[{source}]", 6)
 

@@ -10,7 +10,8 @@ from hands_on.commands.shared import Context, print_json
 from hands_on.plain_text import one_line, visible
 
 if TYPE_CHECKING:
-    from hands_on.compare.editions.rows import Comparison, Row
+    from hands_on.compare.editions.rule_pair import Comparison
+    from hands_on.wording.two_editions import ToldRule
 
 
 def run(context: Context, first: str, second: str, *, as_json: bool) -> int:
@@ -19,7 +20,9 @@ def run(context: Context, first: str, second: str, *, as_json: bool) -> int:
 
     found = compare_editions(load(context, first), load(context, second))
     if as_json:
-        print_json(found.as_json())
+        from hands_on.wording.documents.editions import editions_document
+
+        print_json(editions_document(found))
         return 0
     for line in _lines(found):
         print(line)
@@ -27,16 +30,17 @@ def run(context: Context, first: str, second: str, *, as_json: bool) -> int:
 
 
 def _lines(found: Comparison) -> Iterator[str]:
-    from hands_on.wording.two_editions import heads_differ, told_once
+    from hands_on.wording.two_editions import heads_differ, told, told_once
 
+    sections = told(found).sections
     names = (found.a.id, found.b.id)
     yield visible(f"{found.a.edition.title} ({names[0]})")
     yield visible(f"against {found.b.edition.title} ({names[1]})")
     if heads_differ(found):
         yield visible(heads_differ(found))
-    if not any(section.rows for section in found.sections):
+    if not any(section.rows for section in sections):
         yield "\nThey say the same."
-    for section in found.sections:
+    for section in sections:
         if not section.rows:
             continue
         alike = f" ({section.same} alike)" if section.same else ""
@@ -49,7 +53,7 @@ def _lines(found: Comparison) -> Iterator[str]:
             yield wrapped(one_line(f"{ruleset.id}, {key}: {text}"), 2)
 
 
-def _row(title: str, row: Row, names: Iterable[str]) -> Iterator[str]:
+def _row(title: str, row: ToldRule, names: Iterable[str]) -> Iterator[str]:
     from hands_on.wording.two_editions import NOTHING
 
     yield wrapped(one_line(title), 2)

@@ -4,10 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hands_on.compare.editions.rows import Comparison, Row, Section
+from hands_on.compare.editions.rule_pair import Comparison
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.side_rows import Column, Part, TableRow
-from hands_on.wording.two_editions import NOTHING, difference_words, heads_differ, told_once
+from hands_on.wording.two_editions import (
+    NOTHING,
+    ToldRule,
+    ToldSection,
+    difference_words,
+    heads_differ,
+    told,
+    told_once,
+)
 
 BLANK = TableRow("", ("", ""))
 
@@ -22,37 +30,38 @@ def columns_of(found: Comparison) -> tuple[Column, ...]:
 
 def edition_parts(found: Comparison, *, wide: bool) -> tuple[Part, ...]:
     """What differs, section by section; then how much is alike, and the sources."""
-    parts = [_part(found, section, wide) for section in found.sections if section.rows]
+    sections = told(found).sections
+    parts = [_part(found, section, wide) for section in sections if section.rows]
     breeds = heads_differ(found)
     if breeds:
         parts.insert(0, Part("breeds", "Two breeds", (TableRow("", text=breeds),)))
     if not parts:
         parts.append(Part("same", "They say the same", (), empty="no rule differs"))
     alike = tuple(
-        TableRow("", text=f"{section.title}: {section.same}") for section in found.sections if section.same
+        TableRow("", text=f"{section.title}: {section.same}") for section in sections if section.same
     )
     parts.append(Part("alike", "Rules that say the same in both", alike, empty="none"))
     sources = tuple(row for one in (found.a, found.b) for row in _sources(one))
     return (*parts, Part("sources", "Sources", sources))
 
 
-def _part(found: Comparison, section: Section, wide: bool) -> Part:
-    told = list(told_once(section))
+def _part(found: Comparison, section: ToldSection, wide: bool) -> Part:
+    rules = list(told_once(section))
     rows: list[TableRow] = []
-    for title, row in told:
+    for title, row in rules:
         rows += _side_by_side(title, row) if wide else _under_each_other(found, title, row)
         rows.append(BLANK)
-    count = f"{len(told)} differ{'s' if len(told) == 1 else ''}"
+    count = f"{len(rules)} differ{'s' if len(rules) == 1 else ''}"
     return Part(section.key, section.title, tuple(rows[:-1]), count)
 
 
-def _side_by_side(title: str, row: Row) -> Iterator[TableRow]:
+def _side_by_side(title: str, row: ToldRule) -> Iterator[TableRow]:
     yield TableRow(title, _cells(row), difference_words(row, FIRST, SECOND), bold=True)
     for stretch in row.stretches:
         yield TableRow(f"· {stretch.text}", (stretch.a, stretch.b))
 
 
-def _under_each_other(found: Comparison, title: str, row: Row) -> Iterator[TableRow]:
+def _under_each_other(found: Comparison, title: str, row: ToldRule) -> Iterator[TableRow]:
     names = (found.a.id, found.b.id)
     yield TableRow("", text=f"{title}: {difference_words(row, *names)}", bold=True)
     for name, cell in zip(names, _cells(row), strict=True):
@@ -61,7 +70,7 @@ def _under_each_other(found: Comparison, title: str, row: Row) -> Iterator[Table
         yield TableRow("", text=f"· {stretch.text}: {stretch.a} | {stretch.b}", indent=4)
 
 
-def _cells(row: Row) -> tuple[str, str]:
+def _cells(row: ToldRule) -> tuple[str, str]:
     first, second = (
         (text or NOTHING) + (f" [{source}]" if source else "")
         for text, source in ((row.a, row.source_a), (row.b, row.source_b))

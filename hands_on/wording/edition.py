@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from hands_on.ruleset.base import DEGREES, When
-from hands_on.ruleset.rules import Band, Cap, Follow, Limit, Range, Ruling, TeethRule
+from hands_on.ruleset.rules import Band, Cap, Combination, Follow, Limit, Range, Ruling, TeethRule, TeethRules
 from hands_on.ruleset.ruleset import Ruleset
 
 
@@ -200,17 +200,27 @@ def _follow(ruleset: Ruleset, rule: Follow) -> Entry:
 
 def follow_words(ruleset: Ruleset, rule: Follow) -> str:
     """What follows from what: `Long coat (long-haired): Disqualification.`"""
-    parts = [ruleset.label(rule.fault), *filter(None, (rule.detail, rule.degree))]
-    return f"{', '.join(parts)} ({condition_words(ruleset, rule.when)}): {class_words(ruleset, rule.class_)}."
+    condition = condition_words(ruleset, rule.when)
+    return f"{follow_title(ruleset, rule)} ({condition}): {class_words(ruleset, rule.class_)}."
+
+
+def follow_title(ruleset: Ruleset, rule: Follow) -> str:
+    """The fault that follows: `Long coat, marked`."""
+    return ", ".join([ruleset.label(rule.fault), *filter(None, (rule.detail, rule.degree))])
+
+
+def combination_words(ruleset: Ruleset, rule: Combination) -> str:
+    """The faults that are counted together."""
+    return " and ".join(
+        ruleset.label(part.fault) + (f" (from {part.from_degree})" if part.from_degree else "")
+        for part in rule.all
+    )
 
 
 def _combinations(ruleset: Ruleset) -> list[Entry]:
     rows = []
     for entry in ruleset.edition.combinations:
-        names = " and ".join(
-            ruleset.label(part.fault) + (f" (from {part.from_degree})" if part.from_degree else "")
-            for part in entry.all
-        )
+        names = combination_words(ruleset, entry)
         note = _notes(entry.text, entry.reading, entry.note)
         rows.append(Entry(f"{names}: {class_words(ruleset, entry.class_)}.", _keys(entry.source), note))
     return rows
@@ -220,14 +230,19 @@ def _teeth(ruleset: Ruleset) -> list[Entry]:
     teeth = ruleset.edition.teeth
     if teeth is None:
         return []
-    exempt = f" Never counted: {', '.join(teeth.exempt)}." if teeth.exempt else ""
-    unseen = " A tooth that cannot be seen counts as missing." if teeth.unseen_is_missing else ""
-    rows = [Entry(f"{teeth.text}{exempt}{unseen}", _keys(teeth.source), _notes("", teeth.reading, ""))]
+    rows = [Entry(teeth_words(teeth), _keys(teeth.source), _notes("", teeth.reading, ""))]
     for rule in teeth.rules:
         note = _notes(rule.text, rule.reading, rule.note)
         text = f"{missing_words(rule)}: {class_words(ruleset, rule.class_)}."
         rows.append(Entry(text, _keys(rule.source), note))
     return rows
+
+
+def teeth_words(rules: TeethRules) -> str:
+    """What is asked of the teeth, and how they are counted."""
+    exempt = f" Never counted: {', '.join(rules.exempt)}." if rules.exempt else ""
+    unseen = " A tooth that cannot be seen counts as missing." if rules.unseen_is_missing else ""
+    return f"{rules.text}{exempt}{unseen}"
 
 
 def missing_words(rule: TeethRule) -> str:
@@ -295,14 +310,19 @@ def _outcomes(ruleset: Ruleset) -> list[Entry]:
 def cap_words(ruleset: Ruleset, cap: Cap) -> str:
     """What rules out every outcome above which: `a finding of class Fault (from moderate): at most Good.`"""
     labels = {entry.id: entry.label for entry in ruleset.edition.outcomes}
+    beside = " Practice beside the standard." if cap.optional else ""
+    return f"{cap_title(ruleset, cap)}: at most {labels.get(cap.at_most, cap.at_most)}.{beside}"
+
+
+def cap_title(ruleset: Ruleset, cap: Cap) -> str:
+    """What rules outcomes out: `a finding of class Fault (from moderate)`."""
     what = [ruleset.label(fault) for fault in cap.faults]
     what += [f"a finding of class {class_words(ruleset, cap.class_)}"] if cap.class_ else []
     what += [f"outside {cap.limit}"] if cap.limit else []
     degree = f" (from {cap.from_degree})" if cap.from_degree else ""
     condition = condition_words(ruleset, cap.when)
     where = f" ({condition})" if condition else ""
-    beside = " Practice beside the standard." if cap.optional else ""
-    return f"{', '.join(what)}{degree}{where}: at most {labels.get(cap.at_most, cap.at_most)}.{beside}"
+    return f"{', '.join(what)}{degree}{where}"
 
 
 def _sources(ruleset: Ruleset) -> dict[str, str]:

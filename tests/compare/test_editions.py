@@ -1,4 +1,4 @@
-"""Two editions held against each other: what is told is what the published texts do not say alike.
+"""Two editions compared: what is told is what the published texts do not say alike.
 
 Sources of all figures here: FCI-Standard N° 99 Weimaraner, English text of 26.05.2015 ("FCI"), and American
 Kennel Club, Official Standard for the Weimaraner, approved 14 December 1971 ("American"). An inch is 2.54 cm
@@ -15,6 +15,7 @@ from hands_on.cli import main
 from hands_on.compare.editions.rule_by_rule import compare_editions
 from hands_on.store.library import Library
 from hands_on.store.places import shipped_rulesets
+from hands_on.wording.two_editions import told
 from tests.evaluate.build import edition
 
 FCI, AMERICAN = "weimaraner-fci-99", "weimaraner-american"
@@ -27,7 +28,7 @@ def library():
 
 @pytest.fixture(scope="module")
 def found(library):
-    return compare_editions(library.load(FCI), library.load(AMERICAN))
+    return told(compare_editions(library.load(FCI), library.load(AMERICAN)))
 
 
 def at(row, value):
@@ -178,13 +179,13 @@ def test_an_edition_against_itself_differs_in_nothing(library):
     for head in library.heads():
         rules = library.load(head.id)
         again = compare_editions(rules, rules)
-        assert [row for section in again.sections for row in section.rows] == []
+        assert [pair for section in again.sections for pair in section.pairs] == []
         limits = next((one for one in again.sections if one.key == "limits"), None)
         assert (limits.same if limits else 0) >= len(rules.edition.limits)
 
 
 def test_the_other_way_round_the_same_rows_stand_the_other_way_round(library, found):
-    back = compare_editions(library.load(AMERICAN), library.load(FCI))
+    back = told(compare_editions(library.load(AMERICAN), library.load(FCI)))
     for section, other in zip(found.sections, back.sections, strict=True):
         there = {(row.kind, row.id, row.when): (row.a, row.b) for row in section.rows}
         here = {(row.kind, row.id, row.when): (row.b, row.a) for row in other.rows}
@@ -207,7 +208,7 @@ def test_an_open_and_a_closed_end_differ_in_one_number():
     """Over 70 against 70 and more: only a reading of exactly 70 tells them apart."""
     a = edition(limit("to = 70", ("above = 70", "over", "fault")))
     b = edition(limit("below = 70", ("from = 70", "over", "fault")))
-    (row,) = [row for section in compare_editions(a, b).sections for row in section.rows]
+    (row,) = [row for section in told(compare_editions(a, b)).sections for row in section.rows]
     assert row.differs == ("ends",)
     (only,) = row.stretches
     assert (only.low, only.high, only.text) == (70, 70, "70 cm")
@@ -217,7 +218,7 @@ def test_the_same_length_in_inches_is_another_unit_and_no_other_figure():
     """10 in are 25.4 cm exactly."""
     a = edition(limit("to = 25.4", ("above = 25.4", "over", "fault")))
     b = edition(limit("to = 10", ("above = 10", "over", "fault"), unit="in"))
-    (row,) = [row for section in compare_editions(a, b).sections for row in section.rows]
+    (row,) = [row for section in told(compare_editions(a, b)).sections for row in section.rows]
     assert row.differs == ("unit",)
     assert row.stretches == ()
 
@@ -228,7 +229,7 @@ def test_a_limit_for_both_sexes_stands_against_one_for_each():
         limit("to = 70", ("above = 70", "over", "fault"), when="male")
         + limit("to = 65", ("above = 65", "over", "fault"), when="female")
     )
-    (row,) = [row for section in compare_editions(a, b).sections for row in section.rows]
+    (row,) = [row for section in told(compare_editions(a, b)).sections for row in section.rows]
     assert (row.when, row.stretches[0].text) == ("bitches", "above 65 to 70 cm")
 
 
@@ -253,7 +254,7 @@ def test_a_value_is_in_a_stretch_exactly_where_the_editions_class_it_differently
             (f"above = {other_high}", "over", "severe"),
         )
     )
-    row = compare_editions(a, b).row("limit", "height")
+    row = told(compare_editions(a, b)).row("limit", "height")
     x = value / 10
 
     def cls(start, end, under):

@@ -18,6 +18,7 @@ from hands_on.evaluate import evaluate
 from hands_on.exam.session import Session
 from hands_on.store.library import Library
 from hands_on.store.places import shipped_rulesets
+from hands_on.wording.another_edition import before_and_after, change_why
 from tests.evaluate.build import edition, grade, session, take
 
 FCI, AMERICAN = "weimaraner-fci-99", "weimaraner-american"
@@ -48,10 +49,10 @@ ROWS = tomllib.loads((DATA / "weimaraner_changes.toml").read_text(encoding="utf-
 def test_what_differs_is_what_the_published_texts_do_not_say_alike(row):
     assert set(row) <= {"name", "why", "findings", "rules", *ANSWERS}
     told = changed(held(FCI, row))
-    given = {one.id: [one.before_class or "", one.after_class or ""] for one in told if one.kind == "finding"}
+    given = {one.id: [name or "" for name in one.classes] for one in told if one.kind == "finding"}
     assert given == row.get("findings", {})
     assert [one.id for one in told if one.kind == "rule"] == row.get("rules", [])
-    assert all(one.why for one in told)
+    assert all(change_why(one) for one in told)
 
 
 def height(cm):
@@ -61,17 +62,17 @@ def height(cm):
 def test_the_reason_names_both_figures_in_both_units():
     told = {one.kind: one for one in changed(held(FCI, height(60)))}
     for kind in ("finding", "rule"):
-        assert "59 to below 60.96 cm (23.23 to below 24 in)" in told[kind].why
-        assert f"as asked in {FCI}" in told[kind].why
+        assert "59 to below 60.96 cm (23.23 to below 24 in)" in change_why(told[kind])
+        assert f"as asked in {FCI}" in change_why(told[kind])
         assert told[kind].cause == "limit"
-    assert (told["rule"].before_verdict, told["rule"].after_verdict) == ("inside", "outside")
-    assert "1971" in told["rule"].source_after
+    assert (told["rule"].before.verdict, told["rule"].after.verdict) == ("inside", "outside")
+    assert "1971" in told["rule"].after.source
 
 
 def test_a_silence_is_named_as_the_reason():
     told = changed(held(FCI, {"takes": [{"point": "weight", "value": 46}]}))
     assert {one.cause for one in told} == {"silence"}
-    assert {one.after for one in told} == {"not found", "no rule"}
+    assert {before_and_after(one)[1] for one in told} == {"not found", "no rule"}
 
 
 def cases():
@@ -90,11 +91,11 @@ def test_every_change_has_a_difference_of_the_editions_behind_it(own, case):
     told = changed(one, own, other)
     back = changed(one, other, own)
     assert changed(one, own, own) == ()
-    assert sorted((x.id, x.kind, x.before, x.after) for x in told) == sorted(
-        (x.id, x.kind, x.after, x.before) for x in back
+    assert sorted((x.id, x.kind, *before_and_after(x)) for x in told) == sorted(
+        (x.id, x.kind, *reversed(before_and_after(x))) for x in back
     )
     differences = compare_editions(LIBRARY.load(own), LIBRARY.load(other))
-    every = {(row.kind, row.id) for section in differences.sections for row in section.rows}
+    every = {(row.kind, row.id) for section in differences.sections for row in section.pairs}
     names = {limit.id: limit.name for name in (own, other) for limit in LIBRARY.load(name).edition.limits}
     limited = {name for kind, name in every if kind == "limit"}
     for change in told:
@@ -122,7 +123,7 @@ class = "out"
 source = "reading"
 """
     told = between("", together, grade("general.fat") + grade("general.odd"))
-    assert {(one.id, one.before_class, one.after_class, one.cause) for one in told} == {
+    assert {(one.id, *one.classes, one.cause) for one in told} == {
         ("general.fat", "fault", "out", "together"),
         ("general.odd", "fault", "out", "together"),
     }
@@ -142,9 +143,7 @@ source = "reading"
 """
     answers = take("hock-angle", 160, side="left") + grade("hindquarters.straight", "slight")
     told = [one for one in between("", angle, answers) if one.kind == "finding"]
-    assert [(one.id, one.before_class, one.after_class) for one in told] == [
-        ("hindquarters.straight", "fault", "severe")
-    ]
+    assert [(one.id, *one.classes) for one in told] == [("hindquarters.straight", "fault", "severe")]
 
 
 def test_a_class_of_the_same_name_and_one_that_disqualifies_under_another_name_are_no_change():

@@ -19,6 +19,7 @@ from hands_on.tui.editions import show_two_editions
 from hands_on.tui.screens.two_editions import TwoEditionsScreen
 from hands_on.tui.screens.under_another import UnderAnotherScreen
 from hands_on.tui.widgets.side_table import SideTable
+from hands_on.wording.two_editions import told as in_words
 from tests.tui.demo import BRUMO, FENJA, TOVIK, demo
 from tests.tui.driving import LIBRARY, begun, sitting
 
@@ -113,7 +114,7 @@ async def test_a_window_made_wider_shows_columns(folder):
 def test_every_difference_stands_there_once_with_what_both_say(wide):
     found = compare_editions(*both())
     parts = {part.id: part for part in edition_parts(found, wide=wide)}
-    for section in found.sections:
+    for section in in_words(found).sections:
         if not section.rows:
             continue
         rows = [row for row in parts[section.key].rows if row != BLANK]
@@ -274,7 +275,7 @@ async def test_a_copy_of_another_edition_says_the_same(folder, tmp_path, keys):
         assert "my-weimaraner.toml" in "".join(table.text.split())
     library = Library((shipped_rulesets(), own))
     found = compare_editions(library.load(FCI if keys == ("3",) else AMERICAN), library.load("my-weimaraner"))
-    assert not [row.id for section in found.sections for row in section.rows]
+    assert not [pair.id for section in found.sections for pair in section.pairs]
 
 
 @pytest.mark.parametrize("name", ["Moor Hound", FCI, "mine", "common"])

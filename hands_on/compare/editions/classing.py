@@ -2,20 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from typing import Literal
 
-from hands_on.compare.editions.rows import Difference, Row, Section, paired
+from hands_on.compare.editions.rule_pair import (
+    Case,
+    Difference,
+    FaultClasses,
+    Ladder,
+    RulePair,
+    Section,
+    Unruled,
+)
 from hands_on.ruleset.base import DEGREES, Degree, When
-from hands_on.ruleset.rules import Ruling, TeethRule
+from hands_on.ruleset.rules import Combination, Ruling, TeethRule
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.wording.edition import class_words, condition_words, missing_words
 
-DISQUALIFIES = "disqualifies"
+__all__ = [
+    "class_key",
+    "classes",
+    "classes_key",
+    "combinations",
+    "fault_classes",
+    "lacking_one",
+    "rulings",
+    "teeth",
+    "unnamed",
+]
+
+_DISQUALIFIES = "disqualifies"
 """Classes that disqualify count as one, whatever each edition calls them."""
-
-SILENT = "the standard is silent on it"
-_CLAUSE = "general clause"
 
 _OFF = "none"
 """What a ruling gives while its switch is not chosen."""
@@ -24,58 +39,18 @@ _OFF = "none"
 def class_key(ruleset: Ruleset, name: str) -> str:
     """A class as it is told from another edition's: by its id, or as one that disqualifies."""
     known = ruleset.classes.get(name)
-    return DISQUALIFIES if known is not None and known.disqualifies else name
+    return _DISQUALIFIES if known is not None and known.disqualifies else name
 
 
-@dataclass(frozen=True)
-class Case:
-    """The class of a fault by degree, the lightest first, under one condition."""
-
-    when: str
-    """In words; empty for what holds otherwise."""
-    condition: str
-    """The condition as the file has it, to tell it from another."""
-    classes: tuple[str | None, ...]
-    """None at a degree that this case says nothing of."""
-    unruled: str = ""
-    """Where no ruling names the fault: what decides, in words."""
+def classes_key(found: FaultClasses, ruleset: Ruleset) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """What makes the classes of a fault the same as another edition's."""
+    return tuple(
+        (case.condition, tuple("" if name is None else class_key(ruleset, name) for name in case.classes))
+        for case in found.cases
+    )
 
 
-@dataclass(frozen=True)
-class Profile:
-    """All that an edition says of a fault's class; the last case is the one without a condition."""
-
-    cases: tuple[Case, ...]
-    source: tuple[str, ...]
-
-    @property
-    def named(self) -> bool:
-        """Does any ruling name the fault?"""
-        return len(self.cases) > 1 or not self.cases[-1].unruled
-
-    def key(self, ruleset: Ruleset) -> tuple[tuple[str, tuple[str, ...]], ...]:
-        """What makes this profile the same as another edition's."""
-        return tuple(
-            (case.condition, tuple("" if name is None else class_key(ruleset, name) for name in case.classes))
-            for case in self.cases
-        )
-
-    def words(self, ruleset: Ruleset) -> str:
-        """`long-haired: no fault; otherwise slight no fault, from moderate Fault`."""
-        parts = []
-        for case in self.cases:
-            text = _steps(ruleset, case.classes)
-            if case.unruled:
-                text += f" ({case.unruled})"
-            if case.when:
-                text = f"{case.when}: {text}"
-            elif len(self.cases) > 1:
-                text = f"otherwise {text}"
-            parts.append(text)
-        return "; ".join(parts)
-
-
-def profile(ruleset: Ruleset, fault: str, detail: str | None = None) -> Profile:
+def fault_classes(ruleset: Ruleset, fault: str, detail: str | None = None) -> FaultClasses:
     """What the rulings say of a fault; of one recorded with this detail, or with none of those named."""
     cases: list[Case] = []
     decided: list[str | None] = [None] * len(DEGREES)
@@ -98,15 +73,14 @@ def profile(ruleset: Ruleset, fault: str, detail: str | None = None) -> Profile:
         if when is None:
             decided = [old or new for old, new in zip(decided, found, strict=True)]
         else:
-            condition = when.model_dump_json(exclude_defaults=True)
-            cases.append(Case(condition_words(ruleset, when), condition, tuple(found)))
+            cases.append(Case(when, tuple(found)))
             off = off or _only_switch(when)
-    rest, words = (_OFF, "") if off else _unruled(ruleset, fault)
+    rest, unruled = (_OFF, None) if off else _unruled(ruleset, fault)
     clause = ruleset.edition.general_clause
-    if clause is not None and words == _CLAUSE:
+    if clause is not None and unruled == "general-clause":
         sources += [key for key in clause.source if key not in sources]
     final = tuple(name or rest for name in decided)
-    return Profile((*cases, Case("", "", final, "" if any(decided) else words)), tuple(sources))
+    return FaultClasses((*cases, Case(None, final, None if any(decided) else unruled)), tuple(sources))
 
 
 def _without_detail(when: When) -> When | None:
@@ -125,31 +99,16 @@ def _class_at(ruling: Ruling, degree: Degree) -> str | None:
     return ruling.by_degree[reached[-1]] if reached else None
 
 
-def _unruled(ruleset: Ruleset, fault: str) -> tuple[str, str]:
+def _unruled(ruleset: Ruleset, fault: str) -> tuple[str, Unruled]:
     """The class of what no ruling names, as `evaluate.classes` has it, and what decides it."""
     if fault not in ruleset.faults:
-        return "unclassed", "a fault that this edition does not know"
+        return "unclassed", "unknown-fault"
     points = ruleset.points_of_fault.get(fault, ())
     silent = {point for silence in ruleset.edition.silent for point in silence.points}
     if points and silent.issuperset(points):
-        return "observation", SILENT
+        return "observation", "silent"
     clause = ruleset.edition.general_clause
-    return (clause.class_, _CLAUSE) if clause is not None else ("unclassed", "in no list, no general clause")
-
-
-def _steps(ruleset: Ruleset, classes: tuple[str | None, ...]) -> str:
-    """Classes by degree in words; a degree of the same class as the lighter one is not repeated."""
-    steps: list[tuple[Degree, str]] = []
-    for degree, name in zip(DEGREES, classes, strict=True):
-        if name is not None and (not steps or steps[-1][1] != name):
-            steps.append((degree, name))
-    if len(steps) == 1 and classes[0] is not None:
-        return class_words(ruleset, steps[0][1])
-    parts = [
-        f"{degree if n == 0 and degree == DEGREES[0] else f'from {degree}'} {class_words(ruleset, name)}"
-        for n, (degree, name) in enumerate(steps)
-    ]
-    return ", ".join(parts)
+    return (clause.class_, "general-clause") if clause is not None else ("unclassed", "in-no-list")
 
 
 # --- sections ------------------------------------------------------------------------------------------
@@ -157,30 +116,22 @@ def _steps(ruleset: Ruleset, classes: tuple[str | None, ...]) -> str:
 
 def rulings(a: Ruleset, b: Ruleset) -> Section:
     """The class of each fault that a ruling of either edition names, in the order of the examination."""
-    rows: list[Row] = []
+    pairs: list[RulePair] = []
     same = 0
     for fault in dict.fromkeys([*a.faults, *b.faults]):
         for detail in _details(a, b, fault):
-            first, second = profile(a, fault, detail), profile(b, fault, detail)
+            first, second = fault_classes(a, fault, detail), fault_classes(b, fault, detail)
             if not first.named and not second.named:
                 continue
-            if first.key(a) == second.key(b):
+            keys = classes_key(first, a), classes_key(second, b)
+            if keys[0] == keys[1]:
                 same += 1
                 continue
-            rows.append(
-                Row(
-                    "ruling",
-                    fault,
-                    (a if fault in a.faults else b).label(fault),
-                    detail or "",
-                    first.words(a),
-                    second.words(b),
-                    _how(first, second, a, b),
-                    ", ".join(first.source),
-                    ", ".join(second.source),
-                )
+            how = _how(first, second, other_class=keys[0][-1] != keys[1][-1])
+            pairs.append(
+                RulePair("ruling", fault, first, second, how, first.source, second.source, detail=detail)
             )
-    return Section("rulings", "Classes of faults", tuple(rows), same)
+    return Section("rulings", tuple(pairs), same)
 
 
 def _details(a: Ruleset, b: Ruleset, fault: str) -> list[str | None]:
@@ -195,149 +146,141 @@ def _details(a: Ruleset, b: Ruleset, fault: str) -> list[str | None]:
     return list(dict.fromkeys([*details, None]))
 
 
-def _how(first: Profile, second: Profile, a: Ruleset, b: Ruleset) -> tuple[Difference, ...]:
+def _how(first: FaultClasses, second: FaultClasses, *, other_class: bool) -> tuple[Difference, ...]:
     found: list[Difference] = []
     if [case.condition for case in first.cases] != [case.condition for case in second.cases]:
         found.append("condition")
-    if first.key(a)[-1] != second.key(b)[-1] or not found:
+    if other_class or not found:
         found.insert(0, "class")
     return tuple(found)
 
 
 def unnamed(a: Ruleset, b: Ruleset) -> Section:
     """What becomes of a departure that no ruling of either edition names."""
-    texts, sources = [], []
-    for ruleset in (a, b):
-        clause = ruleset.edition.general_clause
-        if clause is None:
-            texts.append("no general clause: unclassed")
-        else:
-            texts.append(f"{class_words(ruleset, clause.class_)}. {clause.text}")
-        sources.append(", ".join(clause.source) if clause is not None else "")
+    first, second = a.edition.general_clause, b.edition.general_clause
     keys = [
-        class_key(ruleset, clause.class_) if (clause := ruleset.edition.general_clause) else "unclassed"
-        for ruleset in (a, b)
+        class_key(ruleset, clause.class_) if clause is not None else "unclassed"
+        for ruleset, clause in ((a, first), (b, second))
     ]
     if keys[0] == keys[1]:
-        return Section("unnamed", "What no list names", (), 1)
-    row = paired(
-        "general-clause",
-        "general-clause",
-        "A departure that no ruling names",
-        "",
-        texts,
-        ("class",),
-        sources,
-    )
-    return Section("unnamed", "What no list names", (row,))
+        return Section("unnamed", (), 1)
+    source_a, source_b = (clause.source if clause is not None else () for clause in (first, second))
+    pair = RulePair("general-clause", "general-clause", first, second, ("class",), source_a, source_b)
+    return Section("unnamed", (pair,))
 
 
 def combinations(a: Ruleset, b: Ruleset) -> Section:
     """Faults that count otherwise together."""
-    rows: list[Row] = []
+    pairs: list[RulePair] = []
     same = 0
     found = [_combinations(a), _combinations(b)]
     for key in dict.fromkeys([*found[0], *found[1]]):
-        label, when, _, _ = found[0].get(key) or found[1][key]
-        classes = [table[key][2] if key in table else None for table in found]
-        keys = [class_key(rules, name) if name else None for rules, name in zip((a, b), classes, strict=True)]
-        if keys[0] == keys[1]:
+        first, second = found[0].get(key), found[1].get(key)
+        if _class_of(a, first) == _class_of(b, second):
             same += 1
-            continue
-        texts = [
-            class_words(rules, name) if name else "" for rules, name in zip((a, b), classes, strict=True)
-        ]
-        sources = [table[key][3] if key in table else "" for table in found]
-        rows.append(paired("combination", label, label, when, texts, present(classes), sources))
-    return Section("combinations", "Counted together", tuple(rows), same)
+        else:
+            pairs.append(_pair("combination", first, second))
+    return Section("combinations", tuple(pairs), same)
 
 
-def _combinations(ruleset: Ruleset) -> dict[tuple[object, ...], tuple[str, str, str, str]]:
-    found: dict[tuple[object, ...], tuple[str, str, str, str]] = {}
+def _combinations(ruleset: Ruleset) -> dict[tuple[object, ...], Combination]:
+    found: dict[tuple[object, ...], Combination] = {}
     for entry in ruleset.edition.combinations:
         parts = sorted((part.fault, part.from_degree or "") for part in entry.all)
-        condition = entry.when.model_dump_json(exclude_defaults=True) if entry.when else ""
-        label = " and ".join(
-            ruleset.label(part.fault) + (f" (from {part.from_degree})" if part.from_degree else "")
-            for part in entry.all
-        )
-        when = condition_words(ruleset, entry.when)
-        found[(*parts, condition)] = (label, when, entry.class_, ", ".join(entry.source))
+        found[(*parts, _condition(entry.when))] = entry
     return found
+
+
+def _condition(when: When | None) -> str:
+    return when.model_dump_json(exclude_defaults=True) if when is not None else ""
+
+
+def _class_of(ruleset: Ruleset, rule: Combination | TeethRule | None) -> str | None:
+    return class_key(ruleset, rule.class_) if rule is not None else None
+
+
+def _pair(
+    kind: Literal["combination", "teeth"],
+    first: Combination | TeethRule | None,
+    second: Combination | TeethRule | None,
+) -> RulePair:
+    """A rule that gives another class, or that one edition lacks."""
+    one = first or second
+    return RulePair(
+        kind,
+        "",
+        first,
+        second,
+        lacking_one(first, second) or ("class",),
+        first.source if first is not None else (),
+        second.source if second is not None else (),
+        when=one.when if one is not None else None,
+    )
 
 
 def teeth(a: Ruleset, b: Ruleset) -> Section:
     """What each edition says of missing teeth, rule by rule."""
-    rows: list[Row] = []
+    pairs: list[RulePair] = []
     same = 0
-    words = [_teeth_words(a), _teeth_words(b)]
-    if words[0] != words[1]:
-        source = [", ".join(r.edition.teeth.source) if r.edition.teeth else "" for r in (a, b)]
-        rows.append(paired("teeth", "teeth", "Asked for", "", words, ("words",), source))
+    asked = a.edition.teeth, b.edition.teeth
+    first, second = (
+        (rules.text, rules.exempt, rules.unseen_is_missing) if rules is not None else ("", (), False)
+        for rules in asked
+    )
+    if first != second:
+        source_a, source_b = (rules.source if rules is not None else () for rules in asked)
+        pairs.append(RulePair("teeth", "teeth", *asked, ("words",), source_a, source_b))
     found = [_teeth_rules(a), _teeth_rules(b)]
     for key in dict.fromkeys([*found[0], *found[1]]):
-        pair = [table.get(key) for table in found]
-        keys = [class_key(rs, rule.class_) if rule else None for rs, rule in zip((a, b), pair, strict=True)]
-        if keys[0] == keys[1]:
+        one, other = found[0].get(key), found[1].get(key)
+        if _class_of(a, one) == _class_of(b, other):
             same += 1
-            continue
-        label, when = key[0], key[1]
-        texts = [class_words(rs, rule.class_) if rule else "" for rs, rule in zip((a, b), pair, strict=True)]
-        sources = [", ".join(rule.source) if rule else "" for rule in pair]
-        rows.append(paired("teeth", label, label, when, texts, present(pair), sources))
-    return Section("teeth", "Teeth", tuple(rows), same)
+        else:
+            pairs.append(_pair("teeth", one, other))
+    return Section("teeth", tuple(pairs), same)
 
 
-def _teeth_words(ruleset: Ruleset) -> str:
-    rules = ruleset.edition.teeth
-    if rules is None:
-        return ""
-    exempt = f" Never counted: {', '.join(rules.exempt)}." if rules.exempt else ""
-    unseen = " A tooth that cannot be seen counts as missing." if rules.unseen_is_missing else ""
-    return f"{rules.text}{exempt}{unseen}"
-
-
-def _teeth_rules(ruleset: Ruleset) -> dict[tuple[str, str], TeethRule]:
+def _teeth_rules(ruleset: Ruleset) -> dict[tuple[object, ...], TeethRule]:
+    """The rules by which teeth they speak of, how many, and when."""
     rules = ruleset.edition.teeth.rules if ruleset.edition.teeth is not None else ()
-    return {(missing_words(rule), condition_words(ruleset, rule.when)): rule for rule in rules}
+    return {
+        (
+            (rule.of, rule.not_of, rule.at_least, rule.at_most),
+            (rule.others_at_least, rule.others_at_most),
+            _condition(rule.when),
+        ): rule
+        for rule in rules
+    }
 
 
 def classes(a: Ruleset, b: Ruleset) -> Section:
     """The ladders, lightest first, and the words beside them."""
-    rows: list[Row] = []
+    pairs: list[RulePair] = []
     same = 0
-    for name, label, ladder in (
-        ("ladder", "Classes, lightest first", True),
-        ("beside", "Beside them", False),
-    ):
-        between = " < " if ladder else ", "
-        texts = [between.join(_class_labels(rules, ladder)) for rules in (a, b)]
-        if texts[0] == texts[1]:
-            same += bool(texts[0])
-            continue
-        sources = [
-            ", ".join(
-                _unique(key for one in rules.edition.classes if one.ladder == ladder for key in one.source)
-            )
+    for name, ordered in (("ladder", True), ("beside", False)):
+        first, second = (
+            Ladder(tuple(one for one in rules.edition.classes if one.ladder == ordered), ordered)
             for rules in (a, b)
-        ]
-        rows.append(paired("class", name, label, "", texts, ("class",), sources))
-    return Section("classes", "Classes", tuple(rows), same)
+        )
+        if _names(first) == _names(second):
+            same += bool(first.classes)
+        else:
+            pairs.append(
+                RulePair("class", name, first, second, ("class",), _sources(first), _sources(second))
+            )
+    return Section("classes", tuple(pairs), same)
 
 
-def _class_labels(ruleset: Ruleset, ladder: bool) -> Iterator[str]:
-    for entry in ruleset.edition.classes:
-        if entry.ladder == ladder:
-            yield entry.label + (" (disqualifies)" if entry.disqualifies else "")
+def _names(ladder: Ladder) -> list[tuple[str, bool]]:
+    return [(one.label, one.disqualifies) for one in ladder.classes]
 
 
-def present(pair: Iterable[object]) -> tuple[Difference, ...]:
-    """What differs where one edition may lack the rule altogether: the class, else."""
-    first, second = pair
+def _sources(ladder: Ladder) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(key for one in ladder.classes for key in one.source))
+
+
+def lacking_one(first: object, second: object) -> tuple[Difference, ...]:
+    """Which edition lacks the rule altogether; empty where both have one."""
     if second is None:
         return ("only-a",)
-    return ("only-b",) if first is None else ("class",)
-
-
-def _unique(words: Iterable[str]) -> list[str]:
-    return list(dict.fromkeys(words))
+    return ("only-b",) if first is None else ()

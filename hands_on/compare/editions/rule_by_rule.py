@@ -1,17 +1,37 @@
-"""Two editions held against each other, rule by rule: what differs, each edition's source beside it."""
+"""Two editions compared rule by rule: what differs, each edition's source beside it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
-from hands_on.compare.editions.classing import classes, combinations, present, rulings, teeth, unnamed
+from hands_on.compare.editions.classing import (
+    classes,
+    combinations,
+    lacking_one,
+    rulings,
+    teeth,
+    unnamed,
+)
 from hands_on.compare.editions.limits import lack, limits
-from hands_on.compare.editions.rows import Comparison, Difference, Kind, Row, Section, paired
-from hands_on.ruleset.points import MeasurePoint
+from hands_on.compare.editions.rule_pair import (
+    Comparison,
+    Difference,
+    Kind,
+    RulePair,
+    Said,
+    Section,
+    Text,
+    Walked,
+)
+from hands_on.ruleset.base import When
+from hands_on.ruleset.rules import Cap
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.wording.edition import cap_words, condition_words, follow_words
 
-__all__ = ["Comparison", "Difference", "Row", "Section", "compare_editions"]
+__all__ = ["HEAD", "compare_editions"]
+
+HEAD = ("breed", "body", "number", "edition", "published", "unit", "size_class", "confidence")
+"""What of an edition's head is compared."""
 
 
 def compare_editions(a: Ruleset, b: Ruleset) -> Comparison:
@@ -35,82 +55,65 @@ def compare_editions(a: Ruleset, b: Ruleset) -> Comparison:
         _switches(a, b),
         _outcomes(a, b),
     ]
-    return Comparison(a, b, tuple(section for section in found if section.rows or section.same))
+    return Comparison(a, b, tuple(section for section in found if section.pairs or section.same))
 
 
-_Side = tuple[str, tuple[str, ...]]
-"""What an edition says, and the keys of its sources."""
+@dataclass(frozen=True)
+class _Side:
+    """What an edition says, what makes it the same as another's, and the keys of its sources."""
+
+    said: Said
+    key: object
+    source: tuple[str, ...] = ()
 
 
-def _side_by_side(
+def _paired(
     kind: Kind,
     a: Mapping[str, _Side],
     b: Mapping[str, _Side],
     order: Iterable[str],
-    label: Callable[[str], str],
     difference: Difference = "words",
-    lacking: tuple[Callable[[str], str], Callable[[str], str]] = (lambda _: "", lambda _: ""),
-) -> tuple[tuple[Row, ...], int]:
-    """Rows of what differs, and how many say the same; `lacking` words the side that says nothing."""
-    rows: list[Row] = []
+    lacking: tuple[Ruleset, Ruleset] | None = None,
+) -> tuple[tuple[RulePair, ...], int]:
+    """Pairs of what differs, and how many say the same; of `lacking` editions it is told why they lack it."""
+    pairs: list[RulePair] = []
     same = 0
     for name in order:
         first, second = a.get(name), b.get(name)
-        if first is not None and second is not None and first[0] == second[0]:
+        if first is not None and second is not None and first.key == second.key:
             same += 1
         elif first is not None or second is not None:
-            how = (difference,) if first is not None and second is not None else present((first, second))
-            rows.append(
-                Row(
-                    kind,
-                    name,
-                    label(name),
-                    "",
-                    first[0] if first else lacking[0](name),
-                    second[0] if second else lacking[1](name),
-                    how,
-                    ", ".join(first[1]) if first else "",
-                    ", ".join(second[1]) if second else "",
-                )
+            said_a, said_b = (
+                side.said if side is not None else lack(lacking[n], name) if lacking is not None else None
+                for n, side in enumerate((first, second))
             )
-    return tuple(rows), same
+            how = lacking_one(first, second) or (difference,)
+            source_a, source_b = (side.source if side is not None else () for side in (first, second))
+            pairs.append(RulePair(kind, name, said_a, said_b, how, source_a, source_b))
+    return tuple(pairs), same
 
 
 def _editions(a: Ruleset, b: Ruleset) -> Section:
-    labels = {
-        "breed": "Breed",
-        "body": "Issued by",
-        "number": "Number",
-        "edition": "Edition",
-        "published": "Published",
-        "unit": "Lengths first asked in",
-        "size_class": "Size class",
-        "confidence": "How sure a verdict must be",
-    }
-
     def said(ruleset: Ruleset) -> dict[str, _Side]:
-        given = {name: getattr(ruleset.edition, name) for name in labels}
-        return {name: (str(value), ()) for name, value in given.items() if value not in (None, "")}
+        given = {name: getattr(ruleset.edition, name) for name in HEAD}
+        return {
+            name: _Side(Text(str(value)), str(value))
+            for name, value in given.items()
+            if value not in (None, "")
+        }
 
-    rows, same = _side_by_side("edition", said(a), said(b), labels, labels.__getitem__)
-    return Section("editions", "The editions", rows, same)
+    pairs, same = _paired("edition", said(a), said(b), HEAD)
+    return Section("editions", pairs, same)
 
 
 def _asked(a: Ruleset, b: Ruleset) -> Section:
     """What is asked for at each point, in the order of the examination."""
 
     def said(ruleset: Ruleset) -> dict[str, _Side]:
-        return {point: (asked.text, asked.source) for point, asked in ruleset.edition.asked.items()}
+        return {name: _Side(one, one.text, one.source) for name, one in ruleset.edition.asked.items()}
 
-    rows, same = _side_by_side(
-        "asked",
-        said(a),
-        said(b),
-        _points(a, b),
-        lambda point: _label(a, b, point),
-        lacking=(lack(a), lack(b)),
-    )
-    return Section("asked", "Asked for", rows, same)
+    pairs, same = _paired("asked", said(a), said(b), _points(a, b), lacking=(a, b))
+    return Section("asked", pairs, same)
 
 
 def _silences(a: Ruleset, b: Ruleset) -> Section:
@@ -120,35 +123,35 @@ def _silences(a: Ruleset, b: Ruleset) -> Section:
         found: dict[str, _Side] = {}
         for silence in ruleset.edition.silent:
             for name in silence.points:
-                found[name] = (f"silent: {silence.about}", silence.source)
+                found[name] = _Side(lack(ruleset, name), None, silence.source)
             if not silence.points:
-                found[silence.about] = (silence.note or "silent", silence.source)
+                found[silence.about] = _Side(silence, None, silence.source)
         return found
 
     sides = said(a), said(b)
-    rows: list[Row] = []
+    pairs: list[RulePair] = []
     same = 0
     for name in dict.fromkeys([*_points(a, b), *sides[0], *sides[1]]):
         first, second = sides[0].get(name), sides[1].get(name)
         if first and second:
             same += 1
         elif first or second:
-            texts = [side[0] if side else _says(rules, name) for side, rules in ((first, a), (second, b))]
-            sources = [", ".join(side[1]) if side else "" for side in (first, second)]
-            how = present((first, second))
-            rows.append(paired("silence", name, _label(a, b, name), "", texts, how, sources))
-    return Section("silences", "What one of them is silent on", tuple(rows), same)
+            said_a, said_b = (
+                side.said if side else _says(rules, name) for side, rules in ((first, a), (second, b))
+            )
+            source_a, source_b = (side.source if side else () for side in (first, second))
+            how = lacking_one(first, second)
+            pairs.append(RulePair("silence", name, said_a, said_b, how, source_a, source_b))
+    return Section("silences", tuple(pairs), same)
 
 
-def _says(ruleset: Ruleset, point: str) -> str:
+def _says(ruleset: Ruleset, point: str) -> Said | None:
     """What an edition that is not silent on a point has to say of it."""
     if point not in ruleset.points:
-        return ""
+        return None
     if any(point in limit.measures for limit in ruleset.edition.limits):
-        return "limited"
-    if point in ruleset.edition.asked:
-        return f"asked: {ruleset.edition.asked[point].text}"
-    return lack(ruleset)(point)
+        return Walked("limited")
+    return ruleset.edition.asked.get(point) or lack(ruleset, point)
 
 
 def _measured(a: Ruleset, b: Ruleset) -> Section:
@@ -156,72 +159,79 @@ def _measured(a: Ruleset, b: Ruleset) -> Section:
 
     def said(ruleset: Ruleset) -> dict[str, _Side]:
         plan = ruleset.edition.walk
-        recorded: dict[str, _Side] = dict.fromkeys(plan.offer, ("recorded, never judged", ()))
-        return recorded | dict.fromkeys(plan.measures, ("measured", ()))
+        recorded = dict.fromkeys(plan.offer, _Side(Walked("recorded"), "recorded"))
+        return recorded | dict.fromkeys(plan.measures, _Side(Walked("measured"), "measured"))
 
-    rows, same = _side_by_side(
-        "measured",
-        said(a),
-        said(b),
-        _points(a, b),
-        lambda name: _label(a, b, name),
-        lacking=(lack(a), lack(b)),
-    )
-    return Section("measured", "What is measured", rows, same)
+    pairs, same = _paired("measured", said(a), said(b), _points(a, b), lacking=(a, b))
+    return Section("measured", pairs, same)
 
 
 def _attributes(a: Ruleset, b: Ruleset) -> Section:
     def said(ruleset: Ruleset) -> dict[str, _Side]:
         return {
-            name: (f"{one.label}: {', '.join(one.options.values())}", one.source)
+            name: _Side(one, (one.label, tuple(one.options.values())), one.source)
             for name, one in ruleset.edition.attributes.items()
         }
 
-    rows, same = _side_by_side("attribute", said(a), said(b), _keys(said(a), said(b)), str)
-    return Section("attributes", "Asked of the dog", rows, same)
+    pairs, same = _paired("attribute", said(a), said(b), _keys(said(a), said(b)))
+    return Section("attributes", pairs, same)
 
 
 def _follows(a: Ruleset, b: Ruleset) -> Section:
     """What follows from the dog alone."""
 
     def said(ruleset: Ruleset) -> dict[str, _Side]:
-        rows = [(follow_words(ruleset, rule), rule.source) for rule in ruleset.edition.follows]
-        return {words: (words, source) for words, source in rows}
+        found = {}
+        for rule in ruleset.edition.follows:
+            cls = _class_label(ruleset, rule.class_)
+            key = str((rule.fault, rule.detail, rule.degree, _condition(rule.when), cls))
+            found[key] = _Side(rule, key, rule.source)
+        return found
 
-    first, second = said(a), said(b)
-    rows, same = _side_by_side(
-        "follow", first, second, _keys(first, second), lambda words: words.split(" (")[0]
-    )
-    return Section("follows", "What follows from the dog alone", rows, same)
+    pairs, same = _paired("follow", said(a), said(b), _keys(said(a), said(b)))
+    return Section("follows", pairs, same)
 
 
 def _switches(a: Ruleset, b: Ruleset) -> Section:
     def said(ruleset: Ruleset) -> dict[str, _Side]:
-        return {name: (f"{one.label}. {one.caution}", ()) for name, one in ruleset.edition.switches.items()}
+        return {name: _Side(one, (one.label, one.caution)) for name, one in ruleset.edition.switches.items()}
 
-    rows, same = _side_by_side("switch", said(a), said(b), _keys(said(a), said(b)), str)
-    return Section("switches", "Off until chosen", rows, same)
+    pairs, same = _paired("switch", said(a), said(b), _keys(said(a), said(b)))
+    return Section("switches", pairs, same)
 
 
 def _outcomes(a: Ruleset, b: Ruleset) -> Section:
     """Outcomes by name, and each statement of what rules one out."""
 
     def named(ruleset: Ruleset) -> dict[str, _Side]:
-        found: dict[str, _Side] = {}
-        for one in ruleset.edition.outcomes:
-            when = condition_words(ruleset, one.when)
-            found[one.id] = (f"{one.label} ({when})" if when else one.label, one.source)
-        return found
-
-    def capped(ruleset: Ruleset) -> dict[str, _Side]:
         return {
-            cap_words(ruleset, cap): (cap_words(ruleset, cap), cap.source) for cap in ruleset.edition.caps
+            one.id: _Side(one, (one.label, _condition(one.when)), one.source)
+            for one in ruleset.edition.outcomes
         }
 
-    rows, same = _side_by_side("outcome", named(a), named(b), _keys(named(a), named(b)), str)
+    def capped(ruleset: Ruleset) -> dict[str, _Side]:
+        keys = [(_cap_key(ruleset, cap), cap) for cap in ruleset.edition.caps]
+        return {key: _Side(cap, key, cap.source) for key, cap in keys}
+
+    pairs, same = _paired("outcome", named(a), named(b), _keys(named(a), named(b)))
     caps = capped(a), capped(b)
-    more, also = _side_by_side("cap", *caps, _keys(*caps), lambda words: words.split(":")[0])
-    return Section("outcomes", "Outcomes", (*rows, *more), same + also)
+    more, also = _paired("cap", *caps, _keys(*caps))
+    return Section("outcomes", (*pairs, *more), same + also)
+
+
+def _cap_key(ruleset: Ruleset, cap: Cap) -> str:
+    labels = {entry.id: entry.label for entry in ruleset.edition.outcomes}
+    rules_out = (cap.faults, _class_label(ruleset, cap.class_), cap.limit, cap.from_degree)
+    return str((rules_out, _condition(cap.when), labels.get(cap.at_most, cap.at_most), cap.optional))
+
+
+def _class_label(ruleset: Ruleset, name: str | None) -> str | None:
+    known = ruleset.classes.get(name or "")
+    return known.label if known is not None else name
+
+
+def _condition(when: When | None) -> str:
+    return when.model_dump_json(exclude_defaults=True) if when is not None else ""
 
 
 def _keys(a: Mapping[str, _Side], b: Mapping[str, _Side]) -> list[str]:
@@ -230,10 +240,3 @@ def _keys(a: Mapping[str, _Side], b: Mapping[str, _Side]) -> list[str]:
 
 def _points(a: Ruleset, b: Ruleset) -> list[str]:
     return list(dict.fromkeys([*a.points, *b.points]))
-
-
-def _label(a: Ruleset, b: Ruleset, point: str) -> str:
-    known = a.points.get(point) or b.points.get(point)
-    if known is None:
-        return point
-    return known.label + (", measured" if isinstance(known, MeasurePoint) else "")

@@ -7,22 +7,29 @@ here follows from a difference of the two editions, for the answers are the same
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import asdict, dataclass
-from typing import Any, Literal
+from dataclasses import dataclass, field
+from typing import Literal
 
-from hands_on.compare.editions.classing import SILENT, class_key, profile
-from hands_on.compare.editions.limits import asked_words, limit_row, no_limit
-from hands_on.compare.editions.rows import Stretch
+from hands_on.compare.editions.classing import class_key, fault_classes
+from hands_on.compare.editions.limits import limit_pair, no_limit
+from hands_on.compare.editions.rule_pair import FaultClasses, Lack, Stretch
 from hands_on.evaluate.result import Evaluation, Finding, RuleResult
 from hands_on.ruleset.rules import Limit
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.wording.edition import class_words
 
-NOT_FOUND = "not found"
-"""What is said of a finding that the other evaluation does not have."""
-
-NO_RULE = "no rule"
-"""What is said of a verdict that the other edition has no limit for."""
+__all__ = [
+    "Cause",
+    "Change",
+    "ClassedBy",
+    "CountedTogether",
+    "Lacking",
+    "LimitsDiffer",
+    "NotAsked",
+    "TeethCounted",
+    "Why",
+    "changes",
+    "sorts",
+]
 
 Cause = Literal[
     "limit",  # other figures, or another unit
@@ -34,31 +41,94 @@ Cause = Literal[
 
 
 @dataclass(frozen=True)
+class Lacking:
+    """An edition sets no limit on the value."""
+
+    ruleset: Ruleset
+    """The edition that sets none."""
+    lack: Lack
+    optional: bool
+    """The other's limit is practice beside the standard."""
+
+
+@dataclass(frozen=True)
+class LimitsDiffer:
+    """Both limit the value, otherwise."""
+
+    first: Limit
+    second: Limit
+    units: tuple[str, str]
+    """Those the verdicts are in: of the first edition, of the second."""
+    stretch: Stretch | None
+    """Where the value lies, if the editions differ there."""
+
+
+@dataclass(frozen=True)
+class CountedTogether:
+    """One edition counts faults otherwise when they are found together."""
+
+    finding: Finding
+
+
+@dataclass(frozen=True)
+class TeethCounted:
+    """The editions count teeth otherwise; the findings tell how."""
+
+
+@dataclass(frozen=True)
+class NotAsked:
+    """An edition does not ask for it."""
+
+    ruleset: Ruleset
+
+
+@dataclass(frozen=True)
+class ClassedBy:
+    """What the rulings of both say of the fault."""
+
+    first: FaultClasses
+    second: FaultClasses
+
+
+Why = Lacking | LimitsDiffer | CountedTogether | TeethCounted | NotAsked | ClassedBy
+"""The difference of the two editions that a change follows from."""
+
+
+@dataclass(frozen=True)
 class Change:
     """A verdict or a class that the second edition changes."""
 
-    id: str
-    """The fault's, or the limit's in the edition that has it."""
-    kind: Literal["finding", "rule"]
     label: str
-    before: str
-    after: str
-    why: str
+    before: Finding | RuleResult | None
+    """None: not found, or no rule."""
+    after: Finding | RuleResult | None
+    why: Why
     cause: Cause
-    before_class: str | None
-    """The edition's own class, `none`, `observation` or `unclassed`; None where nothing is classed."""
-    after_class: str | None
-    before_verdict: str | None = None
-    """Of a rule: inside, outside, undecided, not-yet; None of a finding, or where there is no rule."""
-    after_verdict: str | None = None
-    side: str | None = None
-    detail: str | None = None
-    source_before: str = ""
-    source_after: str = ""
+    a: Ruleset = field(repr=False, compare=False)
+    b: Ruleset = field(repr=False, compare=False)
 
-    def as_json(self) -> dict[str, Any]:
-        """The change as `hands-on assess --json` prints it under `changes`."""
-        return asdict(self)
+    @property
+    def one(self) -> Finding | RuleResult:
+        """What there is under the first edition that has it."""
+        one = self.before or self.after
+        assert one is not None  # a change has one of the two
+        return one
+
+    @property
+    def id(self) -> str:
+        """The fault's, or the limit's in the edition that has it."""
+        return self.one.id
+
+    @property
+    def kind(self) -> Literal["finding", "rule"]:
+        """What changes: a finding, or the verdict on a limit."""
+        return "finding" if isinstance(self.one, Finding) else "rule"
+
+    @property
+    def classes(self) -> tuple[str | None, str | None]:
+        """Each edition's own class, `none`, `observation` or `unclassed`; None where nothing is classed."""
+        before, after = self.before, self.after
+        return before.cls if before is not None else None, after.cls if after is not None else None
 
 
 def changes(before: Evaluation, after: Evaluation, a: Ruleset, b: Ruleset) -> tuple[Change, ...]:
@@ -96,7 +166,7 @@ class _Rules:
         if rule is None:
             return None
         cls = class_key(ruleset, rule.cls) if rule.cls is not None else None
-        return rule.verdict, cls, rule.fault if cls is not None else None, rule.band if _sorts(rule) else None
+        return rule.verdict, cls, rule.fault if cls is not None else None, rule.band if sorts(rule) else None
 
     def _change(self, first: RuleResult | None, second: RuleResult | None) -> Change:
         one = first or second
@@ -106,22 +176,7 @@ class _Rules:
             for table, rule in zip(self.limits, (first, second), strict=True)
         ]
         why, cause = self._why(limits[0], limits[1], first, second)
-        return Change(
-            one.id,
-            "rule",
-            one.label,
-            _verdict(self.a, first),
-            _verdict(self.b, second),
-            why,
-            cause,
-            first.cls if first is not None else None,
-            second.cls if second is not None else None,
-            first.verdict if first is not None else None,
-            second.verdict if second is not None else None,
-            one.side,
-            source_before=first.source if first is not None else "",
-            source_after=second.source if second is not None else "",
-        )
+        return Change(one.label, first, second, why, cause, self.a, self.b)
 
     def _why(
         self,
@@ -129,33 +184,24 @@ class _Rules:
         second: Limit | None,
         before: RuleResult | None,
         after: RuleResult | None,
-    ) -> tuple[str, Cause]:
+    ) -> tuple[Why, Cause]:
         for limit, other in ((first, self.b), (second, self.a)):
             lacking = second if limit is first else first
             if limit is not None and lacking is None:
                 return self._lacking(limit, other)
         assert first is not None
         assert second is not None  # the loop answers for one alone
-        row = limit_row(self.a, self.b, first, second)
+        pair = limit_pair(self.a, self.b, first, second)
         value = before.value if before is not None else None
-        stretch = (
-            next((one for one in row.stretches if _holds(one, value)), None) if row is not None else None
-        )
-        cause: Cause = "class" if row is not None and "figures" not in row.differs else "limit"
-        if stretch is not None:
-            return f"{stretch.text}: {stretch.a} in {self.a.id}, {stretch.b} in {self.b.id}", cause
-        units = (after.unit if after is not None else ""), (before.unit if before is not None else "")
-        texts = [
-            f"{asked_words(rules, limit, unit)} in {rules.id}"
-            for rules, limit, unit in ((self.a, first, units[0]), (self.b, second, units[1]))
-        ]
-        return f"asked {texts[0]}, {texts[1]}", cause
+        stretches = pair.stretches if pair is not None else ()
+        stretch = next((one for one in stretches if _holds(one, value)), None)
+        cause: Cause = "class" if pair is not None and "figures" not in pair.differs else "limit"
+        units = (before.unit if before is not None else ""), (after.unit if after is not None else "")
+        return LimitsDiffer(first, second, units, stretch), cause
 
-    def _lacking(self, limit: Limit, other: Ruleset) -> tuple[str, Cause]:
-        said = no_limit(other, limit)
-        cause: Cause = "silence" if said.startswith("silent") else "not-asked"
-        practice = "; practice beside the standard, never counted" if limit.optional else ""
-        return f"{said} in {other.id}{practice}", cause
+    def _lacking(self, limit: Limit, other: Ruleset) -> tuple[Why, Cause]:
+        lack = no_limit(other, limit)
+        return Lacking(other, lack, limit.optional), "silence" if lack.kind == "silent" else "not-asked"
 
 
 _Key = tuple[str, str, bool, bool, str | None, int]
@@ -179,16 +225,9 @@ def _key(limit: Limit, rule: RuleResult, count: int) -> _Key:
     return limit.name, limit.classifies or "", limit.optional, limit.ideal, rule.side, count
 
 
-def _sorts(rule: RuleResult) -> bool:
+def sorts(rule: RuleResult) -> bool:
+    """Does the limit sort instead of judging?"""
     return rule.low is None and rule.high is None
-
-
-def _verdict(ruleset: Ruleset, rule: RuleResult | None) -> str:
-    if rule is None:
-        return NO_RULE
-    if _sorts(rule) and rule.band:
-        return f"{rule.verdict}, {rule.band}"
-    return rule.verdict + (f", {class_words(ruleset, rule.cls)}" if rule.cls is not None else "")
 
 
 def _holds(stretch: Stretch, value: float | None) -> bool:
@@ -219,44 +258,25 @@ class _Findings:
         one = first or second
         assert one is not None  # a key stands in one of the tables
         why, cause = self._why(one, first, second)
-        return Change(
-            one.id,
-            "finding",
-            one.label,
-            _called(self.a, first),
-            _called(self.b, second),
-            why,
-            cause,
-            first.cls if first is not None else None,
-            second.cls if second is not None else None,
-            side=one.side,
-            detail=one.detail,
-            source_before=first.source if first is not None else "",
-            source_after=second.source if second is not None else "",
-        )
+        return Change(one.label, first, second, why, cause, self.a, self.b)
 
-    def _why(self, one: Finding, first: Finding | None, second: Finding | None) -> tuple[str, Cause]:
+    def _why(self, one: Finding, first: Finding | None, second: Finding | None) -> tuple[Why, Cause]:
         both = [finding for finding in (first, second) if finding is not None]
         for finding in both:
             if "combination" in finding.origins:
-                return finding.reasons[-1] if finding.reasons else "counted together", "together"
+                return CountedTogether(finding), "together"
         if any("teeth" in finding.origins for finding in both):
-            pairs = zip((self.a, self.b), (first, second), strict=True)
-            return "; ".join(f"{_reason(finding)} in {rules.id}" for rules, finding in pairs), "class"
+            return TeethCounted(), "class"
         if any("take" in finding.origins for finding in both):
             measured = self._measured(one.id)
             if measured is not None:
                 return measured.why, measured.cause
         for rules, there in ((self.a, first), (self.b, second)):
             if there is None:
-                return f"{rules.id} does not ask for it", "not-asked"
-        profiles = [profile(rules, one.id, one.detail) for rules in (self.a, self.b)]
-        words = [
-            f"{said.words(rules)} in {rules.id}"
-            for said, rules in zip(profiles, (self.a, self.b), strict=True)
-        ]
-        silent = any(said.cases[-1].unruled == SILENT for said in profiles)
-        return "; ".join(words), "silence" if silent else "class"
+                return NotAsked(rules), "not-asked"
+        classed = ClassedBy(*(fault_classes(rules, one.id, one.detail) for rules in (self.a, self.b)))
+        silent = "silent" in (classed.first.cases[-1].unruled, classed.second.cases[-1].unruled)
+        return classed, "silence" if silent else "class"
 
     def _measured(self, fault: str) -> Change | None:
         """The changed verdict on a limit that this fault comes from."""
@@ -294,19 +314,3 @@ def _state(ruleset: Ruleset, finding: Finding | None) -> tuple[str, ...] | None:
     if finding is None or finding.cls in (None, "none"):
         return None
     return class_key(ruleset, finding.cls or ""), finding.status, str(finding.counts)
-
-
-def _called(ruleset: Ruleset, finding: Finding | None) -> str:
-    if finding is None:
-        return NOT_FOUND
-    marks = [class_words(ruleset, finding.cls or "unclassed")]
-    marks += ["unsure"] if finding.status == "unsure" else []
-    marks += ["too young to judge"] if finding.too_young else []
-    marks += ["dismissed by the evaluator"] if finding.decision == "dismiss" else []
-    return ", ".join(marks)
-
-
-def _reason(finding: Finding | None) -> str:
-    if finding is None:
-        return NOT_FOUND
-    return "; ".join(finding.reasons) or finding.cls or ""

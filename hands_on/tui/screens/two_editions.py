@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual.app import ComposeResult
 from textual.widgets import Static
 
-from hands_on.compare.editions.rows import Comparison
+from hands_on.compare.editions.rule_pair import Comparison
 from hands_on.exam.dialogue import Line
 from hands_on.tui import keys
 from hands_on.tui.edition_parts import columns_of, edition_parts

@@ -10,7 +10,13 @@ from hands_on.evaluate.result import Evaluation
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
 from hands_on.tui.screens.reading import Paragraph, ReadingScreen
-from hands_on.wording.two_editions import CAUSES, change_sources, change_title, count_words
+from hands_on.wording.another_edition import (
+    CAUSES,
+    change_sources,
+    change_title,
+    change_why,
+    count_words,
+)
 
 
 class UnderAnotherScreen(ReadingScreen):
@@ -64,5 +70,5 @@ def _told(found: Sequence[Change], title: str, sources: Sequence[str]) -> Iterat
         yield Paragraph(
             f"- {change_title(change)}",
             title if not number else "",
-            f"{CAUSES[change.cause]}: {change.why}{named}",
+            f"{CAUSES[change.cause]}: {change_why(change)}{named}",
         )
