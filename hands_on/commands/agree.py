@@ -28,7 +28,9 @@ def run(files: Sequence[str], *, as_json: bool, context: Context) -> int:
         raise CommandError("there is no session in what was named.")
     found = agreement(sessions)
     if as_json:
-        print_json(found.as_json())
+        from hands_on.wording.documents.agreement import agreement_document
+
+        print_json(agreement_document(found))
         return 0
     for line in lines(found):
         print(line)
@@ -42,7 +44,7 @@ def lines(found: Agreement) -> Iterator[str]:
     yield from paragraph(f"Evaluators: {', '.join(found.board.evaluators)}", 0)
     yield from paragraph(f"Dogs: {', '.join(found.board.dogs)}", 0)
     for remark in found.remarks:
-        yield from paragraph(f"Note: {remark}", 0)
+        yield from paragraph(f"Note: {agreed.remark_words(remark)}", 0)
     none_apart = "no pair of answers differs by more than hand error"
     yield from section("Disagreed on most", paragraphs(agreed.worst_sentences(found)), none_apart)
     varied = [one for one in found.points if one.unequal > 0]
@@ -51,7 +53,7 @@ def lines(found: Agreement) -> Iterator[str]:
     yield ""
     yield from paragraph(f"Every answer the same at {alike} further points.", 0)
     if found.order is not None:
-        yield from section("Order of the dogs", paragraphs(agreed.order_sentences(found.order)))
+        yield from section(agreed.ORDER, paragraphs(agreed.order_sentences(found.order)))
     leans = paragraphs(agreed.lean_sentences(found.lean))
     yield from section("Who leans which way", leans, "nobody by more than so few dogs scatter")
     yield from section("Over all graded points", paragraphs(agreed.strict_sentences(found.strictness)))
@@ -60,15 +62,15 @@ def lines(found: Agreement) -> Iterator[str]:
 
 
 def _points(rows: Sequence[PointAgreement]) -> Iterator[str]:
-    from hands_on.wording.agreement import estimate_words
+    from hands_on.wording.agreement import estimate_words, reason_words
 
     if rows:
         yield from columns(["point", "statistic", "value", "dogs"], _WIDTHS, 2)
     for one in rows:
         cells = [one.label, one.estimate.statistic, estimate_words(one.estimate), str(one.estimate.n)]
         yield from columns(cells, _WIDTHS, 2)
-        if one.estimate.reason:
-            yield from paragraph(one.estimate.reason, 6)
+        if one.estimate.reason is not None:
+            yield from paragraph(reason_words(one.estimate), 6)
         if one.beside is not None and one.beside.value is not None:
             beside = ["", one.beside.statistic, estimate_words(one.beside), str(one.beside.n)]
             yield from columns(beside, _WIDTHS)

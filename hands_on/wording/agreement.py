@@ -2,26 +2,52 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
-from hands_on.compare.agreement.by_point import Agreement, PointAgreement
-from hands_on.compare.agreement.estimate import Estimate
+from hands_on.compare.agreement.by_point import Agreement, AgreementRemark, PointAgreement
+from hands_on.compare.agreement.estimate import Estimate, Reason
 from hands_on.compare.agreement.lean import Lean
 from hands_on.measure.units import format_measured
 from hands_on.wording.dogs import percent
 
 __all__ = [
     "EXPLAINED",
+    "ORDER",
     "apart_words",
     "estimate_words",
     "lean_sentences",
     "order_sentences",
+    "reason_words",
+    "remark_words",
     "strict_sentences",
     "worst_sentences",
 ]
 
+_NO_INTERVAL = "no interval can be computed from that"
+
+_SHORT = {"Krippendorff's alpha": "alpha", "weighted kappa": "kappa"}
+"""What a statistic is called within a sentence."""
+
+_REASONS: Mapping[Reason, str] = {
+    "one-evaluator": "two evaluators at least are needed",
+    "few-dogs-measured": "two dogs that every evaluator measured at least are needed",
+    "few-dogs-graded": "two dogs that both graded at least are needed",
+    "few-dogs-answered": "two dogs with two answers at least are needed",
+    "few-dogs-placed": "two dogs that every evaluator placed at least are needed",
+    "no-pairs": "no dog has answers by two evaluators",
+    "no-spread": "the readings do not vary from dog to dog: agreement cannot be told from a constant",
+    "all-tied": "every evaluator ties all dogs: W is undefined",
+    "all-read-the-same": f"every evaluator read the same on every dog; {_NO_INTERVAL}",
+    "all-pairs-agree": f"every pair of answers agrees; {_NO_INTERVAL}",
+    "varies-in-too-few": "the answers vary in too few dogs for an interval",
+    "rough-chance": "few dogs and evaluators: the chance figures are rough",
+}
+
 MOST = 10
 """Points named among those the group disagrees on most."""
+
+ORDER = "Order of the dogs"
+"""What the agreement on the order is called."""
 
 EXPLAINED = (
     "ICC: how much of the spread of readings is between dogs. Kappa, alpha: agreement beyond chance, "
@@ -57,6 +83,47 @@ def estimate_words(one: Estimate) -> str:
     return f"{one.value:.2f} [{one.low:.2f} to {one.high:.2f}]"
 
 
+def reason_words(one: Estimate) -> str:
+    """Why there is no value or no interval, or what to be careful of; empty where nothing is."""
+    n = one.n
+    statistic = _SHORT.get(one.statistic, one.statistic)
+    match one.reason:
+        case None:
+            return ""
+        case "nothing-varies" if statistic == "alpha":
+            return f"all {one.comparisons} pairs agree and nothing varies: alpha is undefined"
+        case "nothing-varies":
+            return f"{n} of {n} agree and nothing varies: {statistic} is undefined"
+        case "all-graded-the-same":
+            return f"both gave the same grade to all {n} dogs; {_NO_INTERVAL}"
+        case "all-agree-alike":
+            return f"all {n} dogs agree alike; {_NO_INTERVAL}"
+        case "too-few-dogs":
+            return f"{n} dogs only: too few for an interval"
+        case "wide-interval":
+            return f"{n} dogs only: the interval says how little that settles"
+        case "rough-interval":
+            return f"a rough interval: {n} dogs only"
+        case reason:
+            return _REASONS[reason]
+
+
+def remark_words(remark: AgreementRemark) -> str:
+    """What must be borne in mind of the agreement, in a sentence."""
+    match remark.kind:
+        case "examined-twice":
+            return f"{remark.evaluator} examined {remark.dog} more than once; the latest session counts."
+        case "one-evaluator":
+            return "Only one evaluator: there is nobody to agree with."
+        case "few-dogs":
+            count = "1 dog" if remark.count == 1 else f"{remark.count} dogs"
+            return f"{count} only: this says next to nothing of how these evaluators agree on others."
+        case "missing":
+            return f"{remark.count} of {remark.of} examinations are missing."
+        case "different-editions":
+            return "Held under different editions: takes and grades are compared, orders are not."
+
+
 def order_sentences(one: PointAgreement) -> Iterator[str]:
     """How well the evaluators' orders of the dogs agree."""
     by_chance = (
@@ -66,8 +133,8 @@ def order_sentences(one: PointAgreement) -> Iterator[str]:
     )
     estimate = one.estimate
     yield f"{estimate.statistic} {estimate_words(estimate)} over {estimate.n} dogs{by_chance}"
-    if estimate.reason:
-        yield estimate.reason
+    if estimate.reason is not None:
+        yield reason_words(estimate)
 
 
 def lean_sentences(rows: Sequence[Lean]) -> Iterator[str]:

@@ -7,9 +7,11 @@ import json
 import pytest
 
 from hands_on.compare.agreement.alpha import alpha
-from hands_on.compare.agreement.by_point import agreement
+from hands_on.compare.agreement.by_point import AgreementRemark, agreement
 from hands_on.compare.agreement.icc import icc
 from hands_on.compare.agreement.kappa import weighted_kappa
+from hands_on.wording.agreement import reason_words, remark_words
+from hands_on.wording.documents.agreement import agreement_document
 from tests.compare.build import PLAIN, asked, chosen, held
 from tests.evaluate.build import grade, take
 
@@ -142,16 +144,16 @@ def test_the_order_of_the_dogs_by_kendalls_w():
 def test_what_is_too_little_is_said():
     one = agreement(_sessions([[60.0]], lambda x: take("height", x)))
     assert one.points == ()
-    assert any("Only one evaluator" in remark for remark in one.remarks)
+    assert AgreementRemark("one-evaluator") in one.remarks
     few = agreement(_sessions([[60.0, 60.5], [62.0, 62.5]], lambda x: take("height", x)))
-    assert any("2 dogs only" in remark for remark in few.remarks)
-    assert "2 dogs only" in _point(few, "height").estimate.reason
+    assert AgreementRemark("few-dogs", count=2) in few.remarks
+    assert "2 dogs only" in reason_words(_point(few, "height").estimate)
 
 
 def test_a_point_that_never_varies_is_undefined_and_said_so():
     found = _point(agreement(_sessions([[0, 0, 0]] * 5, _hocks)), HOCKS)
     assert found.estimate.value is None
-    assert "undefined" in found.estimate.reason
+    assert "undefined" in reason_words(found.estimate)
     assert found.beside.value == pytest.approx(1.0)
 
 
@@ -161,13 +163,13 @@ def test_the_latest_session_counts_and_it_is_said():
     other = held(take("height", 62.0), by="E1")
     found = agreement([again, first, other])
     assert found.board.cells[0, 0] is again
-    assert any("more than once" in remark for remark in found.remarks)
+    assert "E0 examined Ada more than once; the latest session counts." in map(remark_words, found.remarks)
 
 
 def test_different_editions_have_no_order_in_common():
     found = agreement([held(_hocks(-1), by="E0"), held(_hocks(-1), by="E1", ruleset=PLAIN)])
     assert found.order is None
-    assert any("different editions" in remark for remark in found.remarks)
+    assert AgreementRemark("different-editions") in found.remarks
 
 
 def test_no_sessions_at_all():
@@ -176,7 +178,7 @@ def test_no_sessions_at_all():
 
 
 def test_the_json_contract():
-    document = json.loads(json.dumps(agreement(_sessions(GRADES, _hocks)).as_json()))
+    document = json.loads(json.dumps(agreement_document(agreement(_sessions(GRADES, _hocks)))))
     assert document["evaluators"] == ["E0", "E1", "E2"]
     assert document["dogs"] == [f"Dog {n}" for n in range(6)]
     wanted = {"id", "level", "statistic", "value", "low", "high", "n", "comparisons"}

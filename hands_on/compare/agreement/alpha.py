@@ -45,23 +45,19 @@ def alpha(
     n = len(units)
     comparisons = sum(len(unit) * (len(unit) - 1) // 2 for unit in units)
     if not units:
-        return undefined(STATISTIC, 0, 0, "no dog has answers by two evaluators")
+        return undefined(STATISTIC, 0, 0, "no-pairs")
     parts = _nominal_parts(units) if level == "nominal" else _numeric_parts(_scores(units, level))
     value = parts.alpha([math.fsum(column) for column in parts.columns])
     if value is None:
-        reason = f"all {comparisons} pairs agree and nothing varies: alpha is undefined"
-        return undefined(STATISTIC, n, comparisons, reason)
+        return undefined(STATISTIC, n, comparisons, "nothing-varies")
     if value > 1.0 - _TINY:
-        reason = "every pair of answers agrees; no interval can be computed from that"
-        return Estimate(STATISTIC, 1.0, None, None, n, comparisons, reason)
+        return Estimate(STATISTIC, 1.0, None, None, n, comparisons, "all-pairs-agree")
     if n < FEWEST_FOR_INTERVAL:
-        reason = f"{n} dogs only: too few for an interval"
-        return Estimate(STATISTIC, value, None, None, n, comparisons, reason)
+        return Estimate(STATISTIC, value, None, None, n, comparisons, "too-few-dogs")
     found = [parts.alpha([sum(draw(c)) for c in parts.columns]) for draw in _draws(n, resamples, seed)]
     values = sorted(one for one in found if one is not None)
     if not values or 2 * len(values) < resamples:
-        reason = "the answers vary in too few dogs for an interval"
-        return Estimate(STATISTIC, value, None, None, n, comparisons, reason)
+        return Estimate(STATISTIC, value, None, None, n, comparisons, "varies-in-too-few")
     low, high = (_quantile(values, p) for p in ((1 - confidence) / 2, (1 + confidence) / 2))
     return Estimate(STATISTIC, value, low, high, n, comparisons)
 

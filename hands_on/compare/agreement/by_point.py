@@ -17,7 +17,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from typing import Any, Literal
+from typing import Literal
 
 from hands_on.compare.agreement.alpha import SEED, alpha
 from hands_on.compare.agreement.concordance import concordance
@@ -33,7 +33,7 @@ from hands_on.exam.round import place_of
 from hands_on.measure.change import sdc
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, Point
 
-__all__ = ["Agreement", "Board", "PointAgreement", "agreement", "dog_key"]
+__all__ = ["Agreement", "AgreementRemark", "Board", "PointAgreement", "agreement", "dog_key"]
 
 Level = Literal["measurement", "ordinal", "nominal", "order"]
 
@@ -42,11 +42,25 @@ FEW_DOGS = 5
 
 
 @dataclass(frozen=True)
+class AgreementRemark:
+    """What must be borne in mind of the agreement."""
+
+    kind: Literal["examined-twice", "one-evaluator", "few-dogs", "missing", "different-editions"]
+    evaluator: str = ""
+    dog: str = ""
+    count: int = 0
+    """Dogs, or examinations that are missing."""
+    of: int = 0
+    """Examinations there should be."""
+
+
+@dataclass(frozen=True)
 class PointAgreement:
     """One point."""
 
     id: str
     label: str
+    """Empty for the order of the dogs."""
     region: str
     level: Level
     estimate: Estimate
@@ -95,7 +109,7 @@ class Agreement:
     lean: tuple[Lean, ...]
     strictness: tuple[Lean, ...]
     """Each evaluator over all graded points, in degrees from as asked; point is empty."""
-    remarks: tuple[str, ...]
+    remarks: tuple[AgreementRemark, ...]
 
     @property
     def most_apart(self) -> tuple[PointAgreement, ...]:
@@ -108,48 +122,6 @@ class Agreement:
         found = [one for one in self.points if one.apart or unlike(one)]
         return tuple(sorted(found, key=lambda one: (-one.apart, -unlike(one))))
 
-    def as_json(self) -> dict[str, Any]:
-        """As `hands-on agree --json` prints it."""
-        every = (*self.points, *([self.order] if self.order is not None else []))
-        return {
-            "evaluators": list(self.board.evaluators),
-            "dogs": list(self.board.dogs),
-            "sessions": [
-                {"dog": self.board.dogs[d], "evaluator": self.board.evaluators[e], "session": one.name}
-                for (d, e), one in sorted(self.board.cells.items())
-            ],
-            "points": [
-                {
-                    "id": one.id,
-                    "label": one.label,
-                    "level": one.level,
-                    "statistic": one.estimate.statistic,
-                    "value": one.estimate.value,
-                    "low": one.estimate.low,
-                    "high": one.estimate.high,
-                    "n": one.estimate.n,
-                    "comparisons": one.estimate.comparisons,
-                    "reason": one.estimate.reason,
-                    "unequal": one.unequal,
-                    "apart": one.apart,
-                    "p_chance": one.p_chance,
-                    "beside": None
-                    if one.beside is None
-                    else {
-                        "statistic": one.beside.statistic,
-                        "value": one.beside.value,
-                        "low": one.beside.low,
-                        "high": one.beside.high,
-                    },
-                }
-                for one in every
-            ],
-            "lean": [one.as_json() for one in self.lean],
-            "strictness": [one.as_json() for one in self.strictness],
-            "most_apart": [one.id for one in self.most_apart],
-            "remarks": list(self.remarks),
-        }
-
 
 def dog_key(one: Examined) -> str:
     """What tells the dogs of a group of sessions apart: its identity, else its number in the round."""
@@ -160,7 +132,7 @@ def dog_key(one: Examined) -> str:
 
 
 def agreement(sessions: Sequence[Examined], *, seed: int = SEED) -> Agreement:
-    """Compare what several evaluators say of the same dogs; what cannot be computed is said, not left out."""
+    """Compare what several evaluators say of the same dogs; what cannot be computed has its reason."""
     board, remarks = _board(sessions)
     known = {point.id: point for one in sessions for point in one.ruleset.points.values()}
     points: list[PointAgreement] = []
@@ -175,7 +147,7 @@ def agreement(sessions: Sequence[Examined], *, seed: int = SEED) -> Agreement:
         if found.level in ("measurement", "ordinal"):
             tables[name] = (point, table)
     if not one_edition(sessions):
-        remarks.append("Held under different editions: takes and grades are compared, orders are not.")
+        remarks.append(AgreementRemark("different-editions"))
     return Agreement(
         board,
         tuple(points),
@@ -186,9 +158,9 @@ def agreement(sessions: Sequence[Examined], *, seed: int = SEED) -> Agreement:
     )
 
 
-def _board(sessions: Sequence[Examined]) -> tuple[Board, list[str]]:
+def _board(sessions: Sequence[Examined]) -> tuple[Board, list[AgreementRemark]]:
     """Sessions by dog and evaluator; the latest counts where somebody examined a dog twice."""
-    remarks: list[str] = []
+    remarks: list[AgreementRemark] = []
     names: dict[str, str] = {}
     evaluators: dict[str, str] = {}
     cells: dict[tuple[str, str], Examined] = {}
@@ -201,22 +173,19 @@ def _board(sessions: Sequence[Examined]) -> tuple[Board, list[str]]:
         evaluators.setdefault(who, one.evaluator or f"not named ({one.name})")
         before = cells.get((key, who))
         if before is not None:
-            remarks.append(
-                f"{evaluators[who]} examined {names[key]} more than once; the latest session counts."
-            )
+            remarks.append(AgreementRemark("examined-twice", evaluators[who], names[key]))
             if one.day < before.day:
                 continue
         cells[key, who] = one
     dogs, people = list(names), list(evaluators)
     placed = {(dogs.index(key), people.index(who)): one for (key, who), one in cells.items()}
     if len(people) < 2:
-        remarks.append("Only one evaluator: there is nobody to agree with.")
+        remarks.append(AgreementRemark("one-evaluator"))
     if len(dogs) < FEW_DOGS:
-        count = "1 dog" if len(dogs) == 1 else f"{len(dogs)} dogs"
-        remarks.append(f"{count} only: this says next to nothing of how these evaluators agree on others.")
+        remarks.append(AgreementRemark("few-dogs", count=len(dogs)))
     missing = len(dogs) * len(people) - len(placed)
     if missing:
-        remarks.append(f"{missing} of {len(dogs) * len(people)} examinations are missing.")
+        remarks.append(AgreementRemark("missing", count=missing, of=len(dogs) * len(people)))
     labels = tuple(names.values())
     if len(set(labels)) < len(labels):
         labels = tuple(f"{label} ({key})" for key, label in names.items())
@@ -319,4 +288,4 @@ def _order(board: Board, sessions: Sequence[Examined]) -> PointAgreement | None:
         ranked.append([None if rank is None else place[rank] for rank in row])
     found = concordance(ranked)
     p = found.p_f if found.p_f is not None else found.p_chi2
-    return PointAgreement("order", "Order of the dogs", "", "order", found.estimate, 0.0, 0.0, p_chance=p)
+    return PointAgreement("order", "", "", "order", found.estimate, 0.0, 0.0, p_chance=p)

@@ -12,12 +12,15 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from hands_on.compare.agreement.estimate import Estimate, Table, complete_rows, undefined
+from hands_on.compare.agreement.estimate import Estimate, Reason, Table, complete_rows, undefined
 from hands_on.compare.agreement.f_and_chi_squared import chi2_upper_tail, f_upper_tail
 
 __all__ = ["Concordance", "concordance", "mid_ranks"]
 
 STATISTIC = "Kendall's W"
+
+FEWEST_PLACES = 15
+"""Dogs times evaluators; with fewer the chance figures are rough (a choice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +58,8 @@ def concordance(table: Table) -> Concordance:
     n, m = len(rows), len(rows[0]) if rows else 0
     comparisons = n * m * (m - 1) // 2
     if n < 2 or m < 2:
-        lacking = "two dogs that every evaluator placed" if n < 2 else "two evaluators"
-        return Concordance(undefined(STATISTIC, n, comparisons, f"{lacking} at least are needed"))
+        lacking: Reason = "few-dogs-placed" if n < 2 else "one-evaluator"
+        return Concordance(undefined(STATISTIC, n, comparisons, lacking))
     judges = [mid_ranks(column) for column in zip(*rows, strict=True)]
     sums = [math.fsum(ranks) for ranks in zip(*judges, strict=True)]
     middle = m * (n + 1) / 2
@@ -64,15 +67,14 @@ def concordance(table: Table) -> Concordance:
     ties = float(sum(count**3 - count for ranks in judges for count in _tied(ranks)))
     below = m * m * (n**3 - n) - m * ties
     if below <= 0:
-        reason = "every evaluator ties all dogs: W is undefined"
-        return Concordance(undefined(STATISTIC, n, comparisons, reason), s, ties)
+        return Concordance(undefined(STATISTIC, n, comparisons, "all-tied"), s, ties)
     w = 12 * s / below
     chi2 = m * (n - 1) * w
     dof = n - 1 - 2 / m
     p_f = None
     if dof > 0:
         p_f = 0.0 if w >= 1.0 else f_upper_tail((m - 1) * w / (1 - w), dof, (m - 1) * dof)
-    reason = "" if n * m >= 15 else "few dogs and evaluators: the chance figures are rough"
+    reason: Reason | None = None if n * m >= FEWEST_PLACES else "rough-chance"
     estimate = Estimate(STATISTIC, w, None, None, n, comparisons, reason)
     return Concordance(estimate, s, ties, chi2, chi2_upper_tail(chi2, n - 1), p_f)
 

@@ -4,8 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
-__all__ = ["FEWEST_FOR_INTERVAL", "LEVEL", "Estimate", "Table", "complete_rows", "pairs", "undefined"]
+__all__ = [
+    "FEWEST_FOR_INTERVAL",
+    "LEVEL",
+    "Estimate",
+    "Reason",
+    "Table",
+    "complete_rows",
+    "pairs",
+    "undefined",
+]
 
 LEVEL = 0.95
 """Level of the intervals."""
@@ -15,6 +25,32 @@ FEWEST_FOR_INTERVAL = 5
 
 Table = Sequence[Sequence[float | None]]
 """Answers: a row a dog, a column an evaluator, None where an answer is missing."""
+
+
+Reason = Literal[
+    # no value
+    "one-evaluator",
+    "few-dogs-measured",  # fewer than two that every evaluator measured
+    "few-dogs-graded",  # fewer than two that both graded
+    "few-dogs-answered",  # fewer than two with two answers
+    "few-dogs-placed",  # fewer than two that every evaluator placed
+    "no-pairs",  # no dog has answers by two evaluators
+    "no-spread",  # the readings do not vary from dog to dog
+    "nothing-varies",  # all agree on one answer for all dogs
+    "all-tied",  # every evaluator ties all dogs
+    # no interval
+    "all-read-the-same",
+    "all-graded-the-same",
+    "all-pairs-agree",
+    "all-agree-alike",
+    "too-few-dogs",
+    "varies-in-too-few",
+    # an interval, or a chance, to be careful of
+    "wide-interval",
+    "rough-interval",
+    "rough-chance",
+]
+"""Why an estimate has no value or no interval, or what to be careful of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,10 +69,10 @@ class Estimate:
     """Dogs it rests on."""
     comparisons: int
     """Pairs of answers to the same dog that it rests on."""
-    reason: str = ""
+    reason: Reason | None = None
 
 
-def undefined(statistic: str, n: int, comparisons: int, reason: str) -> Estimate:
+def undefined(statistic: str, n: int, comparisons: int, reason: Reason) -> Estimate:
     """An estimate without a value."""
     return Estimate(statistic, None, None, None, n, comparisons, reason)
 

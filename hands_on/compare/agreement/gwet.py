@@ -1,7 +1,7 @@
 """Gwet's AC1 and AC2: agreement that does not fall when nearly every dog gets the same answer.
 
 Gwet 2008, Br. J. Math. Stat. Psychol. 61: 29-48; with weights and gaps, Gwet 2014, Handbook of Inter-Rater
-Reliability, 4th ed. (formulas from memory, held against a published table).
+Reliability, 4th ed. (formulas from memory, compared with a published table).
 """
 
 from __future__ import annotations
@@ -37,7 +37,7 @@ def gwet(
     n, comparisons = len(counts), pairs(table)
     twice = sum(sum(count) > 1 for count in counts)
     if n < 2 or not twice or q < 2:
-        return undefined(statistic, n, comparisons, "two dogs with two answers at least are needed")
+        return undefined(statistic, n, comparisons, "few-dogs-answered")
     apart = unweighted(q) if weights is None else weights
     heaviest = max(map(max, apart)) or 1.0
     agree = [[1.0 - apart[i][j] / heaviest for j in range(q)] for i in range(q)]
@@ -50,8 +50,7 @@ def gwet(
     error = _error(counts, alike, shares, habit, expected, value, n / twice)
     reach = student_quantile(0.5 + level / 2, n - 1) * error
     if error == 0.0:
-        reason = f"all {n} dogs agree alike; no interval can be computed from that"
-        return Estimate(statistic, value, None, None, n, comparisons, reason)
+        return Estimate(statistic, value, None, None, n, comparisons, "all-agree-alike")
     return Estimate(statistic, value, max(-1.0, value - reach), min(1.0, value + reach), n, comparisons)
 
 

@@ -11,7 +11,15 @@ import math
 from dataclasses import dataclass
 from statistics import fmean
 
-from hands_on.compare.agreement.estimate import LEVEL, Estimate, Table, complete_rows, undefined
+from hands_on.compare.agreement.estimate import (
+    FEWEST_FOR_INTERVAL,
+    LEVEL,
+    Estimate,
+    Reason,
+    Table,
+    complete_rows,
+    undefined,
+)
 from hands_on.compare.agreement.f_and_chi_squared import f_quantile
 
 __all__ = ["MeanSquares", "icc", "icc_forms", "mean_squares"]
@@ -79,20 +87,17 @@ def icc(table: Table, level: float = LEVEL) -> Estimate:
     n, k = len(rows), len(rows[0]) if rows else 0
     comparisons = n * k * (k - 1) // 2
     if n < 2 or k < 2:
-        lacking = "two dogs that every evaluator measured" if n < 2 else "two evaluators"
-        return undefined(STATISTIC, n, comparisons, f"{lacking} at least are needed")
+        return undefined(STATISTIC, n, comparisons, "few-dogs-measured" if n < 2 else "one-evaluator")
     m = mean_squares(rows)
     below = m.dogs + (k - 1) * m.error + k * (m.evaluators - m.error) / n
     if below <= 0.0 or (m.dogs == 0.0 and m.error == 0.0):
-        reason = "the readings do not vary from dog to dog: agreement cannot be told from a constant"
-        return undefined(STATISTIC, n, comparisons, reason)
+        return undefined(STATISTIC, n, comparisons, "no-spread")
     value = (m.dogs - m.error) / below
     if m.error == 0.0 and m.evaluators <= _TINY * m.dogs:
-        reason = "every evaluator read the same on every dog; no interval can be computed from that"
-        return Estimate(STATISTIC, 1.0, None, None, n, comparisons, reason)
+        return Estimate(STATISTIC, 1.0, None, None, n, comparisons, "all-read-the-same")
     low, high = _interval(m, value, level)
-    few = f"{n} dogs only: the interval says how little that settles" if n < 5 else ""
-    return Estimate(STATISTIC, value, low, high, n, comparisons, few)
+    careful: Reason | None = "wide-interval" if n < FEWEST_FOR_INTERVAL else None
+    return Estimate(STATISTIC, value, low, high, n, comparisons, careful)
 
 
 def _interval(m: MeanSquares, rho: float, level: float) -> tuple[float, float]:

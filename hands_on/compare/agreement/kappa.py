@@ -14,6 +14,7 @@ from hands_on.compare.agreement.estimate import (
     FEWEST_FOR_INTERVAL,
     LEVEL,
     Estimate,
+    Reason,
     Table,
     complete_rows,
     undefined,
@@ -24,6 +25,9 @@ __all__ = ["fleiss_kappa", "kappa_of_table", "linear", "quadratic", "unweighted"
 
 Weights = Sequence[Sequence[float]]
 """Disagreement weights: 0 on the diagonal, more the farther apart."""
+
+FEWEST_FOR_GOOD_INTERVAL = 20
+"""Dogs; the interval of fewer, by a normal standard error, is rough (common practice)."""
 
 _TINY = 1e-12
 
@@ -92,19 +96,17 @@ def weighted_kappa(
         counts[place[first]][place[second]] += 1
     n = len(rows)
     if n < 2:
-        return undefined(statistic, n, n, "two dogs that both graded at least are needed")
+        return undefined(statistic, n, n, "few-dogs-graded")
     found = kappa_of_table(counts, quadratic(len(scale)) if weights is None else weights)
     if found is None:
-        alike = sum(counts[i][i] for i in range(len(scale)))
-        return undefined(statistic, n, n, f"{alike} of {n} agree and nothing varies: kappa is undefined")
+        return undefined(statistic, n, n, "nothing-varies")
     value, error = found
     if value > 1.0 - _TINY:
-        reason = f"both gave the same grade to all {n} dogs; no interval can be computed from that"
-        return Estimate(statistic, 1.0, None, None, n, n, reason)
+        return Estimate(statistic, 1.0, None, None, n, n, "all-graded-the-same")
     if n < FEWEST_FOR_INTERVAL or error < _TINY:
-        return Estimate(statistic, value, None, None, n, n, f"{n} dogs only: too few for an interval")
+        return Estimate(statistic, value, None, None, n, n, "too-few-dogs")
     reach = normal_quantile(0.5 + level / 2) * error
-    rough = f"a rough interval: {n} dogs only" if n < 20 else ""
+    rough: Reason | None = "rough-interval" if n < FEWEST_FOR_GOOD_INTERVAL else None
     return Estimate(statistic, value, max(-1.0, value - reach), min(1.0, value + reach), n, n, rough)
 
 

@@ -6,7 +6,6 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from statistics import fmean, stdev
-from typing import Any
 
 from hands_on.compare.answer import Answer
 from hands_on.measure.distributions import student_quantile
@@ -27,6 +26,7 @@ class Lean:
 
     evaluator: str
     point: str
+    """Empty, as the label, for all graded points together."""
     label: str
     value: float
     """In the point's unit, or in degrees (less is negative, more positive)."""
@@ -43,18 +43,6 @@ class Lean:
         if self.u is None or self.n < 2:
             return False
         return abs(self.value) > student_quantile(0.5 + LEVEL / 2, self.n - 1) * self.u
-
-    def as_json(self) -> dict[str, Any]:
-        """As in `hands-on agree --json`."""
-        return {
-            "evaluator": self.evaluator,
-            "point": self.point,
-            "value": self.value,
-            "u": self.u,
-            "n": self.n,
-            "unit": self.unit,
-            "clear": self.clear,
-        }
 
 
 def leans(evaluators: Sequence[str], tables: Tables) -> tuple[Lean, ...]:
@@ -91,7 +79,7 @@ def strictness(evaluators: Sequence[str], tables: Tables) -> tuple[Lean, ...]:
         if means:
             n = len(means)
             u = stdev(means) / math.sqrt(n) if n > 1 else None
-            found.append(Lean(evaluator, "", "All graded points", fmean(means), u, n, "degree"))
+            found.append(Lean(evaluator, "", "", fmean(means), u, n, "degree"))
     return tuple(found)
 
 

@@ -96,7 +96,7 @@ class AgreeScreen(Frame[None]):
         found = self.found
         parts = []
         if found.remarks:
-            parts.append(_texts("remarks", "To bear in mind", found.remarks))
+            parts.append(_texts("remarks", "To bear in mind", tuple(map(agreed.remark_words, found.remarks))))
         worst = tuple(agreed.worst_sentences(found))
         none = "no pair of answers differs by more than hand error"
         parts.append(_texts("worst", "Disagreed on most", worst, none))
@@ -161,7 +161,7 @@ def _rows(points: list[PointAgreement], notes: _Notes) -> tuple[TableRow, ...]:
     for one in points:
         estimate = one.estimate
         dogs = f"{estimate.n} dog{'' if estimate.n == 1 else 's'}"
-        value = agreed.estimate_words(estimate) + notes.mark(estimate.reason)
+        value = agreed.estimate_words(estimate) + notes.mark(agreed.reason_words(estimate))
         rows.append(
             TableRow(one.label, (estimate.statistic, value, agreed.apart_words(one)), dogs, one.apart > 0)
         )
