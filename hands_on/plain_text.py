@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import unicodedata
 
 _TURNING = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
@@ -22,6 +23,31 @@ def visible(text: str, keep: str = "") -> str:
 def one_line(text: str) -> str:
     """`text` on one line: line breaks and tabs become spaces, the rest as in `visible`."""
     return visible(" ".join(text.split()))
+
+
+def shell_word(text: str) -> str:
+    """A path or word as this system's shell takes it back, with nothing in it that a terminal would obey.
+
+    Signs that can't be shown are written as a POSIX shell knows them between $' and ' (POSIX.1-2024, 2.2.4).
+    """
+    if text.startswith("-"):  # a name, not an option
+        text = f"./{text}"
+    if os.name == "nt":
+        return f'"{visible(text)}"' if not text.isalnum() else text
+    if visible(text) != text:
+        return "$'" + "".join(map(_escaped, text)) + "'"
+    import shlex
+
+    return shlex.quote(text)
+
+
+def _escaped(char: str) -> str:
+    if char in "\\'":
+        return f"\\{char}"
+    if visible(char) == char:
+        return char
+    # Three octal digits end the escape, whatever follows.
+    return "".join(f"\\{byte:03o}" for byte in os.fsencode(char))
 
 
 def _sign(char: str) -> str:

@@ -13,8 +13,9 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from hands_on.commands.shared import CommandError, print_json
 from hands_on.plain_text import visible
-from hands_on.store.text_file import decode, explained, parse, read_bytes
+from hands_on.store.text_file import decode, read_bytes
 from hands_on.toml_text.problems import BadText, Problem
+from hands_on.toml_text.tables import explained, parse_tables
 
 if TYPE_CHECKING:
     from hands_on.ruleset.files import EditionFile
@@ -122,7 +123,7 @@ class Checker:
 
         name = str(path)
         try:
-            tables = parse(text, name)
+            tables = parse_tables(text, name)
         except BadText as bad:
             return bad.problems
         match kind_of(path, tables):

@@ -6,12 +6,14 @@ from collections.abc import Iterable
 
 from hands_on.exam.checks.answers import AnswerChecks
 from hands_on.exam.checks.header import check_header, check_signature, check_unknown_keys
-from hands_on.exam.session import FORMAT, Session
+from hands_on.exam.formats import FORMAT, up_to_date
+from hands_on.exam.session import Session
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.toml_text.lines import key_lines, line_of
-from hands_on.toml_text.parse import parse_tables, validate
+from hands_on.toml_text.formats import format_problem
+from hands_on.toml_text.parse import validate
 from hands_on.toml_text.problems import BadText, Problem
 from hands_on.toml_text.report import Report, offer
+from hands_on.toml_text.tables import explained, parse_tables
 
 
 def read_session_text(text: str, file: str) -> Session:
@@ -20,12 +22,11 @@ def read_session_text(text: str, file: str) -> Session:
     Raises BadText: not TOML, a newer format, keys that do not fit.
     """
     tables = parse_tables(text, file)
-    written = tables.get("format")
-    if isinstance(written, int) and not isinstance(written, bool) and written > FORMAT:
-        what = f"the file is of format {written}; this program reads format {FORMAT} and leaves it as it is."
-        line = line_of(key_lines(text), ("format",))
-        raise BadText([Problem(file, line, "format", what, "a newer Hands On to open it with.")])
-    return validate(Session, tables, text, file)
+    unread = format_problem(tables, FORMAT, text, file)
+    if unread is not None:
+        raise BadText([unread])
+    with explained(file):
+        return validate(Session, up_to_date(tables), text, file)
 
 
 def check_session(text: str, file: str, rules: Ruleset | None, editions: Iterable[str]) -> list[Problem]:

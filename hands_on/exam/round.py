@@ -19,10 +19,11 @@ from hands_on.exam.session import Dog, Examination, Record, RulesetRef, Session
 from hands_on.exam.walk import stops
 from hands_on.ruleset.base import Name, Words
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.toml_text.lines import key_lines, line_of
-from hands_on.toml_text.parse import parse_tables, validate
+from hands_on.toml_text.formats import format_problem
+from hands_on.toml_text.parse import validate
 from hands_on.toml_text.problems import BadText, Problem
 from hands_on.toml_text.report import Report
+from hands_on.toml_text.tables import explained, parse_tables
 
 __all__ = [
     "FORMAT",
@@ -104,12 +105,11 @@ def parse_round(text: str, file: str) -> Round:
     """The round written in `text`. Raises BadText with lines: no TOML, newer format, keys that do not fit,
     a number given twice."""
     tables = parse_tables(text, file)
-    written = tables.get("format")
-    if isinstance(written, int) and not isinstance(written, bool) and written > FORMAT:
-        what = f"the file is of format {written}; this program reads format {FORMAT} and leaves it as it is."
-        line = line_of(key_lines(text), ("format",))
-        raise BadText([Problem(file, line, "format", what, "a newer Hands On to open it with.")])
-    found = validate(Round, tables, text, file)
+    unread = format_problem(tables, FORMAT, text, file)
+    if unread is not None:
+        raise BadText([unread])
+    with explained(file):
+        found = validate(Round, tables, text, file)
     report = Report(file, text)
     numbers = ((("dogs", n, "number"), dog.number) for n, dog in enumerate(found.dogs))
     report.unique(numbers, "dog's number")
@@ -248,6 +248,6 @@ def group_rounds(sessions: Sequence[tuple[str, Session]]) -> tuple[RoundGroup, .
             rows.setdefault(place.round, []).append((place.dog, session.examination.evaluator, name))
 
     def by_number(row: tuple[str, str, str]) -> tuple[int, str]:
-        return (int(row[0]) if row[0].isdecimal() else 10**9, row[0])
+        return (int(row[0]) if row[0].isdecimal() and len(row[0]) < 10 else 10**9, row[0])
 
     return tuple(RoundGroup(name, tuple(sorted(found, key=by_number))) for name, found in rows.items())

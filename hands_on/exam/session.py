@@ -6,14 +6,13 @@ Unknown keys, of a newer version or of the user's own, are kept through a load a
 from __future__ import annotations
 
 import datetime
+import re
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
 
+from hands_on.exam.formats import FORMAT
 from hands_on.ruleset.base import Degree, Sex, Side, UnitName, Words
-
-FORMAT = 1
-"""The session format this program writes."""
 
 Kind = Literal["full", "recheck", "round"]
 Status = Literal["present", "absent", "unsure"]
@@ -150,10 +149,13 @@ class Choice(Given):
     status: Status = "present"
 
 
+_NUMBER = re.compile("[0-9]{1,3}")
+
+
 def _teeth(value: Any) -> Any:
     if not isinstance(value, list | tuple):
         return value
-    return [int(item) if isinstance(item, str) and item.isdigit() else item for item in value]
+    return [int(item) if isinstance(item, str) and _NUMBER.fullmatch(item) else item for item in value]
 
 
 Triadan = Annotated[tuple[int, ...], BeforeValidator(_teeth)]

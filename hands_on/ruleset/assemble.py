@@ -11,9 +11,10 @@ from hands_on.ruleset.files import FORMAT, CommonFile, EditionFile
 from hands_on.ruleset.points import Fault, MeasurePoint, Point
 from hands_on.ruleset.rules import Outcome
 from hands_on.ruleset.ruleset import Common, Ruleset
-from hands_on.toml_text.lines import key_lines, line_of
-from hands_on.toml_text.parse import parse_tables, validate
-from hands_on.toml_text.problems import BadText, Problem
+from hands_on.toml_text.formats import format_problem
+from hands_on.toml_text.parse import validate
+from hands_on.toml_text.problems import BadText
+from hands_on.toml_text.tables import parse_tables
 
 
 def read_common_file(text: str, file: str) -> CommonFile:
@@ -27,11 +28,9 @@ def read_edition_file(text: str, file: str) -> EditionFile:
 
 
 def _checked_format(tables: dict[str, Any], text: str, file: str) -> dict[str, Any]:
-    written = tables.get("format")
-    if isinstance(written, int) and not isinstance(written, bool) and written > FORMAT:
-        what = f"the file is of format {written}; this program reads format {FORMAT}."
-        line = line_of(key_lines(text), ("format",))
-        raise BadText([Problem(file, line, "format", what, f"a newer Hands On, or format = {FORMAT}.")])
+    unread = format_problem(tables, FORMAT, text, file)
+    if unread is not None:
+        raise BadText([unread])
     return tables
 
 

@@ -9,6 +9,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from hands_on.store.places import demo_root, shipped_sessions
+from hands_on.store.private import close_to_others, make_folder, new_file
 
 _OLD = 24 * 60 * 60
 """Seconds after its last change when a copy may go."""
@@ -22,14 +23,16 @@ def demo_folder(now: float | None = None) -> Path:
     folder = _new_folder(time.time() if now is None else now)
     for path in sorted(shipped_sessions().glob("*.toml")):
         # Contents only: the copies can be written even where the installed files can't.
-        shutil.copyfile(path, folder / path.name)
+        with open(new_file(folder / path.name), "wb") as copy:
+            copy.write(path.read_bytes())
     return folder
 
 
 def _new_folder(now: float) -> Path:
     root = demo_root()
     try:
-        root.mkdir(parents=True, exist_ok=True)
+        make_folder(root)
+        close_to_others(root)
         for old in root.iterdir():
             with suppress(OSError):
                 if old.is_dir() and now - old.stat().st_mtime > _OLD:

@@ -14,12 +14,13 @@ from dataclasses import dataclass, fields, replace
 from pathlib import Path
 from typing import Any
 
+from hands_on.exam.formats import FORMAT, up_to_date
 from hands_on.store.hand_takes import Taken, taken_of
 from hands_on.store.letters import folded
-from hands_on.store.text_file import decode, newer_format, parse, read_bytes
+from hands_on.store.text_file import decode, read_bytes
+from hands_on.toml_text.formats import format_problem
 from hands_on.toml_text.problems import BadText, Problem
-
-_FORMAT = 1
+from hands_on.toml_text.tables import explained, parse_tables
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,10 +60,17 @@ def header_of(path: Path) -> tuple[Row, Taken | None]:
     name = str(path)
     try:
         text = decode(read_bytes(path), name)
-        tables = parse(text, name)
+        tables = parse_tables(text, name)
+        with explained(name):
+            return _read(path, tables, text)
     except BadText as error:
         return Row(path, problem=error.problems[0]), None
-    problem = newer_format(tables, _FORMAT, text, name) or _unusable(tables, name)
+
+
+def _read(path: Path, tables: dict[str, Any], text: str) -> tuple[Row, Taken | None]:
+    name = str(path)
+    problem = format_problem(tables, FORMAT, text, name) or _unusable(tables, name)
+    tables = tables if problem else up_to_date(tables)
     return replace(_row(path, tables), problem=problem), None if problem else taken_of(tables)
 
 

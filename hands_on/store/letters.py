@@ -17,7 +17,8 @@ def folded(text: str) -> str:
     """
     if text.isascii():
         return text.lower()
-    apart = unicodedata.normalize("NFKD", text.casefold())
+    # Folded once more: some letters come out of the decomposition as capitals.
+    apart = unicodedata.normalize("NFKD", text.casefold()).casefold()
     return "".join(char for char in apart if not unicodedata.combining(char)).translate(_NOT_DECOMPOSED)
 
 

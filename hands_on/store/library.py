@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 from collections.abc import Iterable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from hands_on.store.errors import UnknownEdition
-from hands_on.store.text_file import decode, explained, newer_format, parse, read_bytes
+from hands_on.store.text_file import decode, read_bytes
+from hands_on.toml_text.formats import format_problem
 from hands_on.toml_text.problems import BadText, Problem
+from hands_on.toml_text.tables import explained, parse_tables
 
 if TYPE_CHECKING:
     from hands_on.exam.cautions import CautionsFile
@@ -108,10 +112,10 @@ class Library:
 
         if self._language is None:
             path = self._common_folder() / _LANGUAGE
-            if path.is_file():
+            if os.path.isfile(path):
                 text = decode(read_bytes(path), str(path))
                 with explained(str(path)):
-                    self._language = read_language(parse(text, str(path)), text, str(path))
+                    self._language = read_language(parse_tables(text, str(path)), text, str(path))
             else:
                 self._language = Language()
         return self._language
@@ -121,7 +125,7 @@ class Library:
         from hands_on.notes.source import ordinary_words
 
         path = self._common_folder() / _ORDINARY
-        return ordinary_words(decode(read_bytes(path), str(path))) if path.is_file() else frozenset()
+        return ordinary_words(decode(read_bytes(path), str(path))) if os.path.isfile(path) else frozenset()
 
     def examples(self) -> list[dict[str, Any]]:
         """The labelled notes in common/examples, one JSON object a line. Raises BadText."""
@@ -147,11 +151,11 @@ class Library:
         path = self._common_folder() / _CAUTIONS
         text = decode(read_bytes(path), str(path))
         with explained(str(path)):
-            return validate(CautionsFile, parse(text, str(path)), text, str(path))
+            return validate(CautionsFile, parse_tables(text, str(path)), text, str(path))
 
     def _common_folder(self) -> Path:
         folders = [folder / _COMMON for folder in self.folders]
-        return next((folder for folder in folders if folder.is_dir()), folders[0])
+        return next((folder for folder in folders if os.path.isdir(folder)), folders[0])
 
     def common_paths(self) -> list[Path]:
         """The files of common/ that hold regions, points and faults."""
@@ -268,8 +272,8 @@ def _head(path: Path, whole: bool) -> tuple[EditionHead, bool]:
     name = str(path)
     try:
         text = decode(read_bytes(path), name)
-        tables = parse(text, name) if whole else _first_tables(text, name)
-        problem = newer_format(tables, _FORMAT, text, name) or _unusable(tables, name)
+        tables = parse_tables(text, name) if whole else _first_tables(text, name)
+        problem = format_problem(tables, _FORMAT, text, name) or _unusable(tables, name)
     except BadText as error:
         tables, problem = {}, error.problems[0]
     words = {key: tables.get(key) for key in ("id", "title", "breed", "body", "number", "edition")}
@@ -281,15 +285,11 @@ def _head(path: Path, whole: bool) -> tuple[EditionHead, bool]:
 
 def _first_tables(text: str, name: str) -> dict[str, Any]:
     """The keys before the first table. What is cut off is parsed only where the cut goes through a value."""
-    import tomllib
-
     cut = _TABLE_LINE.search(text)
     if cut is not None:
-        try:
-            return tomllib.loads(text[: cut.start()])
-        except (ValueError, RecursionError):
-            pass
-    return parse(text, name)
+        with suppress(BadText):
+            return parse_tables(text[: cut.start()], name)
+    return parse_tables(text, name)
 
 
 def _unusable(tables: dict[str, Any], name: str) -> Problem | None:

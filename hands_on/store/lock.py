@@ -11,9 +11,18 @@ from typing import TYPE_CHECKING
 
 from hands_on.store.atomic import leftovers
 from hands_on.store.errors import reason_of
+from hands_on.store.private import FILE, beside, new_file
 
 if TYPE_CHECKING:
     from filelock import BaseFileLock
+
+_TRIES = 20
+"""So often a lock is tried that another process was just giving back; then it counts as held."""
+
+_LONGEST_NOTE = 4096
+"""Bytes of what a holder says of itself."""
+
+_NO_FOLLOW = getattr(os, "O_NOFOLLOW", 0)
 
 
 class SessionLock:
@@ -21,10 +30,8 @@ class SessionLock:
 
     def __init__(self, path: Path) -> None:
         # A link and the file it points at are one session.
-        target = Path(os.path.realpath(path))
-        self._target = target
-        self._path = target.with_name(f".{target.name}.lock")
-        self._note = target.with_name(f".{target.name}.holder")
+        self._target = Path(os.path.realpath(path))
+        self._path, self._note = beside(self._target, ".lock"), beside(self._target, ".holder")
         self._lock: BaseFileLock | None = None
         self._inode: tuple[int, int] | None = None
         self.warning = ""
@@ -36,33 +43,40 @@ class SessionLock:
         In a folder that cannot hold a lock (read-only, gone, a file system without locks) this is True
         with `warning` set: nobody else can be kept out, but the session can still be worked on.
         """
-        from filelock import FileLock, Timeout
-
         self._let_go()
         self.warning = ""
-        if not self._path.parent.is_dir():  # some versions of filelock would make it
+        if not os.path.isdir(self._path.parent):  # some versions of filelock would make it
             self.warning = f"nobody else can be kept out: {reason_of(FileNotFoundError(2, ''))}"
             return True
-        for _ in range(3):
-            lock = FileLock(self._path, thread_local=False)
+        for _ in range(_TRIES):
             try:
-                lock.acquire(timeout=0)
-            except Timeout:
-                continue
-            except (OSError, NotImplementedError) as error:
-                reason = reason_of(error) if isinstance(error, OSError) else "this disk knows no locks"
+                if self._try(when):
+                    return True
+                # A holder that closes takes the name away while it still has the lock. Whoever opened the
+                # file before that has a lock that guards no name, and tries again with a file that is there.
+                if self._found() is None:
+                    os.close(os.open(self._path, os.O_RDWR | os.O_CREAT | _NO_FOLLOW, FILE))
+            except (OSError, NotImplementedError, ValueError) as error:
+                reason = reason_of(error) if isinstance(error, OSError) else "no lock can be put there"
                 self.warning = f"nobody else can be kept out: {reason}"
                 return True
-            self._lock, self._inode = lock, self._found()
-            if self.held():
-                self._move_in(when)
-                return True
-            # The holder before us removed the file while we took it: that lock guards no name any more.
-            self._let_go()
-        if not self._path.exists():  # filelock takes a folder that makes no files for a busy one
-            self.warning = "nobody else can be kept out: no lock can be put there"
-            return True
         return False
+
+    def _try(self, when: datetime.datetime) -> bool:
+        """Take the lock if it is free, and if it is the one that its name refers to."""
+        from filelock import FileLock, Timeout
+
+        lock = FileLock(self._path, thread_local=False, mode=FILE)
+        try:
+            lock.acquire(timeout=0)
+        except Timeout:
+            return False
+        self._lock, self._inode = lock, self._found()
+        if not self.held():
+            self._let_go()
+            return False
+        self._move_in(when)
+        return True
 
     def held(self) -> bool:
         """Is the lock taken here, and still the one that others meet?
@@ -74,7 +88,7 @@ class SessionLock:
     def holder(self) -> str:
         """Who holds the lock: user, machine, process, since when."""
         try:
-            told = json.loads(self._note.read_text("utf-8"))
+            told = json.loads(self._read_note())
             who = f"{told['user']} on {told['host']}, process {told['pid']}"
             since = datetime.datetime.fromisoformat(told["since"])
             # The note may come from anywhere; nothing in it may move somebody's cursor.
@@ -82,12 +96,20 @@ class SessionLock:
         except (OSError, ValueError, KeyError, TypeError):
             return "another process"
 
+    def _read_note(self) -> bytes:
+        """The note, if it is an ordinary small file; a link or a pipe of that name is neither followed nor
+        waited for. Raises OSError."""
+        handle = os.open(self._note, os.O_RDONLY | _NO_FOLLOW | getattr(os, "O_NONBLOCK", 0))
+        with open(handle, "rb") as file:
+            return file.read(_LONGEST_NOTE)
+
     def release(self) -> None:
         """Let go of the lock and remove what it left in the folder."""
         if self.held():
             with suppress(OSError):
                 self._note.unlink(missing_ok=True)
-            # While still held, so that no other process's lock can be hit; `take` looks for the rest.
+            # While still held, so that nobody else's lock can be hit: another process that has the file open
+            # is refused until we let go, and then finds that its file has no name any more.
             with suppress(OSError):
                 self._path.unlink(missing_ok=True)
         self._let_go()
@@ -112,7 +134,10 @@ class SessionLock:
                 path.unlink()
         told = {"user": _user(), "host": _host(), "pid": os.getpid(), "since": when.isoformat()}
         with suppress(OSError):
-            self._note.write_text(json.dumps(told, ensure_ascii=False), "utf-8")
+            with suppress(FileNotFoundError):
+                self._note.unlink()
+            with open(new_file(self._note), "w", encoding="utf-8") as file:
+                json.dump(told, file)
 
 
 def _user() -> str:

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-import sys
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
+from hands_on.plain_text import shell_word
 from hands_on.ruleset.start import begun, copied, flaw_of_id
 from hands_on.store.errors import StoreError, UnknownEdition, reason_of
 from hands_on.store.library import EditionHead, near_ids
 from hands_on.store.places import ruleset_folders, shipped_rulesets
-from hands_on.store.text_file import decode, parse, read_bytes
+from hands_on.store.private import make_folder
+from hands_on.store.text_file import decode, read_bytes
+from hands_on.toml_text.tables import parse_tables
 
 TEMPLATE = Path("template") / "edition.toml"
 """In the folder of the shipped rulesets; a folder of its own, so that it is listed as no edition."""
@@ -44,9 +47,9 @@ def begin(name: str, heads: Sequence[EditionHead], origin: str | None, path: Pat
 
 def next_steps(name: str, path: Path) -> list[str]:
     """The commands that come next, as they are typed: check, read, examine."""
-    check = f"hands-on check {_quoted(str(path))}"
-    found = path.parent.resolve() in [folder.resolve() for folder in ruleset_folders()]
-    where = "" if found else f" --rulesets {_quoted(str(path.parent))}"
+    check = f"hands-on check {shell_word(str(path))}"
+    found = os.path.realpath(path.parent) in [os.path.realpath(folder) for folder in ruleset_folders()]
+    where = "" if found else f" --rulesets {shell_word(str(path.parent))}"
     return [check, f"hands-on rulesets {name}{where}", f"hands-on examine --ruleset {name}{where}"]
 
 
@@ -69,7 +72,7 @@ def _copy(heads: Sequence[EditionHead], origin: str, name: str) -> str:
 def _text(path: Path) -> str:
     """The text of a file that is TOML to its end. Raises BadText."""
     text = decode(read_bytes(path), str(path))
-    parse(text, str(path))
+    parse_tables(text, str(path))
     return text
 
 
@@ -77,23 +80,18 @@ def _write(path: Path, text: str) -> None:
     """A new file, whole or not at all."""
     made = False
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(path.parent)
         with path.open("x", encoding="utf-8", newline="") as file:
             made = True
             file.write(text)
     except FileExistsError as error:
-        what = "there is such a file already, which is left as it is" if path.exists() else reason_of(error)
+        what = (
+            "there is such a file already, which is left as it is"
+            if os.path.exists(path)
+            else reason_of(error)
+        )
         raise NotBegun(f"{path}: {what}.") from error
     except OSError as error:
         if made:
             path.unlink(missing_ok=True)
         raise NotBegun(f"{path} can't be written: {reason_of(error)}.") from error
-
-
-def _quoted(text: str) -> str:
-    """A path as this system's shell takes it."""
-    if sys.platform == "win32":
-        return f'"{text}"' if " " in text else text
-    import shlex
-
-    return shlex.quote(text)

@@ -15,6 +15,8 @@ from typing import TYPE_CHECKING, Self
 from hands_on.store.errors import ChangedOnDisk, NotSaved, SessionBusy, reason_of
 from hands_on.store.letters import slug
 from hands_on.store.lock import SessionLock
+from hands_on.store.places import can_be_named, close_own_folders, typed_path
+from hands_on.store.private import make_folder
 from hands_on.store.session_file import SessionFile, read_session
 
 if TYPE_CHECKING:
@@ -45,9 +47,9 @@ class OpenSession:
 
         `when` is now, for others to read. Raises BadText when the file can't be used; it is left as it is.
         """
-        lock = SessionLock(path)
-        if not path.is_file():
+        if not os.path.isfile(path):
             read_session(path)  # raises, and says what is there instead
+        lock = SessionLock(path)
         taken = lock.take(when)
         try:
             file, session = SessionFile.read(path)
@@ -67,7 +69,8 @@ class OpenSession:
         taken. Where nothing can be written the session is open all the same, and `unsaved` says why.
         """
         try:
-            folder.mkdir(parents=True, exist_ok=True)
+            make_folder(folder)
+            close_own_folders()
         except OSError as error:
             path = folder / file_name(session, when)
             opened = cls(SessionFile(path), session, SessionLock(path), when)
@@ -117,10 +120,6 @@ class OpenSession:
         """
         if self.read_only:
             return self._take_over()
-        if not self._lock.held() and not self._lock.take(self._since):
-            self.unsaved = f"the session is now open elsewhere ({self._lock.holder()})"
-            return False
-        self.warning = self._lock.warning
         return self._save()
 
     def save_elsewhere(self, path: Path) -> None:
@@ -129,8 +128,10 @@ class OpenSession:
         Raises NotSaved (ChangedOnDisk when a file is there already, which is left as it is); nothing has
         changed then.
         """
-        path = path.expanduser()
-        if path.is_dir():
+        if not can_be_named(path):
+            raise NotSaved(path, "no file can have this name")
+        path = typed_path(str(path))
+        if os.path.isdir(path):
             path /= self.path.name
         elif not path.suffix:
             path = path.with_suffix(".toml")
@@ -166,12 +167,22 @@ class OpenSession:
         self.close()
 
     def _save(self) -> bool:
+        # Since the last answer the lock's file may have been cleared away, or the folder changed for another.
+        if not self._keep_out_others():
+            return False
         try:
             self._file.write(self.session)
         except NotSaved as error:
             self.unsaved, self.changed_on_disk = error.reason, isinstance(error, ChangedOnDisk)
             return False
         self.unsaved, self.changed_on_disk = "", False
+        return True
+
+    def _keep_out_others(self) -> bool:
+        if not self._lock.held() and not self._lock.take(self._since):
+            self.unsaved = f"the session is now open elsewhere ({self._lock.holder()})"
+            return False
+        self.warning = self._lock.warning
         return True
 
     def _take_over(self) -> bool:

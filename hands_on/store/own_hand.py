@@ -7,6 +7,7 @@ is worked out is explained in `hands_on.measure.hand`.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
@@ -39,9 +40,9 @@ def hands_of(folder: Path, index: Path, ruleset: Ruleset, evaluator: str, file: 
     At most `SESSIONS` new files are read now; the index remembers them. Empty where nothing is known.
     Raises StoreError when another program keeps the index busy.
     """
-    if not evaluator.strip() or not folder.is_dir():
+    if not evaluator.strip() or not os.path.isdir(folder):
         return {}
-    inside = file.resolve().parent == folder.resolve()
+    inside = os.path.realpath(file.parent) == os.path.realpath(folder)
     with Records(folder, index) as records:
         records.refresh(at_most=SESSIONS)
         taken = records.taken(evaluator, SESSIONS, without=file.name if inside else "")

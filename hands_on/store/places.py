@@ -6,6 +6,8 @@ import hashlib
 import os
 from pathlib import Path
 
+from hands_on.store.private import close_to_others
+
 _APP = "hands-on"
 
 SESSIONS_VARIABLE = "HANDS_ON_SESSIONS"
@@ -68,6 +70,25 @@ def index_path(sessions: Path) -> Path:
     return user_cache() / f"index-{key}.sqlite"
 
 
+def close_own_folders() -> None:
+    """Take the program's own folders, made by an earlier version, away from everybody else's eyes."""
+    for folder in (user_data(), user_cache()):
+        close_to_others(folder)
+
+
+def typed_path(text: str) -> Path:
+    """A path as typed: `~` and `~name` stand for a home where there is one, else for themselves."""
+    return Path(os.path.expanduser(text))
+
+
+def can_be_named(path: Path) -> bool:
+    """Can the system have a file of this name at all, whether it is there or not?"""
+    try:
+        return b"\0" not in os.fsencode(path)
+    except ValueError:
+        return False
+
+
 def _shipped() -> Path:
     """The source checkout where the package lies in one, else the data inside the installed package."""
     package = Path(__file__).resolve().parents[1]
@@ -79,4 +100,4 @@ def _shipped() -> Path:
 
 def _from_environment(name: str) -> Path | None:
     value = os.environ.get(name, "")
-    return Path(value).expanduser() if value.strip() else None
+    return typed_path(value) if value.strip() else None

@@ -29,6 +29,8 @@ from hands_on.store.headers import (
     searchable,
     values_of,
 )
+from hands_on.store.places import close_own_folders
+from hands_on.store.private import FILE, make_folder, new_file
 
 _VERSION = 2
 """Of the index's layout; an index of another version is made again."""
@@ -188,8 +190,11 @@ class Records:
         if self._database is None:
             try:
                 if not self._in_memory:
-                    self.index.parent.mkdir(parents=True, exist_ok=True)
-            except OSError:  # no cache folder to be had: an index that lasts as long as the program
+                    _make_private(self.index)
+            except (
+                OSError,
+                ValueError,
+            ):  # no cache folder to be had: an index that lasts as long as the program
                 self._in_memory = True
             self._database = _connect(":memory:" if self._in_memory else str(self.index))
         return self._database
@@ -198,6 +203,19 @@ class Records:
         if self._database is not None:
             self._database.close()
             self._database = None
+
+
+def _make_private(index: Path) -> None:
+    """The index is there and its owner's alone, before anything is written into it. Raises OSError."""
+    make_folder(index.parent)
+    close_own_folders()
+    if os.path.islink(index):  # nobody but this program writes here
+        index.unlink()
+    try:
+        os.close(new_file(index))
+    except FileExistsError:
+        if os.stat(index).st_mode & 0o077:
+            os.chmod(index, FILE)
 
 
 def _connect(name: str) -> sqlite3.Connection:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 
 from hands_on.exam.round import Round, dump_round, is_round, parse_round
 from hands_on.store.atomic import write_atomic
 from hands_on.store.errors import NotSaved, reason_of
 from hands_on.store.letters import folded
-from hands_on.store.text_file import decode, parse, read_bytes
+from hands_on.store.private import make_folder
+from hands_on.store.text_file import decode, read_bytes
 from hands_on.toml_text.problems import BadText
+from hands_on.toml_text.tables import parse_tables
 
 __all__ = ["new_round_id", "read_round", "rounds_folder", "rounds_in", "write_round"]
 
@@ -26,7 +27,7 @@ def read_round(path: Path) -> Round | None:
         if b"round" not in data:
             return None
         text = decode(data, name)
-        if not is_round(parse(text, name)):
+        if not is_round(parse_tables(text, name)):
             return None
     except BadText:
         return None  # whoever reads it as a session will say what is wrong
@@ -36,12 +37,14 @@ def read_round(path: Path) -> Round | None:
 def write_round(path: Path, found: Round) -> None:
     """Put a round into a file that is not there yet, making its folder. Raises NotSaved."""
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        if os.path.lexists(path):
-            raise NotSaved(path, "there is such a file already; it is left as it is")
-        write_atomic(path, dump_round(found))
+        make_folder(path.parent)
+        write_atomic(path, dump_round(found), new=True)
+    except FileExistsError as error:
+        raise NotSaved(path, "there is such a file already; it is left as it is") from error
     except OSError as error:
         raise NotSaved(path, reason_of(error)) from error
+    except ValueError as error:
+        raise NotSaved(path, "no file can have this name") from error
 
 
 def rounds_folder(sessions: Path) -> Path:
@@ -52,11 +55,7 @@ def rounds_folder(sessions: Path) -> Path:
 def rounds_in(folder: Path) -> list[tuple[Path, Round]]:
     """The rounds in a folder that can be read, the newest first; none where there is no such folder."""
     found = []
-    try:
-        paths = sorted(folder.glob("*.toml"), key=lambda path: path.stat().st_mtime, reverse=True)
-    except OSError:
-        return []
-    for path in paths:
+    for path in sorted(folder.glob("*.toml"), key=_changed, reverse=True):
         try:
             one = read_round(path)
         except BadText:
@@ -64,6 +63,14 @@ def rounds_in(folder: Path) -> list[tuple[Path, Round]]:
         if one is not None:
             found.append((path, one))
     return found
+
+
+def _changed(path: Path) -> float:
+    """When the file was changed; one that can't be looked at hides no other."""
+    try:
+        return path.stat().st_mtime
+    except OSError:
+        return 0.0
 
 
 def new_round_id(title: str, day: str) -> str:

@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from hands_on.store.atomic import write_atomic
+from hands_on.store.atomic import Stamp, stamp_of, write_atomic
 from hands_on.store.errors import ChangedOnDisk, NotSaved, reason_of
-from hands_on.store.text_file import decode, explained, newer_format, parse, read_bytes
-from hands_on.toml_text.problems import BadText
+from hands_on.store.text_file import decode, read_bytes
+from hands_on.toml_text.bounds import LARGEST_TEXT
 
 if TYPE_CHECKING:
     from hands_on.exam.session import Session
@@ -21,6 +21,8 @@ __all__ = ["SessionFile", "dump_session", "parse_session", "read_session", "writ
 
 _LAST = ("at", "by", "note")
 """Who answered when stands after the answer."""
+
+_THERE = "a file of this name is there already; it was left as it is"
 
 _ONE_LINE = 100
 """Characters; a list that fits is written on one line."""
@@ -37,15 +39,9 @@ def read_session(path: Path) -> Session:
 
 def parse_session(text: str, file: str) -> Session:
     """The session written in `text`. Raises BadText."""
-    from hands_on.exam.session import FORMAT, Session
-    from hands_on.toml_text.parse import validate
+    from hands_on.exam.check import read_session_text
 
-    tables = parse(text, file)
-    newer = newer_format(tables, FORMAT, text, file)
-    if newer:
-        raise BadText([newer])
-    with explained(file):
-        return validate(Session, tables, text, file)
+    return read_session_text(text, file)
 
 
 def dump_session(session: Session) -> str:
@@ -141,7 +137,7 @@ def _holds_crlf(value: Any) -> bool:
 class _Seen:
     """A file as it was when last read or written here."""
 
-    stamp: tuple[int, int, int]
+    stamp: Stamp
     digest: str
 
 
@@ -158,8 +154,10 @@ class SessionFile:
         """The file and the session in it. Raises BadText."""
         file = cls(path)
         try:
-            stamp = _stamp(path)  # before reading: a change while we read then shows at the next write
-        except OSError:
+            stamp = stamp_of(
+                os.stat(path)
+            )  # before reading: a change while we read then shows at the next write
+        except (OSError, ValueError):  # reading says what is wrong
             stamp = (0, 0, 0)
         data = read_bytes(path)
         session = parse_session(decode(data, str(path)), str(path))
@@ -178,8 +176,13 @@ class SessionFile:
         try:
             self._refuse_changed()
             text = dump_session(session)
-            write_atomic(self.path, text)
-            self._seen = _Seen(_stamp(self.path), hashlib.sha256(text.encode()).hexdigest())
+            if len(text) > LARGEST_TEXT:
+                raise NotSaved(self.path, "the session has grown so large that it could not be read again")
+            # Looked at once more when all but the name is on disk: flushing may take a long time.
+            stamp = write_atomic(self.path, text, new=self._seen is None, last_look=self._refuse_changed)
+            self._seen = _Seen(stamp, hashlib.sha256(text.encode()).hexdigest())
+        except FileExistsError as error:
+            raise ChangedOnDisk(self.path, _THERE) from error
         except OSError as error:
             raise NotSaved(self.path, reason_of(error)) from error
         except (TypeError, ValueError, RecursionError) as error:
@@ -188,12 +191,11 @@ class SessionFile:
 
     def _refuse_changed(self) -> None:
         try:
-            stamp = _stamp(self.path)
+            stamp = stamp_of(os.stat(self.path))
         except FileNotFoundError:
             return
         if self._seen is None:
-            reason = "a file of this name is there already; it was left as it is"
-            raise ChangedOnDisk(self.path, reason)
+            raise ChangedOnDisk(self.path, _THERE)
         if stamp == self._seen.stamp:
             return
         digest = hashlib.sha256(self.path.read_bytes()).hexdigest()
@@ -201,9 +203,3 @@ class SessionFile:
             reason = "the file was changed by somebody else since it was opened here; it was left as it is"
             raise ChangedOnDisk(self.path, f"{reason}, and your answers can be saved beside it")
         self._seen = _Seen(stamp, digest)
-
-
-def _stamp(path: Path) -> tuple[int, int, int]:
-    """Changes whenever the file does. Raises OSError."""
-    found = os.stat(path)
-    return found.st_mtime_ns, found.st_size, found.st_ino

@@ -1,19 +1,16 @@
-"""A TOML file's text and tables, or a Problem that says why there are none. Imports no pydantic."""
+"""A file's text, or a Problem that says why there is none. Imports no pydantic."""
 
 from __future__ import annotations
 
 import os
 import stat
-import tomllib
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import NoReturn
 
 from hands_on.store.errors import reason_of
 from hands_on.toml_text.problems import BadText, Problem
 
-LARGEST = 16 * 2**20
+LARGEST = 8 * 2**20
 """Bytes; a session or ruleset is a few dozen kilobytes, so what is larger is something else."""
 
 
@@ -38,11 +35,15 @@ def read_bytes(path: Path) -> bytes:
     except IsADirectoryError:
         _refuse(name, "this is a folder, not a file.", "the name of a .toml file in it.")
     except PermissionError:
-        if path.is_dir():  # what Windows says of a folder
+        if os.path.isdir(path):  # what Windows says of a folder
             _refuse(name, "this is a folder, not a file.", "the name of a .toml file in it.")
         _refuse(name, "you may not read this file.", "a file that may be read by you.")
     except OSError as error:
         _refuse(name, f"the file can't be read: {reason_of(error)}.", "a file that can be read.")
+    except BadText:
+        raise
+    except ValueError:  # an end of text, or half a character, in the name
+        _refuse(name, "no file can have this name.", "a file that exists.")
 
 
 def decode(data: bytes, file: str) -> str:
@@ -56,45 +57,6 @@ def decode(data: bytes, file: str) -> str:
         line = data.count(b"\n", 0, error.start) + 1
         what = f"the text is not UTF-8: byte {data[error.start]:#04x} stands where none such can."
         raise BadText([Problem(file, line, "", what, "the file saved as UTF-8 in your editor.")]) from error
-
-
-def parse(text: str, file: str) -> dict[str, Any]:
-    """The text's tables. Raises BadText with the line where it stops being TOML."""
-    with explained(file):
-        try:
-            return tomllib.loads(text)
-        except tomllib.TOMLDecodeError:
-            # Only broken text pays for importing the part that explains it.
-            from hands_on.toml_text.parse import parse_tables
-
-            return parse_tables(text, file)
-
-
-@contextmanager
-def explained(file: str) -> Iterator[None]:
-    """Turn what a parser lets slip on freakish text (endless nesting, endless digits) into BadText."""
-    try:
-        yield
-    except BadText:
-        raise
-    except RecursionError as error:
-        what = "brackets are nested too deeply to be read."
-        raise BadText([Problem(file, None, "", what, "lists and tables a few levels deep.")]) from error
-    except ValueError as error:
-        what = f"a value can't be read: {error}."
-        raise BadText([Problem(file, None, "", what, "a usual value.")]) from error
-
-
-def newer_format(tables: dict[str, Any], known: int, text: str, file: str) -> Problem | None:
-    """The Problem of a file that a newer program wrote."""
-    written = tables.get("format")
-    if not isinstance(written, int) or isinstance(written, bool) or written <= known:
-        return None
-    from hands_on.toml_text.lines import key_lines, line_of
-
-    what = f"the file is of format {written}; this program reads format {known} and leaves it as it is."
-    line = line_of(key_lines(text), ("format",))
-    return Problem(file, line, "format", what, "a newer Hands On to open it with.")
 
 
 def _refuse(file: str, what: str, right: str) -> NoReturn:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from pathlib import Path
 from typing import Any
 from weakref import WeakKeyDictionary
@@ -11,6 +10,9 @@ from hands_on.notes import Lexicon, build_lexicon
 from hands_on.notes.source import WordingSource, wording_from_documents
 from hands_on.store.errors import UnknownEdition
 from hands_on.store.library import EditionHead, Library, near_ids
+from hands_on.store.text_file import decode, read_bytes
+from hands_on.toml_text.problems import BadText
+from hands_on.toml_text.tables import parse_tables
 
 _LEXICONS: WeakKeyDictionary[Library, dict[str, Lexicon]] = WeakKeyDictionary()
 
@@ -51,6 +53,6 @@ def _chain(head: EditionHead, heads: dict[str, EditionHead]) -> list[EditionHead
 
 def _tables(path: Path) -> dict[str, Any]:
     try:
-        return tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError, RecursionError):
+        return parse_tables(decode(read_bytes(path), str(path)), str(path))
+    except BadText:
         return {}

@@ -66,8 +66,14 @@ def dotted(path: Path) -> str:
     return text
 
 
+_LONGEST_WORD = 100
+"""Characters; longer texts are no slip of a known word."""
+
+
 def nearest(word: str, known: typing.Iterable[str]) -> str | None:
     """The known word that looks most like `word`, if any looks like it."""
+    if len(word) > _LONGEST_WORD:
+        return None
     from rapidfuzz import fuzz, process
 
     best = process.extractOne(word, list(known), scorer=fuzz.WRatio, score_cutoff=72)

@@ -2,8 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import islice
 from typing import Literal
+
+Level = Literal["error", "warning"]
+
+MOST_SHOWN = 100
+"""So many problems of one level are told of one file; whoever mends those looks again."""
+
+LONGEST = 1_000
+"""Characters of a key, or of what is said of it; it may quote what the file holds."""
 
 
 @dataclass(frozen=True)
@@ -20,8 +30,14 @@ class Problem:
     """What is wrong."""
     right: str
     """What would be right."""
-    level: Literal["error", "warning"] = "error"
+    level: Level = "error"
     """A warning leaves the file usable."""
+
+    def __post_init__(self) -> None:
+        for name in ("key", "what", "right"):
+            text = getattr(self, name)
+            if len(text) > LONGEST:
+                object.__setattr__(self, name, f"{text[: LONGEST - 1]}…")
 
     def __str__(self) -> str:
         place = self.file if self.line is None else f"{self.file}:{self.line}"
@@ -47,3 +63,17 @@ class BadText(ValueError):
     def __init__(self, problems: list[Problem]) -> None:
         self.problems = problems
         super().__init__("\n".join(map(str, problems)))
+
+
+def bounded(problems: Iterable[Problem], count: int, file: str) -> list[Problem]:
+    """The first problems of `count`; the others are not even worded, only how many they are."""
+    shown = list(islice(problems, MOST_SHOWN))
+    return shown + and_more(count - len(shown), file, "error")
+
+
+def and_more(count: int, file: str, level: Level) -> list[Problem]:
+    """That there are `count` more problems; nothing where there are none."""
+    if count <= 0:
+        return []
+    what = f"and {count} more {level}{'' if count == 1 else 's'} in this file."
+    return [Problem(file, None, "", what, "those above mended first.", level)]

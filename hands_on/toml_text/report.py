@@ -4,34 +4,36 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
-from typing import Any, Literal
+from typing import Any
 
 from pydantic import BaseModel
 
 from hands_on.toml_text.explain import dotted, listed, nearest
 from hands_on.toml_text.lines import Path, key_lines, line_of
-from hands_on.toml_text.problems import Problem
+from hands_on.toml_text.problems import MOST_SHOWN, Level, Problem, and_more
 
 MOST_LISTED = 12
 """So many known words are listed when none is near; more help nobody."""
 
 
 class Report:
-    """The problems found in one file."""
+    """The problems found in one file; of each level so many are told, the rest are counted."""
 
     def __init__(self, file: str, text: str) -> None:
         self.file = file
         self.text = text
         self.problems: list[Problem] = []
+        self._counts: dict[Level, int] = {"error": 0, "warning": 0}
 
     @cached_property
     def _lines(self) -> dict[Path, int]:
         return key_lines(self.text)
 
-    def error(
-        self, path: Path, what: str, right: str, *, level: Literal["error", "warning"] = "error"
-    ) -> None:
+    def error(self, path: Path, what: str, right: str, *, level: Level = "error") -> None:
         """Note what is wrong at `path` and what would be right."""
+        self._counts[level] += 1
+        if self._counts[level] > MOST_SHOWN:
+            return
         line = line_of(self._lines, path)
         self.problems.append(Problem(self.file, line, dotted(path), what, right, level))
 
@@ -44,8 +46,12 @@ class Report:
         names = list(known)
         if word in names:
             return True
-        self.error(path, f'there is no {thing} "{word}".', offer(word, names, thing, hint))
+        self.error(path, f'there is no {thing} "{word}".', self.offer(word, names, thing, hint))
         return False
+
+    def offer(self, word: str, names: list[str], thing: str, hint: str = "") -> str:
+        """What would be right instead of an unknown word; not looked for once nobody will read it."""
+        return hint if self._counts["error"] >= MOST_SHOWN else offer(word, names, thing, hint)
 
     def unique(self, named: Iterable[tuple[Path, str]], thing: str) -> None:
         """Note each name that was already given."""
@@ -62,8 +68,11 @@ class Report:
                 seen[name] = path
 
     def sorted(self) -> list[Problem]:
-        """All problems in the order of the file."""
-        return sorted(self.problems, key=lambda problem: problem.line or 0)
+        """All problems in the order of the file, and at the end how many more there are."""
+        rows = sorted(self.problems, key=lambda problem: problem.line or 0)
+        for level, count in self._counts.items():
+            rows += and_more(count - MOST_SHOWN, self.file, level)
+        return rows
 
 
 def offer(word: str, names: list[str], thing: str, hint: str = "") -> str:

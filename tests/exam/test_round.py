@@ -19,8 +19,8 @@ from hands_on.exam.round import (
 )
 from hands_on.exam.walk import state_of, stops
 from hands_on.store.session_file import dump_session, parse_session
-from hands_on.toml_text.parse import parse_tables
 from hands_on.toml_text.problems import BadText
+from hands_on.toml_text.tables import parse_tables
 from tests.compare.build import RULESET
 
 TEXT = """format = 1

@@ -6,9 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from hands_on.exam import session
 from hands_on.ruleset import files
-from hands_on.store import headers
 from hands_on.store import library as module
 from hands_on.store.errors import UnknownEdition
 from hands_on.store.library import EditionHead, Library
@@ -217,7 +215,6 @@ def test_a_second_load_reads_no_file(tmp_path: Path, monkeypatch: pytest.MonkeyP
 def test_the_format_read_in_a_hurry_is_that_of_the_model() -> None:
     """Written a second time in the store only to spare importing the models."""
     assert module._FORMAT == files.FORMAT
-    assert headers._FORMAT == session.FORMAT
 
 
 def test_the_shipped_editions_are_listed_without_a_problem() -> None:

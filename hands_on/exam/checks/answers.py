@@ -10,7 +10,7 @@ from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, Point
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.toml_text.explain import listed
 from hands_on.toml_text.lines import Path
-from hands_on.toml_text.report import Report, offer
+from hands_on.toml_text.report import Report
 
 _TABLE = {
     "measure": '[[takes]] with value, for instance value = 64.5 and unit = "cm"',
@@ -20,6 +20,28 @@ _TABLE = {
     "teeth": "[teeth] with missing, unseen, ...",
 }
 """Where the answer to each kind of point is written."""
+
+
+class _Present:
+    """Faults graded so far, each by where it stood first, so that a long list is gone through once."""
+
+    def __init__(self) -> None:
+        self._at: dict[tuple[str, str | None, str | None], int] = {}
+        self._anywhere: dict[tuple[str | None, str | None], int] = {}
+
+    def note(self, n: int, grade: Grade) -> None:
+        self._at.setdefault((grade.point, grade.fault, grade.side), n)
+        self._anywhere.setdefault((grade.fault, grade.side), n)
+
+    def same(self, grade: Grade) -> int | None:
+        """Where the same fault stands at the same point and side."""
+        return self._at.get((grade.point, grade.fault, grade.side))
+
+    def facing(self, fault: str, side: str | None) -> int | None:
+        """Where `fault` stands first, other than on the other side of the dog."""
+        other = {"left": "right", "right": "left"}.get(side or "", "nowhere")
+        found = [n for (name, held), n in self._anywhere.items() if name == fault and held != other]
+        return min(found, default=None)
 
 
 class AnswerChecks:
@@ -56,7 +78,7 @@ class AnswerChecks:
     def _known(self, path: Path, name: str) -> Point | None:
         point = self.rules.points.get(name)
         if point is None:
-            right = offer(name, list(self.rules.points), "point")
+            right = self.report.offer(name, list(self.rules.points), "point")
             if name in self.rules.faults:
                 holders = self.rules.points_of_fault.get(name, ())
                 what = f'"{name}" is a fault, not a point.'
@@ -101,7 +123,7 @@ class AnswerChecks:
 
     def _grades(self, path: Path, grades: Sequence[Grade]) -> None:
         asked: set[str] = {grade.point for grade in grades if grade.as_asked}
-        present: list[tuple[int, Grade]] = []
+        present = _Present()
         for n, grade in enumerate(grades):
             where: Path = (*path, n)
             point = self._of_kind((*where, "point"), grade.point, ("grade", "scale"))
@@ -114,7 +136,7 @@ class AnswerChecks:
                     what = f'"{grade.point}" is as asked in one answer and a fault in this one.'
                     self.report.error((*where, "fault"), what, "one of the two.")
                 self._against_others(where, grade, present)
-                present.append((n, grade))
+                present.note(n, grade)
 
     def _step(self, where: Path, grade: Grade, point: ScalePoint) -> None:
         steps = [step.value for step in point.steps]
@@ -143,7 +165,7 @@ class AnswerChecks:
         if fault in own:
             return True
         if fault not in self.rules.faults:
-            right = offer(fault, [*own, *self.rules.faults], "fault")
+            right = self.report.offer(fault, [*own, *self.rules.faults], "fault")
             self.report.error(path, f'there is no fault "{fault}".', right)
             return False
         places = self.rules.points_of_fault.get(fault, ())
@@ -160,15 +182,16 @@ class AnswerChecks:
             what = f'"{fault}" has no sides.'
             self.report.warn((*where, "side"), what, "the line left out.")
 
-    def _against_others(self, where: Path, grade: Grade, earlier: Sequence[tuple[int, Grade]]) -> None:
+    def _against_others(self, where: Path, grade: Grade, earlier: _Present) -> None:
+        first = earlier.same(grade)
+        if first is not None:
+            what = f'"{grade.fault}" is recorded here twice, the first time in grades[{first + 1}].'
+            self.report.warn((*where, "fault"), what, "one of the two; it counts once.")
         known = self.rules.faults.get(grade.fault or "")
-        for n, other in earlier:
-            if other.fault == grade.fault and other.point == grade.point and other.side == grade.side:
-                what = f'"{grade.fault}" is recorded here twice, the first time in grades[{n + 1}].'
-                self.report.warn((*where, "fault"), what, "one of the two; it counts once.")
-            sides = {side for side in (grade.side, other.side) if side not in (None, "both")}
-            if known is not None and other.fault in known.opposite and sides != {"left", "right"}:
-                what = f'"{grade.fault}" and "{other.fault}" (grades[{n + 1}]) cannot hold together.'
+        for fault in known.opposite if known is not None else ():
+            first = earlier.facing(fault, grade.side)
+            if first is not None:
+                what = f'"{grade.fault}" and "{fault}" (grades[{first + 1}]) cannot hold together.'
                 self.report.warn((*where, "fault"), what, "one of the two, or a side with each.")
 
     def _choices(self, path: Path, choices: Sequence[Choice]) -> None:
@@ -196,10 +219,12 @@ class AnswerChecks:
                 self.report.error((*path, "missing", n), what, "the number in one of the two lists.")
         for key in ("missing", "unseen", "worn", "broken", "milk"):
             numbers: tuple[int, ...] = getattr(teeth, key)
+            seen: set[int] = set()
             for n, number in enumerate(numbers):
-                if number in numbers[:n]:
+                if number in seen:
                     what = f"{number} stands twice in {key}."
                     self.report.warn((*path, key, n), what, "each tooth once.")
+                seen.add(number)
 
     # --- skips, notes, decisions ---------------------------------------------------------------------
 

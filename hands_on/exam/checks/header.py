@@ -11,6 +11,7 @@ from hands_on.exam.session import Session
 from hands_on.exam.signing import as_signed
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.toml_text.explain import listed, nearest
+from hands_on.toml_text.problems import Level
 from hands_on.toml_text.report import Report, parts
 
 _FIRST_YEAR = 1990
@@ -69,13 +70,20 @@ def _check_dates(report: Report, session: Session) -> None:
     if born is not None and started is not None:
         if born > started.date():
             what = f"the dog was born on {born}, after the examination on {started.date()}."
-            report.error(("dog", "born"), what, "the date of birth, year-month-day, and the date of the day.")
+            right = "the date of birth, year-month-day, and the date of the day."
+            report.error(("dog", "born"), what, right, level=_of_a_date(session))
         elif started.year - born.year > _OLDEST:
             what = f"the dog would be {started.year - born.year} years old."
             report.warn(("dog", "born"), what, "the year the dog was born in.")
     if started is not None and finished is not None and _before(finished, started):
         what = f"the examination was finished ({finished}) before it was started ({started})."
-        report.error(("examination", "finished"), what, "a later time; mind the offset.")
+        right = "a later time; mind the offset."
+        report.error(("examination", "finished"), what, right, level=_of_a_date(session))
+
+
+def _of_a_date(session: Session) -> Level:
+    """A clock that was wrong can be mended until the session is signed; what is signed stays usable."""
+    return "warning" if session.signature is not None else "error"
 
 
 def _before(first: datetime.datetime, second: datetime.datetime) -> bool:
