@@ -20,10 +20,10 @@ def disk(monkeypatch):
     really = session_file.write_atomic
     state = {"full": False}
 
-    def write(path, text):
+    def write(path, text, **how):
         if state["full"]:
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
-        really(path, text)
+        return really(path, text, **how)
 
     monkeypatch.setattr(session_file, "write_atomic", write)
     return state
