@@ -4,14 +4,9 @@ from __future__ import annotations
 
 import argparse
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from hands_on.commands.shared import CommandError, Context
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
-
-    from hands_on.tui.app import HandsOn
+from hands_on.tui.asks import Ask, NewExamination, OpenFile, Pairing, Recheck, ShowSideBySide
 
 
 def run(context: Context, options: argparse.Namespace) -> int:
@@ -19,24 +14,23 @@ def run(context: Context, options: argparse.Namespace) -> int:
     from hands_on.tui.run import start
 
     sessions, notice = context.sessions, ""
-    file: Path | None = None
-    new = False
+    opens: Ask | None = None
     if options.command == "demo":
         from hands_on.store.demo import demo_folder
 
         sessions = demo_folder()
         notice = "This is a copy of the demo: invented dogs, nothing here touches your own records."
     elif options.command == "examine":
-        file = _session_file(options.file, context) if options.file else None
-        new = file is None
-        if file is not None and options.ruleset:
+        if options.file and options.ruleset:
             raise CommandError("--ruleset is for a new examination; a session keeps its own edition.")
         if options.ruleset:
             _known(context, options.ruleset)
-    ruleset = getattr(options, "ruleset", None)
-    return start(
-        sessions, list(context.ruleset_folders), examine=file, new=new, ruleset=ruleset, notice=notice
-    )
+        opens = (
+            OpenFile(_session_file(options.file, context))
+            if options.file
+            else NewExamination(options.ruleset)
+        )
+    return start(sessions, list(context.ruleset_folders), notice=notice, opens=opens)
 
 
 def compare(context: Context, options: argparse.Namespace) -> int:
@@ -53,15 +47,13 @@ def compare(context: Context, options: argparse.Namespace) -> int:
         )
     from hands_on.commands.given_sessions import held
     from hands_on.compare.dogs.side_by_side import MOST
-    from hands_on.tui.comparing import show_pairing, show_side_by_side
 
     sessions = held(context, options.files)
     most = 2 if options.pairing else MOST
     if not 2 <= len(sessions) <= most:
         wanted = "two sessions, sire and dam," if options.pairing else f"two to {MOST} sessions"
         raise CommandError(f"{wanted} are compared; here are {len(sessions)}.")
-    show = show_pairing if options.pairing else show_side_by_side
-    return _open(context, lambda app: show(app, sessions))
+    return _open(context, Pairing(sessions) if options.pairing else ShowSideBySide(sessions))
 
 
 def recheck(context: Context, options: argparse.Namespace) -> int:
@@ -81,12 +73,10 @@ def recheck(context: Context, options: argparse.Namespace) -> int:
         raise CommandError(
             f"{why}\nWithout screens: `hands-on recheck --plan FILE` tells what to look at again."
         )
-    from hands_on.tui.comparing import start_recheck
-
-    return _open(context, lambda app: start_recheck(app, Path(files[0])))
+    return _open(context, Recheck(Path(files[0])))
 
 
-def _open(context: Context, opens: Callable[[HandsOn], object]) -> int:
+def _open(context: Context, opens: Ask) -> int:
     from hands_on.tui.run import start
 
     return start(context.sessions, list(context.ruleset_folders), opens=opens)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rapidfuzz import fuzz, process
 
+from hands_on.ruleset.base import Sex
 from hands_on.ruleset.ruleset import Ruleset
 
 _LEAST = 70.0
@@ -22,15 +23,20 @@ _MEANING = 90.0
 class FaultFinder:
     """The faults of one edition, prepared once so that each key typed is answered at once."""
 
-    def __init__(self, ruleset: Ruleset) -> None:
-        self._faults = ruleset.faults
+    def __init__(self, ruleset: Ruleset, sex: Sex | None = None) -> None:
+        """Faults that only the other `sex` can have are left out; None keeps all."""
+        self._faults = {
+            name: fault
+            for name, fault in ruleset.faults.items()
+            if sex is None or fault.only_sex in (None, sex)
+        }
         self._names: list[str] = []
         """All labels, ids and wordings, folded."""
         self._owners: list[str] = []
         """The fault that each name belongs to."""
         self._labels: list[bool] = []
         """Is the name a label?"""
-        for name, fault in ruleset.faults.items():
+        for name, fault in self._faults.items():
             for place, words in enumerate((fault.label, name, *fault.wording)):
                 self._names.append(_folded(words))
                 self._owners.append(name)

@@ -16,10 +16,10 @@ from hands_on.wording.recheck import VERDICTS, plan_words, rechecked_sentence
 
 if TYPE_CHECKING:
     from hands_on.store.library import Library
-    from hands_on.tui.sheet import Sheet
+    from hands_on.tui.current_examination import CurrentExamination
 
 
-def look_back(sheet: Sheet, library: Library) -> None:
+def look_back(sheet: CurrentExamination, library: Library) -> None:
     """Read the earlier examination of a re-check and what is to be looked at again."""
     name = sheet.session.examination.baseline
     if not name:
@@ -50,7 +50,7 @@ def baseline_name(earlier: Path, folder: Path) -> str:
     return earlier.name if here.parent == folder.resolve() else str(here)
 
 
-def then_and_now(sheet: Sheet, point: Point) -> Rechecked | None:
+def then_and_now(sheet: CurrentExamination, point: Point) -> Rechecked | None:
     """Both answers with the verdict; None as long as the point has no new answer."""
     if sheet.earlier is None or not sheet.answers_at(point).given:
         return None

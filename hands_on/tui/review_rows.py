@@ -9,9 +9,9 @@ from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.exam.answers import amended
 from hands_on.exam.left_out import LEFT_OUT
 from hands_on.measure.units import format_measured
+from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.earlier import then_and_now, verdict_text
-from hands_on.tui.screens.walk_more import note_words
-from hands_on.tui.sheet import Sheet
+from hands_on.tui.parts.point_menu import note_words
 from hands_on.tui.show import dotted
 from hands_on.tui.widgets.findings import by_class, class_label, finding_words
 from hands_on.wording.recheck import VERDICTS
@@ -21,7 +21,7 @@ SIGNS = {"outside": "!", "undecided": "?"}
 
 
 @dataclass(frozen=True)
-class Row:
+class ReviewRow:
     """One line of the review."""
 
     text: str
@@ -32,59 +32,59 @@ class Row:
     finding: Finding | None = None
 
 
-def rows_of(sheet: Sheet) -> tuple[Row, ...]:
+def rows_of(sheet: CurrentExamination) -> tuple[ReviewRow, ...]:
     """Everything, in the order in which it matters."""
     parts = (
         ("", tuple(_state(sheet))),
-        ("Findings, heaviest first", tuple(_findings(sheet)) or (Row("  nothing found"),)),
-        ("To look at again", tuple(_alarms(sheet)) or (Row("  nothing"),)),
+        ("Findings, heaviest first", tuple(_findings(sheet)) or (ReviewRow("  nothing found"),)),
+        ("To look at again", tuple(_alarms(sheet)) or (ReviewRow("  nothing"),)),
         ("Then and now", tuple(_then_and_now(sheet))),
         ("No fault here, or ruled out", tuple(_allowed(sheet))),
         ("Measurements", tuple(_measures(sheet))),
         ("What the edition asks in figures", tuple(_rules(sheet))),
         ("Notes", tuple(_notes(sheet))),
         ("Summary", tuple(_summary(sheet))),
-        ("Not examined", tuple(_gaps(sheet)) or (Row("  every point has an answer"),)),
+        ("Not examined", tuple(_gaps(sheet)) or (ReviewRow("  every point has an answer"),)),
         ("Changes after the signature", tuple(_amendments(sheet))),
     )
-    rows: list[Row] = []
+    rows: list[ReviewRow] = []
     for title, inside in parts:
         if inside and title:
-            rows.append(Row(title, heading=True))
+            rows.append(ReviewRow(title, heading=True))
         rows += inside
     return tuple(rows)
 
 
-def _state(sheet: Sheet) -> Iterator[Row]:
+def _state(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     signature = sheet.session.signature
     if signature is not None:
-        yield Row(f"Signed by {signature.name}, {signature.at:%Y-%m-%d %H:%M}")
+        yield ReviewRow(f"Signed by {signature.name}, {signature.at:%Y-%m-%d %H:%M}")
     else:
-        yield Row("Not signed yet: g signs")
+        yield ReviewRow("Not signed yet: g signs")
     evaluation = sheet.evaluation
     if evaluation.disqualifying:
         names = ", ".join(sheet.ruleset.label(name) for name in evaluation.disqualifying)
-        yield Row(f"DISQUALIFYING under this edition: {names}")
+        yield ReviewRow(f"DISQUALIFYING under this edition: {names}")
     counts = [
         f"{class_label(sheet.ruleset, name)} {count}"
         for name, count in reversed(list(evaluation.totals.items()))
         if count
     ]
     unsure = sum(evaluation.unsure.values())
-    yield Row(
+    yield ReviewRow(
         dotted(
             "Counted: " + (", ".join(counts) or "none"), f"unsure, not counted: {unsure}" if unsure else ""
         )
     )
 
 
-def _findings(sheet: Sheet) -> Iterator[Row]:
+def _findings(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     for label, findings in by_class(sheet.ruleset, sheet.evaluation):
         for finding in findings:
             yield _finding(sheet, finding, label)
 
 
-def _finding(sheet: Sheet, finding: Finding, label: str) -> Row:
+def _finding(sheet: CurrentExamination, finding: Finding, label: str) -> ReviewRow:
     not_counted = "" if finding.counts else ", not counted"
     decisions = [
         row for row in sheet.session.decisions if (row.fault, row.side) == (finding.id, finding.side)
@@ -108,7 +108,7 @@ def _finding(sheet: Sheet, finding: Finding, label: str) -> Row:
         finding.reading,
         *decided,
     )
-    return Row(
+    return ReviewRow(
         f"  {label}: {finding_words(finding)}{not_counted}",
         detail=tuple(part for part in detail if part),
         points=finding.points,
@@ -116,24 +116,24 @@ def _finding(sheet: Sheet, finding: Finding, label: str) -> Row:
     )
 
 
-def _alarms(sheet: Sheet) -> Iterator[Row]:
+def _alarms(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     for alarm in sheet.evaluation.alarms:
-        yield Row(f"  ! {alarm.text}", points=alarm.points)
+        yield ReviewRow(f"  ! {alarm.text}", points=alarm.points)
 
 
-def _then_and_now(sheet: Sheet) -> Iterator[Row]:
+def _then_and_now(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     """In a re-check: the points answered anew, what changed first; the others stay hidden."""
     if sheet.earlier is None:
         if sheet.earlier_problem:
-            yield Row(f"  ! {sheet.earlier_problem}")
+            yield ReviewRow(f"  ! {sheet.earlier_problem}")
         return
     found = [both for stop in sheet.stops if (both := then_and_now(sheet, stop.point)) is not None]
     order = [*VERDICTS, None]
     for both in sorted(found, key=lambda both: order.index(both.verdict)):
-        yield Row(f"  {verdict_text(both)}", points=(both.point.id,))
+        yield ReviewRow(f"  {verdict_text(both)}", points=(both.point.id,))
 
 
-def _allowed(sheet: Sheet) -> Iterator[Row]:
+def _allowed(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     for finding in sheet.evaluation.allowed:
         yield _finding(
             sheet,
@@ -142,7 +142,7 @@ def _allowed(sheet: Sheet) -> Iterator[Row]:
         )
 
 
-def _measures(sheet: Sheet) -> Iterator[Row]:
+def _measures(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     for result in sheet.evaluation.measures:
         point = sheet.ruleset.points.get(result.id)
         label = point.label if point else result.id
@@ -151,18 +151,18 @@ def _measures(sheet: Sheet) -> Iterator[Row]:
         young = "; too young to judge" if result.too_young else ""
         value = format_measured(result.value, result.u, result.unit)
         basis = f"± is the standard uncertainty: {result.basis}" if result.basis else ""
-        yield Row(f"  {label}{side}: {value}{takes}{young}", detail=(basis,), points=(result.id,))
+        yield ReviewRow(f"  {label}{side}: {value}{takes}{young}", detail=(basis,), points=(result.id,))
     for derived in sheet.evaluation.derived:
         value = format_measured(derived.value, derived.u, derived.unit)
-        yield Row(f"  {derived.label or derived.id}: {value}")
+        yield ReviewRow(f"  {derived.label or derived.id}: {value}")
     for grown in sheet.evaluation.growth:
         point = sheet.ruleset.points.get(grown.id)
         source = f"Source: {grown.source}" if grown.source else ""
         text = f"  {point.label if point else grown.id} {grown.sentence}"
-        yield Row(text, detail=(grown.caution, source), points=(grown.id,))
+        yield ReviewRow(text, detail=(grown.caution, source), points=(grown.id,))
 
 
-def _rules(sheet: Sheet) -> Iterator[Row]:
+def _rules(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     limits = {limit.id: limit for limit in sheet.ruleset.edition.limits}
     for rule in sheet.evaluation.rules:
         limit = limits.get(rule.id)
@@ -173,14 +173,14 @@ def _rules(sheet: Sheet) -> Iterator[Row]:
             f"Read so: {rule.reading}" if rule.reading else "",
             "Practice beside the standard, never counted." if rule.optional else "",
         )
-        yield Row(
+        yield ReviewRow(
             _rule_text(sheet, rule),
             detail=tuple(filter(None, detail)),
             points=limit.measures if limit else (),
         )
 
 
-def _rule_text(sheet: Sheet, rule: RuleResult) -> str:
+def _rule_text(sheet: CurrentExamination, rule: RuleResult) -> str:
     label = rule.label or rule.id
     if rule.verdict == "not-measured":
         missing = ", ".join(
@@ -191,7 +191,7 @@ def _rule_text(sheet: Sheet, rule: RuleResult) -> str:
     return f"{SIGNS.get(rule.verdict, ' ')} {label}: {rule.sentence or rule.verdict}"
 
 
-def _notes(sheet: Sheet) -> Iterator[Row]:
+def _notes(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     regions = {region.id: region.label for region in sheet.ruleset.regions}
     for note in amended(sheet.session).notes:
         named = [
@@ -201,26 +201,26 @@ def _notes(sheet: Sheet) -> Iterator[Row]:
             for row in note.findings
         ]
         text = note.text or "; ".join(named) or note_words(note)
-        yield Row(
+        yield ReviewRow(
             f"  {regions.get(note.region, note.region or 'The dog')}: {text}",
             points=(note.point,) if note.point else (),
         )
 
 
-def _summary(sheet: Sheet) -> Iterator[Row]:
+def _summary(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     now = amended(sheet.session)
     outcomes = {row.id: row.label for row in sheet.ruleset.edition.outcomes}
     if outcomes:
         given = outcomes.get(now.summary.outcome, now.summary.outcome) or "not given yet (o)"
         best = sheet.evaluation.outcome_at_most
-        yield Row(
+        yield ReviewRow(
             dotted(f"  Outcome: {given}", f"at most {outcomes.get(best, best)}" if best else ""),
             detail=sheet.evaluation.outcome_reasons,
         )
-    yield Row("  " + (now.summary.text or "nothing written yet (s)"))
+    yield ReviewRow("  " + (now.summary.text or "nothing written yet (s)"))
 
 
-def _gaps(sheet: Sheet) -> Iterator[Row]:
+def _gaps(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     left: dict[str, int] = {}
     for gap in sheet.evaluation.gaps:
         if gap.skipped and gap.reason in LEFT_OUT:
@@ -228,14 +228,16 @@ def _gaps(sheet: Sheet) -> Iterator[Row]:
             continue
         point = sheet.ruleset.points.get(gap.point)
         reason = f"skipped: {gap.reason or 'no reason given'}" if gap.skipped else "open"
-        yield Row(f"  {point.label if point else gap.point}: {reason}", points=(gap.point,))
+        yield ReviewRow(f"  {point.label if point else gap.point}: {reason}", points=(gap.point,))
     for reason, count in left.items():
-        yield Row(f"  {count} points: {reason}")
+        yield ReviewRow(f"  {count} points: {reason}")
 
 
-def _amendments(sheet: Sheet) -> Iterator[Row]:
+def _amendments(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     for row in sheet.session.amendments:
         point = sheet.ruleset.points.get(row.point)
         what = point.label if point else "note" if row.notes else "summary" if row.summary else row.point
         at = f"{row.at:%Y-%m-%d %H:%M}" if row.at else ""
-        yield Row(f"  {dotted(at, what, row.by)}: {row.reason}", points=(row.point,) if row.point else ())
+        yield ReviewRow(
+            f"  {dotted(at, what, row.by)}: {row.reason}", points=(row.point,) if row.point else ()
+        )

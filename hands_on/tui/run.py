@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from hands_on.tui.app import HandsOn
+from hands_on.tui.asks import Ask, OpenFile
 
 NO_TERMINAL = 2
 """Exit code: there is no terminal for screens."""
@@ -19,26 +17,23 @@ def start(
     sessions: Path,
     rulesets: Sequence[Path] | None,
     *,
-    examine: Path | None = None,
-    new: bool = False,
-    ruleset: str | None = None,
     notice: str = "",
-    opens: Callable[[HandsOn], object] | None = None,
+    opens: Ask | None = None,
 ) -> int:
-    """Open the start screen, the session `examine`, or with `new` a new examination under `ruleset`.
+    """Open the start screen and, over it, what `opens` asks for.
 
     `rulesets` are the folders of editions, shipped ones first; None takes the usual ones. `notice` is shown
-    on the start screen; `opens` opens something else over it. The exit code is returned.
+    on the start screen. The exit code is returned.
     """
     why = no_screens()
     if why:
-        print(f"hands-on: {why}\n{instead(examine)}", file=sys.stderr)
+        print(f"hands-on: {why}\n{instead(opens)}", file=sys.stderr)
         return NO_TERMINAL
     from hands_on.store import places
     from hands_on.tui.app import HandsOn
 
     folders = tuple(rulesets) if rulesets is not None else places.ruleset_folders()
-    app = HandsOn(sessions, folders, examine=examine, new=new, ruleset=ruleset, notice=notice, opens=opens)
+    app = HandsOn(sessions, folders, notice=notice, opens=opens)
     app.run()
     for line in app.farewell:
         print(line)
@@ -54,9 +49,9 @@ def no_screens() -> str:
     return ""
 
 
-def instead(examine: Path | None) -> str:
+def instead(opens: Ask | None) -> str:
     """Which plain commands serve without screens."""
-    file = str(examine) if examine else "FILE"
+    file = str(opens.path) if isinstance(opens, OpenFile) else "FILE"
     rows = [
         f"Without screens: `hands-on assess {file}` tells what a session gives, `hands-on records` lists the",
         "sessions, `hands-on rulesets` the editions. A session may also be written by hand: the format is",

@@ -9,7 +9,7 @@ from pathlib import Path
 from hands_on.compare.examined import Examined
 from hands_on.store import places
 from hands_on.store.examined import examined_file
-from hands_on.tui.app import HandsOn
+from hands_on.tui.asks import Ask
 from tests.tui.driving import LIBRARY
 
 BRUMO, FENJA, TOVIK = "brumo-m-quill", "fenja-m-quill", "tovik-m-quill"
@@ -38,9 +38,9 @@ def held(paths: list[Path]) -> list[Examined]:
     return [examined_file(path, LIBRARY) for path in paths]
 
 
-def opening(show: Callable[[HandsOn, list[Examined]], None], sessions: list[Examined]) -> dict[str, object]:
+def opening(ask: Callable[[list[Examined]], Ask], sessions: list[Examined]) -> dict[str, object]:
     """What makes the app open on these."""
-    return {"opens": lambda app: show(app, sessions)}
+    return {"opens": ask(sessions)}
 
 
 def copied(path: Path, target: Path, *changes: tuple[str, str]) -> Path:

@@ -95,13 +95,12 @@ async def sitting(
 ) -> AsyncIterator[Sitting]:
     """The app on the sessions in `folder`, started and settled."""
     app = HandsOn(folder, (places.shipped_rulesets(), *rulesets), **options)  # type: ignore[arg-type]
-    asked_for = any(options.get(name) for name in ("examine", "new", "opens"))
     if not rulesets:
         app._library = LIBRARY  # the shipped editions, read once for all tests
     app.now = lambda: NOW  # type: ignore[method-assign]
     async with app.run_test(size=size) as pilot:
         table = Sitting(app, pilot)
-        if asked_for:
+        if options.get("opens"):
             await table.stand_beyond_the_start()
         else:
             await table.settle()

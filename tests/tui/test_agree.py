@@ -10,7 +10,7 @@ from hands_on.compare.agreement.by_point import agreement
 from hands_on.exam.round import place_of
 from hands_on.store.round_file import new_round_id, read_round, rounds_folder
 from hands_on.store.session_file import read_session
-from hands_on.tui.comparing import show_agreement
+from hands_on.tui.asks import GoOn, OpenFile, ShowAgreement
 from hands_on.tui.screens.agree import AgreeScreen
 from hands_on.tui.screens.host import BadDogs, HostScreen, read_dogs
 from hands_on.tui.screens.round import RoundScreen
@@ -42,7 +42,7 @@ async def test_each_point_shows_its_statistic_value_interval_and_dogs(folder):
     sessions = held(demo(folder, *FOUR))
     found = agreement(sessions)
     height = next(one for one in found.points if one.id == "height")
-    async with sitting(folder, (140, 45), **opening(show_agreement, sessions)) as table:
+    async with sitting(folder, (140, 45), **opening(ShowAgreement, sessions)) as table:
         row = next(line for line in table.text.split("\n") if "Height at the withers" in line)
         for part in (height.estimate.statistic, estimate_words(height.estimate), "2 dogs"):
             assert part in row
@@ -52,7 +52,7 @@ async def test_each_point_shows_its_statistic_value_interval_and_dogs(folder):
 async def test_the_points_can_be_sorted_with_the_worst_first(folder):
     sessions = held(demo(folder, *FOUR))
     found = agreement(sessions)
-    async with sitting(folder, **opening(show_agreement, sessions)) as table:
+    async with sitting(folder, **opening(ShowAgreement, sessions)) as table:
         await table.press("s")
         parts = table.app.screen.query_one(SideTable).parts
         points = next(part for part in parts if part.id == "points")
@@ -67,7 +67,7 @@ async def test_the_points_can_be_sorted_with_the_worst_first(folder):
 
 async def test_from_agreement_the_evaluators_stand_side_by_side_on_one_dog(folder):
     sessions = held(demo(folder, *FOUR))
-    async with sitting(folder, **opening(show_agreement, sessions)) as table:
+    async with sitting(folder, **opening(ShowAgreement, sessions)) as table:
         await table.press("c", "2")
         assert table.screen_name == "CompareScreen"
         assert "Fenja, A. Thornby" in table.text
@@ -191,7 +191,7 @@ async def examine(table, who, answers):
         sheet = table.app.screen.sheet
         rows = [{"id": row.id, "answer": "yes" if row.stop else "read"} for row in sheet_cautions(table)]
         sheet.put(type(sheet.session).model_validate({**sheet.session.model_dump(), "cautions": rows}))
-        table.app.switch_screen(table.app.screen_for(sheet))
+        table.app.go(GoOn(sheet))
         await table.pilot.pause()
         assert sheet.stops[table.walk.index].point.id == "height", "the first of the two points asked"
         await table.type(f"{value}\r\r")
@@ -207,7 +207,7 @@ def sheet_cautions(table):
 async def test_a_round_is_opened_examined_by_two_and_compared(folder, tmp_path):
     path = tmp_path / "spring.toml"
     path.write_text(ROUND)
-    async with sitting(folder, examine=path) as table:
+    async with sitting(folder, opens=OpenFile(path)) as table:
         await table.press("escape")
         assert isinstance(table.app.screen, RoundScreen)
         await examine(table, "A. Example", {"1": "66.5", "2": "61"})
@@ -235,7 +235,7 @@ async def test_a_round_is_opened_examined_by_two_and_compared(folder, tmp_path):
 async def test_a_dog_begun_is_gone_on_with_and_not_begun_twice(folder, tmp_path):
     path = tmp_path / "spring.toml"
     path.write_text(ROUND)
-    async with sitting(folder, examine=path) as table:
+    async with sitting(folder, opens=OpenFile(path)) as table:
         await table.press("escape")
         await examine(table, "A. Example", {"1": "66.5"})
         await table.press("1")
@@ -246,7 +246,7 @@ async def test_a_dog_begun_is_gone_on_with_and_not_begun_twice(folder, tmp_path)
 async def test_a_broken_round_is_told_with_its_line(folder, tmp_path):
     path = tmp_path / "spring.toml"
     path.write_text(ROUND.replace('number = "2"', 'number = "1"'))
-    async with sitting(folder, examine=path) as table:
+    async with sitting(folder, opens=OpenFile(path)) as table:
         text = "".join(table.text.split())
         assert "Thisroundcan'tbeopened" in text
         assert "spring.toml:" in text

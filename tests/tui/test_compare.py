@@ -6,9 +6,9 @@ import pytest
 from rich.cells import cell_len
 
 from hands_on.compare.dogs.side_by_side import side_by_side
-from hands_on.tui.comparing import show_pairing, show_side_by_side
+from hands_on.tui.asks import Pairing, ShowSideBySide
+from hands_on.tui.questions.pick_sessions import PickSessions
 from hands_on.tui.screens.compare import CompareScreen
-from hands_on.tui.screens.pick_sessions import PickSessions
 from hands_on.tui.screens.projector import ProjectorScreen
 from hands_on.tui.side_rows import compared_parts
 from hands_on.tui.widgets.outline import OutlinePane
@@ -28,7 +28,7 @@ async def test_two_dogs_stand_side_by_side_with_the_difference_and_its_verdict_i
     height = next(row for row in compared.rows if row.id == "height")
     assert height.real
     cells = [cell_words(compared, height, place) for place in (0, 1)]
-    async with sitting(folder, **opening(show_side_by_side, sessions)) as table:
+    async with sitting(folder, **opening(ShowSideBySide, sessions)) as table:
         lines = table.text.split("\n")
         (row,) = (line for line in lines if line.lstrip().startswith("Height at the"))
         assert [cells[0] in row, cells[1] in row] == [True, True]
@@ -41,7 +41,7 @@ async def test_two_dogs_stand_side_by_side_with_the_difference_and_its_verdict_i
 
 async def test_the_filter_leaves_only_what_differs_and_says_so(folder):
     sessions = held(demo(folder, BRUMO, FENJA))
-    async with sitting(folder, **opening(show_side_by_side, sessions)) as table:
+    async with sitting(folder, **opening(ShowSideBySide, sessions)) as table:
         screen = table.app.screen
         assert isinstance(screen, CompareScreen)
         assert any(row.mark == "the same" for part in screen.query_one(SideTable).parts for row in part.rows)
@@ -58,7 +58,7 @@ async def test_the_filter_leaves_only_what_differs_and_says_so(folder):
 
 async def test_regions_are_stepped_through_and_jumped_to(folder):
     sessions = held(demo(folder, BRUMO, FENJA))
-    async with sitting(folder, **opening(show_side_by_side, sessions)) as table:
+    async with sitting(folder, **opening(ShowSideBySide, sessions)) as table:
         side = table.app.screen.query_one(SideTable)
         first = side.parts[0].id
         await table.press("enter")
@@ -79,7 +79,7 @@ async def test_an_order_whose_first_place_is_uncertain_says_so_and_what_it_depen
     order = side_by_side(sessions).order
     assert not order.settled
     assert order.depends_on
-    async with sitting(folder, (100, 40), **opening(show_side_by_side, sessions)) as table:
+    async with sitting(folder, (100, 40), **opening(ShowSideBySide, sessions)) as table:
         screen = table.app.screen
         assert isinstance(screen, CompareScreen)
         screen._go("order")
@@ -92,7 +92,7 @@ async def test_an_order_whose_first_place_is_uncertain_says_so_and_what_it_depen
 async def test_of_five_dogs_two_columns_fit_80_columns_and_the_arrows_show_the_others(folder):
     sessions = held(demo(folder))
     names = side_by_side(sessions).dogs
-    async with sitting(folder, **opening(show_side_by_side, sessions)) as table:
+    async with sitting(folder, **opening(ShowSideBySide, sessions)) as table:
         side = table.app.screen.query_one(SideTable)
         assert side.shown == 2
         assert "3 more" in table.text
@@ -109,7 +109,7 @@ async def test_of_five_dogs_two_columns_fit_80_columns_and_the_arrows_show_the_o
 
 async def test_a_high_wide_window_shows_regions_and_outlines_beside_the_table(folder):
     sessions = held(demo(folder, BRUMO, FENJA))
-    async with sitting(folder, (160, 45), **opening(show_side_by_side, sessions)) as table:
+    async with sitting(folder, (160, 45), **opening(ShowSideBySide, sessions)) as table:
         for _, label in table.app.screen.compared.regions:
             assert label in table.text
         pane = table.app.screen.query_one(OutlinePane)
@@ -148,7 +148,7 @@ def test_where_nobody_looked_a_fault_is_not_told_as_absent(folder):
 
 async def test_the_projector_asks_first_and_shows_the_answers_on_a_key(folder):
     sessions = held(demo(folder, BRUMO, FENJA))
-    async with sitting(folder, (160, 45), **opening(show_side_by_side, sessions)) as table:
+    async with sitting(folder, (160, 45), **opening(ShowSideBySide, sessions)) as table:
         await table.press("d", "p")
         screen = table.app.screen
         assert isinstance(screen, ProjectorScreen)
@@ -176,7 +176,7 @@ async def test_the_projector_asks_first_and_shows_the_answers_on_a_key(folder):
 
 async def test_the_projector_goes_back_and_from_region_to_region(folder):
     sessions = held(demo(folder, BRUMO, FENJA))
-    async with sitting(folder, **opening(show_side_by_side, sessions)) as table:
+    async with sitting(folder, **opening(ShowSideBySide, sessions)) as table:
         await table.press("p")
         screen = table.app.screen
         assert isinstance(screen, ProjectorScreen)
@@ -199,7 +199,7 @@ async def test_the_projector_goes_back_and_from_region_to_region(folder):
 
 async def test_sire_and_dam_begin_with_the_cautions(folder):
     sessions = held(demo(folder, FENJA, BRUMO))
-    async with sitting(folder, (100, 40), **opening(show_pairing, sessions)) as table:
+    async with sitting(folder, (100, 40), **opening(Pairing, sessions)) as table:
         text = one_line(table.text)
         assert text.index("Conformation is not genetics") < text.index("Faults they share")
         assert "no health test" in text
@@ -273,7 +273,7 @@ async def test_names_are_shown_as_typed(folder):
         copied(path, folder / f"x-{path.name}", ('call_name = "Brumo"', f'call_name = "{evil}"'))
         path.unlink()
     sessions = held(sorted(folder.glob("*.toml")))
-    async with sitting(folder, (160, 45), **opening(show_side_by_side, sessions)) as table:
+    async with sitting(folder, (160, 45), **opening(ShowSideBySide, sessions)) as table:
         assert "[b]Bru[/b] ␛[31mmo" in table.text
         await table.press("p", "enter")
         assert "[b]Bru[/b] ␛[31mmo" in table.text
@@ -284,7 +284,7 @@ async def test_names_are_shown_as_typed(folder):
 @pytest.mark.parametrize("size", [(60, 18), (80, 24), (160, 45)], ids=lambda size: f"{size[0]}x{size[1]}")
 async def test_nothing_runs_out_of_the_window(folder, size):
     sessions = held(demo(folder))
-    async with sitting(folder, size, **opening(show_side_by_side, sessions)) as table:
+    async with sitting(folder, size, **opening(ShowSideBySide, sessions)) as table:
         for way in ((), ("p",), ("enter",), ("m",), ("escape", "o"), ("escape", "j")):
             await table.press(*way)
             for widget in table.app.screen.walk_children():

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 
 from hands_on.exam.session import Session
+from hands_on.tui.asks import NewExamination
 from hands_on.tui.screens.dog import DogScreen
 from hands_on.tui.widgets.field import PickField, TextField
 from tests.tui.driving import HOVAWART, begun, sitting
@@ -50,7 +51,7 @@ async def test_an_examination_starts_from_the_keyboard_alone(folder):
 
 
 async def test_what_is_missing_is_told_at_its_line_and_nothing_is_lost(folder):
-    async with sitting(folder, new=True, ruleset=HOVAWART) as table:
+    async with sitting(folder, opens=NewExamination(HOVAWART)) as table:
         await table.type("Arko [b]")
         await table.press("f2")
         assert table.screen_name == "DogScreen"
@@ -61,7 +62,7 @@ async def test_what_is_missing_is_told_at_its_line_and_nothing_is_lost(folder):
 
 
 async def test_a_date_with_two_readings_is_asked_about(folder):
-    async with sitting(folder, new=True, ruleset=HOVAWART) as table:
+    async with sitting(folder, opens=NewExamination(HOVAWART)) as table:
         await fill(table, call_name="Arko", sex="f", born="11/3/2024", evaluator="E")
         assert told(table, "born") == "11 March 2024, or 3 November 2024? Write 2024-03-11 or 2024-11-03."
         await table.press("f2")
@@ -69,7 +70,7 @@ async def test_a_date_with_two_readings_is_asked_about(folder):
 
 
 async def test_enter_on_the_last_line_goes_on(folder):
-    async with sitting(folder, new=True, ruleset=HOVAWART) as table:
+    async with sitting(folder, opens=NewExamination(HOVAWART)) as table:
         await fill(table, call_name="Arko", sex="m", evaluator="E", country="de")
         assert isinstance(table.app.screen, DogScreen)
         last = list(table.app.screen.query("TextField, PickField"))[-1]
@@ -88,7 +89,7 @@ async def test_the_evaluator_is_remembered_and_on_the_same_day_the_place(folder)
             "started": "2026-05-02T08:00:00+02:00",
         },
     )
-    async with sitting(folder, new=True, ruleset=HOVAWART) as table:
+    async with sitting(folder, opens=NewExamination(HOVAWART)) as table:
         fields = table.app.screen.fields()
         assert fields["evaluator"].value == "R. Remembered"
         assert fields["place"].value == "Inntown"
@@ -103,14 +104,14 @@ async def test_on_another_day_the_place_is_not_taken_over(folder):
             "started": "2026-05-01T08:00:00+02:00",
         },
     )
-    async with sitting(folder, new=True, ruleset=HOVAWART) as table:
+    async with sitting(folder, opens=NewExamination(HOVAWART)) as table:
         fields = table.app.screen.fields()
         assert fields["evaluator"].value == "R. Remembered"
         assert fields["place"].value == ""
 
 
 async def test_leaving_a_form_with_something_in_it_is_asked_first(folder):
-    async with sitting(folder, new=True, ruleset=HOVAWART) as table:
+    async with sitting(folder, opens=NewExamination(HOVAWART)) as table:
         await table.type("Arko")
         await table.press("escape")
         assert table.screen_name == "NumberedScreen"
@@ -137,7 +138,7 @@ async def test_switches_are_off_until_chosen_and_what_is_measured_is_not_asked(f
     own.mkdir()
     text = (places.shipped_rulesets() / f"{HOVAWART}.toml").read_text("utf-8")
     (own / f"{HOVAWART}.toml").write_text(switched(text), "utf-8")
-    async with sitting(folder, rulesets=(own,), new=True, ruleset=HOVAWART) as table:
+    async with sitting(folder, rulesets=(own,), opens=NewExamination(HOVAWART)) as table:
         fields = table.app.screen.fields()
         assert "attribute.size" not in fields
         switch = fields["switch.docking-judged"]
@@ -153,7 +154,7 @@ async def test_switches_are_off_until_chosen_and_what_is_measured_is_not_asked(f
 
 async def test_a_value_with_control_characters_from_a_file_is_made_visible(folder):
     begun(folder, examination={"evaluator": "E\x1b[31mvil", "started": "2026-05-02T08:00:00+02:00"})
-    async with sitting(folder, new=True, ruleset=HOVAWART) as table:
+    async with sitting(folder, opens=NewExamination(HOVAWART)) as table:
         field = table.app.screen.fields()["evaluator"]
         assert isinstance(field, TextField)
         assert field.value == "E␛[31mvil"

@@ -9,15 +9,16 @@ import pytest
 from rich.cells import cell_len
 from textual.binding import Binding
 
-from hands_on.tui import keys, screens
-from hands_on.tui.screens.frame import Frame
+from hands_on.tui import keys, questions, screens
+from hands_on.tui.frame import Frame
 from hands_on.tui.screens.help import help_text
 from tests.tui.driving import begun, sitting
 
 
 def frames() -> list[type[Frame]]:
-    for module in pkgutil.iter_modules(screens.__path__):
-        importlib.import_module(f"{screens.__name__}.{module.name}")
+    for package in (screens, questions):
+        for module in pkgutil.iter_modules(package.__path__):
+            importlib.import_module(f"{package.__name__}.{module.name}")
     found, left = [], [Frame]
     while left:
         frame = left.pop()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hands_on.tui.asks import NewExamination
 from tests.tui.driving import begun, sitting
 
 
@@ -33,7 +34,7 @@ async def test_the_start_screen_opens_a_search_that_is_typed_already(folder):
 
 
 async def test_a_form_filled_in_one_go(folder):
-    async with sitting(folder, new=True, ruleset="any-dog") as table:
+    async with sitting(folder, opens=NewExamination("any-dog")) as table:
         await table.type("Arko\rm\r14.05.2023\r")
         fields = table.app.screen.fields()
         assert fields["call_name"].value == "Arko"

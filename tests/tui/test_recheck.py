@@ -9,7 +9,7 @@ from hands_on.exam.left_out import NOT_IN_RECHECK, left_out
 from hands_on.exam.session import CautionAnswer
 from hands_on.exam.walk import stops
 from hands_on.store.session_file import SessionFile, read_session
-from hands_on.tui.comparing import show_history, start_recheck
+from hands_on.tui.asks import GoOn, History, OpenFile, Recheck
 from hands_on.tui.screens.history import HistoryScreen
 from hands_on.tui.screens.recheck import RecheckScreen
 from hands_on.tui.widgets.findings import FindingList
@@ -25,7 +25,7 @@ def one_line(text):
 
 def rechecking(folder, **options):
     (path,) = demo(folder, TOVIK)
-    return path, {"opens": lambda app: start_recheck(app, path), **options}
+    return path, {"opens": Recheck(path), **options}
 
 
 def read_cautions(table):
@@ -35,7 +35,7 @@ def read_cautions(table):
         CautionAnswer(id=row.id, answer="yes" if row.stop else "read") for row in LIBRARY.cautions().cautions
     ]
     sheet.put(sheet.session.model_copy(update={"cautions": tuple(rows)}))
-    table.app.switch_screen(table.app.screen_for(sheet))
+    table.app.go(GoOn(sheet))
 
 
 async def begin(table, key):
@@ -174,7 +174,7 @@ async def test_opened_again_a_recheck_still_hides_and_still_compares(folder):
         await begin(table, "3")
         await table.press("q")
     (later,) = (one for one in folder.glob("*.toml") if one != path)
-    async with sitting(folder, examine=later) as table:
+    async with sitting(folder, opens=OpenFile(later)) as table:
         await table.jump_to("height")
         assert "62." not in table.text
         await table.type("64.5\r\r")
@@ -188,7 +188,7 @@ async def test_without_the_earlier_file_it_is_said_and_the_walk_goes_on(folder):
         await table.press("q")
     (later,) = (one for one in folder.glob("*.toml") if one != path)
     path.unlink()
-    async with sitting(folder, examine=later) as table:
+    async with sitting(folder, opens=OpenFile(later)) as table:
         assert "The earlier examination can't be read" in one_line(table.text)
         await table.press("0")
         assert len(read_session(later).grades) == 1
@@ -215,7 +215,7 @@ async def test_a_history_prints_every_value_over_age_and_draws_its_way(folder):
         takes = [t.model_copy(update={"value": value}) if t.point == "height" else t for t in session.takes]
         file.write(session.model_copy(update={"takes": tuple(takes), "signature": None}))
     assert path.read_text() == old
-    async with sitting(folder, opens=lambda app: show_history(app, path)) as table:
+    async with sitting(folder, opens=History(path)) as table:
         screen = table.app.screen
         assert isinstance(screen, HistoryScreen)
         text = one_line(table.text)
@@ -241,7 +241,7 @@ async def test_before_a_recheck_the_history_is_shown_only_when_that_is_meant(fol
 
 async def test_a_dog_examined_once_has_no_history_yet(folder):
     path, _ = rechecking(folder)
-    async with sitting(folder, opens=lambda app: show_history(app, path)) as table:
+    async with sitting(folder, opens=History(path)) as table:
         assert "once only" in table.text
 
 

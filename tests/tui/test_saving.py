@@ -9,6 +9,7 @@ import pytest
 
 from hands_on.store.open_session import OpenSession
 from hands_on.store.session_file import read_session
+from hands_on.tui.asks import NewExamination
 from tests.tui.driving import NOW, begun, sitting
 
 
@@ -82,7 +83,7 @@ async def test_leaving_with_something_unsaved_is_asked_first(folder, disk):
 
 
 async def test_saving_is_tried_again_by_itself(folder, disk, monkeypatch):
-    monkeypatch.setattr("hands_on.tui.screens.saving.RETRY", 0.05)
+    monkeypatch.setattr("hands_on.tui.session_screen.RETRY", 0.05)
     begun(folder)
     async with sitting(folder) as table:
         await table.press("g")
@@ -129,7 +130,7 @@ async def test_the_second_opener_reads_only_and_is_told_who_holds_it(folder):
 
 async def test_dog_screen_with_nowhere_to_write_still_goes_on(folder, disk):
     disk["full"] = True
-    async with sitting(folder, new=True, ruleset="hovawart-fci-190") as table:
+    async with sitting(folder, opens=NewExamination("hovawart-fci-190")) as table:
         fields = table.app.screen.fields()
         await table.type("Arko")
         fields["sex"].entry().pick("male")

@@ -12,6 +12,7 @@ from hands_on.notes import FoundFault, Reading
 from hands_on.store.open_session import OpenSession
 from hands_on.store.session_file import read_session
 from hands_on.tui import keys
+from hands_on.tui.asks import OpenFile
 from hands_on.tui.screens.scribe import ScribeScreen
 from hands_on.tui.widgets.note_line import NoteLine
 from tests.tui.driving import NOW, begun, sitting
@@ -99,7 +100,7 @@ async def test_enter_records_and_clears_for_the_next_call(folder, calls):
 
 
 async def test_what_the_program_is_not_sure_of_is_taken_only_by_hand(folder, calls, monkeypatch):
-    monkeypatch.setattr("hands_on.tui.screens.scribing.read_note", unsure_of_cow_hocks)
+    monkeypatch.setattr("hands_on.tui.parts.note_reader.read_note", unsure_of_cow_hocks)
     async with sitting(folder) as table:
         await calls(table)
         await table.type("hocks\rhocks")
@@ -143,7 +144,7 @@ async def test_degree_side_and_status_are_changed_with_keys(folder, calls):
 
 
 async def test_another_fault_is_picked_alternatives_first(folder, calls, monkeypatch):
-    monkeypatch.setattr("hands_on.tui.screens.scribing.read_note", unsure_of_cow_hocks)
+    monkeypatch.setattr("hands_on.tui.parts.note_reader.read_note", unsure_of_cow_hocks)
     async with sitting(folder) as table:
         await calls(table)
         await table.type("hocks")
@@ -279,7 +280,7 @@ async def test_a_signed_examination_takes_calls_as_amendments_with_one_reason_fo
         signed = opened.session.model_copy(update={"signature": Signature(name="E. Example", at=NOW)})
         assert opened.put(signed)
     async with sitting(folder) as table:
-        table.app.open_file(path)
+        table.app.go(OpenFile(path))
         await table.pilot.pause()
         await table.press("c")
         await table.settle()
@@ -301,7 +302,7 @@ async def test_a_session_held_elsewhere_opens_no_line_and_says_who_holds_it(fold
     path = begun(folder)
     with OpenSession.open(path, NOW + datetime.timedelta(minutes=1)):
         async with sitting(folder) as table:
-            table.app.open_file(path)
+            table.app.go(OpenFile(path))
             await table.pilot.pause()
             await table.press("c")
             assert not any(isinstance(screen, ScribeScreen) for screen in table.app.screen_stack)
@@ -312,7 +313,7 @@ async def test_notes_are_kept_where_the_wording_cannot_be_read(folder, calls, mo
     def broken(library, edition):
         raise OSError("no such file")
 
-    monkeypatch.setattr("hands_on.store.wording.lexicon", broken)
+    monkeypatch.setattr("hands_on.tui.parts.note_reader.lexicon", broken)
     async with sitting(folder) as table:
         await calls(table)
         assert "Notes are kept as typed" in table.text

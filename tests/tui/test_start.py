@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from hands_on.tui.asks import OpenFile
 from hands_on.tui.screens.start import ENTRIES
 from tests.tui.driving import begun, sitting
 
@@ -85,7 +86,7 @@ async def test_a_broken_session_hides_no_other_and_a_notice_is_shown(folder):
 
 async def test_a_file_named_on_the_command_line_opens_over_the_start_screen(folder):
     path = begun(folder)
-    async with sitting(folder, examine=path) as table:
+    async with sitting(folder, opens=OpenFile(path)) as table:
         assert table.screen_name == "WalkScreen"
 
 
@@ -93,7 +94,7 @@ async def test_a_broken_file_named_on_the_command_line_is_told_with_its_line(fol
     folder.mkdir()
     path = folder / "broken.toml"
     path.write_text("format = 1\n[dog\n")
-    async with sitting(folder, examine=path) as table:
+    async with sitting(folder, opens=OpenFile(path)) as table:
         assert table.screen_name == "ReadingScreen"
         assert "broken.toml:2" in "".join(table.text.split())
         assert "left as it is" in table.text

@@ -14,8 +14,8 @@ from hands_on.compare.editions.rule_by_rule import compare_editions
 from hands_on.ruleset.start import flaw_of_id
 from hands_on.store.library import Library
 from hands_on.store.places import shipped_rulesets
+from hands_on.tui.asks import OpenFile, TwoEditions
 from hands_on.tui.edition_parts import BLANK, edition_parts
-from hands_on.tui.editions import show_two_editions
 from hands_on.tui.screens.two_editions import TwoEditionsScreen
 from hands_on.tui.screens.under_another import UnderAnotherScreen
 from hands_on.tui.widgets.side_table import SideTable
@@ -35,7 +35,7 @@ def both():
 
 
 def opened() -> dict[str, object]:
-    return {"opens": lambda app: show_two_editions(app, *both())}
+    return {"opens": TwoEditions(*both())}
 
 
 def told(screen: UnderAnotherScreen) -> list[str]:
@@ -206,7 +206,7 @@ async def test_a_dog_of_60_cm_is_right_in_one_edition_and_disqualified_in_the_ot
 async def test_a_demo_session_under_any_dog_says_which_rules_are_not_asked(folder, name):
     (path,) = demo(folder, name)
     before = path.read_bytes()
-    async with sitting(folder, examine=path) as table:
+    async with sitting(folder, opens=OpenFile(path)) as table:
         assert table.screen_name == "ReviewScreen"
         ruled = [rule for rule in table.app.screen.sheet.evaluation.rules if rule.verdict != "not-measured"]
         assert ruled

@@ -6,7 +6,7 @@ from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue.base import Line, Step
 from hands_on.exam.dialogue.departures import Graded, in_words
 from hands_on.exam.session import Choice
-from hands_on.ruleset.base import Side
+from hands_on.ruleset.base import Sex, Side
 from hands_on.ruleset.points import ChoicePoint, Option
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -14,13 +14,20 @@ from hands_on.ruleset.ruleset import Ruleset
 class ChoiceDialogue(Graded):
     """One option, or several where the point says so."""
 
-    def __init__(self, point: ChoicePoint, ruleset: Ruleset, answers: Answers) -> None:
+    def __init__(
+        self, point: ChoicePoint, ruleset: Ruleset, answers: Answers, sex: Sex | None = None
+    ) -> None:
         super().__init__(point, ruleset, answers)
         self.point = point
+        recorded = {name for row in answers.choices for name in row.choice}
+        self.options = tuple(
+            option for option in point.options if option.id in recorded or self.can_hold(option.fault, sex)
+        )
+        """Those offered: what only the other sex can have is left out, unless it was recorded."""
 
     def answer_lines(self) -> tuple[Line, ...]:
         """The options, numbered from 1."""
-        return tuple(self._line(n, option) for n, option in enumerate(self.point.options, 1))
+        return tuple(self._line(n, option) for n, option in enumerate(self.options, 1))
 
     def _line(self, number: int, option: Option) -> Line:
         rows = [row for row in self.answers.choices if option.id in row.choice]
@@ -51,7 +58,7 @@ class ChoiceDialogue(Graded):
 
     def answered(self, key: str) -> Step:
         """Take the option, or take it back where several may hold and it is recorded already."""
-        option = self.point.options[int(key) - 1]
+        option = self.options[int(key) - 1]
         rows = [row for row in self.answers.choices if option.id in row.choice]
         if self.point.several and rows:
             kept = tuple(row for row in self.answers.choices if option.id not in row.choice)

@@ -8,7 +8,7 @@ from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue.base import STAY, Line, Prompt, Step
 from hands_on.exam.dialogue.numbered import Numbered
 from hands_on.exam.session import Choice, Grade, Status
-from hands_on.ruleset.base import DEGREES, Degree, Side
+from hands_on.ruleset.base import DEGREES, Degree, Sex, Side
 from hands_on.ruleset.points import ChoicePoint, GradePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -48,6 +48,11 @@ class Graded(Numbered):
     def label(self, pending: str) -> str:
         """What was answered, in words."""
         raise NotImplementedError
+
+    def can_hold(self, fault: str | None, sex: Sex | None) -> bool:
+        """Can a dog of this sex have the fault? Yes where either is not known."""
+        known = self.ruleset.faults.get(fault or "")
+        return sex is None or known is None or known.only_sex in (None, sex)
 
     @property
     def busy(self) -> bool:

@@ -32,5 +32,5 @@ def dialogue_for(
     if isinstance(point, ScalePoint):
         return ScaleDialogue(point, ruleset, answers)
     if isinstance(point, ChoicePoint):
-        return ChoiceDialogue(point, ruleset, answers)
+        return ChoiceDialogue(point, ruleset, answers, sex)
     return TeethDialogue(point, answers)

@@ -17,14 +17,11 @@ class GradeDialogue(Graded):
     def __init__(self, point: GradePoint, ruleset: Ruleset, answers: Answers, sex: Sex | None = None) -> None:
         super().__init__(point, ruleset, answers)
         self.point = point
-        self.departures = tuple(fault for fault in point.departures if self._offered(fault, sex))
+        recorded = {row.fault for row in answers.grades}
+        self.departures = tuple(
+            fault for fault in point.departures if fault in recorded or self.can_hold(fault, sex)
+        )
         """Those that can hold in a dog of this sex, and what is recorded all the same."""
-
-    def _offered(self, fault: str, sex: Sex | None) -> bool:
-        known = self.ruleset.faults.get(fault)
-        if known is None or known.only_sex is None or sex is None or known.only_sex == sex:
-            return True
-        return any(row.fault == fault for row in self.answers.grades)
 
     def answer_lines(self) -> tuple[Line, ...]:
         """0 and the departures, with what is recorded."""

@@ -10,8 +10,9 @@ from hands_on.compare.dogs.side_by_side import MOST
 from hands_on.compare.examined import Examined
 from hands_on.exam.dialogue import Line
 from hands_on.tui import keys
-from hands_on.tui.screens.frame import Frame
-from hands_on.tui.screens.numbered import NumberedScreen
+from hands_on.tui.asks import ShowSideBySide
+from hands_on.tui.frame import Frame
+from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.side_rows import Column, Part, TableRow
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -82,10 +83,8 @@ class AgreeScreen(Frame[None]):
         self.app.push_screen(NumberedScreen(title, "On which dog?", lines), self._compare)
 
     def _compare(self, key: str | None) -> None:
-        from hands_on.tui.comparing import show_side_by_side
-
         if key is not None:
-            show_side_by_side(self.hands_on, self._sessions_of(int(key) - 1)[:MOST])
+            self.program.go(ShowSideBySide(self._sessions_of(int(key) - 1)[:MOST]))
 
     def _sessions_of(self, dog: int) -> list[Examined]:
         return [one for (place, _), one in sorted(self.found.board.cells.items()) if place == dog]

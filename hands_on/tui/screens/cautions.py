@@ -11,13 +11,14 @@ from hands_on.exam.cautions import Caution, cautions_for, unread
 from hands_on.exam.session import CautionAnswer
 from hands_on.store.library import Library
 from hands_on.tui import keys
-from hands_on.tui.screens.frame import Frame
-from hands_on.tui.sheet import Sheet
+from hands_on.tui.asks import Walk
+from hands_on.tui.current_examination import CurrentExamination
+from hands_on.tui.frame import Frame
 from hands_on.tui.show import plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
 
-def all_read(sheet: Sheet, library: Library) -> bool:
+def all_read(sheet: CurrentExamination, library: Library) -> bool:
     """May the examination begin?"""
     return not unread(cautions_for(library.cautions(), sheet.ruleset, sheet.session), sheet.session)
 
@@ -29,7 +30,7 @@ class CautionsScreen(Frame[None]):
     CSS_PATH = "cautions.tcss"
     BINDINGS = keys.bindings("cautions")
 
-    def __init__(self, sheet: Sheet) -> None:
+    def __init__(self, sheet: CurrentExamination) -> None:
         super().__init__()
         self.sheet = sheet
         self.cautions: tuple[Caution, ...] = ()
@@ -38,7 +39,7 @@ class CautionsScreen(Frame[None]):
 
     def compose(self) -> ComposeResult:
         """The list above, the marked one in full under it."""
-        self.cautions = cautions_for(self.hands_on.library.cautions(), self.sheet.ruleset, self.sheet.session)
+        self.cautions = cautions_for(self.program.library.cautions(), self.sheet.ruleset, self.sheet.session)
         dog = self.sheet.session.dog
         yield TitleLine(f"Before you touch {dog.call_name or 'the dog'}")
         yield Static("", id="list", markup=False)
@@ -95,7 +96,7 @@ class CautionsScreen(Frame[None]):
 
     def action_leave(self) -> None:
         """Back to the start screen; what is entered is saved."""
-        self.hands_on.leave_session(self.sheet)
+        self.program.leave_session(self.sheet)
 
     def _record(self, answer: str, words: str = "") -> None:
         caution = self.marked
@@ -107,7 +108,7 @@ class CautionsScreen(Frame[None]):
 
     def _ask_words(self, answer: str) -> None:
         """What is known, in words; Escape leaves it out."""
-        from hands_on.tui.screens.typed import TypedScreen
+        from hands_on.tui.questions.typed import TypedScreen
 
         def told(words: str | None) -> None:
             if words:
@@ -133,9 +134,7 @@ class CautionsScreen(Frame[None]):
         self._show()
 
     def _begin(self) -> None:
-        from hands_on.tui.screens.walk import WalkScreen
-
-        self.app.switch_screen(WalkScreen(self.sheet))
+        self.program.go(Walk(self.sheet))
 
     def _show(self) -> None:
         rows = []

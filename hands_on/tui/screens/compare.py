@@ -11,8 +11,9 @@ from hands_on.compare.dogs.side_by_side import SideBySide
 from hands_on.evaluate.outlines import dog_outline
 from hands_on.exam.dialogue import Line
 from hands_on.tui import keys
-from hands_on.tui.screens.frame import Frame
-from hands_on.tui.screens.numbered import NumberedScreen
+from hands_on.tui.asks import Outlines, Pairing, Project
+from hands_on.tui.frame import Frame
+from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.show import dotted, fitted, plain
 from hands_on.tui.side_rows import Part, columns_of, compared_parts
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -126,23 +127,17 @@ class CompareScreen(Frame[None]):
 
     def action_outline(self) -> None:
         """The outlines large."""
-        from hands_on.tui.screens.outline import OutlineScreen
-
-        self.app.push_screen(OutlineScreen("Outlines to scale", self.drawn(), NOTHING_DRAWN))
+        self.program.go(Outlines(self.drawn(), NOTHING_DRAWN))
 
     def action_project(self) -> None:
         """For a room."""
-        from hands_on.tui.screens.projector import ProjectorScreen
-
         at = self.query_one(SideTable).part_on_top.id
-        self.app.push_screen(ProjectorScreen(self.compared, at, only_different=self.only_different))
+        self.program.go(Project(self.compared, at, self.only_different))
 
     def action_pair(self) -> None:
         """As sire and dam."""
-        from hands_on.tui.comparing import show_pairing
-
         if len(self.compared.sessions) == 2:
-            show_pairing(self.hands_on, self.compared.sessions)
+            self.program.go(Pairing(self.compared.sessions))
         else:
             self.query_one("#state", Static).update("Sire and dam are two: compare just these two for that.")
 

@@ -10,14 +10,18 @@ from textual.containers import VerticalScroll
 from textual.widgets import Static
 
 from hands_on.exam.dates import DateProblem, in_words, read_birth
+from hands_on.exam.dialogue import Line
 from hands_on.exam.session import Dog, Examination, RulesetRef, Session
 from hands_on.measure.age import age_months, age_text
 from hands_on.ruleset.base import Sex
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
+from hands_on.tui.asks import GoOn
+from hands_on.tui.current_examination import new_sheet
+from hands_on.tui.frame import Frame
 from hands_on.tui.last_session import Last, last_session
-from hands_on.tui.screens.frame import Frame
-from hands_on.tui.widgets.field import Field, PickField, Reading, TextField
+from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.widgets.field import Field, PickField, Reading, TextField, country_reading
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
 TEXTS = (
@@ -48,13 +52,13 @@ class DogScreen(Frame[None]):
 
     def compose(self) -> ComposeResult:
         """The lines in the order in which they are asked."""
-        last = last_session(self.hands_on.sessions, self.hands_on.now().date())
+        last = last_session(self.program.sessions, self.program.now().date())
         yield TitleLine(f"New examination · {self.ruleset.edition.title}")
         with VerticalScroll(can_focus=False, id="form"):
             yield Static("The dog", classes="part", markup=False)
             yield TextField("call_name", "Call name *")
             yield PickField("sex", "Sex *", (("male", "m", "dog (male)"), ("female", "f", "bitch (female)")))
-            yield TextField("born", "Born", read=partial(born_reading, today=self.hands_on.now().date()))
+            yield TextField("born", "Born", read=partial(born_reading, today=self.program.now().date()))
             yield from self._attributes()
             for name, label in TEXTS:
                 yield TextField(name, label)
@@ -126,22 +130,16 @@ class DogScreen(Frame[None]):
             message.display = True
             self._go(wrong)
             return
-        from hands_on.tui.screens.cautions import CautionsScreen
-        from hands_on.tui.sheet import new_sheet
-
-        app = self.hands_on
+        app = self.program
         session = self.as_session(app.now())
         sheet = new_sheet(app.sessions, session, self.ruleset, app.library, app.now)
-        self.app.switch_screen(CautionsScreen(sheet))
+        app.go(GoOn(sheet))
 
     def action_back(self) -> None:
         """Ask before what was typed is thrown away."""
         if not self.fields()["call_name"].value:
             self.dismiss(None)
             return
-        from hands_on.exam.dialogue import Line
-        from hands_on.tui.screens.numbered import NumberedScreen
-
         lines = (Line("1", "go on filling in"), Line("2", "leave; what was typed here is dropped"))
         self.app.push_screen(
             NumberedScreen("Leave?", "No examination has been started yet.", lines), self._leave
@@ -199,10 +197,3 @@ def born_reading(text: str, today: datetime.date) -> Reading:
     except DateProblem as problem:
         return Reading(wrong=str(problem))
     return Reading(told=f"{in_words(born)}: {age_text(age_months(born, today))} old today")
-
-
-def country_reading(text: str) -> Reading:
-    """Two letters."""
-    if len(text) == 2 and text.isascii() and text.isalpha():
-        return Reading()
-    return Reading(wrong="Two letters, for instance DE, GB or US.")

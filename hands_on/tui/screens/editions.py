@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from textual.app import ComposeResult
 
 from hands_on.tui import keys
-from hands_on.tui.editions import begin_edition, pick_second, usable
-from hands_on.tui.screens.frame import Frame
+from hands_on.tui.asks import AgainstAnother, NewEdition, ReadEdition
+from hands_on.tui.frame import Frame
 from hands_on.tui.widgets.edition_list import EditionList
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
@@ -25,7 +25,7 @@ class EditionsScreen(Frame[None]):
     def compose(self) -> ComposeResult:
         """All editions, broken ones too."""
         yield TitleLine("Rulesets: the breed standards known here")
-        yield EditionList(self.hands_on.library.heads(whole=True), broken=True)
+        yield EditionList(self.program.library.heads(whole=True), broken=True)
         yield FooterLine(self.NAME)
 
     @property
@@ -37,31 +37,15 @@ class EditionsScreen(Frame[None]):
     def action_compare(self) -> None:
         """The marked edition and another, rule by rule."""
         if self.marked is not None:
-            pick_second(self.hands_on, self.marked)
+            self.program.go(AgainstAnother(self.marked))
 
     def action_new(self) -> None:
         """Begin a new edition."""
-        begin_edition(self.hands_on, self.marked, self._begun)
+        self.program.go(NewEdition(self.marked, self._begun))
 
     def _begun(self, name: str) -> None:
-        self.query_one(EditionList).show(self.hands_on.library.heads(whole=True), name)
+        self.query_one(EditionList).show(self.program.library.heads(whole=True), name)
 
     def on_search_list_chosen(self, event: EditionList.Chosen) -> None:
         """Read it."""
-        from hands_on.tui.screens.reading import Paragraph, ReadingScreen
-        from hands_on.wording.edition import sections
-
-        head = self.query_one(EditionList).head(event.id)
-        ruleset = usable(self.hands_on, head)
-        if ruleset is None:
-            return
-        paragraphs = [
-            Paragraph(
-                "- " + entry.text + (f"  [{entry.source}]" if entry.source else ""),
-                section.title if not number else "",
-                entry.note,
-            )
-            for section in sections(ruleset)
-            for number, entry in enumerate(section.entries)
-        ]
-        self.app.push_screen(ReadingScreen(head.title, paragraphs))
+        self.program.go(ReadEdition(self.query_one(EditionList).head(event.id)))

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from hands_on.tui import keys
-from hands_on.tui.help_comparing import COMPARING
-from hands_on.tui.key import Key
-from hands_on.tui.screens.reading import Paragraph, ReadingScreen
+from hands_on.tui.keys.how_to_comparing import COMPARING
+from hands_on.tui.keys.key import Key
+from hands_on.tui.questions.reading import Paragraph, ReadingScreen
 
 HEARD = """Taken is what will stand among the findings; to be confirmed is what the program is not sure of:
         it stays in the words unless it is taken with ^T (Ctrl and T together). Ruled out means looked for and
@@ -100,6 +100,7 @@ class HelpScreen(ReadingScreen):
     """Keys first, then how to."""
 
     NAME = "help"
+    CSS_PATH = "../questions/reading.tcss"
     BINDINGS = keys.bindings("help")
 
     def __init__(self, screen: str) -> None:

@@ -14,7 +14,7 @@ from hands_on.measure.age import age_text
 from hands_on.plain_text import one_line
 from hands_on.tui import keys
 from hands_on.tui.canvas import Canvas
-from hands_on.tui.screens.frame import Frame
+from hands_on.tui.frame import Frame
 from hands_on.tui.show import dotted, plain, wrapped
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.outline import no_blocks

@@ -17,11 +17,12 @@ from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.errors import NotSaved
 from hands_on.store.round_file import new_round_id, rounds_folder, write_round
 from hands_on.tui import keys
+from hands_on.tui.asks import RoundWritten
+from hands_on.tui.frame import Frame
 from hands_on.tui.last_session import last_session
-from hands_on.tui.screens.dog import country_reading
-from hands_on.tui.screens.frame import Frame
+from hands_on.tui.questions.pick_sessions import PickSessions
 from hands_on.tui.show import plain
-from hands_on.tui.widgets.field import Field, TextField
+from hands_on.tui.widgets.field import Field, TextField, country_reading
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
 HOW = "Dogs, one a line: call name, m or f, date of birth. A name may be left out: , m, 2023-05-14"
@@ -76,7 +77,7 @@ class HostScreen(Frame[None]):
 
     def compose(self) -> ComposeResult:
         """Lines, then the dogs."""
-        app = self.hands_on
+        app = self.program
         last = last_session(app.sessions, app.now().date())
         yield TitleLine(f"New round · {self.ruleset.edition.title}")
         with VerticalScroll(can_focus=False, id="form"):
@@ -122,8 +123,6 @@ class HostScreen(Frame[None]):
 
     def action_take_dogs(self) -> None:
         """Dogs of examinations kept here."""
-        from hands_on.tui.screens.pick_sessions import PickSessions
-
         screen = PickSessions("Dogs for the round", "Mark an examination of each dog.", 1, 100)
         self.app.push_screen(screen, lambda paths: self._take(paths or []))
 
@@ -152,7 +151,7 @@ class HostScreen(Frame[None]):
 
     def action_write(self) -> None:
         """Write the file and open the round; what is missing is told first."""
-        app = self.hands_on
+        app = self.program
         today = app.now().date()
         title, country = self.value("title"), self.value("country")
         if not title:
@@ -187,9 +186,7 @@ class HostScreen(Frame[None]):
         except NotSaved as error:
             self._tell(str(error))
             return
-        from hands_on.tui.screens.round import RoundScreen
-
-        self.app.switch_screen(RoundScreen(path, found, self.ruleset, written=True))
+        app.go(RoundWritten(path, found, self.ruleset))
 
     def _dogs(self, today: datetime.date) -> tuple[RoundDog, ...]:
         text = self.query_one(TextArea).text

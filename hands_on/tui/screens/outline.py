@@ -10,8 +10,8 @@ from textual.widgets import Static
 
 from hands_on.evaluate.outlines import asked_outline, dog_outline
 from hands_on.tui import keys
-from hands_on.tui.screens.frame import Frame
-from hands_on.tui.sheet import Sheet
+from hands_on.tui.current_examination import CurrentExamination
+from hands_on.tui.frame import Frame
 from hands_on.tui.show import plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.outline import Drawn, OutlinePane
@@ -61,7 +61,7 @@ class OutlineScreen(Frame[None]):
         self.query_one("#told", Static).update(plain("\n".join(rows)))
 
 
-def outline_of_sheet(sheet: Sheet) -> OutlineScreen:
+def outline_of_sheet(sheet: CurrentExamination) -> OutlineScreen:
     """The dog on the table over what its edition asks."""
     asked = asked_outline(sheet.ruleset, sheet.evaluation)
     name = sheet.session.dog.call_name or "the dog"

@@ -7,7 +7,7 @@ from textual.widgets import Static
 
 from hands_on.compare.dogs.pairing import Pairing
 from hands_on.tui import keys
-from hands_on.tui.screens.frame import Frame
+from hands_on.tui.frame import Frame
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.side_rows import column_of, pairing_parts
 from hands_on.tui.widgets.lines import FooterLine, TitleLine

@@ -14,7 +14,7 @@ from hands_on.measure.units import format_value
 from hands_on.plain_text import one_line
 from hands_on.tui import keys
 from hands_on.tui.big_letters import big_lines
-from hands_on.tui.screens.frame import Frame
+from hands_on.tui.frame import Frame
 from hands_on.tui.show import dotted, plain, wrapped
 from hands_on.tui.side_rows import mark_words
 from hands_on.tui.widgets.lines import FooterLine, TitleLine

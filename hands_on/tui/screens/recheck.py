@@ -15,10 +15,12 @@ from hands_on.exam.walk import stops
 from hands_on.measure.age import age_months, age_text
 from hands_on.plain_text import one_line
 from hands_on.tui import keys
+from hands_on.tui.asks import GoOn, History
+from hands_on.tui.current_examination import new_sheet
 from hands_on.tui.earlier import baseline_name
-from hands_on.tui.screens.frame import Frame
-from hands_on.tui.screens.numbered import NumberedScreen
-from hands_on.tui.screens.typed import TypedScreen
+from hands_on.tui.frame import Frame
+from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.side_rows import Column, Part, TableRow
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -40,7 +42,7 @@ class RecheckScreen(Frame[None]):
     def compose(self) -> ComposeResult:
         """Who it is, the list, how to begin."""
         earlier = self.earlier
-        self.today = self.hands_on.now().date()
+        self.today = self.program.now().date()
         self.plan = plan(earlier, on=self.today)
         yield TitleLine(dotted("Re-check", earlier.dog, earlier.ruleset.edition.title))
         yield Static(plain("\n".join(self._about())), id="about", markup=False)
@@ -101,9 +103,7 @@ class RecheckScreen(Frame[None]):
         self.app.push_screen(screen, lambda name: self._begin(what, name) if name else None)
 
     def _begin(self, what: str, evaluator: str) -> None:
-        from hands_on.tui.sheet import new_sheet
-
-        app, ruleset = self.hands_on, self.earlier.ruleset
+        app, ruleset = self.program, self.earlier.ruleset
         baseline = baseline_name(self.path, app.sessions)
         session = new_session_from(self.earlier.session, baseline, ruleset, evaluator)
         started = session.examination.model_copy(update={"started": app.now()})
@@ -114,15 +114,14 @@ class RecheckScreen(Frame[None]):
             skips = all_but(stops(ruleset, session), asked or listed, NOT_IN_RECHECK)
             session = session.model_copy(update={"skips": skips})
         sheet = new_sheet(app.sessions, session, ruleset, app.library, app.now)
-        self.app.switch_screen(app.screen_for(sheet))
+        app.go(GoOn(sheet))
 
     def action_history(self) -> None:
         """Over all its examinations, once it is clear that this shows what was found."""
-        from hands_on.tui.comparing import show_history
 
         def answered(key: str | None) -> None:
             if key == "2":
-                show_history(self.hands_on, self.path)
+                self.program.go(History(self.path))
 
         ask = "The history shows what was found before, and that would lean on your hand."
         lines = (Line("1", "no, examine first"), Line("2", "show it"))

@@ -12,7 +12,8 @@ from hands_on.store.errors import StoreError
 from hands_on.store.headers import Row
 from hands_on.store.records import Records
 from hands_on.tui import keys
-from hands_on.tui.screens.frame import Frame
+from hands_on.tui.asks import Compare, History, OpenFile, Recheck
+from hands_on.tui.frame import Frame
 from hands_on.tui.show import dotted, line
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.search_list import Found, SearchList
@@ -34,7 +35,7 @@ class RecordsScreen(Frame[None]):
 
     def compose(self) -> ComposeResult:
         """Search line and list."""
-        yield TitleLine(f"Records in {self.hands_on.sessions}")
+        yield TitleLine(f"Records in {self.program.sessions}")
         yield SearchList(
             self._fitting, "name, evaluator, place, number, date, ruleset", "No examination fits."
         )
@@ -54,12 +55,12 @@ class RecordsScreen(Frame[None]):
     def _fitting(self, text: str) -> list[Found]:
         try:
             if self._records is None:
-                folder = self.hands_on.sessions
+                folder = self.program.sessions
                 self._records = Records(folder, places.index_path(folder))
                 self._records.refresh()
             rows = self._records.find(text, MOST)
         except (StoreError, OSError) as error:
-            self.hands_on.say("The records can't be read", str(error))
+            self.program.say("The records can't be read", str(error))
             return []
         self._rows = {os.fsdecode(row.path.name): row for row in rows}
         return [Found(name, row_content(row)) for name, row in self._rows.items()]
@@ -73,32 +74,26 @@ class RecordsScreen(Frame[None]):
 
     def action_recheck(self) -> None:
         """The dog again."""
-        from hands_on.tui.comparing import start_recheck
-
         if self._marked is not None:
-            start_recheck(self.hands_on, self._marked.path)
+            self.program.go(Recheck(self._marked.path))
 
     def action_compare(self) -> None:
         """It and others side by side."""
-        from hands_on.tui.comparing import pick_compare
-
         if self._marked is not None:
-            pick_compare(self.hands_on, self._marked.path)
+            self.program.go(Compare(self._marked.path))
 
     def action_history(self) -> None:
         """The dog over all its examinations."""
-        from hands_on.tui.comparing import show_history
-
         if self._marked is not None:
-            show_history(self.hands_on, self._marked.path)
+            self.program.go(History(self._marked.path))
 
     def on_search_list_chosen(self, event: SearchList.Chosen) -> None:
         """Open it; a broken file is told about and left as it is."""
         row = self._rows[event.id]
         if row.problem is not None:
-            self.hands_on.say("This session can't be opened", f"{row.problem}\n\nThe file is left as it is.")
+            self.program.say("This session can't be opened", f"{row.problem}\n\nThe file is left as it is.")
             return
-        self.hands_on.open_file(row.path)
+        self.program.go(OpenFile(row.path))
 
 
 def row_content(row: Row) -> Content:

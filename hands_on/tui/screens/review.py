@@ -13,15 +13,18 @@ from hands_on.exam.answers import amended
 from hands_on.exam.dialogue import Line
 from hands_on.exam.session import Decision, Summary
 from hands_on.tui import keys
-from hands_on.tui.review_rows import Row, rows_of
-from hands_on.tui.screens.numbered import NumberedScreen
-from hands_on.tui.screens.saving import SheetFrame
-from hands_on.tui.screens.typed import TypedScreen
+from hands_on.tui.asks import Outline, Scribe, UnderAnother, Walk
+from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.questions.sign import SignScreen
+from hands_on.tui.questions.summary import SummaryScreen
+from hands_on.tui.questions.typed import TypedScreen
+from hands_on.tui.review_rows import ReviewRow, rows_of
+from hands_on.tui.session_screen import SessionScreen
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
 
-class ReviewScreen(SheetFrame):
+class ReviewScreen(SessionScreen):
     """A list with what is told of the marked line beside or below it."""
 
     NAME = "review"
@@ -44,7 +47,7 @@ class ReviewScreen(SheetFrame):
 
     def opened(self) -> None:
         """Show all rows."""
-        self.rows: tuple[Row, ...] = ()
+        self.rows: tuple[ReviewRow, ...] = ()
         self.query_one("#message").display = False
         self.show()
         self.query_one(OptionList).focus()
@@ -76,7 +79,7 @@ class ReviewScreen(SheetFrame):
         self.show()
 
     @property
-    def marked(self) -> Row | None:
+    def marked(self) -> ReviewRow | None:
         """The marked line."""
         at = self.query_one(OptionList).highlighted
         return None if at is None else self.rows[at]
@@ -105,12 +108,10 @@ class ReviewScreen(SheetFrame):
 
     def action_walk(self, at: int | None = None) -> None:
         """Back to the walk, or to a point of it."""
-        from hands_on.tui.screens.walk import WalkScreen
-
         self.sheet.review_row = self.query_one(OptionList).highlighted
-        self.app.switch_screen(WalkScreen(self.sheet, at))
+        self.program.go(Walk(self.sheet, at))
 
-    def _stop_of(self, row: Row) -> int | None:
+    def _stop_of(self, row: ReviewRow) -> int | None:
         return next(
             (stop.index for name in row.points for stop in self.sheet.stops if stop.point.id == name), None
         )
@@ -129,15 +130,11 @@ class ReviewScreen(SheetFrame):
 
     def action_outline(self) -> None:
         """The dog's outline over what the edition asks."""
-        from hands_on.tui.screens.outline import outline_of_sheet
-
-        self.app.push_screen(outline_of_sheet(self.sheet))
+        self.program.go(Outline(self.sheet))
 
     def action_under_another(self) -> None:
         """What the examination would give under another edition; nothing is stored."""
-        from hands_on.tui.editions import under_another
-
-        under_another(self.hands_on, self.sheet)
+        self.program.go(UnderAnother(self.sheet))
 
     # --- decisions
 
@@ -205,9 +202,7 @@ class ReviewScreen(SheetFrame):
     def action_scribe(self) -> None:
         """The scribe's line, for the whole dog."""
         if self.can_change(after_signature=True):
-            from hands_on.tui.screens.scribe import ScribeScreen
-
-            self.app.push_screen(ScribeScreen(self.sheet), lambda _: self.show())
+            self.program.go(Scribe(self.sheet, self.show))
 
     # --- summary and outcome
 
@@ -215,8 +210,6 @@ class ReviewScreen(SheetFrame):
         """Write the summary."""
         if not self.can_change(after_signature=True):
             return
-        from hands_on.tui.screens.summary import SummaryScreen
-
         text = amended(self.sheet.session).summary.text
         self.app.push_screen(
             SummaryScreen(text), lambda new: self._put_summary(text=new) if new is not None else None
@@ -285,8 +278,6 @@ class ReviewScreen(SheetFrame):
         if self.sheet.unsaved:
             self.say_here(self.sheet.saved_state())
             return
-        from hands_on.tui.screens.sign import SignScreen
-
         self.app.push_screen(SignScreen(self.sheet), self._signed)
 
     def _signed(self, name: str | None) -> None:
@@ -295,7 +286,7 @@ class ReviewScreen(SheetFrame):
             self.say_here(f"Signed by {name}." if saved else self.sheet.saved_state())
 
 
-def same_row(old: Row, rows: tuple[Row, ...], at: int) -> int:
+def same_row(old: ReviewRow, rows: tuple[ReviewRow, ...], at: int) -> int:
     """Where a line stands now: the same finding or the same text, else as far down as before."""
     if old.finding is not None:
         wanted = (old.finding.id, old.finding.side)

@@ -15,11 +15,13 @@ from hands_on.exam.round import Round, RoundDog, session_for
 from hands_on.exam.session import Session
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
+from hands_on.tui.asks import GoOn, OpenFile, ShowAgreement
+from hands_on.tui.current_examination import new_sheet
+from hands_on.tui.frame import Home
+from hands_on.tui.kept import Kept, held_here, sessions_of
 from hands_on.tui.last_session import last_session
-from hands_on.tui.rounds import Kept, sessions_of
-from hands_on.tui.screens.frame import Home
-from hands_on.tui.screens.numbered import NumberedScreen
-from hands_on.tui.screens.typed import TypedScreen
+from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.show import dotted, line, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
@@ -58,7 +60,7 @@ class RoundScreen(Home):
 
     def refresh_lists(self) -> None:
         """Read the sessions again."""
-        self.kept = sessions_of(self.hands_on, self.round, self.path)
+        self.kept = sessions_of(self.program, self.round, self.path)
         about, changed = self.round.round, self.round.ruleset.digest not in ("", self.ruleset.digest)
         held = about.held.isoformat() if about.held else ""
         host = f"host {about.host}" if about.host else ""
@@ -107,7 +109,7 @@ class RoundScreen(Home):
 
     def action_who(self) -> None:
         """Ask who works here."""
-        app = self.hands_on
+        app = self.program
         last = self.evaluator or last_session(app.sessions, app.now().date()).evaluator
         screen = TypedScreen(self.round.round.title or self.round.round.id, "Who examines here?", last)
         self.app.push_screen(screen, self._is)
@@ -134,24 +136,22 @@ class RoundScreen(Home):
             return
         own = self.own(dog)
         if own is not None:
-            self.hands_on.open_file(own.path)
+            self.program.go(OpenFile(own.path))
             return
-        from hands_on.tui.sheet import new_sheet
-
-        app = self.hands_on
+        app = self.program
         session = self._begun(session_for(self.round, dog.number, self.evaluator, self.ruleset))
         sheet = new_sheet(app.sessions, session, self.ruleset, app.library, app.now)
-        self.app.push_screen(app.screen_for(sheet))
+        app.go(GoOn(sheet, instead=False))
 
     def _begun(self, session: Session) -> Session:
-        examination = session.examination.model_copy(update={"started": self.hands_on.now()})
+        examination = session.examination.model_copy(update={"started": self.program.now()})
         return session.model_copy(update={"examination": examination})
 
     def action_agree(self) -> None:
         """How well those agree whose sessions are here."""
         if len({one.evaluator.casefold() for one in self.kept}) < 2:
             text = "Here are the sessions of one evaluator at most. Gather the others' session files in the "
-            self.hands_on.say("Agreement", f"{text}records' folder: {self.hands_on.sessions}")
+            self.program.say("Agreement", f"{text}records' folder: {self.program.sessions}")
             return
         if not self.evaluator or all(self._signed(dog) for dog in self.round.dogs):
             self._show_agreement("2")
@@ -165,7 +165,6 @@ class RoundScreen(Home):
         return own is not None and own.session.signature is not None
 
     def _show_agreement(self, key: str | None) -> None:
-        from hands_on.tui.comparing import held_here, show_agreement
-
         if key == "2":
-            show_agreement(self.hands_on, held_here(self.hands_on, [one.path for one in self.kept]))
+            sessions = held_here(self.program, [one.path for one in self.kept])
+            self.program.go(ShowAgreement(sessions))

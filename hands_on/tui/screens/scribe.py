@@ -6,13 +6,15 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
+from textual.worker import Worker
 
 from hands_on.exam.heard.note import Draft, Heard
 from hands_on.ruleset.base import UnitName
 from hands_on.tui import keys
+from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.heard_rows import in_few_words
-from hands_on.tui.screens.scribing import Scribing
-from hands_on.tui.sheet import Sheet
+from hands_on.tui.parts.note_reader import NoteReader
+from hands_on.tui.session_screen import SessionScreen
 from hands_on.tui.show import line, plain
 from hands_on.tui.widgets.findings import FindingList
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -24,7 +26,7 @@ CALLS = 3
 """How many of the last calls are shown."""
 
 
-class ScribeScreen(Scribing):
+class ScribeScreen(SessionScreen):
     """The line stays open; below it the last calls and what came of them."""
 
     NAME = "scribe"
@@ -32,14 +34,12 @@ class ScribeScreen(Scribing):
     BINDINGS = keys.bindings("scribe")
     AUTO_FOCUS = ""
 
-    def __init__(self, sheet: Sheet, unit: UnitName | None = None) -> None:
+    def __init__(self, sheet: CurrentExamination, unit: UnitName | None = None) -> None:
         """`unit` is the one lengths are asked in on the screen before."""
         super().__init__(sheet)
-        self._unit = unit
-
-    def unit_meant(self) -> UnitName | None:
-        """The unit of the screen before, or that in use."""
-        return self._unit or super().unit_meant()
+        self.calls: list[Content] = []
+        """What was called, and what came of it."""
+        self.notes = NoteReader(self, recorded=self.recorded, put_aside=self.put_aside, unit=lambda: unit)
 
     def compose(self) -> ComposeResult:
         """State, line, last calls."""
@@ -49,7 +49,7 @@ class ScribeScreen(Scribing):
         )
         yield Static("", id="saved", markup=False)
         with Horizontal(id="body"):
-            yield NoteLine(self.sheet.ruleset, self.NAME, HEAD)
+            yield NoteLine(self.sheet.ruleset, self.NAME, HEAD, self.notes)
             with VerticalScroll(id="beside", can_focus=False):
                 yield FindingList()
         yield Static("", id="message", classes="message", markup=False)
@@ -58,9 +58,9 @@ class ScribeScreen(Scribing):
 
     def opened(self) -> None:
         """An empty line, or what was put aside."""
-        self.calls: list[Content] = []
+        self.notes.begin()
         self.query_one("#message").display = False
-        self.note_line.open(self.sheet.draft)
+        self.notes.line.open(self.sheet.draft)
         self.show()
 
     def show(self) -> None:
@@ -81,15 +81,19 @@ class ScribeScreen(Scribing):
         message.display = bool(text)
         self.show()
 
-    def recorded(self, heard: Heard, *, saved: bool) -> None:
+    def recorded(self, heard: Heard, saved: bool) -> None:
         """The next call may come at once."""
         number = len(self.calls) + 1
         came_of_it = in_few_words(heard, self.sheet.ruleset)
         self.calls.append(
             Content("\n").join([line(f"{number}. {heard.text}"), plain(f"   = {came_of_it}", "bold")])
         )
-        self.note_line.fill(Draft())
+        self.notes.line.fill(Draft())
         self.say_here("" if saved else self.sheet.saved_state())
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        """The wording is ready, or can't be."""
+        self.notes.worker_changed(event)
 
     def put_aside(self) -> None:
         """Leave; what is typed waits."""

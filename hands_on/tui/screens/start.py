@@ -15,8 +15,8 @@ from textual.widgets.option_list import Option
 from textual.worker import get_current_worker
 
 from hands_on.plain_text import one_line
-from hands_on.tui import keys
-from hands_on.tui.screens.frame import Home
+from hands_on.tui import asks, keys
+from hands_on.tui.frame import Home
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
@@ -78,7 +78,7 @@ class StartScreen(Home):
         yield TitleLine("Hands On")
         with Vertical(id="middle"):
             yield Static("A dog under the hands, held against its breed's written standard.", markup=False)
-            yield Static(plain(self.hands_on.notice), id="notice", markup=False)
+            yield Static(plain(self.program.notice), id="notice", markup=False)
             yield OptionList(
                 *[Option(self._line(entry, ""), id=entry.action) for entry in ENTRIES], id="menu"
             )
@@ -87,7 +87,7 @@ class StartScreen(Home):
 
     def opened(self) -> None:
         """Start looking through the folders once the screen has been painted."""
-        self.query_one("#notice").display = bool(self.hands_on.notice)
+        self.query_one("#notice").display = bool(self.program.notice)
         self.call_after_refresh(self.refresh_lists)
 
     def refresh_lists(self) -> None:
@@ -101,7 +101,7 @@ class StartScreen(Home):
         from hands_on.store.records import Records
 
         worker = get_current_worker()
-        app = self.hands_on
+        app = self.program
         rows: tuple[Row, ...] = ()
         count, problem = 0, ""
         try:
@@ -150,57 +150,45 @@ class StartScreen(Home):
             self.query_one("#unfinished", Static).update(text)
             return
         if len(self.unfinished) == 1:
-            self.hands_on.open_file(self.unfinished[0].path)
+            self.program.go(asks.OpenFile(self.unfinished[0].path))
             return
         from hands_on.exam.dialogue import Line
-        from hands_on.tui.screens.numbered import NumberedScreen
+        from hands_on.tui.questions.numbered import NumberedScreen
 
         lines = tuple(Line(str(n), in_short(row)) for n, row in enumerate(self.unfinished, 1))
         self.app.push_screen(NumberedScreen("Go on with", "Which examination?", lines), self._open_numbered)
 
     def _open_numbered(self, number: str | None) -> None:
         if number is not None and self.unfinished:
-            self.hands_on.open_file(self.unfinished[int(number) - 1].path)
+            self.program.go(asks.OpenFile(self.unfinished[int(number) - 1].path))
 
     def action_new(self) -> None:
         """A new examination."""
-        self.hands_on.start_new()
+        self.program.go(asks.NewExamination())
 
     def action_recheck(self) -> None:
         """A later examination of a dog."""
-        from hands_on.tui.comparing import pick_recheck
-
-        pick_recheck(self.hands_on)
+        self.program.go(asks.Recheck())
 
     def action_compare(self) -> None:
         """Several examinations side by side."""
-        from hands_on.tui.comparing import pick_compare
-
-        pick_compare(self.hands_on)
+        self.program.go(asks.Compare())
 
     def action_agree(self) -> None:
         """How well evaluators agree."""
-        from hands_on.tui.comparing import pick_agree
-
-        pick_agree(self.hands_on)
+        self.program.go(asks.Agreement())
 
     def action_host(self) -> None:
         """A seminar round."""
-        from hands_on.tui.rounds import begin_round
-
-        begin_round(self.hands_on)
+        self.program.go(asks.SeminarRound())
 
     def action_records(self) -> None:
         """The records."""
-        from hands_on.tui.screens.records import RecordsScreen
-
-        self.app.push_screen(RecordsScreen())
+        self.program.go(asks.Records())
 
     def action_editions(self) -> None:
         """The editions."""
-        from hands_on.tui.screens.editions import EditionsScreen
-
-        self.app.push_screen(EditionsScreen())
+        self.program.go(asks.Editions())
 
     def action_leave(self) -> None:
         """Leave the program."""

@@ -9,8 +9,8 @@ from hands_on.compare.editions.rule_pair import Comparison
 from hands_on.exam.dialogue import Line
 from hands_on.tui import keys
 from hands_on.tui.edition_parts import columns_of, edition_parts
-from hands_on.tui.screens.frame import Frame
-from hands_on.tui.screens.numbered import NumberedScreen
+from hands_on.tui.frame import Frame
+from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.side_table import SideTable

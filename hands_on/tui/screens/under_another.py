@@ -9,7 +9,8 @@ from hands_on.compare.editions.under_another import Change, changes
 from hands_on.evaluate.result import Evaluation
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
-from hands_on.tui.screens.reading import Paragraph, ReadingScreen
+from hands_on.tui.asks import TwoEditions
+from hands_on.tui.questions.reading import Paragraph, ReadingScreen
 from hands_on.wording.another_edition import (
     CAUSES,
     change_sources,
@@ -23,6 +24,7 @@ class UnderAnotherScreen(ReadingScreen):
     """A text to read; both editions rule by rule are a key away."""
 
     NAME = "under-another"
+    CSS_PATH = "../questions/reading.tcss"
     BINDINGS = keys.bindings("under-another")
 
     def __init__(self, before: Evaluation, after: Evaluation, a: Ruleset, b: Ruleset) -> None:
@@ -32,9 +34,7 @@ class UnderAnotherScreen(ReadingScreen):
 
     def action_rules(self) -> None:
         """The two editions rule by rule."""
-        from hands_on.tui.editions import show_two_editions
-
-        show_two_editions(self.hands_on, self.a, self.b)
+        self.program.go(TwoEditions(self.a, self.b))
 
 
 def paragraphs(before: Evaluation, after: Evaluation, a: Ruleset, b: Ruleset) -> list[Paragraph]:

@@ -7,22 +7,29 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Key
 from textual.widgets import Static
+from textual.worker import Worker
 
 from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue import Dialogue, Step, dialogue_for
 from hands_on.exam.dialogue.measure import MeasureDialogue
 from hands_on.exam.dialogue.teeth import TeethDialogue
+from hands_on.exam.heard.note import Draft, Heard
 from hands_on.exam.left_out import left_out
 from hands_on.exam.walk import Stop
-from hands_on.measure.units import format_measured
+from hands_on.plain_text import one_line
 from hands_on.ruleset.base import UnitName
-from hands_on.ruleset.points import MeasurePoint
 from hands_on.tui import keys
+from hands_on.tui.asks import Outline, Review, Scribe
+from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.earlier import then_and_now, verdict_text
-from hands_on.tui.pressed import dialogue_key
-from hands_on.tui.screens.walk_more import WalkMore
-from hands_on.tui.sheet import Sheet
-from hands_on.tui.show import dotted, line, plain
+from hands_on.tui.heard_rows import in_few_words
+from hands_on.tui.keys.dialogue import dialogue_key
+from hands_on.tui.parts.fault_picker import FaultPicker
+from hands_on.tui.parts.note_reader import NoteReader
+from hands_on.tui.parts.point_menu import PointMenu
+from hands_on.tui.parts.point_view import head_texts, place_words, progress_words, result_rows, who_words
+from hands_on.tui.session_screen import SessionScreen
+from hands_on.tui.show import plain
 from hands_on.tui.widgets.answers import AnswerPane
 from hands_on.tui.widgets.findings import FindingList
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -30,7 +37,6 @@ from hands_on.tui.widgets.note_line import NoteLine
 from hands_on.tui.widgets.point_head import PointHead
 from hands_on.tui.widgets.region_list import RegionList, RegionStrip
 from hands_on.tui.widgets.tooth_chart import ToothChart
-from hands_on.wording.point import asked_in_short
 
 TALL = 36
 """Lines from which there is room for everything said of a point."""
@@ -40,10 +46,8 @@ NOTE_HEAD = "Note as called out · ↑ ↓ mark a finding · Enter records · Es
 CHART_WIDTH = 78
 """Columns that the tooth chart needs; in a narrower window the marks are only listed."""
 
-SEXES = {"male": "dog", "female": "bitch"}
 
-
-class WalkScreen(WalkMore):
+class WalkScreen(SessionScreen):
     """One point at a time; keys go to the dialogue at it first."""
 
     NAME = "walk"
@@ -51,7 +55,7 @@ class WalkScreen(WalkMore):
     BINDINGS = keys.bindings("walk")
     AUTO_FOCUS = ""
 
-    def __init__(self, sheet: Sheet, at: int | None = None) -> None:
+    def __init__(self, sheet: CurrentExamination, at: int | None = None) -> None:
         super().__init__(sheet)
         self.index = min(sheet.place if at is None else at, len(sheet.stops) - 1)
         self._unit: UnitName | None = None
@@ -61,6 +65,15 @@ class WalkScreen(WalkMore):
         self._answered_before = self.sheet.answers_at(self.stop.point).given
         """Was the point answered when the walk came to it? Only then a re-check shows the earlier answer."""
         self.dialogue: Dialogue = self._dialogue()
+        self.menu = PointMenu(self, self)
+        self.picker = FaultPicker(self)
+        self.notes = NoteReader(
+            self,
+            recorded=self.recorded,
+            put_aside=self.put_aside,
+            context=lambda: (self.stop.region.id, self.stop.point.id),
+            unit=self._unit_here,
+        )
 
     @property
     def stop(self) -> Stop:
@@ -82,20 +95,21 @@ class WalkScreen(WalkMore):
                 yield ToothChart()
                 yield AnswerPane()
                 yield Static("", id="verdict", markup=False)
-                yield NoteLine(self.sheet.ruleset, "note", NOTE_HEAD)
+                yield NoteLine(self.sheet.ruleset, "note", NOTE_HEAD, self.notes)
             with VerticalScroll(id="beside", can_focus=False):
                 yield FindingList()
         yield FindingList()
         yield FooterLine(self.NAME)
 
-    def unit_meant(self) -> UnitName | None:
+    def _unit_here(self) -> UnitName | None:
         """The unit asked in at this point, or chosen at one before."""
         asked = self.dialogue.unit if isinstance(self.dialogue, MeasureDialogue) else None
-        return asked if asked in ("cm", "in") else self._unit or super().unit_meant()
+        return asked if asked in ("cm", "in") else self._unit
 
     def opened(self) -> None:
         """Show the first point."""
-        self.note_line.display = False
+        self.notes.begin()
+        self.notes.line.display = False
         self.show()
 
     def on_resize(self) -> None:
@@ -229,24 +243,86 @@ class WalkScreen(WalkMore):
 
     def _dialogue(self) -> Dialogue:
         point = self.stop.point
-        return dialogue_for(point, self.sheet.ruleset, self.sheet.answers_at(point), self._unit)
+        sheet = self.sheet
+        answers = sheet.answers_at(point)
+        return dialogue_for(point, sheet.ruleset, answers, self._unit, sheet.session.dog.sex)
 
     def reload(self) -> None:
         """The session was read anew."""
         self.index = min(self.index, len(self.sheet.stops) - 1)
         self.start_dialogue()
 
+    # --- what else can be done at a point
+
+    def action_more(self) -> None:
+        """The menu of this point."""
+        self.menu.more()
+
+    def action_take_back(self) -> None:
+        """What is recorded at this point, or the skip of it."""
+        self.menu.take_back()
+
+    def action_jump(self) -> None:
+        """The regions by number."""
+        self.menu.jump()
+
+    def action_next_open(self) -> None:
+        """The next point without an answer."""
+        self.menu.next_open()
+
+    def action_explain(self) -> None:
+        """Everything known of this point."""
+        self.menu.explain()
+
+    def action_fault(self) -> None:
+        """Pick a fault from the list of all."""
+        self.picker.pick(self.stop.region.id)
+
     def action_outline(self) -> None:
         """The dog's outline over what the edition asks."""
-        from hands_on.tui.screens.outline import outline_of_sheet
-
-        self.app.push_screen(outline_of_sheet(self.sheet))
+        self.program.go(Outline(self.sheet))
 
     def action_review(self) -> None:
         """What was found."""
-        from hands_on.tui.screens.review import ReviewScreen
+        self.program.go(Review(self.sheet))
 
-        self.app.switch_screen(ReviewScreen(self.sheet))
+    # --- notes
+
+    def action_scribe(self) -> None:
+        """The scribe's line, for the whole dog."""
+        if self.can_write():
+            self.program.go(Scribe(self.sheet, self.start_dialogue, self.notes.unit_meant()))
+
+    def action_note(self) -> None:
+        """Open the note line; what it hears belongs to this region and point."""
+        if self.can_write():
+            self.set_class(True, "-noting")
+            self.query_one(FooterLine).tell("note")
+            self.notes.line.open(self.sheet.draft)
+
+    def put_aside(self) -> None:
+        """The text waits for the next time."""
+        self._close_note()
+        self.say_here("The note is put aside: n takes it up again." if self.sheet.draft.waits else "")
+
+    def recorded(self, heard: Heard, saved: bool) -> None:
+        """Close the line and tell what came of it."""
+        self.notes.line.fill(Draft())
+        self._close_note()
+        self.notes.reason = ""
+        if any(take.point == self.stop.point.id for take in heard.takes()):
+            self.start_dialogue()
+        told = f"Recorded: {one_line(heard.text)[:60]}\n= {in_few_words(heard, self.sheet.ruleset)}"
+        self.say_here(told if saved else self.sheet.saved_state())
+
+    def _close_note(self) -> None:
+        self.set_class(False, "-noting")
+        self.query_one(FooterLine).tell(self.NAME)
+        self.notes.line.close()
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        """The wording is ready, or can't be."""
+        self.notes.worker_changed(event)
 
     # --- showing
 
@@ -262,85 +338,31 @@ class WalkScreen(WalkMore):
         rows = sheet.progress()
         self.query_one(RegionList).show(rows, stop.region.id)
         self.query_one(RegionStrip).show(rows, stop.region.id)
-        inside = [other.index for other in sheet.stops if other.region.id == stop.region.id]
-        place = f"{stop.region.label}, point {inside.index(stop.index) + 1} of {len(inside)}"
-        asked = asked_in_short(sheet.ruleset, stop.point, sheet.session.dog.sex)
         teeth, tall = isinstance(self.dialogue, TeethDialogue), self.size.height >= TALL
-        texts = [("Again", sheet.again.get(stop.point.id, "")), ("Asked", asked)]
-        if tall or not teeth:
-            texts.append(("Find", stop.point.find))
-        if tall:
-            texts += [("Stance", stop.point.stance), ("Caution", stop.point.caution), ("Why", stop.point.why)]
-        self.query_one(PointHead).show(stop.point.label, place, texts, 6 if tall else 2)
+        texts = head_texts(sheet, stop, teeth=teeth, tall=tall)
+        self.query_one(PointHead).show(stop.point.label, place_words(sheet, stop), texts, 6 if tall else 2)
         chart = self.query_one(ToothChart)
         chart.display = teeth and self.size.width >= CHART_WIDTH
         if isinstance(self.dialogue, TeethDialogue):
             chart.show(self.dialogue)
         self.query_one(AnswerPane).show(self.dialogue.prompt())
-        self._show_verdict()
-        self.query_one("#beside FindingList", FindingList).show(
-            sheet.ruleset, sheet.evaluation, in_short=False
-        )
-        self.query_one("WalkScreen > FindingList", FindingList).show(
-            sheet.ruleset, sheet.evaluation, in_short=True
-        )
+        before = self._then_and_now() if self._answered_before else ""
+        results = result_rows(sheet, stop, self.dialogue.answers, before)
+        verdict = self.query_one("#verdict", Static)
+        verdict.update(Content("\n").join(results))
+        verdict.display = bool(results)
+        for place, in_short in (("#beside FindingList", False), ("WalkScreen > FindingList", True)):
+            findings = self.query_one(place, FindingList)
+            findings.show(sheet.ruleset, sheet.evaluation, in_short=in_short)
 
     def _show_state(self) -> None:
-        sheet, dog = self.sheet, self.sheet.session.dog
-        who = dotted(
-            dog.call_name or dog.registered_name or "no name",
-            SEXES.get(dog.sex or "", ""),
-            sheet.age_words(),
-            sheet.ruleset.edition.title,
-        )
-        self.query_one(TitleLine).say(who)
-        answered, skipped, left = sheet.counts()
-        signed = "SIGNED: changes become amendments" if sheet.signed else ""
-        progress = dotted(
-            f"{answered} answered", f"{skipped} skipped" if skipped else "", f"{left} left", signed
-        )
-        self.query_one("#progress", Static).update(progress)
+        sheet = self.sheet
+        self.query_one(TitleLine).say(who_words(sheet))
+        self.query_one("#progress", Static).update(progress_words(sheet))
         saved = self.query_one("#saved", Static)
         saved.update(plain(sheet.saved_state()))
         saved.set_class(bool(sheet.unsaved or sheet.read_only), "-trouble")
         self.query_one("#state").set_class(bool(sheet.unsaved or sheet.read_only), "-trouble")
-
-    def _show_verdict(self) -> None:
-        """A skip, or what the takes give and what each limit says to it."""
-        point = self.stop.point
-        area = self.query_one("#verdict", Static)
-        skip = self.dialogue.answers.skip
-        rows: list[Content] = []
-        if skip is not None and not self.dialogue.answers.given:
-            what = "" if skip.point else "the whole region "
-            rows.append(line(f"Skipped: {what}{skip.reason or 'no reason given'} (u takes it back)", "bold"))
-        if isinstance(point, MeasurePoint):
-            rows += [plain(text) for text in self._measured(point)]
-        if self._answered_before and self._then_and_now():
-            rows.append(plain(self._then_and_now()))
-        if self.sheet.earlier_problem:
-            rows.append(plain(self.sheet.earlier_problem))
-        area.update(Content("\n").join(rows))
-        area.display = bool(rows)
-
-    def _measured(self, point: MeasurePoint) -> list[str]:
-        evaluation = self.sheet.evaluation
-        rows = []
-        for result in evaluation.measures:
-            if result.id == point.id:
-                value = format_measured(result.value, result.u, result.unit)
-                takes = f"{result.takes} take{'' if result.takes == 1 else 's'}"
-                young = "; too young to judge" if result.too_young else ""
-                side = f" {result.side}" if result.side else ""
-                rows.append(f"= {value}{side} ({takes}){young}")
-        if not rows:
-            return []
-        touching = {limit.id for limit in self.sheet.ruleset.edition.limits if point.id in limit.measures}
-        for rule in evaluation.rules:
-            if rule.id in touching and rule.verdict != "not-measured" and rule.sentence:
-                rows.append(f"  {rule.label + ': ' if rule.label else ''}{rule.sentence}")
-        rows += [f"! {alarm.text}" for alarm in evaluation.alarms if point.id in alarm.points]
-        return rows
 
 
 def lowered(text: str) -> str:

@@ -197,3 +197,10 @@ class PickField(Field):
         event.stop()
         self.tell(Reading())
         self.post_message(self.Changed())
+
+
+def country_reading(text: str) -> Reading:
+    """Two letters."""
+    if len(text) == 2 and text.isascii() and text.isalpha():
+        return Reading()
+    return Reading(wrong="Two letters, for instance DE, GB or US.")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Protocol, cast
+from typing import Protocol
 
 from textual import events
 from textual.app import ComposeResult
@@ -29,7 +29,7 @@ from hands_on.tui.widgets.understood import Understood
 
 
 class NoteHost(Protocol):
-    """The screen that a note line stands on.
+    """What reads and records for a note line.
 
     Called at once, not by message: keys typed ahead of what Enter leads to belong to the next call.
     """
@@ -74,9 +74,10 @@ class NoteLine(Vertical):
     NoteLine #note-head { height: auto; padding: 0 1; }
     """
 
-    def __init__(self, ruleset: Ruleset, table: str, head: str) -> None:
-        """`table` names the keys in `keys.KEYS`; `head` says what the line is for."""
+    def __init__(self, ruleset: Ruleset, table: str, head: str, host: NoteHost) -> None:
+        """`table` names the keys in `keys.KEYS`, `head` says what the line is for, `host` reads, records."""
         super().__init__()
+        self.host = host
         self.ruleset, self._head, self._table = ruleset, head, table
         self.actions = keys.in_line(table)
         self.hands: Hands = {}
@@ -89,11 +90,6 @@ class NoteLine(Vertical):
         yield Static(self._head, id="note-head", classes="hint", markup=False)
         yield NoteText("", compact=True, soft_wrap=True, show_line_numbers=False, highlight_cursor_line=False)
         yield Understood()
-
-    @property
-    def host(self) -> NoteHost:
-        """The screen."""
-        return cast("NoteHost", self.screen)
 
     @property
     def text(self) -> str:

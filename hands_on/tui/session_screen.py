@@ -9,17 +9,19 @@ from hands_on.exam.dialogue import Line
 from hands_on.plain_text import one_line
 from hands_on.store.errors import NotSaved
 from hands_on.toml_text.problems import BadText
-from hands_on.tui.screens.frame import Frame
-from hands_on.tui.sheet import Sheet
+from hands_on.tui.current_examination import CurrentExamination
+from hands_on.tui.frame import Frame
+from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.questions.typed import TypedScreen
 
 RETRY = 15.0
 """Seconds after which saving is tried again by itself."""
 
 
-class SheetFrame(Frame[None]):
+class SessionScreen(Frame[None]):
     """A screen on an opened session."""
 
-    def __init__(self, sheet: Sheet) -> None:
+    def __init__(self, sheet: CurrentExamination) -> None:
         super().__init__()
         self.sheet = sheet
 
@@ -39,13 +41,20 @@ class SheetFrame(Frame[None]):
         """The session was read anew from its file."""
         self.show()
 
+    def can_write(self) -> bool:
+        """Says so where the session can only be read."""
+        if self.sheet.read_only:
+            self.say_here(self.sheet.saved_state())
+            return False
+        return True
+
     def action_try_again(self) -> None:
         """F5: save again, or take over a session that somebody else held."""
         was_read_only = self.sheet.read_only
         try:
             done = self.sheet.try_again()
         except BadText as error:
-            self.hands_on.say("The session can't be read any more", str(error))
+            self.program.say("The session can't be read any more", str(error))
             return
         if was_read_only and done:
             self.reload()
@@ -58,8 +67,6 @@ class SheetFrame(Frame[None]):
         if self.sheet.read_only:
             self.say_here(self.sheet.saved_state())
             return
-        from hands_on.tui.screens.typed import TypedScreen
-
         ask = "Where to? A file or a folder; the examination goes on there."
         screen = TypedScreen("Save elsewhere", ask, str(self.sheet.offered_path), wrong=self._save_to)
         self.app.push_screen(
@@ -78,8 +85,6 @@ class SheetFrame(Frame[None]):
 
     def action_leave(self) -> None:
         """Leave; where something is only in memory, ask first."""
-        from hands_on.tui.screens.numbered import NumberedScreen
-
         if not self.sheet.unsaved:
             self._leave_saved()
             return
@@ -94,10 +99,8 @@ class SheetFrame(Frame[None]):
         self.app.push_screen(screen, self._leave_unsaved)
 
     def _leave_saved(self) -> None:
-        from hands_on.tui.screens.numbered import NumberedScreen
-
         if not self.sheet.draft.waits:
-            self.hands_on.leave_session(self.sheet)
+            self.program.leave_session(self.sheet)
             return
         lines = (
             Line("1", "stay here: n in the walk takes it up again"),
@@ -108,7 +111,7 @@ class SheetFrame(Frame[None]):
 
     def _leave_note(self, answer: str | None) -> None:
         if answer == "2":
-            self.hands_on.leave_session(self.sheet)
+            self.program.leave_session(self.sheet)
 
     def _leave_unsaved(self, answer: str | None) -> None:
         if answer == "2":
@@ -116,12 +119,10 @@ class SheetFrame(Frame[None]):
         elif answer == "3":
             self.action_save_elsewhere()
         elif answer == "4":
-            self.hands_on.leave_session(self.sheet)
+            self.program.leave_session(self.sheet)
 
     def with_reason(self, then: Callable[[str], None], otherwise: Callable[[], None]) -> None:
         """Ask why a signed session is changed, and go on with the reason; `otherwise` without one."""
-        from hands_on.tui.screens.typed import TypedScreen
-
         ask = "This examination is signed. The change is kept as an amendment beside what was signed. Why?"
 
         def answered(reason: str | None) -> None:

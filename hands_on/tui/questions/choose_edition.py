@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual.app import ComposeResult
 
 from hands_on.tui import keys
-from hands_on.tui.screens.frame import Frame
+from hands_on.tui.frame import Frame
 from hands_on.tui.widgets.edition_list import EditionList
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
@@ -30,7 +30,7 @@ class ChooseEdition(Frame[str]):
 
     def compose(self) -> ComposeResult:
         """The editions to choose from."""
-        heads = self.hands_on.library.heads(whole=self.broken)
+        heads = self.program.library.heads(whole=self.broken)
         rows = [head for head in heads if not self.without or head.id != self.without]
         yield TitleLine(self.ask_title)
         yield EditionList(rows, broken=self.broken, breed=self.breed)
@@ -42,4 +42,4 @@ class ChooseEdition(Frame[str]):
         if head.problem is None:
             self.dismiss(head.id)
         else:
-            self.hands_on.say("This edition can't be used", str(head.problem))
+            self.program.say("This edition can't be used", str(head.problem))

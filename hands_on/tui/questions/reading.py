@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from hands_on.tui import keys
-from hands_on.tui.screens.frame import Frame
+from hands_on.tui.frame import Frame
 from hands_on.tui.show import plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 

@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from textual.app import ComposeResult
 from textual.content import Content
 
+from hands_on.ruleset.base import Sex
 from hands_on.ruleset.find_fault import FaultFinder
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
-from hands_on.tui.screens.frame import Frame
+from hands_on.tui.frame import Frame
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.search_list import Found, SearchList
@@ -23,12 +24,15 @@ class FaultScreen(Frame[str]):
     NAME = "fault"
     BINDINGS = keys.bindings("fault")
 
-    def __init__(self, ruleset: Ruleset, region: str, first: Sequence[str] = ()) -> None:
-        """`first`: the likeliest, above all others until something is typed."""
+    def __init__(
+        self, ruleset: Ruleset, region: str, first: Sequence[str] = (), sex: Sex | None = None
+    ) -> None:
+        """`first`: the likeliest, above all others until something is typed. `sex` leaves out what only the
+        other can have."""
         super().__init__()
         self.ruleset, self.body_region = ruleset, region
         self.first = tuple(name for name in first if name in ruleset.faults)
-        self._finder = FaultFinder(ruleset)
+        self._finder = FaultFinder(ruleset, sex)
         self._regions = {row.id: row.label for row in ruleset.regions}
 
     def compose(self) -> ComposeResult:

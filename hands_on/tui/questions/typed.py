@@ -10,7 +10,7 @@ from textual.widgets import Input, Static
 
 from hands_on.plain_text import visible
 from hands_on.tui import keys
-from hands_on.tui.screens.frame import Over
+from hands_on.tui.frame import Over
 from hands_on.tui.show import plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 

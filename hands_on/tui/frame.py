@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual.screen import ModalScreen, Screen, ScreenResultType
 
+from hands_on.tui.asks import Help
+
 if TYPE_CHECKING:
-    from hands_on.tui.app import HandsOn
+    from hands_on.tui.program import Program
 
 
 class Frame(Screen[ScreenResultType]):
@@ -28,15 +30,13 @@ class Frame(Screen[ScreenResultType]):
         """The widgets are there: what the screen does first."""
 
     @property
-    def hands_on(self) -> HandsOn:
-        """The app."""
-        return cast("HandsOn", self.app)
+    def program(self) -> Program:
+        """The program, as far as a screen may ask it for something."""
+        return cast("Program", self.app)
 
     def action_help(self) -> None:
         """The keys of this screen."""
-        from hands_on.tui.screens.help import HelpScreen
-
-        self.app.push_screen(HelpScreen(self.NAME))
+        self.program.go(Help(self.NAME))
 
     def action_back(self) -> None:
         """The screen before."""

@@ -13,8 +13,8 @@ from textual.widgets.option_list import Option
 
 from hands_on.store.headers import Row
 from hands_on.tui import keys
-from hands_on.tui.comparing import kept_rows
-from hands_on.tui.screens.frame import Frame
+from hands_on.tui.frame import Frame
+from hands_on.tui.kept import kept_rows
 from hands_on.tui.show import dotted, line, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
@@ -53,7 +53,7 @@ class PickSessions(Frame[list[Path]]):
         self._find("")
 
     def _find(self, text: str) -> None:
-        self.rows = kept_rows(self.hands_on, text, fresh=not self.names)
+        self.rows = kept_rows(self.program, text, fresh=not self.names)
         self.names.update((row.path, row.call_name or row.path.name) for row in self.rows)
         options = self.query_one(OptionList)
         options.clear_options()

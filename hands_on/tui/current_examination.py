@@ -1,4 +1,4 @@
-"""The sheet on the evaluator's clipboard: the session open on the screens, its edition and what it gives.
+"""The examination open on the screens: its session, its edition and what the two give.
 
 One owner of all that changes during an examination. Every change is saved before anything else follows.
 Knows nothing of widgets.
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from hands_on.compare.examined import Examined
 
 
-class Sheet:
+class CurrentExamination:
     """An opened session with its edition; every `put_...` saves before it returns."""
 
     def __init__(
@@ -234,7 +234,9 @@ def age_at(session: Session) -> float | None:
     return age_months(born, started.date())
 
 
-def open_sheet(path: Path, library: Library, folder: Path, clock: Callable[[], datetime.datetime]) -> Sheet:
+def open_sheet(
+    path: Path, library: Library, folder: Path, clock: Callable[[], datetime.datetime]
+) -> CurrentExamination:
     """The session in `path` with its edition; the evaluator's own hand comes from the sessions in `folder`.
 
     Raises BadText (session or edition), UnknownEdition.
@@ -243,7 +245,7 @@ def open_sheet(path: Path, library: Library, folder: Path, clock: Callable[[], d
     try:
         ruleset = library.load(desk.session.ruleset.id)
         hand = own_hand(folder, ruleset, desk.session.examination.evaluator, desk.path)
-        sheet = Sheet(desk, ruleset, clock, hand)
+        sheet = CurrentExamination(desk, ruleset, clock, hand)
         _look_back(sheet, library)
     except BaseException:
         desk.close()
@@ -254,18 +256,20 @@ def open_sheet(path: Path, library: Library, folder: Path, clock: Callable[[], d
 
 def new_sheet(
     folder: Path, session: Session, ruleset: Ruleset, library: Library, clock: Callable[[], datetime.datetime]
-) -> Sheet:
+) -> CurrentExamination:
     """A new session, on disk in `folder` or, where nothing can be written, only in memory."""
     now = clock()
     desk = OpenSession.create(folder, session, now)
-    sheet = Sheet(desk, ruleset, clock, own_hand(folder, ruleset, session.examination.evaluator, desk.path))
+    sheet = CurrentExamination(
+        desk, ruleset, clock, own_hand(folder, ruleset, session.examination.evaluator, desk.path)
+    )
     sheet.saved_at = None if desk.unsaved else now
     _look_back(sheet, library)
     sheet.place = sheet.first_open() or 0
     return sheet
 
 
-def _look_back(sheet: Sheet, library: Library) -> None:
+def _look_back(sheet: CurrentExamination, library: Library) -> None:
     """Give a re-check its earlier examination."""
     if sheet.session.examination.kind == "recheck":
         from hands_on.tui.earlier import look_back

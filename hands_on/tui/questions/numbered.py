@@ -13,8 +13,8 @@ from hands_on.exam.dialogue import Line, Prompt, Step
 from hands_on.exam.dialogue.base import STAY
 from hands_on.exam.dialogue.numbered import Numbered
 from hands_on.tui import keys
-from hands_on.tui.pressed import dialogue_key
-from hands_on.tui.screens.frame import Over
+from hands_on.tui.frame import Over
+from hands_on.tui.keys.dialogue import dialogue_key
 from hands_on.tui.widgets.answers import AnswerPane
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 

@@ -1,13 +1,8 @@
-"""Every key of every screen, said once: bindings, footer and help are made from this."""
+"""The keys of the screens on which dogs are examined, and of what they ask."""
 
 from __future__ import annotations
 
-import re
-
-from textual.binding import Binding, BindingType
-
-from hands_on.tui.key import BACK, HELP, Key
-from hands_on.tui.keys_comparing import COMPARING
+from hands_on.tui.keys.key import BACK, HELP, Key
 
 
 def _in_line(keys: str, action: str, label: str, tells: str, shown: str, footer: bool = True) -> Key:
@@ -33,7 +28,7 @@ IN_THE_LINE = (
 )
 """What the line for notes does with what it heard."""
 
-KEYS: dict[str, tuple[Key, ...]] = {
+EXAMINING: dict[str, tuple[Key, ...]] = {
     "start": (
         Key("1,g", "go_on", "Go on", "Go on with an examination that is not finished.", "1 g", False),
         Key("2,n", "new", "New", "A new examination.", "2 n", False),
@@ -280,46 +275,8 @@ KEYS: dict[str, tuple[Key, ...]] = {
         BACK,
     ),
     "summary": (Key("f2,escape", "back", "Keep it", "Keep the summary and go back.", "F2"),),
-    **COMPARING,
     "help": (
         Key("down,up", "", "Move", "Move through the text.", "↑ ↓"),
         Key("escape,q,h,f1,question_mark,enter", "back", "Back", "Back to the screen before.", "Esc"),
     ),
 }
-
-
-def bindings(screen: str) -> list[BindingType]:
-    """The bindings of a screen; keys that a widget handles itself are left to it."""
-    return [
-        Binding(
-            key.keys,
-            key.action,
-            key.label,
-            key_display=key.shown or None,
-            show=key.footer,
-            priority=key.priority,
-            id=_id(screen, key),
-        )
-        for key in KEYS[screen]
-        if key.keys and key.action and not key.in_line
-    ]
-
-
-def in_line(screen: str) -> dict[str, str]:
-    """What each key does in the line that has the focus."""
-    return {name: key.action for key in KEYS[screen] if key.in_line for name in key.keys.split(",")}
-
-
-def footer(screen: str) -> list[tuple[str, str]]:
-    """What the footer tells: how the key is written, and its word."""
-    return [(key.shown or key.keys.split(",")[0], key.label) for key in KEYS[screen] if key.footer]
-
-
-def help_key(screen: str) -> list[tuple[str, str]]:
-    """How help is asked for on a screen; empty where it has none."""
-    found = [key for key in KEYS[screen] if key.action == "help"]
-    return [(key.shown or key.keys.split(",")[0], key.label) for key in found]
-
-
-def _id(screen: str, key: Key) -> str:
-    return re.sub(r"[^a-z_.]+", "-", f"{screen}.{key.action}").strip("-")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hands_on.tui.key import HELP, Key
+from hands_on.tui.keys.key import HELP, Key
 
 COMPARING: dict[str, tuple[Key, ...]] = {
     "pick-sessions": (

@@ -8,8 +8,8 @@ from textual.widgets import Input, Static
 
 from hands_on.plain_text import visible
 from hands_on.tui import keys
-from hands_on.tui.screens.frame import Over
-from hands_on.tui.sheet import Sheet
+from hands_on.tui.current_examination import CurrentExamination
+from hands_on.tui.frame import Over
 from hands_on.tui.show import plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
@@ -21,7 +21,7 @@ class SignScreen(Over[str]):
     CSS_PATH = "sign.tcss"
     BINDINGS = keys.bindings("sign")
 
-    def __init__(self, sheet: Sheet) -> None:
+    def __init__(self, sheet: CurrentExamination) -> None:
         super().__init__()
         self.sheet = sheet
         self.sure = ""

@@ -7,7 +7,7 @@ from textual.widgets import Static, TextArea
 
 from hands_on.plain_text import visible
 from hands_on.tui import keys
-from hands_on.tui.screens.frame import Frame
+from hands_on.tui.frame import Frame
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
 

@@ -1,0 +1,226 @@
+"""What screens ask the program for, so that no screen needs to know another.
+
+A screen says `self.program.go(Review(self.sheet))`; `routes` tells where that leads.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from hands_on.compare.dogs.side_by_side import SideBySide
+    from hands_on.compare.examined import Examined
+    from hands_on.exam.round import Round
+    from hands_on.ruleset.base import UnitName
+    from hands_on.ruleset.ruleset import Ruleset
+    from hands_on.store.library import EditionHead
+    from hands_on.tui.current_examination import CurrentExamination
+    from hands_on.tui.widgets.outline import Drawn
+
+
+class Ask:
+    """Base of all that can be asked for."""
+
+
+# --- help and lists
+
+
+@dataclass(frozen=True)
+class Help(Ask):
+    """The keys of a screen and how it is worked."""
+
+    screen: str
+
+
+@dataclass(frozen=True)
+class Records(Ask):
+    """The examinations kept."""
+
+
+@dataclass(frozen=True)
+class Editions(Ask):
+    """The editions known."""
+
+
+# --- examining
+
+
+@dataclass(frozen=True)
+class NewExamination(Ask):
+    """A new examination; the edition is asked for unless it is given."""
+
+    edition: str | None = None
+
+
+@dataclass(frozen=True)
+class OpenFile(Ask):
+    """A session's file to go on with, or a round's."""
+
+    path: Path
+
+
+@dataclass(frozen=True)
+class GoOn(Ask):
+    """An opened examination where it stands: cautions, walk, or the review once signed."""
+
+    sheet: CurrentExamination
+    instead: bool = True
+    """In place of the screen that asks, rather than over it."""
+
+
+@dataclass(frozen=True)
+class Walk(Ask):
+    """The walk, at the point it stood at or at another, in place of the screen that asks."""
+
+    sheet: CurrentExamination
+    at: int | None = None
+
+
+@dataclass(frozen=True)
+class Review(Ask):
+    """What was found, in place of the screen that asks."""
+
+    sheet: CurrentExamination
+
+
+@dataclass(frozen=True)
+class Scribe(Ask):
+    """The scribe's line for the whole dog; `done` is called when it closes."""
+
+    sheet: CurrentExamination
+    done: Callable[[], object]
+    unit: UnitName | None = None
+
+
+@dataclass(frozen=True)
+class Outline(Ask):
+    """The dog's outline over what the edition asks."""
+
+    sheet: CurrentExamination
+
+
+@dataclass(frozen=True)
+class UnderAnother(Ask):
+    """What an examination gives under another edition, which is asked for."""
+
+    sheet: CurrentExamination
+
+
+# --- comparing
+
+
+@dataclass(frozen=True)
+class Compare(Ask):
+    """Two to six examinations side by side, which are asked for; `first` is marked already."""
+
+    first: Path | None = None
+
+
+@dataclass(frozen=True)
+class ShowSideBySide(Ask):
+    """These examinations side by side."""
+
+    sessions: Sequence[Examined]
+
+
+@dataclass(frozen=True)
+class Outlines(Ask):
+    """Outlines over each other, large; `nothing` is said where none can be drawn."""
+
+    drawn: Sequence[Drawn]
+    nothing: str
+
+
+@dataclass(frozen=True)
+class Project(Ask):
+    """A comparison in large letters for a room, from the part `at` on."""
+
+    compared: SideBySide
+    at: str
+    only_different: bool
+
+
+@dataclass(frozen=True)
+class Pairing(Ask):
+    """Two examinations as sire and dam."""
+
+    sessions: Sequence[Examined]
+
+
+@dataclass(frozen=True)
+class Recheck(Ask):
+    """A later examination of the dog in `path`; without one the dog is asked for."""
+
+    path: Path | None = None
+
+
+@dataclass(frozen=True)
+class History(Ask):
+    """The dog in `path` over all its examinations kept here."""
+
+    path: Path
+
+
+# --- evaluators and rounds
+
+
+@dataclass(frozen=True)
+class Agreement(Ask):
+    """How well evaluators agree; which examinations is asked for."""
+
+
+@dataclass(frozen=True)
+class ShowAgreement(Ask):
+    """How well the evaluators of these examinations agree."""
+
+    sessions: Sequence[Examined]
+
+
+@dataclass(frozen=True)
+class SeminarRound(Ask):
+    """Begin a round or take part in one."""
+
+
+@dataclass(frozen=True)
+class RoundWritten(Ask):
+    """A round whose file was just written, in place of the screen that asks."""
+
+    path: Path
+    round: Round
+    ruleset: Ruleset
+
+
+# --- editions
+
+
+@dataclass(frozen=True)
+class ReadEdition(Ask):
+    """An edition in full, or what is wrong with its file."""
+
+    head: EditionHead
+
+
+@dataclass(frozen=True)
+class AgainstAnother(Ask):
+    """The edition of a row and another one, which is asked for, rule by rule."""
+
+    head: EditionHead
+
+
+@dataclass(frozen=True)
+class TwoEditions(Ask):
+    """Two editions rule by rule."""
+
+    first: Ruleset
+    second: Ruleset
+
+
+@dataclass(frozen=True)
+class NewEdition(Ask):
+    """A new edition's file; `done` is called with its id."""
+
+    marked: EditionHead | None
+    done: Callable[[str], object]

@@ -1,0 +1,1 @@
+"""Ways through several questions and screens; called by the program alone, through `tui.routes`."""

@@ -1,0 +1,92 @@
+"""From a dog on the table to its review: new, gone on with, cautions, walk, scribe's line."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hands_on.store.errors import StoreError
+from hands_on.toml_text.problems import BadText
+from hands_on.tui import asks
+from hands_on.tui.current_examination import CurrentExamination, open_sheet
+from hands_on.tui.flows.rounds import open_round
+from hands_on.tui.program import Stage
+from hands_on.tui.questions.choose_edition import ChooseEdition
+from hands_on.tui.screens.cautions import CautionsScreen, all_read
+from hands_on.tui.screens.dog import DogScreen
+from hands_on.tui.screens.outline import outline_of_sheet
+from hands_on.tui.screens.review import ReviewScreen
+from hands_on.tui.screens.scribe import ScribeScreen
+from hands_on.tui.screens.walk import WalkScreen
+
+
+def new_examination(stage: Stage, ask: asks.NewExamination) -> None:
+    """Choose the edition unless it is given, then the dog."""
+
+    def chosen(edition: str | None) -> None:
+        if edition is None:
+            return
+        try:
+            ruleset = stage.library.load(edition)
+        except (StoreError, BadText) as error:
+            stage.say("This edition can't be used", str(error))
+            return
+        stage.push_screen(DogScreen(ruleset))
+
+    if ask.edition is None:
+        stage.push_screen(ChooseEdition(), chosen)
+    else:
+        chosen(ask.edition)
+
+
+def open_file(stage: Stage, ask: asks.OpenFile) -> None:
+    """Open a session's file; that of a seminar round opens the round."""
+    if open_round(stage, ask.path):
+        return
+    try:
+        sheet = open_sheet(ask.path, stage.library, stage.sessions, stage.now)
+    except (StoreError, BadText) as error:
+        stage.say("This session can't be opened", f"{error}\n\nThe file is left as it is.")
+        return
+    stage.push_screen(screen_for(stage, sheet))
+
+
+def go_on(stage: Stage, ask: asks.GoOn) -> None:
+    """An opened examination where it stands."""
+    screen = screen_for(stage, ask.sheet)
+    if ask.instead:
+        stage.switch_screen(screen)
+    else:
+        stage.push_screen(screen)
+
+
+def screen_for(stage: Stage, sheet: CurrentExamination) -> Any:
+    """The screen on which an opened examination goes on."""
+    if sheet.session.signature is not None:
+        return ReviewScreen(sheet)
+    if not sheet.read_only and not all_read(sheet, stage.library):
+        return CautionsScreen(sheet)
+    return WalkScreen(sheet)
+
+
+def walk(stage: Stage, ask: asks.Walk) -> None:
+    """The walk."""
+    stage.switch_screen(WalkScreen(ask.sheet, ask.at))
+
+
+def review(stage: Stage, ask: asks.Review) -> None:
+    """The review."""
+    stage.switch_screen(ReviewScreen(ask.sheet))
+
+
+def scribe(stage: Stage, ask: asks.Scribe) -> None:
+    """The scribe's line."""
+
+    def closed(_: None) -> None:
+        ask.done()
+
+    stage.push_screen(ScribeScreen(ask.sheet, ask.unit), closed)
+
+
+def outline(stage: Stage, ask: asks.Outline) -> None:
+    """The dog over what its edition asks."""
+    stage.push_screen(outline_of_sheet(ask.sheet))

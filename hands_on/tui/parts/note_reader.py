@@ -1,0 +1,161 @@
+"""Reading what is typed into a note line, asking what is odd, recording."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from textual.worker import Worker, WorkerState
+
+from hands_on.exam.dialogue import Line
+from hands_on.exam.dialogue.measure import shown
+from hands_on.exam.heard.note import Draft, Heard, HeardFault, HeardMeasure, hear, settled, unit_in_use
+from hands_on.exam.session import Note
+from hands_on.notes import Lexicon, Reading, read_note
+from hands_on.ruleset.base import UnitName
+from hands_on.store.wording import lexicon
+from hands_on.tui.asks import Help
+from hands_on.tui.questions.fault import FaultScreen
+from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.session_screen import SessionScreen
+from hands_on.tui.widgets.note_line import NoteLine
+
+WORDING = "wording"
+"""Group of the worker that makes the edition's wording ready."""
+
+
+class NoteReader:
+    """What stands behind a screen's note line."""
+
+    def __init__(
+        self,
+        screen: SessionScreen,
+        *,
+        recorded: Callable[[Heard, bool], None],
+        put_aside: Callable[[], None],
+        context: Callable[[], tuple[str | None, str | None]] = lambda: (None, None),
+        unit: Callable[[], UnitName | None] = lambda: None,
+    ) -> None:
+        """`recorded` shows a note that is in the session (and whether on disk), `put_aside` closes the line.
+
+        `context` gives region and point on the screen, where there are any; `unit` the unit of lengths
+        called out without one (None: that in use).
+        """
+        self._screen, self._recorded, self.put_aside = screen, recorded, put_aside
+        self._context, self._unit = context, unit
+        self.reason = ""
+        """Why a signed session is changed, once it was said."""
+        self.trouble = ""
+        """Why notes can't be read; they are kept as typed all the same."""
+
+    @property
+    def line(self) -> NoteLine:
+        """The line."""
+        return self._screen.query_one(NoteLine)
+
+    def unit_meant(self) -> UnitName | None:
+        """The unit of lengths called out without one; None for each point's own."""
+        return self._unit() or unit_in_use(self._screen.sheet.session)
+
+    # --- the wording
+
+    def begin(self) -> None:
+        """Make the wording ready beside, once the screen has painted."""
+        if self._screen.sheet.lexicon is None:
+            self._screen.call_after_refresh(self._make_ready)
+
+    def _make_ready(self) -> None:
+        library, edition = self._screen.program.library, self._screen.sheet.ruleset.id
+
+        def build() -> Lexicon:
+            return lexicon(library, edition)
+
+        self._screen.run_worker(build, group=WORDING, exclusive=True, thread=True, exit_on_error=False)
+
+    def worker_changed(self, event: Worker.StateChanged) -> None:
+        """The wording is ready, or can't be."""
+        if event.worker.group != WORDING:
+            return
+        if event.state == WorkerState.SUCCESS:
+            self._screen.sheet.lexicon = event.worker.result
+        elif event.state == WorkerState.ERROR:
+            self.trouble = f"Notes are kept as typed; the wording can't be read: {event.worker.error}"
+        else:
+            return
+        if self.line.display:
+            self.line.show(self.trouble)
+
+    # --- the line
+
+    def hear(self, draft: Draft) -> Heard:
+        """What a text says here; the text is kept as a draft at once."""
+        sheet = self._screen.sheet
+        sheet.draft = draft
+        region, point = self._context()
+        if sheet.lexicon is None:
+            reading = Reading(draft.text)
+        else:
+            reading = read_note(draft.text, sheet.lexicon, region=region, point=point)
+        return hear(reading, draft.hands, sheet.ruleset, self.unit_meant())
+
+    def keys_told(self, screen: str) -> None:
+        """Help for the line."""
+        self._screen.program.go(Help(screen))
+
+    def pick_other(self, fault: HeardFault) -> None:
+        """The searchable list, the likeliest faults first."""
+        ruleset = self._screen.sheet.ruleset
+        known = ruleset.faults.get(fault.fault)
+        region = known.region if known is not None else ""
+        first = (*fault.read.alternatives, fault.read.id)
+        screen = FaultScreen(ruleset, region, first, self._screen.sheet.session.dog.sex)
+        self._screen.app.push_screen(
+            screen, lambda name: self.line.other_picked(fault, name) if name is not None else None
+        )
+
+    def entered(self, heard: Heard) -> None:
+        """Record, once all that is odd is settled and a signed session's reason is told."""
+        if not self._screen.can_write():
+            return
+        odd = heard.first_odd()
+        if odd is not None:
+            self._ask(odd)
+        elif self._screen.sheet.signed and not self.reason:
+
+            def give(reason: str) -> None:
+                self.reason = reason
+                self.entered(self.line.heard)
+
+            told = "Not recorded; the words stay in the line."
+            self._screen.with_reason(give, lambda: self.line.show(told))
+        else:
+            self._put(heard)
+
+    def _ask(self, odd: HeardMeasure) -> None:
+        """What was meant by a reading that can't be: nothing is recorded before that is said."""
+        if odd.point is None or odd.problem is None:
+            return
+        meant = odd.problem.suggestions
+        lines = [Line(str(number), shown(entry)) for number, entry in enumerate(meant, 1)]
+        lines.append(Line("0", "no reading: it stays in the words only"))
+        ask = f"“{odd.words}”: {odd.problem.message} What was meant?"
+        screen = NumberedScreen(odd.point.label, ask, lines, "Esc goes back to the line", at=0)
+
+        def chosen(key: str | None) -> None:
+            if key is None:
+                self.line.show()
+                return
+            entry = None if key == "0" else meant[int(key) - 1]
+            self.line.hands = settled(self.line.hands, odd, entry)
+            self.line.show()
+            self.entered(self.line.heard)
+
+        self._screen.app.push_screen(screen, chosen)
+
+    def _put(self, heard: Heard) -> None:
+        sheet = self._screen.sheet
+        region, point = self._context()
+        by = sheet.session.examination.evaluator
+        note = Note(text=heard.text, region=region or "", point=point or "", findings=heard.findings(by))
+        saved = sheet.put_heard(note, heard.takes(), self.reason)
+        sheet.draft = Draft()
+        self._recorded(heard, saved)

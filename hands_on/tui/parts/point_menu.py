@@ -1,0 +1,206 @@
+"""What can be done at a point beside answering it: skip, take back, jump, explain."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+from hands_on.exam.answers import Answers
+from hands_on.exam.dialogue import Dialogue, Line
+from hands_on.exam.session import Note, Skip
+from hands_on.exam.walk import Stop
+from hands_on.tui.current_examination import CurrentExamination
+from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.questions.reading import Paragraph, ReadingScreen
+from hands_on.tui.questions.typed import TypedScreen
+from hands_on.tui.session_screen import SessionScreen
+from hands_on.tui.widgets.region_list import how_far
+from hands_on.wording.point import explanation
+
+REASONS = {
+    "1": "the dog would not allow it",
+    "2": "the coat hides it",
+    "3": "no instrument",
+    "4": "not needed today",
+    "5": "dog in pain or upset: stopped",
+}
+"""Why a point is skipped, by the number that says so."""
+
+
+class Walking(Protocol):
+    """What the menu needs of the walk."""
+
+    dialogue: Dialogue
+
+    @property
+    def stop(self) -> Stop:
+        """Where the walk stands."""
+
+    def go_to(self, index: int, message: str = "") -> None:
+        """Show another point."""
+
+    def record(self, answers: Answers, *, go_on: bool) -> None:
+        """Save answers at this point."""
+
+    def start_dialogue(self, message: str = "") -> None:
+        """Begin anew at this point."""
+
+
+class PointMenu:
+    """The walk's menus; what they record is saved like any answer."""
+
+    def __init__(self, screen: SessionScreen, walk: Walking) -> None:
+        self.screen, self.walk = screen, walk
+
+    @property
+    def sheet(self) -> CurrentExamination:
+        """The examination on the screen."""
+        return self.screen.sheet
+
+    # --- skip and the rest of the menu
+
+    def more(self) -> None:
+        """The menu."""
+        region = self.walk.stop.region.label
+        lines = [
+            Line("0", "explain this point"),
+            *(Line(key, f"skip: {why}") for key, why in REASONS.items()),
+            Line("6", "skip: another reason (typed)"),
+            Line("7", f"skip the whole region {region}"),
+            Line("8", "take back what is recorded here"),
+        ]
+        if self.sheet.session.notes and not self.sheet.signed:
+            lines.append(
+                Line("9", f"take back the newest note: {note_words(self.sheet.session.notes[-1])[:60]}")
+            )
+        screen = NumberedScreen(self.walk.stop.point.label, "What about this point?", lines)
+        self.screen.app.push_screen(screen, self._more)
+
+    def _more(self, key: str | None) -> None:
+        if key == "0":
+            self.explain()
+        elif key in REASONS:
+            self._skip(REASONS[key])
+        elif key == "6":
+            self.screen.app.push_screen(
+                TypedScreen(self.walk.stop.point.label, "Why is it skipped?"),
+                lambda why: self._skip(why) if why else None,
+            )
+        elif key == "7":
+            self._ask_region()
+        elif key == "8":
+            self.take_back()
+        elif key == "9":
+            notes = self.sheet.session.notes[:-1]
+            self.sheet.put(self.sheet.session.model_copy(update={"notes": notes}))
+            self.screen.say_here("The newest note is taken back.")
+
+    def _skip(self, why: str) -> None:
+        own = self.sheet.answers_at(self.walk.stop.point)
+        if own.given:
+            self.screen.say_here("Something is recorded here: take it back first (u), then skip.")
+            return
+        skip = Skip(point=self.walk.stop.point.id, reason=why)
+        self.walk.dialogue.message = f"Skipped: {why}."
+        self.walk.record(Answers(takes=own.takes, skip=skip), go_on=True)
+
+    def _ask_region(self) -> None:
+        if self.sheet.signed:
+            self.screen.say_here(
+                "After the signature a region is no longer skipped as a whole; skip its points."
+            )
+            return
+        lines = [*(Line(key, why) for key, why in REASONS.items()), Line("6", "another reason (typed)")]
+        region = self.walk.stop.region.label
+        screen = NumberedScreen(f"Skip {region}", "Why? Answers already given there stay.", lines)
+
+        def chosen(key: str | None) -> None:
+            if key in REASONS:
+                self._skip_region(REASONS[key])
+            elif key == "6":
+                typed = TypedScreen(f"Skip {region}", "Why is it skipped?")
+                self.screen.app.push_screen(typed, lambda why: self._skip_region(why) if why else None)
+
+        self.screen.app.push_screen(screen, chosen)
+
+    def _skip_region(self, why: str) -> None:
+        region = self.walk.stop.region
+        if not self.screen.can_write():
+            return
+        self.sheet.skip_region(region.id, why)
+        later = [
+            stop.index for stop in self.sheet.stops[self.walk.stop.index :] if stop.region.id != region.id
+        ]
+        self.walk.go_to(later[0] if later else self.walk.stop.index)
+        self.screen.say_here(f"{region.label}: skipped, {why}.")
+
+    def take_back(self) -> None:
+        """What is recorded at this point, or the skip of it."""
+        if not self.screen.can_write():
+            return
+        own = self.sheet.answers_at(self.walk.stop.point)
+        if not own.given and own.skip is not None and not own.skip.point:
+            self.sheet.unskip_region(self.walk.stop.region.id)
+            self.walk.start_dialogue(f"{self.walk.stop.region.label}: no longer skipped.")
+            return
+        if not own.given and own.skip is None:
+            self.screen.say_here("Nothing is recorded here.")
+            return
+        step = self.walk.dialogue.take_back() if own.given else None
+        if step is None:
+            self.walk.dialogue.message = "No longer skipped."
+            self.walk.record(Answers(takes=own.takes), go_on=False)
+        elif step.answers is not None:
+            self.walk.record(step.answers, go_on=False)
+        else:
+            self.screen.show()
+
+    # --- moving
+
+    def jump(self) -> None:
+        """The regions by number."""
+        rows = self.sheet.progress()
+        lines = [Line(str(row.number), row.region.label, aside=how_far(row)) for row in rows]
+        title = "Jump: which region? (answered/asked, -skipped)"
+        self.screen.app.push_screen(NumberedScreen(title, "", lines), self._jump)
+
+    def _jump(self, key: str | None) -> None:
+        row = next((row for row in self.sheet.progress() if str(row.number) == key), None)
+        if row is None:
+            return
+        inside = [stop.index for stop in self.sheet.stops if stop.region.id == row.region.id]
+        nearest = self.sheet.first_open(row.first - 1)
+        self.walk.go_to(nearest if nearest in inside else row.first)
+
+    def next_open(self) -> None:
+        """The next point without an answer."""
+        index = self.sheet.first_open(self.walk.stop.index)
+        if index is None:
+            self.screen.say_here("Nothing is open any more: r for the review.")
+        else:
+            self.walk.go_to(index)
+
+    def explain(self) -> None:
+        """Everything known of this point."""
+        point = self.walk.stop.point
+        paragraphs = [
+            Paragraph(
+                entry.text + (f"  [{entry.source}]" if entry.source else ""),
+                section.title if not number else "",
+                entry.note,
+            )
+            for section in explanation(self.sheet.ruleset, point)
+            for number, entry in enumerate(section.entries)
+        ]
+        self.screen.app.push_screen(
+            ReadingScreen(f"{self.walk.stop.region.label}: {point.label}", paragraphs)
+        )
+
+
+def note_words(note: Note) -> str:
+    """A note in a few words: as typed, or the fault that was picked."""
+    if note.text:
+        return note.text
+    return "; ".join(
+        ", ".join(part for part in (row.fault, row.degree or "", row.side or "") if part)
+        for row in note.findings
+    )

@@ -1,0 +1,80 @@
+"""What the walk shows of a point, as texts: head, progress, what the takes give, what stood there before."""
+
+from __future__ import annotations
+
+from textual.content import Content
+
+from hands_on.exam.answers import Answers
+from hands_on.exam.walk import Stop
+from hands_on.measure.units import format_measured
+from hands_on.ruleset.points import MeasurePoint
+from hands_on.tui.current_examination import CurrentExamination
+from hands_on.tui.show import dotted, line, plain
+from hands_on.wording.point import asked_in_short
+
+SEXES = {"male": "dog", "female": "bitch"}
+
+
+def place_words(sheet: CurrentExamination, stop: Stop) -> str:
+    """The region, and which of its points this is."""
+    inside = [other.index for other in sheet.stops if other.region.id == stop.region.id]
+    return f"{stop.region.label}, point {inside.index(stop.index) + 1} of {len(inside)}"
+
+
+def head_texts(sheet: CurrentExamination, stop: Stop, *, teeth: bool, tall: bool) -> list[tuple[str, str]]:
+    """What stands under the point's name, most needed first; all of it only where the window is `tall`."""
+    point = stop.point
+    asked = asked_in_short(sheet.ruleset, point, sheet.session.dog.sex)
+    texts = [("Again", sheet.again.get(point.id, "")), ("Asked", asked)]
+    if tall or not teeth:
+        texts.append(("Find", point.find))
+    if tall:
+        texts += [("Stance", point.stance), ("Caution", point.caution), ("Why", point.why)]
+    return texts
+
+
+def who_words(sheet: CurrentExamination) -> str:
+    """The dog and its edition."""
+    dog = sheet.session.dog
+    name = dog.call_name or dog.registered_name or "no name"
+    return dotted(name, SEXES.get(dog.sex or "", ""), sheet.age_words(), sheet.ruleset.edition.title)
+
+
+def progress_words(sheet: CurrentExamination) -> str:
+    """How far the examination is."""
+    answered, skipped, left = sheet.counts()
+    signed = "SIGNED: changes become amendments" if sheet.signed else ""
+    return dotted(f"{answered} answered", f"{skipped} skipped" if skipped else "", f"{left} left", signed)
+
+
+def result_rows(sheet: CurrentExamination, stop: Stop, answers: Answers, before: str) -> list[Content]:
+    """A skip, or what the takes give and what each limit says to it; `before` tells of the earlier answer."""
+    skip = answers.skip
+    rows: list[Content] = []
+    if skip is not None and not answers.given:
+        what = "" if skip.point else "the whole region "
+        rows.append(line(f"Skipped: {what}{skip.reason or 'no reason given'} (u takes it back)", "bold"))
+    if isinstance(stop.point, MeasurePoint):
+        rows += [plain(text) for text in _measured(sheet, stop.point)]
+    rows += [plain(text) for text in (before, sheet.earlier_problem) if text]
+    return rows
+
+
+def _measured(sheet: CurrentExamination, point: MeasurePoint) -> list[str]:
+    evaluation = sheet.evaluation
+    rows = []
+    for result in evaluation.measures:
+        if result.id == point.id:
+            value = format_measured(result.value, result.u, result.unit)
+            takes = f"{result.takes} take{'' if result.takes == 1 else 's'}"
+            young = "; too young to judge" if result.too_young else ""
+            side = f" {result.side}" if result.side else ""
+            rows.append(f"= {value}{side} ({takes}){young}")
+    if not rows:
+        return []
+    touching = {limit.id for limit in sheet.ruleset.edition.limits if point.id in limit.measures}
+    for rule in evaluation.rules:
+        if rule.id in touching and rule.verdict != "not-measured" and rule.sentence:
+            rows.append(f"  {rule.label + ': ' if rule.label else ''}{rule.sentence}")
+    rows += [f"! {alarm.text}" for alarm in evaluation.alarms if point.id in alarm.points]
+    return rows

@@ -1,0 +1,48 @@
+"""Which screen leads where: for everything that can be asked for, the flow that does it.
+
+This is the one place in `tui` that imports screens late: a flow and its screens are brought into memory when
+they are first asked for, so that the start screen paints without them.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+
+from hands_on.tui import asks
+from hands_on.tui.program import Stage
+
+ROUTES: dict[type[asks.Ask], str] = {
+    asks.Help: "showing:help_on",
+    asks.Records: "showing:records",
+    asks.Editions: "showing:editions",
+    asks.NewExamination: "examining:new_examination",
+    asks.OpenFile: "examining:open_file",
+    asks.GoOn: "examining:go_on",
+    asks.Walk: "examining:walk",
+    asks.Review: "examining:review",
+    asks.Scribe: "examining:scribe",
+    asks.Outline: "examining:outline",
+    asks.UnderAnother: "editions:under_another",
+    asks.Compare: "comparing:pick_compare",
+    asks.ShowSideBySide: "comparing:show_side_by_side",
+    asks.Outlines: "comparing:outlines",
+    asks.Project: "comparing:project",
+    asks.Pairing: "comparing:show_pairing",
+    asks.Recheck: "comparing:recheck",
+    asks.History: "comparing:show_history",
+    asks.Agreement: "agreeing:pick_agreement",
+    asks.ShowAgreement: "agreeing:show_agreement",
+    asks.SeminarRound: "rounds:begin_round",
+    asks.RoundWritten: "rounds:round_written",
+    asks.ReadEdition: "editions:read_edition",
+    asks.AgainstAnother: "editions:against_another",
+    asks.TwoEditions: "editions:show_two_editions",
+    asks.NewEdition: "editions:new_edition",
+}
+"""The function of a module in `tui.flows`; it is called with the program and the ask."""
+
+
+def follow(stage: Stage, ask: asks.Ask) -> None:
+    """Do what is asked for. Raises KeyError for an ask without a route."""
+    module, function = ROUTES[type(ask)].split(":")
+    getattr(import_module(f"hands_on.tui.flows.{module}"), function)(stage, ask)
