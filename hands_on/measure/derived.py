@@ -18,6 +18,7 @@ from hands_on.measure.geometry import GeometryProblem, angle_from_lengths, slope
 from hands_on.measure.gum import correlated
 
 __all__ = [
+    "Correlation",
     "DerivedProblem",
     "Difference",
     "Expr",

@@ -20,6 +20,7 @@ from dataclasses import dataclass
 from hands_on.measure.distributions import normal_quantile
 
 __all__ = [
+    "ADULT_WEIGHTS",
     "AGES",
     "KNOWN_TIMING",
     "RANGE_ONLY_BELOW",

@@ -19,6 +19,7 @@ __all__ = [
     "Unit",
     "canonical_unit",
     "convert",
+    "decimals_for",
     "format_measured",
     "format_value",
     "quantity_of",

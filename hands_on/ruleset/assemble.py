@@ -16,6 +16,8 @@ from hands_on.toml_text.parse import validate
 from hands_on.toml_text.problems import BadText
 from hands_on.toml_text.tables import parse_tables
 
+__all__ = ["assemble", "assemble_common", "read_common_file", "read_edition_file"]
+
 
 def read_common_file(text: str, file: str) -> CommonFile:
     """One file of `common/`. Raises BadText."""

@@ -6,6 +6,23 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, StringConstraints, model_validator
 
+__all__ = [
+    "DEGREES",
+    "FREE_SOURCES",
+    "NO_CLASS",
+    "Degree",
+    "Name",
+    "Part",
+    "Quantity",
+    "Sex",
+    "Side",
+    "SizeClass",
+    "Source",
+    "UnitName",
+    "When",
+    "Words",
+]
+
 Degree = Literal["slight", "moderate", "marked", "extreme"]
 Side = Literal["left", "right", "both"]
 Sex = Literal["male", "female"]

@@ -28,6 +28,8 @@ from hands_on.ruleset.ruleset import Common
 from hands_on.toml_text.problems import BadText, Problem
 from hands_on.toml_text.report import Report
 
+__all__ = ["check_common", "check_edition"]
+
 COMMON = "common"
 """What an edition builds on when it builds on no other edition."""
 

@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
+__all__ = ["FULL", "TEETH", "known_names", "matches", "place_name"]
+
 QUADRANTS: Final = {1: "upper right", 2: "upper left", 3: "lower left", 4: "lower right"}
 """First digit; the dog's own sides."""
 

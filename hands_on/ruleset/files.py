@@ -31,6 +31,8 @@ from hands_on.ruleset.rules import (
     WalkPlan,
 )
 
+__all__ = ["FORMAT", "CommonFile", "EditionFile"]
+
 FORMAT = 1
 """The format this program reads."""
 

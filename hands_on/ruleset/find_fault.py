@@ -7,6 +7,8 @@ from rapidfuzz import fuzz, process
 from hands_on.ruleset.base import Sex
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["FaultFinder"]
+
 _LEAST = 70.0
 """Of 100: what is less alike is not shown."""
 

@@ -8,6 +8,8 @@ from pydantic import Field, model_validator
 
 from hands_on.ruleset.base import Name, Part, Source
 
+__all__ = ["Between", "Landmark"]
+
 Runs = Literal["straight", "upright", "level", "across"]
 """How a measurement runs between its landmarks: by the shortest way, straight up, along the ground seen from
 the side, or from one side of the dog to the other."""

@@ -9,6 +9,21 @@ from pydantic import Field, model_validator
 from hands_on.ruleset.base import Degree, Name, Part, Quantity, Sex, Source, UnitName, Words
 from hands_on.ruleset.landmarks import Between
 
+__all__ = [
+    "QUANTITY_UNITS",
+    "Ages",
+    "ChoicePoint",
+    "Fault",
+    "GradePoint",
+    "MeasurePoint",
+    "Option",
+    "Point",
+    "Region",
+    "ScalePoint",
+    "TeethPoint",
+    "faults_of",
+]
+
 QUANTITY_UNITS: dict[Quantity, tuple[UnitName, ...]] = {
     "length": ("cm", "mm", "in", "ft"),
     "angle": ("deg",),

@@ -9,6 +9,31 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from hands_on.ruleset.base import Degree, Name, Part, Source, UnitName, When, Words
 
+__all__ = [
+    "Asked",
+    "Attribute",
+    "Band",
+    "Cap",
+    "Class",
+    "Closure",
+    "Combination",
+    "Derived",
+    "Fence",
+    "Follow",
+    "GeneralClause",
+    "Limit",
+    "Outcome",
+    "Range",
+    "Remark",
+    "Ruling",
+    "Silence",
+    "Switch",
+    "TeethRule",
+    "TeethRules",
+    "Value",
+    "WalkPlan",
+]
+
 _KINDS = ("measure", "ratio", "difference", "sum", "slope", "angle")
 
 

@@ -12,6 +12,8 @@ from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import Fault, MeasurePoint, Point, Region, faults_of
 from hands_on.ruleset.rules import Class, Closure, Derived, Fence, Outcome
 
+__all__ = ["Common", "Ruleset"]
+
 
 @dataclass(frozen=True)
 class Common:

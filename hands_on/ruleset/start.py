@@ -6,6 +6,8 @@ import re
 
 from hands_on.toml_text.edit import with_text
 
+__all__ = ["begun", "copied", "flaw_of_id"]
+
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 RESERVED = ("common",)

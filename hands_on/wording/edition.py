@@ -9,6 +9,23 @@ from hands_on.ruleset.base import DEGREES, When
 from hands_on.ruleset.rules import Band, Cap, Combination, Follow, Limit, Range, Ruling, TeethRule, TeethRules
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = [
+    "Entry",
+    "Section",
+    "cap_title",
+    "cap_words",
+    "class_words",
+    "combination_words",
+    "condition_words",
+    "follow_title",
+    "follow_words",
+    "limit_entry",
+    "missing_words",
+    "range_words",
+    "sections",
+    "teeth_words",
+]
+
 
 @dataclass(frozen=True)
 class Entry:

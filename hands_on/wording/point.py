@@ -8,6 +8,8 @@ from hands_on.ruleset.rules import Limit
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.edition import Entry, Section, limit_entry, range_words
 
+__all__ = ["asked_in_short", "explanation", "fault_class_words"]
+
 _KINDS = {"length": "length", "angle": "angle", "mass": "weight", "count": "number", "share": "share"}
 
 
@@ -111,13 +113,13 @@ def _faults(ruleset: Ruleset, point: Point) -> list[Entry]:
         fault = ruleset.faults.get(name)
         if fault is None:
             continue
-        word = class_words(ruleset, name)
+        word = fault_class_words(ruleset, name)
         vet = f" Veterinarian: {fault.veterinary}" if fault.veterinary else ""
         rows.append(Entry(f"{fault.label} ({word}): {fault.meaning}.", "", f"{fault.function}{vet}"))
     return rows
 
 
-def class_words(ruleset: Ruleset, fault: str) -> str:
+def fault_class_words(ruleset: Ruleset, fault: str) -> str:
     """How the edition ranks a fault, as far as that can be said before the dog is known."""
     fixed = {
         "none": "no fault in this edition",

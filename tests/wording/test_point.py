@@ -7,7 +7,7 @@ import pytest
 from hands_on.ruleset.points import MeasurePoint, faults_of
 from hands_on.store import places
 from hands_on.store.library import Library
-from hands_on.wording.point import asked_in_short, class_words, explanation
+from hands_on.wording.point import asked_in_short, explanation, fault_class_words
 
 LIBRARY = Library((places.shipped_rulesets(),))
 EDITIONS = [head.id for head in LIBRARY.heads() if head.problem is None]
@@ -48,6 +48,6 @@ def test_the_height_of_the_hovawart_by_sex():
 
 
 def test_how_a_fault_ranks_before_the_dog_is_known():
-    assert class_words(HOVAWART, "mouth.level-bite").startswith("no fault")
-    assert class_words(HOVAWART, "temperament.aggressive") == "Disqualifying fault"
-    assert class_words(HOVAWART, "hindquarters.cow-hocks") == "Fault", "by the general clause"
+    assert fault_class_words(HOVAWART, "mouth.level-bite").startswith("no fault")
+    assert fault_class_words(HOVAWART, "temperament.aggressive") == "Disqualifying fault"
+    assert fault_class_words(HOVAWART, "hindquarters.cow-hocks") == "Fault", "by the general clause"

@@ -21,7 +21,7 @@ from typing import Any, Literal
 
 from hands_on.compare.agreement.estimate import FEWEST_FOR_INTERVAL, LEVEL, Estimate, Table, undefined
 
-__all__ = ["Level", "alpha"]
+__all__ = ["SEED", "Level", "alpha"]
 
 Level = Literal["nominal", "ordinal", "interval"]
 

@@ -21,7 +21,7 @@ from hands_on.compare.agreement.estimate import (
 )
 from hands_on.measure.distributions import normal_quantile
 
-__all__ = ["fleiss_kappa", "kappa_of_table", "linear", "quadratic", "unweighted", "weighted_kappa"]
+__all__ = ["Weights", "fleiss_kappa", "kappa_of_table", "linear", "quadratic", "unweighted", "weighted_kappa"]
 
 Weights = Sequence[Sequence[float]]
 """Disagreement weights: 0 on the diagonal, more the farther apart."""

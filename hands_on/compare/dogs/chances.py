@@ -31,7 +31,7 @@ from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.points import GradePoint, ScalePoint
 from hands_on.ruleset.rules import Limit, Value
 
-__all__ = ["P_OVERLOOKED", "P_RIGHT", "P_UNSURE", "Draws", "Varying", "draw"]
+__all__ = ["P_OVERLOOKED", "P_RIGHT", "P_UNSURE", "Draws", "Hands", "Varying", "draw"]
 
 P_RIGHT = 0.8
 P_UNSURE = 0.5

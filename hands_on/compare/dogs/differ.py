@@ -24,6 +24,7 @@ from hands_on.ruleset.points import GradePoint, MeasurePoint, Point, ScalePoint
 __all__ = [
     "SHARED_BY_ONE_HAND",
     "Caveat",
+    "CaveatKind",
     "Difference",
     "Ground",
     "Grown",

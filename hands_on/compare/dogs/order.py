@@ -17,6 +17,7 @@ from hands_on.compare.dogs.class_rank import ClassRanking, Rank
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog
 
 __all__ = [
+    "SURE",
     "DecidingAnswer",
     "NoOrder",
     "Order",

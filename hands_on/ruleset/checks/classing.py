@@ -14,6 +14,16 @@ from hands_on.ruleset.rules import Cap, Outcome, Ruling, TeethRule
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report
 
+__all__ = [
+    "check_classes",
+    "check_follows",
+    "check_named_points",
+    "check_outcome_sets",
+    "check_outcomes",
+    "check_rulings",
+    "check_teeth",
+]
+
 
 def check_classes(report: Report, own: EditionFile, edition: EditionFile) -> None:
     """Every class is defined once and used somewhere."""

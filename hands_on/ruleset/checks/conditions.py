@@ -12,6 +12,8 @@ from hands_on.ruleset.rules import Band, Follow, Outcome, Ruling
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report, parts
 
+__all__ = ["check_conditions", "check_of_dog", "check_switches"]
+
 BUILT_IN = (
     "sex", "age_from", "age_below", "country", "country_not", "purpose", "purpose_not", "switch", "detail",
     "with", "without",

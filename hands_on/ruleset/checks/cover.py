@@ -10,6 +10,8 @@ from itertools import pairwise
 from hands_on.ruleset.rules import Range
 from hands_on.toml_text.lines import Path
 
+__all__ = ["Stretch", "ends", "joins"]
+
 
 @dataclass(frozen=True)
 class Stretch:

@@ -10,6 +10,8 @@ from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import ChoicePoint, Fault, MeasurePoint, Point
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["Known"]
+
 
 @dataclass(frozen=True)
 class Known:

@@ -13,6 +13,8 @@ from hands_on.ruleset.points import MeasurePoint, Point
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report
 
+__all__ = ["check_landmarks"]
+
 
 def check_landmarks(
     report: Report, landmarks: Sequence[Landmark], points: Sequence[Point], known: Known

@@ -17,6 +17,8 @@ from hands_on.toml_text.explain import listed
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report
 
+__all__ = ["check_limits", "check_walk"]
+
 
 def check_limits(report: Report, own: EditionFile, edition: EditionFile, known: Known) -> None:
     """The file's own limits; `edition` is the same with what it builds on."""

@@ -9,6 +9,8 @@ from hands_on.ruleset.points import ChoicePoint, Fault, GradePoint, Point, Scale
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report
 
+__all__ = ["check_faults", "check_points"]
+
 
 def check_points(report: Report, points: Sequence[Point], region: str | None, known: Known) -> None:
     """The points of one file; `region` is the file's own region, if it has one."""

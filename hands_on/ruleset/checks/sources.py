@@ -9,6 +9,8 @@ from pydantic import BaseModel
 from hands_on.ruleset.base import FREE_SOURCES
 from hands_on.toml_text.report import Report, parts
 
+__all__ = ["check_one_meaning", "check_sources"]
+
 READING = "reading"
 """The word among the sources that tells our interpretation from the text."""
 _FREE = ", ".join(f'"{word}"' for word in FREE_SOURCES)

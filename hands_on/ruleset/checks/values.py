@@ -9,6 +9,8 @@ from hands_on.ruleset.rules import Closure, Derived, Fence, Value
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report, offer
 
+__all__ = ["RATIO", "check_closures", "check_derived", "check_fences", "check_value"]
+
 RATIO = "ratio"
 """Stands for the quantity of a ratio: a plain number."""
 

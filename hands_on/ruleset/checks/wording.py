@@ -13,6 +13,8 @@ from hands_on.ruleset.points import Fault, MeasurePoint, Point
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report
 
+__all__ = ["Wordings"]
+
 Claims = dict[tuple[str, str], tuple[str, str]]
 """(`fault` or the kind of quantity, wording as compared) -> (who claims it, in which file)."""
 

@@ -15,7 +15,7 @@ from hands_on.tui.frame import Frame
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.search_list import Found, SearchList
-from hands_on.wording.point import class_words
+from hands_on.wording.point import fault_class_words
 
 
 class FaultScreen(Frame[str]):
@@ -53,7 +53,7 @@ class FaultScreen(Frame[str]):
     def _row(self, name: str) -> Content:
         fault = self.ruleset.faults[name]
         region = self._regions.get(fault.region, fault.region)
-        aside = dotted(region, class_words(self.ruleset, name), fault.meaning)
+        aside = dotted(region, fault_class_words(self.ruleset, name), fault.meaning)
         return Content.assemble(plain(fault.label, "bold"), plain(f"  {aside}"))
 
     def on_search_list_chosen(self, event: SearchList.Chosen) -> None:
