@@ -6,12 +6,12 @@ Exit codes: 0 done, 1 checked and it falls short, 2 bad usage or input.
 from __future__ import annotations
 
 import argparse
-import os
 import sys
 from collections.abc import Sequence
-from pathlib import Path
 
 from hands_on import __version__
+from hands_on.store.places import typed_path
+from hands_on.streams import OutputFailed, give_up_output, standard_streams
 
 USAGE = 2
 
@@ -24,13 +24,16 @@ _EPILOG = "Sessions and rulesets are plain TOML files; `hands-on COMMAND --help`
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the program; the exit code is returned."""
-    options = _parser().parse_args(arguments)
     try:
-        return _run(options)
-    except BrokenPipeError:
-        # Whoever read our output has stopped (`| head`): nothing more to say, and no noise at exit.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        with standard_streams():
+            return _run(_parser().parse_args(arguments))
+    except BrokenPipeError:  # whoever read our output has stopped (`| head`): nothing more to say
+        give_up_output()
         return 0
+    except OutputFailed as error:
+        give_up_output()
+        print(f"hands-on: {error}", file=sys.stderr)
+        return USAGE
     except KeyboardInterrupt:
         return 130
 
@@ -92,35 +95,42 @@ def _run(options: argparse.Namespace) -> int:
     except CommandError as error:
         print(f"hands-on: {error}", file=sys.stderr)
         return USAGE
+    except BrokenPipeError:
+        raise
+    except OSError as error:  # a folder closed to us, a disk that went away
+        from hands_on.store.errors import reason_of
+
+        where = f"{error.filename}: " if error.filename else ""
+        print(f"hands-on: {where}{reason_of(error, 'read')}.", file=sys.stderr)
+        return USAGE
 
 
 def _parser() -> argparse.ArgumentParser:
     places = argparse.ArgumentParser(add_help=False)
     places.add_argument(
         "--sessions",
-        type=Path,
+        type=typed_path,
         metavar="DIR",
         default=argparse.SUPPRESS,
         help="keep sessions in DIR (else HANDS_ON_SESSIONS, else the user's data folder)",
     )
     places.add_argument(
         "--rulesets",
-        type=Path,
+        type=typed_path,
         metavar="DIR",
         default=argparse.SUPPRESS,
         help="look for your own rulesets in DIR (else HANDS_ON_RULESETS, else the user's data folder)",
     )
-    parser = argparse.ArgumentParser(
-        prog="hands-on", description=_DESCRIPTION, epilog=_EPILOG, parents=[places]
+    parser = _uncoloured(
+        argparse.ArgumentParser(prog="hands-on", description=_DESCRIPTION, epilog=_EPILOG, parents=[places])
     )
     parser.add_argument("--version", action="version", version=f"hands-on {__version__}")
     parser.set_defaults(command=None)
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
 
     def command(name: str, summary: str, more: str = "") -> argparse.ArgumentParser:
-        return commands.add_parser(
-            name, help=summary, description=f"{summary}. {more}".strip(), parents=[places]
-        )
+        description = f"{summary}. {more}".strip()
+        return _uncoloured(commands.add_parser(name, help=summary, description=description, parents=[places]))
 
     command("demo", "The start screen on a copy of the demo sessions", "Your own records are not touched.")
     examine = command(
@@ -202,4 +212,10 @@ def _parser() -> argparse.ArgumentParser:
     records.add_argument("--find", metavar="TEXT", help="only those with TEXT in a name, number, place, date")
     for sub in (recheck, read, assess, compare, agree, check, rulesets, records):
         sub.add_argument("--json", action="store_true", help="one JSON document instead of text")
+    return parser
+
+
+def _uncoloured(parser: argparse.ArgumentParser) -> argparse.ArgumentParser:
+    """Python 3.14 and later would put escape codes into help and errors."""
+    setattr(parser, "color", False)  # noqa: B010
     return parser

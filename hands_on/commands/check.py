@@ -5,6 +5,7 @@ Exit code 0 when they are (warnings may stand), 1 when one falls short, 2 when n
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
@@ -76,9 +77,9 @@ def _number(count: int, thing: str) -> str:
 
 def _files(path: Path) -> list[Path]:
     """The file, or the TOML files below the folder. Raises CommandError."""
-    if not path.exists():
+    if not os.path.lexists(path):
         raise CommandError(f"{path}: there is no such file or folder.")
-    if not path.is_dir():
+    if not os.path.isdir(path):
         return [path]
     found = sorted(file for file in path.rglob("*.toml") if not _hidden(file.relative_to(path)))
     if not found:
@@ -189,7 +190,7 @@ class Checker:
         """The common parts beside an edition, or those of the library. Raises BadText."""
         from hands_on.store.library import Library
 
-        if (beside / _COMMON).is_dir():
+        if os.path.isdir(beside / _COMMON):
             return Library([beside]).common()
         return self.library.common()
 
@@ -198,7 +199,7 @@ class Checker:
         from hands_on.ruleset.assemble import read_edition_file
 
         for path in (beside / f"{wanted}.toml", *self._library_paths(wanted)):
-            if path.is_file():
+            if os.path.isfile(path):
                 with explained(str(path)):
                     return read_edition_file(decode(read_bytes(path), str(path)), str(path))
         return None

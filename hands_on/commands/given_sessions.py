@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -23,12 +24,13 @@ def held(context: Context, files: Sequence[str]) -> list[Examined]:
     CommandError for a file that was named and cannot be used.
     """
     found: list[Examined] = []
-    seen: set[Path] = set()
+    seen: set[str] = set()
     for name in files:
         for path, must, round_id in _paths(Path(name), context.sessions):
-            if path.resolve() in seen:
+            real = os.path.realpath(path)
+            if real in seen:
                 continue
-            seen.add(path.resolve())
+            seen.add(real)
             one = _one(context, path, must)
             if one is not None and (round_id is None or _in_round(one, round_id)):
                 found.append(one)
@@ -37,7 +39,7 @@ def held(context: Context, files: Sequence[str]) -> list[Examined]:
 
 def _paths(path: Path, also: Path) -> Iterator[tuple[Path, bool, str | None]]:
     """Files, whether each must be readable, and the round it must name."""
-    if path.is_dir():
+    if os.path.isdir(path):
         for entry in sorted(path.glob("*.toml")):
             if _round_id(entry) is None:
                 yield entry, False, None

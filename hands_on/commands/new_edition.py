@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 from hands_on.commands.shared import CommandError, Context, print_json
@@ -50,7 +51,7 @@ def _place(context: Context, name: str, out: str | None) -> Path:
     if out is None:
         return context.ruleset_folders[-1] / f"{name}.toml"
     path = Path(out)
-    if path.is_dir():
+    if os.path.isdir(path):
         return path / f"{name}.toml"
     if path.name != f"{name}.toml":
         right = path.with_name(f"{name}.toml")

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from collections.abc import Iterable
 
-from hands_on.commands.shared import CommandError, Context
+from hands_on.commands.shared import CommandError, Context, json_text
 from hands_on.notes import Reading, WordingSource, build_lexicon, read_note
 from hands_on.plain_text import one_line, visible
 
@@ -24,7 +23,7 @@ def run(context: Context, notes: list[str], *, edition: str | None, region: str 
     for note in notes or _lines():
         reading = read_note(note, lexicon, region=region)
         if as_json:
-            print(json.dumps(reading.as_json(), ensure_ascii=False), flush=True)
+            print(json_text(reading.as_json()), flush=True)
         else:
             print(_text(reading, source), flush=True)
     return 0

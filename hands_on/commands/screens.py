@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 from pathlib import Path
 
 from hands_on.commands.shared import CommandError, Context
@@ -85,7 +86,7 @@ def _open(context: Context, opens: Ask) -> int:
 def _session_file(name: str, context: Context) -> Path:
     """The file named, as a path or as a file in the sessions folder."""
     for path in (Path(name), context.sessions / name):
-        if path.is_file():
+        if os.path.isfile(path):
             return path
     raise CommandError(f"{name}: there is no such session. `hands-on records` lists those kept.")
 

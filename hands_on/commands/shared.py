@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import datetime
 import json
+import os
 import sys
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from hands_on.store import places
+from hands_on.streams import takes_unicode
 
 if TYPE_CHECKING:
     from hands_on.store.library import Library
@@ -36,7 +38,7 @@ class Context:
 
         Raises CommandError when a folder was named and is not there.
         """
-        if self._rulesets is not None and not self._rulesets.is_dir():
+        if self._rulesets is not None and not os.path.isdir(self._rulesets):
             raise CommandError(f"--rulesets {self._rulesets}: there is no such folder.")
         return places.ruleset_folders(self._rulesets)
 
@@ -50,8 +52,28 @@ class Context:
 
 def print_json(document: Any) -> None:
     """One JSON document on standard output; what is no number in JSON is null."""
-    json.dump(_plain(document), sys.stdout, ensure_ascii=False, indent=2, allow_nan=False, default=_text)
-    sys.stdout.write("\n")
+    sys.stdout.write(json_text(document, indent=2) + "\n")
+
+
+def json_text(document: Any, indent: int | None = None) -> str:
+    """The document as JSON that no terminal can take for anything else.
+
+    What can't be shown is escaped (RFC 8259, 7), and all but ASCII where the output's character set is small.
+    """
+    text = json.dumps(
+        _plain(document),
+        ensure_ascii=not takes_unicode(sys.stdout),
+        indent=indent,
+        allow_nan=False,
+        default=_text,
+    )
+    if text.isprintable():
+        return text
+    return "".join(char if char == "\n" or char.isprintable() else _escaped(char) for char in text)
+
+
+def _escaped(char: str) -> str:
+    return json.dumps(char)[1:-1]
 
 
 def _text(value: Any) -> str:

@@ -14,14 +14,13 @@ from __future__ import annotations
 import errno
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Literal
 
 _REASONS = {
     errno.ENOSPC: "the disk is full",
     errno.EDQUOT: "the space allowed to you on this disk is used up",
     errno.EFBIG: "the file would be larger than this system allows",
     errno.EROFS: "this disk can only be read",
-    errno.EACCES: "you may not write there",
-    errno.EPERM: "you may not write there",
     errno.ENOENT: "the folder is not there",
     errno.ENOTDIR: "what should be a folder is a file",
     errno.EISDIR: "what should be a file is a folder",
@@ -71,7 +70,9 @@ class ChangedOnDisk(NotSaved):
     """The file is no longer the one that was opened: somebody else wrote it. It was left as it is."""
 
 
-def reason_of(error: OSError) -> str:
-    """Why the system refused, in words; no capital, no full stop."""
+def reason_of(error: OSError, doing: Literal["read", "write"] = "write") -> str:
+    """Why the system refused what we were doing, in words; no capital, no full stop."""
+    if error.errno in (errno.EACCES, errno.EPERM):
+        return f"you may not {doing} there"
     known = _REASONS.get(error.errno or 0)
     return known or (error.strerror or str(error) or "the system refused").rstrip(".")

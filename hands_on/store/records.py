@@ -91,7 +91,7 @@ class Records:
         except OSError as error:
             if isinstance(error, FileNotFoundError) and not self.count():
                 return Refreshed(0, 0, 0)  # nothing was ever kept there
-            return Refreshed(0, 0, 0, f"The folder {self.folder} can't be read: {reason_of(error)}.")
+            return Refreshed(0, 0, 0, f"The folder {self.folder} can't be read: {reason_of(error, 'read')}.")
         renewals = self._renewals
         known = self._run(_known)
         gone = [name for name in known if name not in there]

@@ -39,7 +39,7 @@ def read_bytes(path: Path) -> bytes:
             _refuse(name, "this is a folder, not a file.", "the name of a .toml file in it.")
         _refuse(name, "you may not read this file.", "a file that may be read by you.")
     except OSError as error:
-        _refuse(name, f"the file can't be read: {reason_of(error)}.", "a file that can be read.")
+        _refuse(name, f"the file can't be read: {reason_of(error, 'read')}.", "a file that can be read.")
     except BadText:
         raise
     except ValueError:  # an end of text, or half a character, in the name

@@ -7,6 +7,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from hands_on.plain_text import shell_word
 from hands_on.tui.asks import Ask, OpenFile
 
 NO_TERMINAL = 2
@@ -42,7 +43,8 @@ def start(
 
 def no_screens() -> str:
     """Why screens can't be shown here; empty when they can."""
-    if not sys.stdin.isatty() or not sys.stdout.isatty():
+    # The screens are drawn on standard error, so that one has to be a terminal too.
+    if not all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout, sys.__stderr__)):
         return "the screens need a terminal; input or output here is none."
     if os.environ.get("TERM", "") in ("", "dumb", "unknown"):
         return f"this terminal says it can't place text (TERM={os.environ.get('TERM', '')!r})."
@@ -51,7 +53,7 @@ def no_screens() -> str:
 
 def instead(opens: Ask | None) -> str:
     """Which plain commands serve without screens."""
-    file = str(opens.path) if isinstance(opens, OpenFile) else "FILE"
+    file = shell_word(str(opens.path)) if isinstance(opens, OpenFile) else "FILE"
     rows = [
         f"Without screens: `hands-on assess {file}` tells what a session gives, `hands-on records` lists the",
         "sessions, `hands-on rulesets` the editions. A session may also be written by hand: the format is",
