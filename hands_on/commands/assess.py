@@ -32,6 +32,7 @@ def run(context: Context, file: str, *, edition: str | None, as_json: bool, own_
     from hands_on.store.errors import StoreError
     from hands_on.store.session_file import read_session
     from hands_on.toml_text.problems import BadText
+    from hands_on.wording.documents.evaluation import evaluation_document
 
     try:
         session = read_session(Path(file))
@@ -44,7 +45,7 @@ def run(context: Context, file: str, *, edition: str | None, as_json: bool, own_
     if ruleset.id != session.ruleset.id:
         against = _against(context, session, ruleset, evaluation, hand)
     if as_json:
-        print_json(evaluation.as_json() | (against.as_json() if against is not None else {}))
+        print_json(evaluation_document(evaluation) | (against.as_json() if against is not None else {}))
         return 0
     for line in _lines(ruleset, session, evaluation):
         print(line)
@@ -117,17 +118,20 @@ def _own_hand(context: Context, ruleset: Ruleset, session: Session, file: Path) 
 
 
 def _lines(ruleset: Ruleset, session: Session, evaluation: Evaluation) -> Iterator[str]:
+    from hands_on.wording.alarms import alarm_text
+
     yield from _head(ruleset, session, evaluation)
     yield from _section("Measurements", _measures(ruleset, evaluation))
     yield from _section("What it may grow to", _growth(ruleset, evaluation))
     yield from _section("Proportions", _derived(evaluation))
-    rules = (line for rule in evaluation.rules if rule.verdict != "not-measured" for line in _rule(rule))
+    held = (rule for rule in evaluation.rules if rule.verdict != "not-measured")
+    rules = (line for rule in held for line in _rule(evaluation, rule))
     yield from _section("What the edition asks", rules)
-    found = (line for finding in evaluation.findings for line in _finding(ruleset, finding))
+    found = (line for finding in evaluation.findings for line in _finding(evaluation, finding))
     yield from _section("Findings", found, "none")
     yield from _section("No fault here, or ruled out", _allowed(ruleset, evaluation))
     yield from _section("Totals", _totals(ruleset, evaluation))
-    alarms = (_text(alarm.text) for alarm in evaluation.alarms)
+    alarms = (_text(alarm_text(evaluation, alarm)) for alarm in evaluation.alarms)
     yield from _section("To look at again", (line for lines in alarms for line in lines), "nothing")
     yield from _section("Not examined", _gaps(ruleset, evaluation), "every point has an answer")
 
@@ -215,9 +219,12 @@ def _derived(evaluation: Evaluation) -> Iterator[str]:
         yield from _text(f"{one.label or one.id}: {format_measured(one.value, one.u, one.unit)}")
 
 
-def _rule(rule: RuleResult) -> Iterator[str]:
-    practice = "; practice, not counted" if rule.optional and "practice" not in rule.sentence else ""
-    yield from _text(f"{rule.label} {rule.sentence}{practice}")
+def _rule(evaluation: Evaluation, rule: RuleResult) -> Iterator[str]:
+    from hands_on.wording.rules import rule_sentence
+
+    # Of a limit that judges, its sentence says so itself.
+    practice = "; practice, not counted" if rule.optional and not rule.judged else ""
+    yield from _text(f"{rule.label} {rule_sentence(evaluation, rule)}{practice}")
     if rule.band and rule.fault:
         yield from _text(rule.band, 6)
     yield from _text(f"[{rule.source}]", 6)
@@ -225,10 +232,12 @@ def _rule(rule: RuleResult) -> Iterator[str]:
         yield from _text(f"How it is read: {rule.reading}", 6)
 
 
-def _finding(ruleset: Ruleset, finding: Finding) -> Iterator[str]:
-    yield from _text(_title(ruleset, finding))
-    if finding.measured:
-        yield from _text(finding.measured, 6)
+def _finding(evaluation: Evaluation, finding: Finding) -> Iterator[str]:
+    from hands_on.wording.findings import measured_words
+
+    yield from _text(_title(evaluation.classes.ruleset, finding))
+    if finding.rules:
+        yield from _text(measured_words(evaluation, finding), 6)
     for reason in finding.reasons:
         yield from _text(reason, 6)
     if finding.source:

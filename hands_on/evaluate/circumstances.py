@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import get_args
 
+from hands_on.evaluate.alarms import BornLater, NotKnown
 from hands_on.evaluate.result import Alarm
 from hands_on.exam.conditions import Entered
 from hands_on.exam.session import Session
@@ -101,31 +102,14 @@ def lacking_alarms(circumstances: Circumstances, stages: Iterable[Lacking]) -> t
     alarms: list[Alarm] = []
     born, on = circumstances.dog.born, circumstances.day
     if circumstances.age is None and born is not None and on is not None:
-        text = f"The dog is born on {born}, after the examination of {on}: one date is wrong."
-        alarms.append(Alarm("unknown-attribute", (), text))
+        alarms.append(Alarm("unknown-attribute", (), BornLater(born, on)))
     points: dict[str, tuple[str, ...]] = {}
     for stage in stages:
         for name, asked in stage.items():
             points[name] = tuple(dict.fromkeys((*points.get(name, ()), *asked)))
     for name, asked in points.items():
-        alarms.append(Alarm("unknown-attribute", asked, _lack_text(circumstances, name)))
+        alarms.append(Alarm("unknown-attribute", asked, NotKnown(name)))
     return tuple(alarms)
-
-
-def _lack_text(circumstances: Circumstances, name: str) -> str:
-    if name == "detail":
-        return "The place or form of a fault is not said, and its class hangs on it."
-    declared = circumstances.ruleset.edition.attributes.get(name)
-    written = circumstances.dog.attribute(name).strip()
-    if declared is not None and written:
-        return (
-            f"{declared.label} “{written}” is none that this edition knows "
-            f"({', '.join(declared.options)}): rules that ask for it were not applied."
-        )
-    what = f"The {name}" if name in ("sex", "age", "country", "purpose") else name
-    if declared is not None:
-        what = declared.label
-    return f"{what} is not known: rules that hang on it were not applied."
 
 
 def _named_size(session: Session) -> SizeClass | None:

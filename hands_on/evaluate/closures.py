@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from hands_on.evaluate.alarms import Unclosed
 from hands_on.evaluate.measures import Measurement, Measures
 from hands_on.evaluate.result import Alarm
 from hands_on.evaluate.shared_landmarks import shared_errors
@@ -33,14 +34,13 @@ def closure_alarms(ruleset: Ruleset, measures: Measures) -> Iterator[Alarm]:
     for closure in ruleset.closures:
         misfit = _check(closure, measures, values, shared)
         if misfit is not None and misfit.level != "ok":
-            rest = closure.text.partition(". ")[2]
-            found.append(Alarm("closure", misfit.ids, f"{misfit.text} {rest}".strip()))
+            found.append(Alarm("closure", misfit.ids, Unclosed(misfit, closure.text, closure.advice)))
     around = check_girth(values)
     if around is not None and around.level != "ok":
-        found.append(Alarm("closure", around.ids, around.text))
-    for fence in _fences(ruleset, measures):
+        found.append(Alarm("closure", around.ids, Unclosed(around)))
+    for fence, said in _fences(ruleset, measures):
         if not any(set(fence.ids) <= set(alarm.points) for alarm in found):
-            found.append(Alarm("closure", fence.ids, fence.text))
+            found.append(Alarm("closure", fence.ids, Unclosed(fence, said)))
     yield from found
     for measurement in measures.by_point.values():
         yield from _sides(measurement)
@@ -60,19 +60,18 @@ def _check(
     if None in used or len(units) != 1:
         return None
     unit = units.pop()
-    said = closure.text.partition(". ")[0]
     if closure.smaller is not None:
-        return check_order(closure.smaller, whole, values, unit=unit, text=said, correlation=shared)
+        return check_order(closure.smaller, whole, values, unit=unit, correlation=shared)
     if not closure.at_least_whole:
-        return check_sum(parts, whole, values, unit=unit, text=said, correlation=shared)
+        return check_sum(parts, whole, values, unit=unit, correlation=shared)
     if len(parts) == 2:
         return check_head(values, muzzle=parts[0], skull=parts[1], head=whole, unit=unit, correlation=shared)
-    misfit = check_sum(parts, whole, values, unit=unit, text=said, correlation=shared)
+    misfit = check_sum(parts, whole, values, unit=unit, correlation=shared)
     return misfit if misfit is not None and misfit.w < 0 else None
 
 
-def _fences(ruleset: Ruleset, measures: Measures) -> Iterator[Misfit]:
-    """Computed values outside what any dog has."""
+def _fences(ruleset: Ruleset, measures: Measures) -> Iterator[tuple[Misfit, str]]:
+    """Computed values outside what any dog has, and what the common parts say of it."""
     for fence in ruleset.fences:
         value = ruleset.derived.get(fence.derived)
         if value is None:
@@ -82,11 +81,9 @@ def _fences(ruleset: Ruleset, measures: Measures) -> Iterator[Misfit]:
         except Incomputable:
             continue
         reach = (fence.low, fence.high)
-        misfit = check_fence(
-            value.measures, reading.value, reading.u, warn=reach, alarm=reach, text=fence.text
-        )
+        misfit = check_fence(value.measures, reading.value, reading.u, warn=reach, alarm=reach)
         if misfit.level != "ok":
-            yield misfit
+            yield misfit, fence.text
 
 
 def _sides(measurement: Measurement) -> Iterator[Alarm]:
@@ -95,7 +92,7 @@ def _sides(measurement: Measurement) -> Iterator[Alarm]:
     if left is None or right is None or measurement.point.quantity == "count":
         return
     misfit = check_left_right(
-        measurement.point.label,
+        measurement.point.id,
         left.value,
         right.value,
         left.u_repeat,
@@ -103,4 +100,4 @@ def _sides(measurement: Measurement) -> Iterator[Alarm]:
         unit=measurement.canonical,
     )
     if misfit.level != "ok":
-        yield Alarm("sides", (measurement.point.id,), misfit.text)
+        yield Alarm("sides", (measurement.point.id,), Unclosed(misfit))

@@ -5,6 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from hands_on.evaluate.alarms import (
+    About,
+    AsAskedBut,
+    Claim,
+    Denied,
+    FullMouth,
+    MeasuredOtherwise,
+    Opposed,
+)
 from hands_on.evaluate.departure import Affirmed, Departure, sides_meet
 from hands_on.evaluate.limits import Limits
 from hands_on.evaluate.result import Alarm
@@ -13,24 +22,12 @@ from hands_on.exam.session import Decision
 from hands_on.ruleset.points import faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
-_ORIGINS = {
-    "take": "measured",
-    "grade": "graded",
-    "choice": "chosen",
-    "teeth": "tooth chart",
-    "note": "noted",
-    "combination": "together",
-    "dog": "by what was entered of the dog",
-}
-
-_ASK = "Which is it?"
-
 
 @dataclass(frozen=True)
 class _Clash:
     faults: tuple[str, ...]
     points: tuple[str, ...]
-    text: str
+    about: About
 
 
 def contradictions(
@@ -54,8 +51,8 @@ def contradictions(
     decided = {one.fault for one in decisions}
     open_ones = [clash for clash in clashes if decided.isdisjoint(clash.faults)]
     return tuple(
-        Alarm("contradiction", clash.points, clash.text)
-        for clash in {clash.text: clash for clash in open_ones}.values()
+        Alarm("contradiction", clash.points, clash.about)
+        for clash in {clash.about: clash for clash in open_ones}.values()
     )
 
 
@@ -67,7 +64,7 @@ def _opposites(ruleset: Ruleset, present: Sequence[Departure]) -> Iterator[_Clas
                 yield _Clash(
                     (first.fault, second.fault),
                     _points(first, second),
-                    f"{_told(ruleset, first)} and {_told(ruleset, second)} cannot hold together. {_ASK}",
+                    Opposed(_claim(ruleset, first), _claim(ruleset, second)),
                 )
 
 
@@ -85,7 +82,7 @@ def _denied(ruleset: Ruleset, present: Sequence[Departure], absent: Sequence[Dep
                 yield _Clash(
                     (one.fault,),
                     _points(one, other),
-                    f"{_told(ruleset, one)}, and ruled out as well ({_ORIGINS[other.origin]}). {_ASK}",
+                    Denied(_claim(ruleset, one), other.origin),
                 )
 
 
@@ -102,7 +99,7 @@ def _affirmed(
                 yield _Clash(
                     (one.fault,),
                     tuple(dict.fromkeys((point.id, *one.points))),
-                    f"{point.label} is recorded as asked for, but {_lower(_told(ruleset, one))}. {_ASK}",
+                    AsAskedBut(point.id, _claim(ruleset, one)),
                 )
 
 
@@ -118,7 +115,7 @@ def _measured_otherwise(ruleset: Ruleset, present: Sequence[Departure], limits: 
                 yield _Clash(
                     (fault,),
                     tuple(dict.fromkeys((*one.points, *rule.measures))),
-                    f"{_told(ruleset, one)}, but {_lower(rule.label)} {rule.sentence}. {_ASK}",
+                    MeasuredOtherwise(_claim(ruleset, one), rule),
                 )
 
 
@@ -126,20 +123,11 @@ def _full_mouth(ruleset: Ruleset, present: Sequence[Departure], chart: Chart) ->
     """Teeth said to be missing, and a chart with all of them."""
     for one in present:
         if chart.complete and one.fault == MISSING and one.origin in ("grade", "choice", "note"):
-            text = f"{_told(ruleset, one)}, but in the tooth chart none is missing. {_ASK}"
-            yield _Clash((MISSING,), one.points, text)
+            yield _Clash((MISSING,), one.points, FullMouth(_claim(ruleset, one)))
 
 
-def _told(ruleset: Ruleset, one: Departure) -> str:
-    """A departure with its side and where it comes from: `Cow hocks, left (graded)`."""
-    label = one.label or ruleset.label(one.fault)
-    side = f", {one.side}" if one.side else ""
-    how = one.measured or _ORIGINS[one.origin]
-    return f"{label}{side} ({how})"
-
-
-def _lower(text: str) -> str:
-    return text[:1].lower() + text[1:]
+def _claim(ruleset: Ruleset, one: Departure) -> Claim:
+    return Claim(one.label or ruleset.label(one.fault), one.side, one.origin, one.rule)
 
 
 def _points(*rows: Departure) -> tuple[str, ...]:

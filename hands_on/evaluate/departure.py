@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hands_on.evaluate.result import Origin
+from hands_on.evaluate.result import Origin, RuleResult
 from hands_on.exam.session import Status
 from hands_on.ruleset.base import Degree, Side
 
@@ -44,7 +44,8 @@ class Departure:
     """Only where `fault` is no fault of the vocabulary."""
     called: Called | None = None
     """Set where a limit or the tooth chart decides the class, and not the rulings."""
-    measured: str = ""
+    rule: RuleResult | None = None
+    """Of a measurement: the result of the limit."""
     teeth: tuple[int, ...] = ()
     too_young: str = ""
     """Why the measurement itself cannot be judged yet."""

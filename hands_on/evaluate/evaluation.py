@@ -13,6 +13,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from hands_on.evaluate import observed, outcome
+from hands_on.evaluate.alarms import EditionChanged, NoSuchSwitch
 from hands_on.evaluate.circumstances import Circumstances, Lacking, circumstances_of, lacking_alarms
 from hands_on.evaluate.classes import Classes
 from hands_on.evaluate.closures import closure_alarms
@@ -154,13 +155,11 @@ def _about_edition(ruleset: Ruleset, session: Session) -> list[Alarm]:
     alarms: list[Alarm] = []
     held = session.ruleset
     if held.id == ruleset.id and held.digest and held.digest != ruleset.digest:
-        text = "The edition's file has changed since this session was held; so may the result."
-        alarms.append(Alarm("digest", (), text))
+        alarms.append(Alarm("digest", (), EditionChanged()))
     if held.id == ruleset.id:
         for name in session.examination.switches:
             if name not in ruleset.edition.switches:
-                text = f"The rule {name} was chosen for this examination; this edition has no such switch."
-                alarms.append(Alarm("unknown-attribute", (), text))
+                alarms.append(Alarm("unknown-attribute", (), NoSuchSwitch(name)))
     return alarms
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from hands_on.evaluate.alarms import DegreeNeeded, DegreeNeededTogether, ForVeterinarian, SwitchChosen
 from hands_on.evaluate.circumstances import Asking, Lacking
 from hands_on.evaluate.classes import NONE, OBSERVATION, Classes
 from hands_on.evaluate.departure import Called, Departure, sides_meet
@@ -65,10 +66,10 @@ class _Maker:
         called = self._class_of(group)
         points = _unique(point for one in group.members for point in one.points)
         if called.degree_needed and group.status == "present":
-            text = f"{self._label(group)}: the class hangs on the degree; none was said, lightest used."
-            self.alarms.append(Alarm("degree-needed", points, text))
+            self.alarms.append(Alarm("degree-needed", points, DegreeNeeded(self._label(group))))
         if called.switch:
-            self._conditional(called.switch, group, points)
+            chosen = SwitchChosen(called.switch, self._label(group))
+            self.alarms.append(Alarm("conditional", points, chosen))
         young, always, judged_from = self._too_young(group)
         reasons = [*called.reasons, *(reason for one in group.members for reason in one.reasons)]
         reasons += [group.degrees_differ()] if group.degrees_differ() else []
@@ -90,7 +91,7 @@ class _Maker:
             too_young=bool(young),
             judged_from=judged_from,
             detail=group.detail,
-            measured="; ".join(_unique(one.measured for one in group.members if one.measured)),
+            rules=tuple(dict.fromkeys(one.rule for one in group.members if one.rule is not None)),
             teeth=tuple(sorted({tooth for one in group.members for tooth in one.teeth})),
             function=known.function if known is not None else "",
             veterinary=known.veterinary if known is not None else "",
@@ -100,7 +101,8 @@ class _Maker:
             counts=not young and called.cls not in UNCOUNTED,
         )
         if known is not None and known.veterinary and (known.always or finding.degree == "extreme"):
-            self.alarms.append(Alarm("veterinary", points, f"{finding.label}: {known.veterinary}"))
+            about = ForVeterinarian(finding.label, known.veterinary)
+            self.alarms.append(Alarm("veterinary", points, about))
         return self._decided(finding)
 
     def _class_of(self, group: Group) -> Called:
@@ -223,12 +225,8 @@ class _Maker:
                     continue
                 if wanted.from_degree is not None:
                     if finding.degree is None:
-                        text = (
-                            f"{finding.label}: with others it may count as "
-                            f"{self.classes.name(combination.class_)}, from {wanted.from_degree} up; "
-                            "no degree was said."
-                        )
-                        self.alarms.append(Alarm("degree-needed", finding.points, text))
+                        about = DegreeNeededTogether(finding.label, combination.class_, wanted.from_degree)
+                        self.alarms.append(Alarm("degree-needed", finding.points, about))
                         continue
                     if DEGREES.index(finding.degree) < DEGREES.index(wanted.from_degree):
                         continue
@@ -261,11 +259,6 @@ class _Maker:
             reasons=("looked for and ruled out", *((young,) if young else ())),
             counts=False,
         )
-
-    def _conditional(self, switch: str, group: Group, points: tuple[str, ...]) -> None:
-        known = self.ruleset.edition.switches.get(switch)
-        caution = known.caution if known is not None else f"{switch} was chosen for this examination."
-        self.alarms.append(Alarm("conditional", points, f"{self._label(group)}: {caution}"))
 
     def _label(self, group: Group) -> str:
         own = next((one.label for one in group.members if one.label), "")

@@ -9,7 +9,6 @@ from hands_on.evaluate.departure import Called, Departure
 from hands_on.evaluate.ladder import Case, finite
 from hands_on.evaluate.result import Alarm, RuleResult, Verdict
 from hands_on.evaluate.values import Reading, describe, unit_of
-from hands_on.measure.units import format_measured, format_value
 from hands_on.ruleset.rules import Band, Limit
 
 
@@ -39,21 +38,11 @@ def judged(
     alarms: tuple[Alarm, ...],
 ) -> Held:
     """A limit that judges: its result, and the departure where the value lies in a stretch beside it."""
-    rule = replace(rule, sentence="; ".join([rule.sentence, *_notes(limit, reading, band, called)]))
+    if band is not None and called is not None and called.cls == NONE:
+        rule = replace(rule, tolerated=band.tolerated)
     found = _departure(case, limit, reading, rule, band, called, sure)
     lacking = called.lacking if called is not None else ()
     return Held(rule, True, found, alarms, lacking=lacking)
-
-
-def _notes(limit: Limit, reading: Reading, band: Band | None, called: Called | None) -> list[str]:
-    notes = []
-    if limit.optional:
-        notes.append("practice, not counted")
-    if reading.judged_from is not None:
-        notes.append(f"too young, judged from {reading.judged_from:g} months")
-    if band is not None and called is not None and called.cls == NONE:
-        notes.append("tolerated" if band.tolerated else "no fault")
-    return notes
 
 
 def _departure(
@@ -82,29 +71,16 @@ def _departure(
         same=band.detail[1:],
         label="" if band.fault else band.label or describe(case.ruleset, limit),
         called=replace(called, reasons=(*called.reasons, *reasons)),
-        measured=rule.sentence,
+        rule=rule,
         too_young=reading.too_young,
         judged_from=reading.judged_from,
         lasting=sure and above and limit.measure is not None,
     )
 
 
-def label_of(case: Case, limit: Limit, reading: Reading | None) -> str:
-    """What a limit is about, with the side."""
-    words = describe(case.ruleset, limit)
-    return f"{words} ({reading.side})" if reading is not None and reading.side else words
-
-
-def rule_result(
-    case: Case,
-    limit: Limit,
-    reading: Reading | None,
-    verdict: Verdict,
-    sentence: str,
-    missing: tuple[str, ...] = (),
-) -> RuleResult:
+def rule_result(case: Case, limit: Limit, reading: Reading | None, verdict: Verdict) -> RuleResult:
     """The result of a limit, as far as it is the same for all kinds of limits."""
-    asked = limit.asked
+    asked, words = limit.asked, describe(case.ruleset, limit)
     return RuleResult(
         id=limit.id,
         value=reading.value if reading is not None else None,
@@ -116,23 +92,14 @@ def rule_result(
         verdict=verdict,
         fault=None,
         cls=None,
-        label=label_of(case, limit, reading),
-        sentence=sentence,
+        label=f"{words} ({reading.side})" if reading is not None and reading.side else words,
         source=case.ruleset.source_text(limit.source),
         reading=limit.reading,
         optional=limit.optional,
         about=limit.about,
-        missing=missing,
         side=reading.side if reading is not None else None,
         measures=limit.measures,
         ideal=limit.ideal,
         words=limit.words,
         judged_from=reading.judged_from if reading is not None else None,
     )
-
-
-def shown(reading: Reading) -> str:
-    """A reading with its uncertainty."""
-    if reading.u:
-        return format_measured(reading.value, reading.u, reading.unit)
-    return format_value(reading.value, reading.unit)

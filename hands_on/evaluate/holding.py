@@ -11,8 +11,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import get_args
 
+from hands_on.evaluate.alarms import HeavierNotSure, NearLimit
 from hands_on.evaluate.departure import Called
-from hands_on.evaluate.held import Held, judged, label_of, rule_result, shown
+from hands_on.evaluate.held import Held, judged, rule_result
 from hands_on.evaluate.ladder import (
     ROUNDED,
     Case,
@@ -23,10 +24,9 @@ from hands_on.evaluate.ladder import (
     stretch,
     weighed,
 )
-from hands_on.evaluate.result import Alarm, AlarmKind, Verdict
+from hands_on.evaluate.result import Alarm, AlarmKind, RuleResult, Verdict
 from hands_on.evaluate.values import Reading
 from hands_on.measure import conformity
-from hands_on.measure.telling import more_takes_text, percent
 from hands_on.ruleset.rules import Band, Limit, Range
 
 _NEAR = 2.0
@@ -60,8 +60,6 @@ def hold(case: Case, limit: Limit, wanted: Range, reading: Reading) -> Held:
         case.confidence,
         u_lasting=reading.u_lasting,
         n=reading.n,
-        unit=reading.unit,
-        asked=_asked_word(limit, wanted),
     )
     ladder = (asked, *(weighed(case, band) for band in limit.bands))
     try:
@@ -70,16 +68,15 @@ def hold(case: Case, limit: Limit, wanted: Range, reading: Reading) -> Held:
         )
     except ValueError:
         # Stretches that overlap: `check` refuses such a file; here nothing is called on it.
-        text = f"{verdict.sentence} (the rule's stretches overlap; nothing is called)"
-        return Held(rule_result(case, limit, reading, "undecided", text))
+        rule = rule_result(case, limit, reading, "undecided")
+        return Held(replace(rule, asked=asked, held=verdict))
     best = next((n for n, one in enumerate(ladder) if one.holds(round(reading.value, ROUNDED))), None)
     placed = _Placed(verdict, ladder, on, best)
     band, called = _called(case, limit, placed)
-    sentence = verdict.sentence
-    if reading.judged_from is not None:  # nothing is to be settled yet
-        sentence = sentence.removesuffix(f"; {more_takes_text(verdict.takes_more, verdict.takes_reason)}")
     rule = replace(
-        rule_result(case, limit, reading, _verdict(verdict.outcome), sentence),
+        rule_result(case, limit, reading, _verdict(verdict.outcome)),
+        asked=asked,
+        held=verdict,
         p_inside=verdict.p_inside,
         likelier=verdict.likelier_side,
         more_takes=_more_takes(placed),
@@ -89,10 +86,9 @@ def hold(case: Case, limit: Limit, wanted: Range, reading: Reading) -> Held:
         cls=called.cls if called is not None else None,
         band=band.label if band is not None else "",
     )
-    alarm = None if limit.optional else _warning(case, limit, reading, placed)
-    return judged(
-        case, limit, reading, rule, band, called, placed.sure, (alarm,) if alarm is not None else ()
-    )
+    alarm = None if limit.optional else _warning(case, limit, reading, rule, placed)
+    alarms = (alarm,) if alarm is not None else ()
+    return judged(case, limit, reading, rule, band, called, placed.sure, alarms)
 
 
 def _called(case: Case, limit: Limit, placed: _Placed) -> tuple[Band | None, Called | None]:
@@ -117,30 +113,22 @@ def _verdict(outcome: str) -> Verdict:
     return next(known for known in get_args(Verdict) if known == outcome)
 
 
-def _asked_word(limit: Limit, wanted: Range) -> str:
-    """The word before what is asked for: an ideal is no limit, and `about` is the standard's own word."""
-    if limit.ideal:
-        return "ideal"
-    both = math.isfinite(wanted.low) and math.isfinite(wanted.high)
-    return "asked about" if limit.about and both else "asked"
-
-
 # --- what is to be looked at again -------------------------------------------------------------------
 
 
-def _warning(case: Case, limit: Limit, reading: Reading, placed: _Placed) -> Alarm | None:
+def _warning(case: Case, limit: Limit, reading: Reading, rule: RuleResult, placed: _Placed) -> Alarm | None:
     """Too near a limit, a limit too narrow, or a heavier class that cannot be told.
 
     Only where something can be done, or much depends on it; all else the rule's own sentence says.
     """
     if placed.on.outcome == "undecided" or (placed.on.called is None and placed.best is not None):
-        return _undecided(case, limit, reading, placed)
+        return _undecided(case, limit, reading, rule, placed)
     if not placed.sure or placed.on.called is None:
         return None
-    return _heavier(case, limit, reading, placed, placed.on.called)
+    return _heavier(case, limit, rule, placed, placed.on.called)
 
 
-def _undecided(case: Case, limit: Limit, reading: Reading, placed: _Placed) -> Alarm | None:
+def _undecided(case: Case, limit: Limit, reading: Reading, rule: RuleResult, placed: _Placed) -> Alarm | None:
     verdict = placed.verdict
     if verdict.too_narrow and verdict.takes_more is None:
         kind: AlarmKind = "too-narrow"
@@ -152,10 +140,10 @@ def _undecided(case: Case, limit: Limit, reading: Reading, placed: _Placed) -> A
     ripe = reading.judged_from is None or verdict.likelier_side == "above"
     if not wanted or not ripe:
         return None
-    return Alarm(kind, limit.measures, f"{label_of(case, limit, reading)} {verdict.sentence}.")
+    return Alarm(kind, limit.measures, NearLimit(rule))
 
 
-def _heavier(case: Case, limit: Limit, reading: Reading, placed: _Placed, called: int) -> Alarm | None:
+def _heavier(case: Case, limit: Limit, rule: RuleResult, placed: _Placed, called: int) -> Alarm | None:
     """A heavier stretch of the same fault that is too likely to be passed over, and not sure."""
     ladder, on = placed.ladder, placed.on
     beside = [
@@ -168,11 +156,8 @@ def _heavier(case: Case, limit: Limit, reading: Reading, placed: _Placed, called
         return None
     likeliest = max(beside, key=lambda place: on.probabilities[place])
     there, here = (class_there(case, limit.bands[place - 1]) for place in (likeliest, called))
-    sure_of = f"{label_of(case, limit, reading)} {shown(reading)}: {case.classes.name(here)} for sure"
-    beyond = f"{case.classes.name(there)} ({ladder[likeliest].text()}) only {percent(heavier)} sure"
-    advice = more_takes_text(on.takes_more, on.takes_reason)
-    text = "; ".join(filter(None, (sure_of, f"{beyond}, so not called", advice)))
-    return Alarm("undecided-class", limit.measures, f"{text}.")
+    about = HeavierNotSure(rule, here, there, ladder[likeliest], heavier, on.takes_more, on.takes_reason)
+    return Alarm("undecided-class", limit.measures, about)
 
 
 def _disqualifying_near(case: Case, limit: Limit, reading: Reading) -> bool:

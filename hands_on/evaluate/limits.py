@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from hands_on.evaluate.circumstances import Asking, Circumstances, Lacking
 from hands_on.evaluate.departure import Departure
-from hands_on.evaluate.held import Held, rule_result, shown
+from hands_on.evaluate.held import Held, rule_result
 from hands_on.evaluate.holding import hold
 from hands_on.evaluate.ladder import Case
 from hands_on.evaluate.result import Alarm, RuleResult
 from hands_on.evaluate.sorting import sort
 from hands_on.evaluate.values import Incomputable, readings
-from hands_on.measure.age import age_text
 from hands_on.ruleset.rules import Limit
 
 
@@ -100,14 +99,13 @@ def _held(case: Case, limit: Limit) -> Iterator[Held]:
     try:
         found = readings(case.ruleset, case.measures, limit, limit.unit)
     except Incomputable as problem:
-        yield Held(rule_result(case, limit, None, "not-measured", problem.text, problem.missing))
+        rule = rule_result(case, limit, None, "not-measured")
+        yield Held(replace(rule, missing=problem.missing, value_unit=problem.unit, problem=problem.problem))
         return
     age = case.circumstances.age
     for reading in found:
         if limit.from_age is not None and (age is None or age < limit.from_age):
-            when = "age not known" if age is None else f"at {age_text(age)}"
-            text = f"{shown(reading)}: judged from {limit.from_age:g} months, not yet ({when})"
-            rule = rule_result(case, limit, reading, "not-yet", text)
+            rule = replace(rule_result(case, limit, reading, "not-yet"), from_age=limit.from_age)
             yield Held(rule, lacking=("age",) if age is None else ())
         elif limit.classifies is not None:
             yield sort(case, limit, limit.classifies, reading)

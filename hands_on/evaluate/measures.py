@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from types import MappingProxyType
 
+from hands_on.evaluate.alarms import CountsDiffer, TakeRefused, TakesOdd, TakesUnused
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.result import BASES, Alarm, AlarmKind, Basis, MeasureResult
 from hands_on.exam.session import Session, Take
@@ -157,8 +158,7 @@ def _measure_point(
             value, unit = read_value(point, take.value, take.unit)
         except EntryProblem as problem:
             kind: AlarmKind = "implausible" if problem.kind in ("implausible", "negative") else "unreadable"
-            text = f"{point.label}, take {number} is not counted: {problem.message}"
-            alarms.append(Alarm(kind, (point.id,), text))
+            alarms.append(Alarm(kind, (point.id,), TakeRefused(point.id, number, problem.message)))
             continue
         by_side.setdefault(side, []).append(value)
         units.setdefault(side, Counter())[unit] += 1
@@ -243,18 +243,16 @@ def _odd_takes(
 ) -> Iterator[Alarm]:
     if len(values) < 2:
         return
-    label = f"{point.label} ({side})" if side else point.label
     if point.quantity == "count":
         if len(set(values)) > 1:
-            text = f"{label}: the counts differ. Count again; until then no limit between them is decided."
-            yield Alarm("discordant", (point.id,), text)
+            yield Alarm("discordant", (point.id,), CountsDiffer(point.id, side))
         return
     sigma_r = own.tem if own is not None else REPEATABLE_SHARE * default.at(math.fsum(values) / len(values))
     unit = canonical_unit(point.quantity)
     found = take_alarms(values, unit=unit, sigma_r=sigma_r, resolution=step, is_height=point.id == HEIGHT)
     for alarm in found:
         kind: AlarmKind = "drift" if alarm.kind == "drift" else "discordant"
-        yield Alarm(kind, (point.id,), f"{label}: {alarm.text}")
+        yield Alarm(kind, (point.id,), TakesOdd(point.id, side, alarm))
 
 
 def _together(sides: list[Measured]) -> Measured:
@@ -280,13 +278,8 @@ def _unknown(ruleset: Ruleset, name: str, takes: list[Take]) -> Iterator[Alarm]:
     counted = sum(1 for take in takes if not take.struck)
     if not counted:
         return
-    if name in ruleset.points:
-        label = ruleset.points[name].label
-        text = f"{label} is not measured but judged: its {counted} readings are kept and not used."
-        yield Alarm("unreadable", (name,), text)
-    else:
-        text = f"Readings of {name}: this edition knows no such point. They are kept and not used."
-        yield Alarm("unknown-point", (name,), text)
+    kind: AlarmKind = "unreadable" if name in ruleset.points else "unknown-point"
+    yield Alarm(kind, (name,), TakesUnused(name, counted))
 
 
 def _count_chart(ruleset: Ruleset, session: Session) -> Measurement | None:

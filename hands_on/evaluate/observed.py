@@ -6,11 +6,21 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
+from hands_on.evaluate.alarms import (
+    NoChoice,
+    NoScale,
+    NoSuchAnswer,
+    NoSuchStep,
+    SeveralAnswers,
+    UnknownFault,
+    UnknownPoint,
+)
 from hands_on.evaluate.circumstances import Asking, Circumstances, Lacking
 from hands_on.evaluate.departure import Affirmed, Called, Departure
 from hands_on.evaluate.result import Alarm
 from hands_on.exam.answers import place_of
 from hands_on.exam.session import Choice, Grade, Note, Record, Session
+from hands_on.ruleset.base import Side
 from hands_on.ruleset.points import ChoicePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -92,14 +102,13 @@ def _grade(found: _Seen, ruleset: Ruleset, grade: Grade) -> None:
     if point is None:
         return
     if not isinstance(point, ScalePoint):
-        text = f"{point.label}: a step was recorded, but this edition has no scale there. It is not used."
-        found.alarms.append(Alarm("unknown-point", (grade.point,), text))
+        found.alarms.append(Alarm("unknown-point", (grade.point,), NoScale(grade.point)))
         return
     step = next((step for step in point.steps if step.value == grade.step), None)
     if step is None:
-        steps = ", ".join(str(step.value) for step in point.steps)
-        text = f"{point.label}: there is no step {grade.step} (steps: {steps}). It is not used."
-        found.alarms.append(Alarm("unknown-point", (grade.point,), text))
+        steps = tuple(step.value for step in point.steps)
+        about = NoSuchStep(grade.point, grade.step, steps)
+        found.alarms.append(Alarm("unknown-point", (grade.point,), about))
     elif step.fault is None:
         found.affirmed.append(Affirmed(grade.point, grade.side))
     else:
@@ -114,15 +123,14 @@ def _choice(found: _Seen, ruleset: Ruleset, choice: Choice) -> None:
     if point is None:
         return
     if not isinstance(point, ChoicePoint):
-        text = f"{point.label}: {', '.join(choice.choice)} was chosen, but this edition has no choice there."
-        found.alarms.append(Alarm("unknown-point", (choice.point,), text))
+        found.alarms.append(Alarm("unknown-point", (choice.point,), NoChoice(choice.point, choice.choice)))
         return
     options = {option.id: option for option in point.options}
     for name in choice.choice:
         option = options.get(name)
         if option is None:
-            text = f"{point.label}: {name} is none of its answers ({', '.join(options)}). It is not used."
-            found.alarms.append(Alarm("unknown-point", (choice.point,), text))
+            about = NoSuchAnswer(choice.point, name, tuple(options))
+            found.alarms.append(Alarm("unknown-point", (choice.point,), about))
         elif option.fault is None:
             if choice.status == "present":
                 found.affirmed.append(Affirmed(choice.point, choice.side))
@@ -159,30 +167,26 @@ def _detail(row: Record) -> str | None:
 
 def _one_answer(found: _Seen, ruleset: Ruleset, choices: Iterable[Choice]) -> None:
     """Two answers at a point where only one can hold."""
-    given: dict[str, dict[str, None]] = {}
+    given: dict[tuple[str, Side | None], dict[str, None]] = {}
     for choice in choices:
         point = ruleset.points.get(choice.point)
         if isinstance(point, ChoicePoint) and not point.several and choice.status == "present":
             # Left and right may differ where the point has sides.
-            side = f" ({choice.side})" if point.sides and choice.side in ("left", "right") else ""
-            given.setdefault(choice.point + side, {}).update(dict.fromkeys(choice.choice))
-    for place, answers in given.items():
+            side = choice.side if point.sides and choice.side in ("left", "right") else None
+            given.setdefault((choice.point, side), {}).update(dict.fromkeys(choice.choice))
+    for (name, _), answers in given.items():
         if len(answers) > 1:
-            name = place.split(" ")[0]
-            text = f"{ruleset.points[name].label}: only one answer can hold, given are {', '.join(answers)}."
-            found.alarms.append(Alarm("contradiction", (name,), text))
+            found.alarms.append(Alarm("contradiction", (name,), SeveralAnswers(name, tuple(answers))))
 
 
 def _unknown_points(found: _Seen, ruleset: Ruleset, rows: Iterable[Grade | Choice]) -> None:
     for name in dict.fromkeys(row.point for row in rows):
         if name not in ruleset.points:
-            text = f"An answer at {name}: this edition knows no such point."
-            found.alarms.append(Alarm("unknown-point", (name,), text))
+            found.alarms.append(Alarm("unknown-point", (name,), UnknownPoint(name)))
 
 
 def _unknown_faults(found: _Seen, ruleset: Ruleset) -> None:
     for name in dict.fromkeys(row.fault for row in found.departures):
         if name not in ruleset.faults:
             points = next(row.points for row in found.departures if row.fault == name)
-            text = f"{name} is no fault that this edition knows; it is shown without a class."
-            found.alarms.append(Alarm("unknown-point", points, text))
+            found.alarms.append(Alarm("unknown-point", points, UnknownFault(name)))

@@ -1,16 +1,18 @@
-"""What an evaluation holds; `as_json` gives the fields that others rely on."""
+"""What an evaluation holds: values only. `wording` says them."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field
-from typing import TYPE_CHECKING, Any, Literal, get_args
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal, get_args
 
 from hands_on.exam.session import Status
+from hands_on.measure import conformity
 from hands_on.measure.conformity import Band
 from hands_on.ruleset.base import Degree, Side, SizeClass
 
 if TYPE_CHECKING:
+    from hands_on.evaluate.alarms import About
     from hands_on.evaluate.circumstances import Circumstances
     from hands_on.evaluate.classes import Classes
     from hands_on.evaluate.measures import Measures
@@ -108,8 +110,6 @@ class RuleResult:
     """The class called; `class` in JSON. On an undecided value that of the likeliest band, never a
     disqualifying one."""
     label: str = ""
-    sentence: str = ""
-    """Plain words: `71.5 ± 0.6 cm, asked 63 to 70: outside`."""
     likelier: str = ""
     more_takes: int | None = None
     source: str = ""
@@ -120,6 +120,10 @@ class RuleResult:
     """The band's label, where it has one."""
     missing: tuple[str, ...] = ()
     """Measurements that were not taken."""
+    problem: str = ""
+    """Why the value cannot be computed of what was measured."""
+    value_unit: str = ""
+    """The unit the value comes in, where the limit's own cannot be had of it."""
     side: Side | None = None
     measures: tuple[str, ...] = ()
     """The measurements that the value comes from."""
@@ -131,8 +135,24 @@ class RuleResult:
     """What is asked for is narrower than this hand can tell, however often it is taken."""
     judged_from: float | None = None
     """From how many months on it can be judged, where a measurement of it is too young."""
+    from_age: float | None = None
+    """From how many months on the limit holds, where the dog is younger or its age not known."""
+    tolerated: bool = False
+    """The value lies in a stretch outside what is asked for that is tolerated."""
+    asked: Band | None = None
+    """What is asked for, of a limit that was held."""
+    held: conformity.Verdict | None = None
+    """How the value stands to it."""
+    sorts: str = ""
+    """The attribute of the dog that a limit decides."""
+    sorted_surely: bool = False
     ladder: tuple[Rung, ...] = ()
     """Of a limit that judges and was held: what is asked for, then every stretch beside it."""
+
+    @property
+    def judged(self) -> bool:
+        """Was the dog judged by it? Not where it only sorts, or nothing could be called."""
+        return bool(self.ladder) or (bool(self.sorts) and self.cls is not None)
 
     @property
     def p_class(self) -> dict[str, float]:
@@ -163,8 +183,8 @@ class Finding:
     judged_from: float | None = None
     """From how many months on it can be judged, where it is too young."""
     detail: str | None = None
-    measured: str = ""
-    """For a measured finding: the sentence."""
+    rules: tuple[RuleResult, ...] = ()
+    """For a measured finding: the limits it comes from."""
     teeth: tuple[int, ...] = ()
     function: str = ""
     veterinary: str = ""
@@ -211,7 +231,7 @@ class Alarm:
 
     kind: AlarmKind
     points: tuple[str, ...]
-    text: str
+    about: About
 
 
 @dataclass(frozen=True)
@@ -268,37 +288,3 @@ class Evaluation:
     def age_months(self) -> float | None:
         """The dog's age at the examination; None when not known."""
         return self.circumstances.age
-
-    def as_json(self) -> dict[str, Any]:
-        """The evaluation as `hands-on assess --json` prints it."""
-        return {
-            "session": self.session,
-            "ruleset": self.ruleset,
-            "edition": self.edition,
-            "age_months": self.age_months,
-            "measures": [asdict(entry) for entry in self.measures],
-            "bases": dict(self.bases),
-            "derived": [asdict(entry) for entry in self.derived],
-            "growth": [asdict(entry) for entry in self.growth],
-            "rules": [_rule_row(entry) for entry in self.rules],
-            "findings": [_with_class(asdict(entry)) for entry in self.findings],
-            "allowed": [_with_class(asdict(entry)) for entry in self.allowed],
-            "totals": dict(self.totals),
-            "unsure": dict(self.unsure),
-            "disqualifying": list(self.disqualifying),
-            "outcome_at_most": self.outcome_at_most,
-            "outcome_reasons": list(self.outcome_reasons),
-            "outcomes": list(self.outcomes),
-            "alarms": [asdict(entry) for entry in self.alarms],
-            "gaps": [entry.point for entry in self.gaps],
-            "skipped": [asdict(entry) for entry in self.gaps if entry.skipped],
-        }
-
-
-def _rule_row(rule: RuleResult) -> dict[str, Any]:
-    row = {key: value for key, value in asdict(rule).items() if key not in ("judged_from", "ladder")}
-    return _with_class(row | {"p_class": rule.p_class})
-
-
-def _with_class(row: dict[str, Any]) -> dict[str, Any]:
-    return {key.replace("cls", "class"): value for key, value in row.items()}

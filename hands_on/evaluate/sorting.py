@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from hands_on.evaluate.held import Held, judged, label_of, rule_result, shown
+from hands_on.evaluate.alarms import SortedOtherwise, SortedUnsure
+from hands_on.evaluate.held import Held, judged, rule_result
 from hands_on.evaluate.ladder import ROUNDED, Case, class_in, stretch
 from hands_on.evaluate.result import Alarm, Verdict
 from hands_on.evaluate.values import Reading
 from hands_on.measure import conformity
 from hands_on.ruleset.base import When
-from hands_on.ruleset.rules import Attribute, Band, Limit
+from hands_on.ruleset.rules import Band, Limit
 from hands_on.ruleset.ruleset import Ruleset
 
 
@@ -55,16 +56,13 @@ def sort(case: Case, limit: Limit, attribute: str, reading: Reading) -> Held:
     """Sort the dog by a reading; a stretch with a fault instead of a value judges."""
     placing = placed(limit, reading, case.confidence)
     band = placing.band
-    declared = case.ruleset.edition.attributes.get(attribute)
-    label = declared.label if declared is not None else attribute
-    word = _word(case.ruleset, declared, band)
-    sure = "" if placing.sure else "undecided, by the figure "
-    text = f"{shown(reading)}: {label.lower()} {sure}{word}"
     rule = replace(
-        rule_result(case, limit, reading, placing.verdict, text),
+        rule_result(case, limit, reading, placing.verdict),
         p_inside=placing.p_named,
-        band=word if band is not None else "",
+        band=_word(case.ruleset, attribute, band) if band is not None else "",
         likelier="inside" if placing.p_named > 0.5 else "",
+        sorts=attribute,
+        sorted_surely=placing.sure,
     )
     alarms: tuple[Alarm, ...] = ()
     settled = None
@@ -72,11 +70,10 @@ def sort(case: Case, limit: Limit, attribute: str, reading: Reading) -> Held:
         settled = (attribute, band.value)
         entered = case.circumstances.entered(attribute)
         if entered and entered != band.value:
-            told = f"{label}: entered as {entered}, measured as {band.value}, which is used. Look at both."
-            alarms = (Alarm("contradiction", limit.measures, told),)
+            about = SortedOtherwise(attribute, entered, band.value)
+            alarms = (Alarm("contradiction", limit.measures, about),)
     elif not placing.sure and not limit.optional and attribute in deciding_attributes(case.ruleset):
-        text = f"{label_of(case, limit, reading)} {text}; rules depend on it."
-        alarms = (Alarm("near-limit", limit.measures, text),)
+        alarms = (Alarm("near-limit", limit.measures, SortedUnsure(rule)),)
     if band is None or not band.fault or band.value:
         return Held(rule, alarms=alarms, settled=settled)
     called = class_in(case, limit, band)
@@ -86,14 +83,12 @@ def sort(case: Case, limit: Limit, attribute: str, reading: Reading) -> Held:
     return judged(case, limit, reading, rule, band, called, placing.sure, alarms)
 
 
-def _word(ruleset: Ruleset, declared: Attribute | None, band: Band | None) -> str:
-    """What a stretch is called."""
-    word = "none of those named"
-    if band is None:
-        return word
+def _word(ruleset: Ruleset, attribute: str, band: Band) -> str:
+    """What a stretch is called; empty where it has no name."""
+    declared = ruleset.edition.attributes.get(attribute)
     options = declared.options if declared is not None else {}
     named = options.get(band.value or "", band.value or "")
-    return band.label or named or (ruleset.label(band.fault) if band.fault else word)
+    return band.label or named or (ruleset.label(band.fault) if band.fault else "")
 
 
 def deciding_attributes(ruleset: Ruleset) -> frozenset[str]:

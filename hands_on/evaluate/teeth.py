@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, field
 
+from hands_on.evaluate.alarms import MilkTeeth, TeethUnseen, UnknownFault
 from hands_on.evaluate.circumstances import Asking, Circumstances, Lacking
 from hands_on.evaluate.classes import NONE, Classes
 from hands_on.evaluate.departure import Called, Departure
@@ -54,8 +55,7 @@ def read_chart(
         exempt = rules is not None and all(matches(number, rules.exempt) for number in unseen)
         if not exempt:
             least = f"at least {len(missing)} missing" if missing else "missing teeth cannot be ruled out"
-            text = f"{len(unseen)} teeth were not seen ({_named(unseen)}): {least}."
-            alarms.append(Alarm("unseen", (point,), text))
+            alarms.append(Alarm("unseen", (point,), TeethUnseen(tuple(unseen), len(missing))))
             reasons += [f"{least}; not seen: {_named(unseen)}"] if missing else []
     if missing:
         called = _called(rules, missing, asking, classes, present, point)
@@ -77,8 +77,7 @@ def read_chart(
     alarms += _milk(ruleset, chart, classes.circumstances, point)
     for departure in departures:
         if departure.fault not in ruleset.faults:
-            text = f"{departure.fault} is no fault that this edition knows; it is shown without a class."
-            alarms.append(Alarm("unknown-point", (point,), text))
+            alarms.append(Alarm("unknown-point", (point,), UnknownFault(departure.fault)))
     return Chart(tuple(departures), tuple(alarms), not missing and not unseen, asking.lacking)
 
 
@@ -88,12 +87,7 @@ def _milk(ruleset: Ruleset, chart: Teeth, circumstances: Circumstances, point: s
     changed = circumstances.age is not None and known is not None and known.too_young is not None
     if not chart.milk or not changed or circumstances.too_young(known.too_young if known else None):
         return []
-    named = _named(sorted(set(chart.milk)))
-    text = (
-        f"Milk teeth still stand at {named}, past the change of teeth: something for a veterinarian to see. "
-        "Whether the tooth that follows is there is for the chart to say."
-    )
-    return [Alarm("veterinary", (point,), text)]
+    return [Alarm("veterinary", (point,), MilkTeeth(tuple(sorted(set(chart.milk)))))]
 
 
 def _called(

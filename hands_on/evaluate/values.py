@@ -48,12 +48,13 @@ class Reading:
 
 
 class Incomputable(Exception):
-    """A value that cannot be given; `missing` names the measurements not taken."""
+    """A value that cannot be given: `missing` measurements, another `unit`, a `problem` of sizes."""
 
-    def __init__(self, text: str, missing: tuple[str, ...] = ()) -> None:
-        super().__init__(text)
-        self.text = text
+    def __init__(self, missing: tuple[str, ...] = (), unit: str = "", problem: str = "") -> None:
+        super().__init__(", ".join(missing) or unit or problem)
         self.missing = missing
+        self.unit = unit
+        self.problem = problem
 
 
 def expression(value: Value) -> Expr:
@@ -92,11 +93,11 @@ def readings(ruleset: Ruleset, measures: Measures, value: Value, unit: str | Non
     """
     missing = tuple(name for name in value.measures if name not in measures.by_point)
     if missing:
-        raise Incomputable("not measured: " + ", ".join(_labels(ruleset, missing)), missing)
+        raise Incomputable(missing)
     own = unit_of(ruleset, value)
     wanted = unit or own
     if quantity_of(wanted) != quantity_of(own):
-        raise Incomputable(f"the rule is in {wanted}, the value in {own}")
+        raise Incomputable(unit=own)
     used = [measures.by_point[name] for name in value.measures]
     young = max((one for one in used if one.judged_from), key=lambda one: one.judged_from or 0, default=None)
     too_young, judged_from = (young.too_young, young.judged_from) if young is not None else ("", None)
@@ -118,7 +119,7 @@ def readings(ruleset: Ruleset, measures: Measures, value: Value, unit: str | Non
         y, u = evaluate(tree, whole, shared_errors(ruleset, whole))
         _, u_lasting = evaluate(tree, lasting, shared_errors(ruleset, lasting))
     except DerivedProblem as problem:
-        raise Incomputable(problem.message, problem.missing) from problem
+        raise Incomputable(problem.missing, problem=problem.message) from problem
     base = canonical_unit(quantity_of(own))
     y, u, u_lasting = (convert(x, base, wanted) for x in (y, u, u_lasting))
     fewest = min(one.n for one in pooled.values())
@@ -161,7 +162,3 @@ def describe(ruleset: Ruleset, value: Value) -> str:
     sign = " to " if value.ratio is not None else " less " if value.difference is not None else " and "
     parts = [describe(ruleset, member) for member in value.members]
     return sign.join([parts[0], *(part[:1].lower() + part[1:] for part in parts[1:])])
-
-
-def _labels(ruleset: Ruleset, names: tuple[str, ...]) -> list[str]:
-    return [point.label if (point := ruleset.points.get(name)) is not None else name for name in names]

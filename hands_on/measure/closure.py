@@ -10,13 +10,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from hands_on.measure.derived import Correlation, Difference, Expr, Ref, Sum, evaluate, measure_ids
-from hands_on.measure.units import format_value
 
 __all__ = [
+    "Level",
     "Misfit",
+    "MisfitKind",
     "check_agreement",
     "check_fence",
     "check_girth",
@@ -29,6 +31,9 @@ __all__ = [
 
 WARN, ALARM = 2.0, 3.0
 
+Level = Literal["ok", "warn", "alarm"]
+MisfitKind = Literal["sum", "agreement", "order", "head", "left-right", "girth", "fence"]
+
 Values = Mapping[str, tuple[float, float]]
 
 
@@ -36,16 +41,18 @@ Values = Mapping[str, tuple[float, float]]
 class Misfit:
     """How far measurements are from agreeing.
 
-    ``w`` is the misfit and ``u_w`` its standard uncertainty, both in the unit of the measurements
-    (a ratio for ``girth`` and ``fence``); ``level`` is ``ok``, ``warn`` or ``alarm``.
+    ``w`` is the misfit and ``u_w`` its standard uncertainty, both in ``unit`` (a ratio, without one, for
+    ``girth`` and ``fence``). ``turned``: of an angle taken two ways, one was probably read from the vertical
+    and the other from the horizontal.
     """
 
-    kind: str
+    kind: MisfitKind
     ids: tuple[str, ...]
     w: float
     u_w: float
-    level: str
-    text: str
+    level: Level
+    unit: str = ""
+    turned: bool = False
 
 
 def check_sum(
@@ -54,36 +61,28 @@ def check_sum(
     values: Values,
     *,
     unit: str = "cm",
-    text: str = "",
     correlation: Correlation | None = None,
 ) -> Misfit | None:
     """Parts that add up to a whole: w = sum of parts less whole, expected 0.
 
-    ``text`` says in plain words what must add up. With exact counts (u = 0) any misfit is an alarm.
+    With exact counts (u = 0) any misfit is an alarm.
     """
     total: Expr = Sum(tuple(_expr(part) for part in parts))
-    words = text or "the parts make the whole"
-    return _misfit("sum", Difference(total, _expr(whole)), values, unit, words, correlation)
+    return _misfit("sum", Difference(total, _expr(whole)), values, unit, correlation)
 
 
 def check_agreement(
-    first: str, second: str, values: Values, *, unit: str = "deg", complement: bool = False, text: str = ""
+    first: str, second: str, values: Values, *, unit: str = "deg", complement: bool = False
 ) -> Misfit | None:
     """One thing taken two ways, for instance a slope by inclinometer and from landmarks; expected alike.
 
-    ``complement``: if they do not agree but 90 less one of them does, say that one was probably read
-    from the vertical and the other from the horizontal.
+    ``complement``: if they do not agree, look whether 90 less one of them does.
     """
-    misfit = _misfit(
-        "agreement", Difference(Ref(first), Ref(second)), values, unit, text or f"{first} and {second} agree"
-    )
+    misfit = _misfit("agreement", Difference(Ref(first), Ref(second)), values, unit)
     if misfit is None or not complement or misfit.level == "ok":
         return misfit
     turned = 90.0 - values[first][0] - values[second][0]
-    if abs(turned) > WARN * misfit.u_w:
-        return misfit
-    hint = " One may have been read from the vertical, the other from the horizontal."
-    return Misfit(misfit.kind, misfit.ids, misfit.w, misfit.u_w, misfit.level, misfit.text + hint)
+    return replace(misfit, turned=abs(turned) <= WARN * misfit.u_w)
 
 
 def check_order(
@@ -92,7 +91,6 @@ def check_order(
     values: Values,
     *,
     unit: str = "cm",
-    text: str = "",
     correlation: Correlation | None = None,
 ) -> Misfit | None:
     """What must be smaller than something else: w = smaller less larger, expected below 0.
@@ -104,11 +102,8 @@ def check_order(
     if any(name not in values for name in ids):
         return None
     w, u_w = evaluate(wanted, values, correlation)
-    level = "ok" if w < 0 else "alarm" if w >= WARN * u_w else "warn"
-    words = text or f"{_name(smaller)} is smaller than {_name(larger)}"
-    if level != "ok":
-        words = f"{_sentence(words)}: it is larger by {_amount(w, unit)}. {_advice(level)}"
-    return Misfit("order", ids, w, u_w, level, words)
+    level: Level = "ok" if w < 0 else "alarm" if w >= WARN * u_w else "warn"
+    return Misfit("order", ids, w, u_w, level, unit)
 
 
 def check_head(
@@ -133,19 +128,7 @@ def check_head(
     m, s = values[muzzle][0], values[skull][0]
     most = m + s - math.sqrt(m * m + s * s + 2.0 * m * s * math.cos(math.pi / 4))
     beyond = -w if w < 0 else max(0.0, w - most)
-    level = _level(beyond, u_w)
-    words = "Muzzle and skull make the head"
-    if level != "ok" and w < 0:
-        words += (
-            f": they are {_amount(-w, unit)} short of it, which cannot be. A wrong stop point, or a tape "
-            f"over the curve of the head. {_advice(level)}"
-        )
-    elif level != "ok":
-        words += (
-            f": they exceed it by {_amount(w, unit)}, more than any stop explains. "
-            f"Both must start from the same stop point. {_advice(level)}"
-        )
-    return Misfit("head", ids, w, u_w, level, words)
+    return Misfit("head", ids, w, u_w, _level(beyond, u_w), unit)
 
 
 def check_left_right(
@@ -157,16 +140,7 @@ def check_left_right(
     both sides. For single takes that makes 1.7 u and 2.5 u.
     """
     w, u_w = left - right, math.hypot(u_repeat_left, u_repeat_right)
-    level = _level(abs(w), u_w)
-    words = f"{name} left and right agree"
-    if level != "ok":
-        words = f"{name}: left and right differ by {_amount(abs(w), unit)}. {_advice(level)}"
-    if level == "alarm":
-        words += (
-            " If it stays on a dog that stands square, it is a note for the owner to ask a veterinarian, "
-            "not a fault."
-        )
-    return Misfit("left-right", (name,), w, u_w, level, words)
+    return Misfit("left-right", (name,), w, u_w, _level(abs(w), u_w), unit)
 
 
 def ellipse_perimeter(first_axis: float, second_axis: float) -> float:
@@ -204,13 +178,7 @@ def check_girth(
     ratio = g / around
     u = ratio * math.hypot(u_g / g, by_depth * u_d / around, by_width * u_b / around)
     fence = check_fence(ids, ratio, u, warn=(0.88, 1.10), alarm=(0.82, 1.16))
-    words = "Chest girth goes with chest depth and width"
-    if fence.level != "ok":
-        words += (
-            f": it is {ratio:.2f} of the ellipse they make, expected 0.97 to 0.99. "
-            f"Check all three. {_advice(fence.level)}"
-        )
-    return Misfit("girth", ids, ratio, u, fence.level, words)
+    return Misfit("girth", ids, ratio, u, fence.level)
 
 
 def check_fence(
@@ -220,60 +188,31 @@ def check_fence(
     *,
     warn: tuple[float, float],
     alarm: tuple[float, float],
-    text: str = "",
 ) -> Misfit:
     """A value, often a ratio, against fences set wide enough for every kind of dog.
 
     Outside ``warn`` it is asked about, outside ``alarm`` it is taken for a reading or typing error.
     """
     inside_alarm, inside_warn = alarm[0] <= value <= alarm[1], warn[0] <= value <= warn[1]
-    level = "ok" if inside_warn and inside_alarm else "warn" if inside_alarm else "alarm"
-    words = text or " and ".join(ids)
-    if level != "ok":
-        words = f"{_sentence(words)}: {value:.2f} is hardly possible. Please read again."
-    return Misfit("fence", ids, value, u, level, words)
+    level: Level = "ok" if inside_warn and inside_alarm else "warn" if inside_alarm else "alarm"
+    return Misfit("fence", ids, value, u, level)
 
 
 def _expr(part: str | Expr) -> Expr:
     return Ref(part) if isinstance(part, str) else part
 
 
-def _name(part: str | Expr) -> str:
-    return part if isinstance(part, str) else " and ".join(measure_ids(part))
-
-
-def _level(size: float, u_w: float) -> str:
+def _level(size: float, u_w: float) -> Level:
     if size <= 0 or size < WARN * u_w:
         return "ok"
     return "alarm" if size >= ALARM * u_w else "warn"
 
 
 def _misfit(
-    kind: str,
-    wanted: Expr,
-    values: Values,
-    unit: str,
-    text: str,
-    correlation: Correlation | None = None,
+    kind: MisfitKind, wanted: Expr, values: Values, unit: str, correlation: Correlation | None = None
 ) -> Misfit | None:
     ids = measure_ids(wanted)
     if any(name not in values for name in ids):
         return None
     w, u_w = evaluate(wanted, values, correlation)
-    level = _level(abs(w), u_w)
-    words = text
-    if level != "ok":
-        words = f"{_sentence(text)}: they miss by {_amount(abs(w), unit)}. {_advice(level)}"
-    return Misfit(kind, ids, w, u_w, level, words)
-
-
-def _amount(size: float, unit: str) -> str:
-    return format_value(size, unit, 1)
-
-
-def _advice(level: str) -> str:
-    return "Measure again." if level == "alarm" else "Look again."
-
-
-def _sentence(text: str) -> str:
-    return (text[:1].upper() + text[1:]).rstrip(".")
+    return Misfit(kind, ids, w, u_w, _level(abs(w), u_w), unit)

@@ -12,22 +12,29 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Literal
 
 from hands_on.measure.distributions import lower_tail, upper_tail
-from hands_on.measure.telling import more_takes_text, percent, told
 from hands_on.measure.units import format_value
 
 __all__ = [
     "Band",
     "Classification",
+    "TakesReason",
     "Verdict",
     "best_probability",
     "capability",
     "classify",
     "p_between",
-    "percent",
     "verdict",
 ]
+
+TakesReason = Literal[
+    "not-known",  # how much further takes would help
+    "lasting",  # what stays from take to take is too large; another measurer or a better instrument may help
+    "too-many",  # more would be needed than a dog stands for
+]
+"""Why further takes by the same hand would not settle a value."""
 
 MOST_MORE = 10
 """Further takes worth speaking of; a dog does not stand for more."""
@@ -154,9 +161,8 @@ class Verdict:
     p_above: float
     likelier_side: str
     takes_more: int | None
-    takes_reason: str
+    takes_reason: TakesReason | None
     too_narrow: bool
-    sentence: str
 
 
 def verdict(
@@ -168,16 +174,13 @@ def verdict(
     dof: float | None = None,
     u_lasting: float | None = None,
     n: int = 1,
-    unit: str = "cm",
-    asked: str = "asked",
 ) -> Verdict:
     """Judge a value against limits.
 
     ``inside`` when p_inside reaches ``confidence``, ``outside`` when it falls to 1 - confidence,
     otherwise ``undecided`` (three outcomes: JCGM 106:2012, 8). ``u_lasting`` is the part of u that
-    repeating by the same hand does not reduce, and ``n`` the takes behind the value; without
-    u_lasting nothing is said of further takes. ``unit`` and ``asked``, the word before the limits, only
-    serve the sentence. Raises ValueError as `p_between`, and for a confidence outside 0.5 to 1.
+    repeating by the same hand does not reduce, and ``n`` the takes behind the value.
+    Raises ValueError as `p_between`, and for a confidence outside 0.5 to 1.
     """
     _check(confidence, u, u_lasting, n)
     p_inside = p_between(
@@ -189,7 +192,7 @@ def verdict(
     outcome = _outcome(p_inside, confidence)
     least = u if u_lasting is None else min(u, u_lasting)
     too_narrow = u > 0 and best_probability(limits, least) < confidence - _TINY
-    more, reason = None, ""
+    more, reason = None, None
     if outcome == "undecided":
 
         def decided(u_then: float) -> bool:
@@ -207,17 +210,6 @@ def verdict(
         takes_more=more,
         takes_reason=reason,
         too_narrow=too_narrow,
-        sentence=told(
-            value,
-            u,
-            limits,
-            outcome,
-            sides,
-            hopeless=too_narrow and more is None,
-            takes=more_takes_text(more, reason if u_lasting is not None else ""),
-            unit=unit,
-            asked=asked,
-        ),
     )
 
 
@@ -249,20 +241,17 @@ def _beside(value: float, u: float, limits: Band, dof: float | None, *, below: b
 
 def _more_takes(
     decided: Callable[[float], bool], u: float, u_lasting: float | None, n: int
-) -> tuple[int | None, str]:
+) -> tuple[int | None, TakesReason | None]:
     """How many more takes would probably settle it; None and the reason if they would not."""
     if u_lasting is None:
-        return None, "how much further takes would help is not known"
+        return None, "not-known"
     one = max(0.0, u * u - u_lasting * u_lasting) * n
     for more in range(1, MOST_MORE + 1):
         if decided(math.sqrt(u_lasting * u_lasting + one / (n + more))):
-            return more, ""
+            return more, None
     if u_lasting > 0 and not decided(u_lasting):
-        return None, (
-            "more takes by the same hand would not settle it: what stays from take to take is too large; "
-            "another measurer or a better instrument may"
-        )
-    return None, f"more than {MOST_MORE} further takes would be needed"
+        return None, "lasting"
+    return None, "too-many"
 
 
 @dataclass(frozen=True, slots=True)
@@ -283,7 +272,7 @@ class Classification:
     probabilities: tuple[float, ...]
     settled: bool
     takes_more: int | None
-    takes_reason: str
+    takes_reason: TakesReason | None
 
 
 def classify(
@@ -320,7 +309,7 @@ def classify(
             asked = [index for index, band in enumerate(bands) if band.weight <= 0]
             called, p_called = max(asked, key=lambda index: probabilities[index]), p_asked
     settled = max(probabilities) >= confidence - _TINY
-    more, reason = None, ""
+    more, reason = None, None
     if not settled:
 
         def decided(u_then: float) -> bool:

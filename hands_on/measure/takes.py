@@ -31,24 +31,27 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from statistics import fmean, median, variance
+from typing import Literal
 
 from hands_on.measure.gum import resolution_u, welch_satterthwaite
 from hands_on.measure.hand import OwnHand
-from hands_on.measure.units import format_value
 
 __all__ = [
     "LASTING_SHARE",
     "PRIOR_DOF",
     "REPEATABLE_SHARE",
-    "Alarm",
     "DefaultU",
     "Measured",
+    "OddKind",
+    "OddTakes",
     "Take",
     "critical_range_factor",
     "summarise",
     "summarise_count",
     "take_alarms",
 ]
+
+OddKind = Literal["implausible", "discordant", "drift"]
 
 REPEATABLE_SHARE = 0.6
 LASTING_SHARE = 0.8
@@ -111,12 +114,20 @@ class Measured:
 
 
 @dataclass(frozen=True, slots=True)
-class Alarm:
-    """Something odd about takes: ``implausible``, ``discordant`` or ``drift``; ``takes`` count from 1."""
+class OddTakes:
+    """Something odd about takes, which count from 1; figures in ``unit``.
 
-    kind: str
+    ``values`` are the takes named; ``apart`` is the largest less the smallest (of ``drift`` the
+    first less the last), ``allowed`` what one hand may lie apart, ``n`` how many there are.
+    """
+
+    kind: OddKind
     takes: tuple[int, ...]
-    text: str
+    values: tuple[float, ...]
+    unit: str
+    apart: float = 0.0
+    allowed: float = 0.0
+    n: int = 0
 
 
 def summarise(
@@ -222,7 +233,7 @@ def take_alarms(
     resolution: float | None = None,
     plausible: tuple[float | None, float | None] | None = None,
     is_height: bool = False,
-) -> tuple[Alarm, ...]:
+) -> tuple[OddTakes, ...]:
     """What is odd about the takes, in canonical ``unit``; nothing is ever dropped.
 
     * ``implausible``: outside ``plausible``.
@@ -233,7 +244,7 @@ def take_alarms(
       that settles lets its trunk down between the blades (seen in ponies: Curtis and others 2010,
       Vet. Rec. 167: 127-133); the last takes are then the better ones.
     """
-    alarms: list[Alarm] = []
+    alarms: list[OddTakes] = []
     low, high = plausible if plausible is not None else (None, None)
     step = resolution or 0.0
     odd = [
@@ -242,8 +253,8 @@ def take_alarms(
         if (low is not None and value < low) or (high is not None and value > high)
     ]
     if odd:
-        named = ", ".join(f"take {number}: {format_value(values[number - 1], unit)}" for number in odd)
-        alarms.append(Alarm("implausible", tuple(odd), f"Cannot be right: {named}. Read it again."))
+        named = tuple(values[number - 1] for number in odd)
+        alarms.append(OddTakes("implausible", tuple(odd), named, unit, n=len(values)))
     if len(values) < 2:
         return tuple(alarms)
     apart = max(values) - min(values)
@@ -254,28 +265,13 @@ def take_alarms(
         which = tuple(
             number for number, value in enumerate(values, 1) if abs(value - centre) >= farthest - 1e-9
         )
-        alarms.append(Alarm("discordant", which, _discordant_text(which, apart, limit, unit, len(values))))
+        named = tuple(values[number - 1] for number in which)
+        alarms.append(OddTakes("discordant", which, named, unit, apart, limit, len(values)))
     if is_height and len(values) >= 3 and _only_falls(values) and values[0] - values[-1] > step + 1e-9:
-        alarms.append(
-            Alarm(
-                "drift",
-                tuple(range(1, len(values) + 1)),
-                f"The height falls from take to take, {format_value(values[0] - values[-1], unit)} in all: "
-                "the dog is settling. Let it stand, take it again and keep the last takes.",
-            )
-        )
+        every = tuple(range(1, len(values) + 1))
+        alarms.append(OddTakes("drift", every, tuple(values), unit, values[0] - values[-1], n=len(values)))
     return tuple(alarms)
 
 
 def _only_falls(values: Sequence[float]) -> bool:
     return all(later < earlier for earlier, later in pairwise(values))
-
-
-def _discordant_text(which: tuple[int, ...], apart: float, limit: float, unit: str, n: int) -> str:
-    named = " and ".join(str(number) for number in which)
-    takes = f"take {named}" if len(which) == 1 else f"takes {named}"
-    advice = "One more take." if n == 2 else "One more take, and look at the median."
-    return (
-        f"The takes lie {format_value(apart, unit)} apart, more than {format_value(limit, unit, 2)} "
-        f"that one hand allows: look at {takes}. {advice}"
-    )

@@ -116,6 +116,9 @@ class Closure(Part):
     smaller: str | None = None
     larger: str | None = None
     text: str
+    """What must go together, as a statement."""
+    advice: str = ""
+    """What is mostly the matter where it does not."""
     source: Source
 
     @model_validator(mode="after")

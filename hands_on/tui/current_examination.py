@@ -29,6 +29,7 @@ from hands_on.store.library import Library
 from hands_on.store.open_session import OpenSession
 from hands_on.store.own_hand import hands_of
 from hands_on.store.places import index_path
+from hands_on.wording.documents.evaluation import evaluation_document
 
 if TYPE_CHECKING:
     from hands_on.compare.examined import Examined
@@ -175,7 +176,7 @@ class CurrentExamination:
         examination = self.session.examination.model_copy(update={"finished": now})
         session = self.session.model_copy(update={"examination": examination})
         signature = Signature(
-            name=name, at=now, digest=digest_of(session), evaluation=self.evaluation.as_json()
+            name=name, at=now, digest=digest_of(session), evaluation=evaluation_document(self.evaluation)
         )
         return self.put(session.model_copy(update={"signature": signature}))
 

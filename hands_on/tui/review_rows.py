@@ -14,7 +14,10 @@ from hands_on.tui.earlier import then_and_now, verdict_text
 from hands_on.tui.parts.point_menu import note_words
 from hands_on.tui.show import dotted
 from hands_on.tui.widgets.findings import by_class, class_label, finding_words
+from hands_on.wording.alarms import alarm_text
+from hands_on.wording.findings import measured_words
 from hands_on.wording.recheck import VERDICTS
+from hands_on.wording.rules import rule_sentence
 
 SIGNS = {"outside": "!", "undecided": "?"}
 """Before a limit's line, beside its words; others bear none."""
@@ -100,7 +103,7 @@ def _finding(sheet: CurrentExamination, finding: Finding, label: str) -> ReviewR
     )
     detail = (
         f"What it costs the dog: {finding.function}" if finding.function else "",
-        f"Measured: {finding.measured}" if finding.measured else "",
+        f"Measured: {measured_words(sheet.evaluation, finding)}" if finding.rules else "",
         f"Found at: {where}" if where else "",
         *finding.reasons,
         f"Veterinarian: {finding.veterinary}" if finding.veterinary else "",
@@ -118,7 +121,7 @@ def _finding(sheet: CurrentExamination, finding: Finding, label: str) -> ReviewR
 
 def _alarms(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     for alarm in sheet.evaluation.alarms:
-        yield ReviewRow(f"  ! {alarm.text}", points=alarm.points)
+        yield ReviewRow(f"  ! {alarm_text(sheet.evaluation, alarm)}", points=alarm.points)
 
 
 def _then_and_now(sheet: CurrentExamination) -> Iterator[ReviewRow]:
@@ -188,7 +191,7 @@ def _rule_text(sheet: CurrentExamination, rule: RuleResult) -> str:
             for name in rule.missing
         )
         return f"  {label}: not measured ({missing})" if missing else f"  {label}: not measured"
-    return f"{SIGNS.get(rule.verdict, ' ')} {label}: {rule.sentence or rule.verdict}"
+    return f"{SIGNS.get(rule.verdict, ' ')} {label}: {rule_sentence(sheet.evaluation, rule)}"
 
 
 def _notes(sheet: CurrentExamination) -> Iterator[ReviewRow]:

@@ -18,7 +18,14 @@ from hands_on.wording.dogs import (
     remark_sentences,
 )
 from hands_on.wording.order import order_sentences
-from hands_on.wording.pairing import CAUTIONS, pairing_remarks, shared_words, sided_parts, sided_words
+from hands_on.wording.pairing import (
+    CAUTIONS,
+    pairing_remarks,
+    same_end_words,
+    shared_words,
+    sided_parts,
+    sided_words,
+)
 
 __all__ = ["Column", "Part", "TableRow", "compared_parts", "mark_words", "pairing_parts"]
 
@@ -208,7 +215,7 @@ def pairing_parts(found: Pairing) -> tuple[Part, ...]:
     for title, rows in sided_parts(found):
         parts.append(Part(title, title, tuple(_sided(one, found) for one in rows), empty="none"))
     ends = tuple(
-        TableRow(one.label, (one.sire.sentence, one.dam.sentence), f"both at the {one.end} end")
+        TableRow(one.label, same_end_words(one, found), f"both at the {one.end} end")
         for one in found.same_end
     )
     parts.append(Part("ends", "At the same end of what is asked", ends, empty="none"))

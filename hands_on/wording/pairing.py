@@ -5,16 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hands_on.compare.answer import Answer
-from hands_on.compare.dogs.pairing import OneSided, Pairing, PairingRemark, SharedFault, Shown
+from hands_on.compare.dogs.pairing import OneSided, Pairing, PairingRemark, SameEnd, SharedFault, Shown
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.wording.answers import answer_words
+from hands_on.wording.rules import rule_sentence
 
 __all__ = [
     "CAUTIONS",
     "finding_words",
     "pairing_remarks",
     "same_end_sentences",
+    "same_end_words",
     "shared_words",
     "shown_words",
     "sided_parts",
@@ -46,7 +48,7 @@ def shown_words(shown: Shown, one: Examined) -> str:
     if isinstance(shown, Finding):
         return finding_words(shown)
     if isinstance(shown, RuleResult):
-        return shown.sentence
+        return rule_sentence(one.evaluation, shown)
     if isinstance(shown, Answer):
         # How far a measurement can be judged at that age is said where it is judged.
         young = shown.too_young if shown.value is None else ""
@@ -81,10 +83,17 @@ def sided_parts(found: Pairing) -> tuple[tuple[str, tuple[OneSided, ...]], ...]:
     )
 
 
+def same_end_words(one: SameEnd, found: Pairing) -> tuple[str, str]:
+    """How a value lies in the sire, and in the dam."""
+    sire = rule_sentence(found.sire.evaluation, one.sire)
+    return sire, rule_sentence(found.dam.evaluation, one.dam)
+
+
 def same_end_sentences(found: Pairing) -> Iterator[str]:
     """Values at the same end of what is asked."""
     for one in found.same_end:
-        ends = f"sire {one.sire.sentence}; dam {one.dam.sentence}"
+        sire, dam = same_end_words(one, found)
+        ends = f"sire {sire}; dam {dam}"
         yield f"{one.label}: both at the {one.end} end of what is asked: {ends}"
 
 

@@ -19,6 +19,8 @@ from hands_on.exam.session import Session
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.store.library import Library
 from hands_on.store.places import shipped_rulesets
+from hands_on.wording.alarms import alarm_text
+from hands_on.wording.documents.evaluation import evaluation_document
 
 LIBRARY = Library([shipped_rulesets()])
 DAY = "2026-05-02T09:30:00+02:00"
@@ -113,15 +115,17 @@ def closures(found):
 def test_an_elbow_height_entered_10_cm_off_is_found_either_way():
     for off in (10.0, -10.0):
         takes = {"height": [66.0], "elbow-height": [34.0 + off], "withers-elbow": [32.3]}
-        (alarm, *_) = closures(assessed("any-dog", takes))
+        found = assessed("any-dog", takes)
+        (alarm, *_) = closures(found)
         assert set(alarm.points) == {"height", "elbow-height", "withers-elbow"}
-        assert "Measure again" in alarm.text
+        assert "Measure again" in alarm_text(found, alarm)
 
 
 def test_without_the_rest_of_the_height_the_proportion_tells():
-    (alarm,) = closures(assessed("any-dog", {"height": [66.0], "elbow-height": [44.0]}))
+    found = assessed("any-dog", {"height": [66.0], "elbow-height": [44.0]})
+    (alarm,) = closures(found)
     assert alarm.points == ("elbow-height", "height")
-    assert "0.67 is hardly possible" in alarm.text
+    assert "0.67 is hardly possible" in alarm_text(found, alarm)
 
 
 def test_one_mistake_is_told_once():
@@ -197,7 +201,7 @@ def test_a_young_dog_of_a_large_breed_is_projected_with_an_interval():
     assert "J Anim Sci" in one.source
     assert f"full-grown probably {one.low:.1f} to {one.high:.1f} cm" in one.sentence
     assert "judged from 15 months" in one.sentence
-    row = found.as_json()["growth"][0]
+    row = evaluation_document(found)["growth"][0]
     assert {
         "id",
         "value",
@@ -300,6 +304,6 @@ def test_how_many_of_an_editions_measurements_rest_on_judgement(name):
     rules = LIBRARY.load(name)
     measured = [point for point in rules.walk_points if isinstance(point, MeasurePoint)]
     uncertain = [point for point in measured if point.quantity != "count"]
-    bases = evaluate(rules, held(name, {})).as_json()["bases"]
+    bases = evaluation_document(evaluate(rules, held(name, {})))["bases"]
     assert bases["judgement"] == sum(point.u.basis == "judgement" for point in uncertain)
     assert sum(count for basis, count in bases.items() if basis != "counted") == len(uncertain)

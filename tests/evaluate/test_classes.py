@@ -3,6 +3,7 @@
 import pytest
 
 from hands_on.evaluate.evaluation import evaluate
+from hands_on.wording.alarms import alarm_text
 from tests.evaluate.build import edition, finding_of, grade, judge, kinds, session
 
 ODD = "general.odd"
@@ -142,7 +143,7 @@ def test_a_rule_that_law_may_forbid_is_off_until_chosen() -> None:
     assert kinds(off) == []
     chosen = judge(rules, grade(natural), examination='switches = ["docking-judged"]')
     assert chosen.findings[0].cls == "severe"
-    assert [alarm.text for alarm in chosen.alarms if alarm.kind == "conditional"] == [
+    assert [alarm_text(chosen, alarm) for alarm in chosen.alarms if alarm.kind == "conditional"] == [
         "Natural tail: Docking is forbidden by law in many places."
     ]
 

@@ -3,6 +3,8 @@
 import pytest
 
 from hands_on.evaluate.evaluation import evaluate
+from hands_on.wording.alarms import alarm_text
+from hands_on.wording.documents.evaluation import evaluation_document
 from tests.evaluate.build import edition, finding_of, grade, judge, kinds, session, take
 
 COW, BOWED, HOCKS = "hindquarters.cow-hocks", "hindquarters.bowed-hocks", "hindquarters.hocks"
@@ -188,7 +190,7 @@ def test_the_evaluator_may_give_another_class_and_both_are_shown() -> None:
         assert (evaluation.totals[given], evaluation.totals["fault"]) == (1, 0)
         assert (evaluation.disqualifying == (COW,)) == (given == "out")
         assert any("computed Fault" in reason for reason in found.reasons)
-        row = evaluation.as_json()["findings"][0]
+        row = evaluation_document(evaluation)["findings"][0]
         assert (row["class"], row["computed_class"]) == (given, "fault")
 
 
@@ -340,8 +342,8 @@ def test_answers_that_cannot_all_be_right(answers: str, clash: bool) -> None:
 def test_a_grade_against_a_measurement() -> None:
     seen = judge(HEIGHT, take("height", 66, 66, 66) + grade("general.over-height"))
     (alarm,) = [alarm for alarm in seen.alarms if alarm.kind == "contradiction"]
-    assert "Over height" in alarm.text
-    assert "66.0" in alarm.text
+    assert "Over height" in alarm_text(seen, alarm)
+    assert "66.0" in alarm_text(seen, alarm)
     # an undecided measurement contradicts nothing
     near = judge(HEIGHT, take("height", 69.8) + grade("general.over-height"))
     assert "contradiction" not in kinds(near)

@@ -11,6 +11,7 @@ from hands_on.evaluate.result import Evaluation
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.library import Library
 from hands_on.store.places import shipped_rulesets
+from hands_on.wording.rules import rule_sentence
 from tests.evaluate.build import finding_of, grade, kinds, rule_of, session, take
 
 DOG = 'sex = "male"\nborn = 2020-01-01\ncolour = "black"'
@@ -91,7 +92,9 @@ def test_a_range_narrower_than_the_hand_is_told(hovawart: Ruleset) -> None:
     assert kinds(evaluation) == []
     rule = rule_of(evaluation, "body-length-to-height")
     assert (rule.verdict, rule.too_narrow) == ("undecided", True)
-    assert "asked 1.10 to 1.15: no hand can tell a band this narrow; likelier within" in rule.sentence
+    assert "asked 1.10 to 1.15: no hand can tell a band this narrow; likelier within" in rule_sentence(
+        evaluation, rule
+    )
 
 
 def test_cow_hocks_slight_on_the_left(hovawart: Ruleset) -> None:

@@ -7,6 +7,7 @@ import uncertainties
 
 from hands_on.evaluate.evaluation import evaluate
 from hands_on.measure.hand import OwnHand
+from hands_on.wording.alarms import alarm_text
 from tests.evaluate.build import edition, judge, kinds, session, take
 
 
@@ -53,7 +54,7 @@ def test_a_take_that_cannot_be_used_is_told_and_left_out(written: float | str, u
     evaluation = judge("", take("height", 66.0) + take("height", written, unit=unit))
     assert kinds(evaluation) == [kind]
     assert evaluation.alarms[0].points == ("height",)
-    assert "take 2" in evaluation.alarms[0].text
+    assert "take 2" in alarm_text(evaluation, evaluation.alarms[0])
     assert [(one.value, one.takes) for one in evaluation.measures] == [(66.0, 1)]
 
 

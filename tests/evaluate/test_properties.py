@@ -15,6 +15,7 @@ from hands_on.ruleset.points import ChoicePoint, MeasurePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.library import Library
 from hands_on.store.places import shipped_rulesets
+from hands_on.wording.documents.evaluation import evaluation_document
 from tests.strategies import sessions
 
 LIBRARY = Library([shipped_rulesets()])
@@ -91,7 +92,7 @@ def believable(ruleset: Ruleset) -> st.SearchStrategy[Session]:
 
 
 def agrees_with_itself(evaluation: Evaluation, ruleset: Ruleset) -> None:
-    json.dumps(evaluation.as_json(), allow_nan=False)
+    json.dumps(evaluation_document(evaluation), allow_nan=False)
     counted = [one for one in evaluation.findings if one.counts and one.status == "present"]
     assert sum(evaluation.totals.values()) == len(counted)
     assert not any(one.counts for one in evaluation.allowed)

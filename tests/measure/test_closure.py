@@ -69,7 +69,6 @@ def halved() -> dict[str, tuple[float, float]]:
 
 def some(misfit: Misfit | None) -> Misfit:
     assert misfit is not None
-    assert misfit.text.isprintable()
     return misfit
 
 
@@ -95,7 +94,7 @@ def test_an_elbow_entered_ten_centimetres_off_raises_the_alarm() -> None:
     for elbow in (42.0, 22.0):
         misfit = some(check_sum(("elbow-height", "withers-elbow"), "height", values(elbow_height=elbow)))
         assert misfit.level == "alarm"
-        assert "10.0 cm" in misfit.text
+        assert abs(misfit.w) == pytest.approx(10.0, abs=0.2)
         assert misfit.ids == ("elbow-height", "withers-elbow", "height")
     assert (
         some(check_sum(("elbow-height", "withers-elbow"), "height", values(elbow_height=32.8))).level == "ok"
@@ -163,7 +162,7 @@ def test_the_head_closes_on_one_side_only() -> None:
     assert some(check_head(values(head_length=25 + 2.5))).level == "alarm"
     assert some(check_head(values(head_length=25 - 1.8 - 1.6))).level == "warn"
     assert some(check_head(values(head_length=25 - 5.0))).level == "alarm"
-    assert "cannot be" in some(check_head(values(head_length=28))).text
+    assert some(check_head(values(head_length=28))).w < 0
 
 
 @pytest.mark.parametrize(("degrees", "excess"), [(10, 0.1), (15, 0.2), (20, 0.4), (30, 0.8), (45, 1.8)])
@@ -195,7 +194,7 @@ def test_left_against_right(u: float, warn: float, alarm: float) -> None:
     above = check_left_right("x", 20, 20 - warn - 0.6 * unit, part, part)
     assert (below.level, above.level) == ("ok", "warn")
     assert check_left_right("x", 20 - alarm - 0.6 * unit, 20, part, part).level == "alarm"
-    assert "not a fault" in check_left_right("x", 40, 20, part, part).text
+    assert check_left_right("x", 40, 20, part, part).level == "alarm"
 
 
 def test_girth_against_the_ellipse_of_depth_and_width() -> None:
@@ -222,9 +221,9 @@ def test_a_slope_read_from_the_other_side_is_recognised() -> None:
     given = {"direct": (35.5, 5.0), "landmarks": (54.5, 3.0)}
     misfit = some(check_agreement("direct", "landmarks", given, complement=True))
     assert misfit.level == "alarm"
-    assert "from the vertical" in misfit.text
+    assert misfit.turned
     plain = some(check_agreement("direct", "landmarks", given))
-    assert "from the vertical" not in plain.text
+    assert not plain.turned
 
 
 @pytest.mark.parametrize(

@@ -33,6 +33,7 @@ from hands_on.evaluate.evaluation import evaluate
 from hands_on.evaluate.result import Evaluation, Finding
 from hands_on.exam.session import Session
 from hands_on.store.library import Library
+from hands_on.wording.rules import rule_sentence
 
 _ROOT = Path(__file__).parents[2]
 _CASES = _ROOT / "tests" / "data" / "edition_cases"
@@ -76,7 +77,9 @@ def test_case(edition: str, case: dict[str, Any]) -> None:
     for limit, verdict in case.get("verdict", {}).items():
         given = [rule.verdict for rule in result.rules if rule.id == limit]
         assert given, f"the limit {limit} was not held against this dog"
-        assert set(given) == {verdict}, [rule.sentence for rule in result.rules if rule.id == limit]
+        assert set(given) == {verdict}, [
+            rule_sentence(result, rule) for rule in result.rules if rule.id == limit
+        ]
     for limit in case.get("too_narrow", []):
         assert [rule.too_narrow for rule in result.rules if rule.id == limit] == [True]
     for limit, band in case.get("bands", {}).items():

@@ -27,6 +27,7 @@ from hands_on.ruleset.points import (
 )
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.library import Library
+from hands_on.wording.alarms import alarm_text
 
 _ROOT = Path(__file__).parents[2]
 _library = Library([_ROOT / "rulesets"])
@@ -96,7 +97,9 @@ def test_a_dog_as_asked_with_plain_answers_has_no_finding(edition: str) -> None:
             rows = _answers(rules, Session.model_validate(head), which)
             result = evaluate(rules, Session.model_validate(head | rows))
             assert result.findings == (), (dog, which)
-            assert [alarm.text for alarm in result.alarms if alarm.kind == "contradiction"] == []
+            assert [
+                alarm_text(result, alarm) for alarm in result.alarms if alarm.kind == "contradiction"
+            ] == []
             assert "outside" not in {rule.verdict for rule in result.rules}
     assert walked
 

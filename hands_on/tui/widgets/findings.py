@@ -9,6 +9,7 @@ from hands_on.evaluate import Evaluation
 from hands_on.evaluate.result import Finding
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.show import dotted, fitted, plain
+from hands_on.wording.alarms import alarm_text
 
 NO_CLASS_WORDS = {"none": "no fault here", "observation": "observed, not counted", "unclassed": "no class"}
 
@@ -96,7 +97,7 @@ class FindingList(Static):
             ]
         if evaluation.alarms:
             rows += [Content(""), Content.styled("Look again", "bold")]
-            rows += [plain(f"! {alarm.text}") for alarm in evaluation.alarms]
+            rows += [plain(f"! {alarm_text(evaluation, alarm)}") for alarm in evaluation.alarms]
         return Content("\n").join(rows)
 
 

@@ -15,7 +15,7 @@ from hands_on.wording.answers import answer_words
 from hands_on.wording.differences import difference_sentence
 from hands_on.wording.dogs import remark_sentences
 from hands_on.wording.order import no_order_words, order_remark
-from hands_on.wording.pairing import CAUTIONS, pairing_remarks, shared_words, sided_words
+from hands_on.wording.pairing import CAUTIONS, pairing_remarks, same_end_words, shared_words, sided_words
 from hands_on.wording.recheck import RECHECK_REMARKS, reason_words, rechecked_sentence
 
 __all__ = [
@@ -158,8 +158,9 @@ def pairing_document(found: Pairing) -> dict[str, Any]:
         "opposite": [_sided(one, found) for one in found.opposite],
         "open": [_sided(one, found) for one in found.open],
         "same_end": [
-            {"label": one.label, "end": one.end, "sire": one.sire.sentence, "dam": one.dam.sentence}
+            {"label": one.label, "end": one.end, "sire": sire, "dam": dam}
             for one in found.same_end
+            for sire, dam in [same_end_words(one, found)]
         ],
         "remarks": list(pairing_remarks(found)),
         "cautions": list(CAUTIONS),

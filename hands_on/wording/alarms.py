@@ -1,0 +1,248 @@
+"""What is to be looked at again, in words."""
+
+from __future__ import annotations
+
+from hands_on.evaluate import alarms as about
+from hands_on.evaluate.alarms import About, Claim
+from hands_on.evaluate.result import Alarm, Evaluation, Origin
+from hands_on.measure.closure import Misfit
+from hands_on.measure.takes import OddTakes
+from hands_on.measure.units import format_value
+from hands_on.ruleset.base import Side
+from hands_on.wording.rules import (
+    attribute_label,
+    chance_words,
+    held_words,
+    more_takes_words,
+    point_label,
+    reading_words,
+    rule_sentence,
+    sorted_words,
+)
+from hands_on.wording.teeth import least_missing, teeth_words
+
+__all__ = ["alarm_text", "misfit_words", "odd_takes_words"]
+
+ORIGINS: dict[Origin, str] = {
+    "take": "measured",
+    "grade": "graded",
+    "choice": "chosen",
+    "teeth": "tooth chart",
+    "note": "noted",
+    "combination": "together",
+    "dog": "by what was entered of the dog",
+}
+
+_ASK = "Which is it?"
+
+_TELLS = {
+    "girth": "Chest girth goes with chest depth and width",
+    "head": "Muzzle and skull make the head",
+    "sum": "The parts make the whole",
+    "agreement": "Both ways agree",
+    "order": "One is smaller than the other",
+}
+"""What must go together, where nobody says it otherwise."""
+
+
+def alarm_text(evaluation: Evaluation, alarm: Alarm) -> str:
+    """An alarm in words."""
+    return _said(evaluation, alarm.about)
+
+
+def _said(evaluation: Evaluation, what: About) -> str:
+    edition = evaluation.classes.ruleset.edition
+    match what:
+        case about.BornLater(born, on):
+            return f"The dog is born on {born}, after the examination of {on}: one date is wrong."
+        case about.NotKnown(name):
+            return _not_known(evaluation, name)
+        case about.EditionChanged():
+            return "The edition's file has changed since this session was held; so may the result."
+        case about.NoSuchSwitch(switch):
+            return f"The rule {switch} was chosen for this examination; this edition has no such switch."
+        case about.SwitchChosen(switch, of):
+            known = edition.switches.get(switch)
+            caution = known.caution if known is not None else f"{switch} was chosen for this examination."
+            return f"{of}: {caution}"
+        case about.UnknownFault(fault):
+            return f"{fault} is no fault that this edition knows; it is shown without a class."
+        case about.TeethUnseen(unseen, missing):
+            return f"{len(unseen)} teeth were not seen ({teeth_words(unseen)}): {least_missing(missing)}."
+        case about.MilkTeeth(teeth):
+            return (
+                f"Milk teeth still stand at {teeth_words(teeth)}, past the change of teeth: something for a "
+                "veterinarian to see. Whether the tooth that follows is there is for the chart to say."
+            )
+        case about.DegreeNeeded(of):
+            return f"{of}: the class hangs on the degree; none was said, lightest used."
+        case about.DegreeNeededTogether(of, cls, from_degree):
+            name = evaluation.classes.name(cls)
+            return f"{of}: with others it may count as {name}, from {from_degree} up; no degree was said."
+        case about.ForVeterinarian(of, advice):
+            return f"{of}: {advice}"
+    return _measured(evaluation, what)
+
+
+def _measured(evaluation: Evaluation, what: About) -> str:
+    """Takes, measurements and limits."""
+    match what:
+        case about.TakeRefused(point, take, problem):
+            return f"{point_label(evaluation, point)}, take {take} is not counted: {problem}"
+        case about.TakesOdd(point, side, odd):
+            return f"{_sided(evaluation, point, side)}: {odd_takes_words(odd)}"
+        case about.CountsDiffer(point, side):
+            label = _sided(evaluation, point, side)
+            return f"{label}: the counts differ. Count again; until then no limit between them is decided."
+        case about.TakesUnused(point, count):
+            known = evaluation.classes.ruleset.points.get(point)
+            if known is None:
+                return f"Readings of {point}: this edition knows no such point. They are kept and not used."
+            return f"{known.label} is not measured but judged: its {count} readings are kept and not used."
+        case about.Unclosed(misfit, said, advice):
+            return " ".join(
+                filter(None, (misfit_words(misfit, said or _told_of(evaluation, misfit)), advice))
+            )
+        case about.NearLimit(rule):
+            return f"{rule.label} {held_words(rule)}."
+        case about.HeavierNotSure(rule, called, heavier, stretch, p, more, reason):
+            sure_of = f"{rule.label} {reading_words(rule)}: {evaluation.classes.name(called)} for sure"
+            name = evaluation.classes.name(heavier)
+            beyond = f"{name} ({stretch.text()}) only {chance_words(p)} sure, so not called"
+            return "; ".join(filter(None, (sure_of, beyond, more_takes_words(more, reason)))) + "."
+        case about.SortedUnsure(rule):
+            return f"{rule.label} {sorted_words(evaluation, rule)}; rules hang on it."
+        case about.SortedOtherwise(attribute, entered, measured):
+            label = attribute_label(evaluation, attribute)
+            return f"{label}: entered as {entered}, measured as {measured}, which is used. Look at both."
+    return _answered(evaluation, what)
+
+
+def _answered(evaluation: Evaluation, what: About) -> str:
+    """Answers that the edition cannot read, and answers that contradict each other."""
+    match what:
+        case about.UnknownPoint(point):
+            return f"An answer at {point}: this edition knows no such point."
+        case about.NoScale(point):
+            label = point_label(evaluation, point)
+            return f"{label}: a step was recorded, but this edition has no scale there. It is not used."
+        case about.NoSuchStep(point, step, steps):
+            named = ", ".join(map(str, steps))
+            label = point_label(evaluation, point)
+            return f"{label}: there is no step {step} (steps: {named}). It is not used."
+        case about.NoChoice(point, chosen):
+            label = point_label(evaluation, point)
+            return f"{label}: {', '.join(chosen)} was chosen, but this edition has no choice there."
+        case about.NoSuchAnswer(point, chosen, answers):
+            label = point_label(evaluation, point)
+            return f"{label}: {chosen} is none of its answers ({', '.join(answers)}). It is not used."
+        case about.SeveralAnswers(point, answers):
+            label = point_label(evaluation, point)
+            return f"{label}: only one answer can hold, given are {', '.join(answers)}."
+        case about.Opposed(first, second):
+            pair = f"{_claim(evaluation, first)} and {_claim(evaluation, second)}"
+            return f"{pair} cannot hold together. {_ASK}"
+        case about.Denied(claim, by):
+            return f"{_claim(evaluation, claim)}, and ruled out as well ({ORIGINS[by]}). {_ASK}"
+        case about.AsAskedBut(point, claim):
+            found = _lower(_claim(evaluation, claim))
+            return f"{point_label(evaluation, point)} is recorded as asked for, but {found}. {_ASK}"
+        case about.MeasuredOtherwise(claim, rule):
+            measured = f"{_lower(rule.label)} {rule_sentence(evaluation, rule)}"
+            return f"{_claim(evaluation, claim)}, but {measured}. {_ASK}"
+        case about.FullMouth(claim):
+            return f"{_claim(evaluation, claim)}, but in the tooth chart none is missing. {_ASK}"
+    raise TypeError(f"nothing is said of {what!r}")
+
+
+def odd_takes_words(odd: OddTakes) -> str:
+    """What is odd about takes, and what to do."""
+    numbers = " and ".join(map(str, odd.takes))
+    if odd.kind == "implausible":
+        pairs = zip(odd.takes, odd.values, strict=True)
+        named = ", ".join(f"take {number}: {format_value(value, odd.unit)}" for number, value in pairs)
+        return f"Cannot be right: {named}. Read it again."
+    if odd.kind == "drift":
+        return (
+            f"The height falls from take to take, {format_value(odd.apart, odd.unit)} in all: "
+            "the dog is settling. Let it stand, take it again and keep the last takes."
+        )
+    takes = f"take {numbers}" if len(odd.takes) == 1 else f"takes {numbers}"
+    advice = "One more take." if odd.n == 2 else "One more take, and look at the median."
+    return (
+        f"The takes lie {format_value(odd.apart, odd.unit)} apart, more than "
+        f"{format_value(odd.allowed, odd.unit, 2)} that one hand allows: look at {takes}. {advice}"
+    )
+
+
+def misfit_words(misfit: Misfit, said: str = "") -> str:
+    """How measurements miss each other; `said` is what must go together."""
+    advice = "Measure again." if misfit.level == "alarm" else "Look again."
+    told = _TELLS["head"] if misfit.kind == "head" else _clause(said) or _TELLS.get(misfit.kind, "")
+    size = format_value(abs(misfit.w), misfit.unit or "count", 1)
+    if misfit.kind == "fence":
+        return f"{told}: {misfit.w:.2f} is hardly possible. Please read again."
+    if misfit.kind == "girth":
+        ratio = f"it is {misfit.w:.2f} of the ellipse they make, expected 0.97 to 0.99"
+        return f"{told}: {ratio}. Check all three. {advice}"
+    if misfit.kind == "head" and misfit.w < 0:
+        return (
+            f"{told}: they are {size} short of it, which cannot be. A wrong stop point, or a tape over the "
+            f"curve of the head. {advice}"
+        )
+    if misfit.kind == "head":
+        return (
+            f"{told}: they exceed it by {size}, more than any stop explains. Both must start from the same "
+            f"stop point. {advice}"
+        )
+    if misfit.kind == "left-right":
+        text = f"{told}: left and right differ by {size}. {advice}"
+        note = "it is a note for the owner to ask a veterinarian, not a fault."
+        stays = f" If it stays on a dog that stands square, {note}"
+        return text + (stays if misfit.level == "alarm" else "")
+    if misfit.kind == "order":
+        return f"{told}: it is larger by {size}. {advice}"
+    turned = " One may have been read from the vertical, the other from the horizontal."
+    return f"{told}: they miss by {size}. {advice}{turned if misfit.turned else ''}"
+
+
+def _clause(said: str) -> str:
+    """A statement as it stands before a colon."""
+    return (said[:1].upper() + said[1:]).rstrip(".")
+
+
+def _told_of(evaluation: Evaluation, misfit: Misfit) -> str:
+    """Of left against right: what was measured."""
+    return point_label(evaluation, misfit.ids[0]) if misfit.kind == "left-right" else ""
+
+
+def _claim(evaluation: Evaluation, claim: Claim) -> str:
+    """A fault with its side and where it comes from: `Cow hocks, left (graded)`."""
+    side = f", {claim.side}" if claim.side else ""
+    how = rule_sentence(evaluation, claim.rule) if claim.rule is not None else ORIGINS[claim.origin]
+    return f"{claim.label}{side} ({how})"
+
+
+def _sided(evaluation: Evaluation, point: str, side: Side | None) -> str:
+    label = point_label(evaluation, point)
+    return f"{label} ({side})" if side else label
+
+
+def _not_known(evaluation: Evaluation, name: str) -> str:
+    if name == "detail":
+        return "The place or form of a fault is not said, and its class hangs on it."
+    declared = evaluation.classes.ruleset.edition.attributes.get(name)
+    written = evaluation.circumstances.dog.attribute(name).strip()
+    if declared is not None and written:
+        return (
+            f"{declared.label} “{written}” is none that this edition knows "
+            f"({', '.join(declared.options)}): rules that ask for it were not applied."
+        )
+    what = f"The {name}" if name in ("sex", "age", "country", "purpose") else name
+    if declared is not None:
+        what = declared.label
+    return f"{what} is not known: rules that hang on it were not applied."
+
+
+def _lower(text: str) -> str:
+    return text[:1].lower() + text[1:]

@@ -1,0 +1,101 @@
+"""An evaluation as one JSON document: values, and the sentences about them."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import Any
+
+from hands_on.evaluate.result import Evaluation, Finding, RuleResult
+from hands_on.wording.alarms import alarm_text
+from hands_on.wording.findings import measured_words
+from hands_on.wording.rules import rule_sentence
+
+__all__ = ["evaluation_document"]
+
+
+def evaluation_document(evaluation: Evaluation) -> dict[str, Any]:
+    """The evaluation as `hands-on assess --json` prints it and a signed session keeps it."""
+    alarms = evaluation.alarms
+    return {
+        "session": evaluation.session,
+        "ruleset": evaluation.ruleset,
+        "edition": evaluation.edition,
+        "age_months": evaluation.age_months,
+        "measures": [asdict(entry) for entry in evaluation.measures],
+        "bases": dict(evaluation.bases),
+        "derived": [asdict(entry) for entry in evaluation.derived],
+        "growth": [asdict(entry) for entry in evaluation.growth],
+        "rules": [_rule(evaluation, rule) for rule in evaluation.rules],
+        "findings": [_finding(evaluation, finding) for finding in evaluation.findings],
+        "allowed": [_finding(evaluation, finding) for finding in evaluation.allowed],
+        "totals": dict(evaluation.totals),
+        "unsure": dict(evaluation.unsure),
+        "disqualifying": list(evaluation.disqualifying),
+        "outcome_at_most": evaluation.outcome_at_most,
+        "outcome_reasons": list(evaluation.outcome_reasons),
+        "outcomes": list(evaluation.outcomes),
+        "alarms": [
+            {"kind": one.kind, "points": one.points, "text": alarm_text(evaluation, one)} for one in alarms
+        ],
+        "gaps": [entry.point for entry in evaluation.gaps],
+        "skipped": [asdict(entry) for entry in evaluation.gaps if entry.skipped],
+    }
+
+
+def _rule(evaluation: Evaluation, rule: RuleResult) -> dict[str, Any]:
+    return {
+        "id": rule.id,
+        "value": rule.value,
+        "u": rule.u,
+        "unit": rule.unit,
+        "low": rule.low,
+        "high": rule.high,
+        "p_inside": rule.p_inside,
+        "verdict": rule.verdict,
+        "fault": rule.fault,
+        "class": rule.cls,
+        "label": rule.label,
+        "sentence": rule_sentence(evaluation, rule),
+        "likelier": rule.likelier,
+        "more_takes": rule.more_takes,
+        "source": rule.source,
+        "reading": rule.reading,
+        "optional": rule.optional,
+        "about": rule.about,
+        "band": rule.band,
+        "missing": rule.missing,
+        "side": rule.side,
+        "measures": rule.measures,
+        "ideal": rule.ideal,
+        "words": rule.words,
+        "too_narrow": rule.too_narrow,
+        "p_class": rule.p_class,
+    }
+
+
+def _finding(evaluation: Evaluation, finding: Finding) -> dict[str, Any]:
+    return {
+        "id": finding.id,
+        "label": finding.label,
+        "region": finding.region,
+        "degree": finding.degree,
+        "side": finding.side,
+        "status": finding.status,
+        "class": finding.cls,
+        "origin": finding.origin,
+        "origins": finding.origins,
+        "points": finding.points,
+        "too_young": finding.too_young,
+        "judged_from": finding.judged_from,
+        "detail": finding.detail,
+        "measured": measured_words(evaluation, finding),
+        "teeth": finding.teeth,
+        "function": finding.function,
+        "veterinary": finding.veterinary,
+        "source": finding.source,
+        "reading": finding.reading,
+        "reasons": finding.reasons,
+        "decision": finding.decision,
+        "computed_class": finding.computed_cls,
+        "counts": finding.counts,
+    }

@@ -1,0 +1,155 @@
+"""What a limit gives for a dog, in one short sentence."""
+
+from __future__ import annotations
+
+from hands_on.evaluate.result import Evaluation, RuleResult
+from hands_on.measure.age import age_text
+from hands_on.measure.conformity import Band, TakesReason, Verdict
+from hands_on.measure.units import format_measured, format_value
+
+__all__ = [
+    "attribute_label",
+    "chance_words",
+    "held_words",
+    "more_takes_words",
+    "point_label",
+    "reading_words",
+    "rule_sentence",
+    "verdict_words",
+]
+
+_SIDES = {"inside": "likelier within", "below": "likelier below", "above": "likelier above"}
+
+
+def rule_sentence(evaluation: Evaluation, rule: RuleResult) -> str:
+    """Value, what is asked for, verdict, how sure: `71.5 ± 0.6 cm, asked 63 to 70: outside, 0.3 % ...`."""
+    if rule.verdict == "not-measured":
+        return _not_measured(evaluation, rule)
+    if rule.verdict == "not-yet":
+        age = evaluation.age_months
+        when = "age not known" if age is None else f"at {age_text(age)}"
+        return f"{reading_words(rule)}: judged from {rule.from_age or 0:g} months, not yet ({when})"
+    if rule.sorts:
+        return "; ".join([sorted_words(evaluation, rule), *_notes(rule)])
+    # Of a dog too young nothing is to be settled yet by more takes.
+    told = held_words(rule, takes=rule.judged_from is None)
+    if not rule.ladder:
+        return f"{told} (the rule's stretches overlap; nothing is called)"
+    return "; ".join([told, *_notes(rule)])
+
+
+def held_words(rule: RuleResult, *, takes: bool = True) -> str:
+    """How a value stands to what is asked for, and with `takes` whether more of them would settle it."""
+    assert rule.held is not None
+    assert rule.asked is not None  # of a limit that was held
+    value, u = rule.value or 0.0, rule.u or 0.0
+    return verdict_words(value, u, rule.asked, rule.held, rule.unit, asked=_asked_word(rule), takes=takes)
+
+
+def verdict_words(
+    value: float,
+    u: float,
+    limits: Band,
+    verdict: Verdict,
+    unit: str = "cm",
+    *,
+    asked: str = "asked",
+    takes: bool = True,
+) -> str:
+    """Value, limits, outcome and how sure it is; `asked` is the word before the limits.
+
+    The limits are printed without the unit of the value.
+    """
+    head = f"{format_measured(value, u, unit)}, {asked} {limits.text()}: "
+    if u == 0:
+        return head + verdict.outcome
+    within = chance_words(verdict.p_inside)
+    if verdict.outcome == "inside":
+        return f"{head}inside, {within} sure"
+    if verdict.outcome == "outside":
+        return f"{head}outside, {within} that it is within"
+    if verdict.too_narrow and verdict.takes_more is None:
+        return f"{head}no hand can tell a band this narrow; {_likelier(value, limits, verdict)}"
+    told = f"{head}undecided, {within} that it is within"
+    more = more_takes_words(verdict.takes_more, verdict.takes_reason) if takes else ""
+    return "; ".join(filter(None, (told, more)))
+
+
+def _likelier(value: float, limits: Band, verdict: Verdict) -> str:
+    chances = {"inside": verdict.p_inside, "below": verdict.p_below, "above": verdict.p_above}
+    chance = chances[verdict.likelier_side]
+    # Dead in the middle of a very narrow band every side is unlikely: then the figure alone is told.
+    if chance < 0.5 and limits.holds(value):
+        return f"by the figure within ({chance_words(verdict.p_inside)})"
+    return f"{_SIDES[verdict.likelier_side]} ({chance_words(chance)})"
+
+
+def chance_words(p: float) -> str:
+    """A probability: `66 %`, `0.4 %`, `under 0.1 %`, `over 99.9 %`."""
+    if p <= 0.0 or p >= 1.0:
+        return f"{p:.0%}".replace("%", " %")
+    if p < 0.001:
+        return "under 0.1 %"
+    if p > 0.999:
+        return "over 99.9 %"
+    digits = 1 if p < 0.0995 or p > 0.9 else 0
+    return f"{100 * p:.{digits}f} %"
+
+
+def more_takes_words(more: int | None, reason: TakesReason | None) -> str:
+    """Whether more takes by the same hand would settle it; empty where nothing is known of that."""
+    if more is not None:
+        return f"{more} more take{'s' if more > 1 else ''} would probably settle it"
+    return "more takes would not settle it" if reason in ("lasting", "too-many") else ""
+
+
+def sorted_words(evaluation: Evaluation, rule: RuleResult) -> str:
+    """What a limit sorts the dog into."""
+    sure = "" if rule.sorted_surely else "undecided, by the figure "
+    label = attribute_label(evaluation, rule.sorts)
+    return f"{reading_words(rule)}: {label.lower()} {sure}{rule.band or 'none of those named'}"
+
+
+def reading_words(rule: RuleResult) -> str:
+    """A value with its uncertainty."""
+    if rule.u:
+        return format_measured(rule.value or 0.0, rule.u, rule.unit)
+    return format_value(rule.value or 0.0, rule.unit)
+
+
+def point_label(evaluation: Evaluation, point: str) -> str:
+    """A point's label, or its id where the edition does not know it."""
+    known = evaluation.classes.ruleset.points.get(point)
+    return known.label if known is not None else point
+
+
+def attribute_label(evaluation: Evaluation, name: str) -> str:
+    """The label of something that is known of a dog."""
+    declared = evaluation.classes.ruleset.edition.attributes.get(name)
+    return declared.label if declared is not None else name
+
+
+def _not_measured(evaluation: Evaluation, rule: RuleResult) -> str:
+    if rule.missing:
+        return "not measured: " + ", ".join(point_label(evaluation, name) for name in rule.missing)
+    if rule.value_unit:
+        return f"the rule is in {rule.unit}, the value in {rule.value_unit}"
+    return rule.problem
+
+
+def _notes(rule: RuleResult) -> list[str]:
+    if not rule.judged:
+        return []
+    notes = ["practice, not counted"] if rule.optional else []
+    notes += [f"too young, judged from {rule.judged_from:g} months"] if rule.judged_from is not None else []
+    if rule.cls == "none":
+        notes.append("tolerated" if rule.tolerated else "no fault")
+    return notes
+
+
+def _asked_word(rule: RuleResult) -> str:
+    """The word before what is asked for: an ideal is no limit, and `about` is the standard's own word."""
+    if rule.ideal:
+        return "ideal"
+    both = rule.low is not None and rule.high is not None
+    return "asked about" if rule.about and both else "asked"
