@@ -1,4 +1,4 @@
-"""`hands-on rulesets [ID]`: the editions known, one in full with its sources, or two held together."""
+"""`hands-on rulesets [ID]`: the editions known, one in full with its sources, or two compared."""
 
 from __future__ import annotations
 

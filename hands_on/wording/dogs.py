@@ -88,7 +88,7 @@ def _remark(remark: Remark, compared: SideBySide) -> str:
     if remark == "different-editions":
         titles = "; ".join(dict.fromkeys(one.ruleset.edition.title for one in compared.sessions))
         return (
-            f"Held against different editions ({titles}): takes and grades are compared, classes are not, "
+            f"Judged by different editions ({titles}): takes and grades are compared, classes are not, "
             "and there is no order."
         )
     if remark == "one-dog-twice":

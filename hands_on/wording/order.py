@@ -21,7 +21,7 @@ _ASSUMED = (
 
 _NO_ORDER: dict[NoOrder, str] = {
     "too-few": "two dogs at least are needed",
-    "different-editions": "the dogs were held against different editions, whose classes cannot be weighed "
+    "different-editions": "the dogs were judged by different editions, whose classes cannot be weighed "
     "together",
     "one-dog": "all sessions are of one dog",
     "dog-twice": "a dog is among them twice; give each dog once for an order",

@@ -1,1 +1,1 @@
-"""Evaluators held against each other on the same dogs: the statistic that fits each point, and who leans."""
+"""Evaluators compared on the same dogs: the statistic that fits each point, and who leans."""

@@ -1,1 +1,1 @@
-"""Dogs held against each other: side by side, the order, a dog that comes back, sire and dam."""
+"""Dogs compared: side by side, the order, a dog that comes back, sire and dam."""

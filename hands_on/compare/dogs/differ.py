@@ -275,7 +275,7 @@ def _grown(
     point: MeasurePoint,
     found: Difference,
 ) -> Difference:
-    """A measurement of one dog, earlier and later, held against growth."""
+    """A measurement of one dog, earlier and later, compared with growth."""
     earlier, later = sessions
     then, now = answers
     quantity = _GROWS.get(point.id)

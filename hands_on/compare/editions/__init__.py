@@ -1,1 +1,1 @@
-"""Editions held against each other: rule by rule, and one session judged under two of them."""
+"""Editions compared: rule by rule, and one session judged under two of them."""

@@ -179,7 +179,7 @@ def _check_reach(report: Report, path: Path, limit: Limit, known: Known) -> None
 def _check_single(report: Report, path: Path, limit: Limit, quantity: str | None) -> None:
     """A single figure is met by no reading: it is a target, and needs the width that still meets it.
 
-    Under any uncertainty the probability of lying on one point of the line is nought (JCGM 106:2012, 7.4),
+    Under any uncertainty the probability of lying on one point of the line is zero (JCGM 106:2012, 7.4),
     so every dog would depart. Teeth are counted, and may be asked for by one number.
     """
     if quantity is None or quantity == "count":
