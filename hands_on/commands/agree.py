@@ -54,6 +54,8 @@ def lines(found: Agreement) -> Iterator[str]:
     yield from paragraph(f"Every answer the same at {alike} further points.", 0)
     if found.order is not None:
         yield from section(agreed.ORDER, paragraphs(agreed.order_sentences(found.order)))
+    spread = paragraphs(agreed.precision_sentences(found.points))
+    yield from section("How far readings of one dog scatter", spread, "no two dogs were measured by all")
     leans = paragraphs(agreed.lean_sentences(found.lean))
     yield from section("Who leans which way", leans, "nobody by more than so few dogs scatter")
     yield from section("Over all graded points", paragraphs(agreed.strict_sentences(found.strictness)))

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from hands_on.compare.agreement.by_point import Agreement, AgreementRemark, PointAgreement
 from hands_on.compare.agreement.estimate import Estimate, Reason
 from hands_on.compare.agreement.lean import Lean
-from hands_on.measure.units import format_measured
+from hands_on.compare.agreement.precision import Spread
+from hands_on.measure.units import format_measured, format_value
 from hands_on.wording.dogs import percent
 
 __all__ = [
@@ -17,6 +18,7 @@ __all__ = [
     "estimate_words",
     "lean_sentences",
     "order_sentences",
+    "precision_sentences",
     "reason_words",
     "remark_words",
     "strict_sentences",
@@ -39,8 +41,8 @@ _REASONS: Mapping[Reason, str] = {
     "all-tied": "every evaluator ties all dogs: W is undefined",
     "all-read-the-same": f"every evaluator read the same on every dog; {_NO_INTERVAL}",
     "all-pairs-agree": f"every pair of answers agrees; {_NO_INTERVAL}",
-    "varies-in-too-few": "the answers vary in too few dogs for an interval",
-    "rough-chance": "few dogs and evaluators: the chance figures are rough",
+    "one-dog": "one dog only: what chance alone would give cannot be told",
+    "one-dog-decides": "one dog decides the value: no interval can be computed",
 }
 
 MOST = 10
@@ -51,8 +53,10 @@ ORDER = "Order of the dogs"
 
 EXPLAINED = (
     "ICC: how much of the spread of readings is between dogs. Kappa, alpha: agreement beyond chance, "
-    "1 full, 0 none. AC1, AC2: the same where nearly all dogs get one answer. In brackets: the 95 % "
-    "interval."
+    "1 full, 0 none. AC1, AC2: the same where nearly all dogs get one answer, over the answers in use. In "
+    "brackets: the 95 % interval; of grades and choices of 5 to 10 dogs it held the truth in 83 to 99 of "
+    "100 simulated seminars. Who leans is corrected for the number of points and evaluators: without "
+    "any lean somebody is named in one seminar of twenty at most."
 )
 """What the statistics mean."""
 
@@ -102,8 +106,6 @@ def reason_words(one: Estimate) -> str:
             return f"{n} dogs only: too few for an interval"
         case "wide-interval":
             return f"{n} dogs only: the interval says how little that settles"
-        case "rough-interval":
-            return f"a rough interval: {n} dogs only"
         case reason:
             return _REASONS[reason]
 
@@ -138,15 +140,52 @@ def order_sentences(one: PointAgreement) -> Iterator[str]:
 
 
 def lean_sentences(rows: Sequence[Lean]) -> Iterator[str]:
-    """Who leans which way, where it is clear of what so few dogs scatter."""
+    """Who leans which way, where it is clear of what so few dogs scatter, all leans taken together.
+
+    Told in the direction of the fault where grades were given.
+    """
     for one in rows:
         if one.clear and one.u is not None:
-            if one.unit == "degree":
-                size = f"{abs(one.value):.1f} ± {one.u:.1f} degrees"
-            else:
-                size = format_measured(abs(one.value), one.u, one.unit)
-            way = "above" if one.value > 0 else "below"
-            yield f"{one.evaluator}, {one.label}: {size} {way} the others, over {one.n} dogs"
+            yield f"{one.evaluator} {_lean_words(one, one.u)} than the others, over {one.n} dogs"
+
+
+def _lean_words(one: Lean, u: float) -> str:
+    if one.unit != "degree":
+        way = "higher" if one.value > 0 else "lower"
+        return f"read {one.label.lower()} {format_measured(abs(one.value), u, one.unit)} {way}"
+    size = f"{abs(one.value):.1f} ± {u:.1f}"
+    if not one.faults:
+        return f"graded {one.label.lower()} {size} steps {'higher' if one.value > 0 else 'lower'}"
+    faults = " or ".join(label[:1].lower() + label[1:] for label in one.faults)
+    return f"graded {faults} {size} degrees {'heavier' if one.heavier else 'lighter'}"
+
+
+def precision_sentences(rows: Sequence[PointAgreement]) -> Iterator[str]:
+    """How far readings of one dog scatter by one hand and by several, where it can be told."""
+    for one in rows:
+        found, unit = one.precision, one.unit
+        if found is None:
+            continue
+        told = []
+        if found.repeatability is not None:
+            told.append(f"by one hand {_spread_words(found.repeatability, unit)}")
+        if found.reproducibility is not None:
+            told.append(f"between hands {_spread_words(found.reproducibility, unit)}")
+        if found.lasting_share is not None:
+            share = percent(found.lasting_share)
+            told.append(f"{share} of the variance stays with the hand, however often it reads")
+        text = f"{one.label}: {'; '.join(told)} ({found.n} dogs, {found.k} evaluators"
+        yield text + (f", {found.r} times each)" if found.r > 1 else ")")
+
+
+def _spread_words(one: Spread, unit: str) -> str:
+    """A standard deviation with its interval."""
+    ends = f"{one.low:.2g} to {one.high:.2g}" if one.high < MANY * one.value else f"{one.low:.2g} to far more"
+    return f"{format_value(float(f'{one.value:.2g}'), unit)} [{ends}]"
+
+
+MANY = 10.0
+"""Times the value: an upper end beyond it says only that it is not known."""
 
 
 def strict_sentences(rows: Sequence[Lean]) -> Iterator[str]:
@@ -155,5 +194,5 @@ def strict_sentences(rows: Sequence[Lean]) -> Iterator[str]:
         u = f" ± {one.u:.2f}" if one.u is not None else ""
         way = "further from as asked" if one.value > 0 else "nearer to as asked"
         told = f"{abs(one.value):.2f}{u} degrees a point {way} than the others"
-        clear = "" if one.clear else "; not clear of what so few dogs scatter"
+        clear = "" if one.clear else "; no more than so few dogs scatter"
         yield f"{one.evaluator}: {told}{clear}"

@@ -103,12 +103,12 @@ def test_a_departure_off_the_scale_makes_the_point_one_of_words():
 
 
 def test_the_lean_of_each_evaluator():
-    # E1 reads 0.6 above, E0 and E2 agree: against the mean of the others +0.6 and -0.3.
+    # E1 reads 0.6 above and is named; E0 and E2 agree, and are then held against each other alone.
     table = [[60.0 + n, 60.6 + n, 60.0 + n] for n in range(6)]
     found = agreement(_sessions(table, lambda x: take("height", x)))
     leans = {one.evaluator: one for one in found.lean if one.point == "height"}
     assert leans["E1"].value == pytest.approx(0.6)
-    assert leans["E0"].value == pytest.approx(-0.3)
+    assert leans["E0"].value == pytest.approx(0.0)
     # No spread at all, but the instrument reads to 0.1: u is 0.1/sqrt(12)/sqrt(6) (JCGM 100:2008, F.2.2.1).
     assert leans["E1"].u == pytest.approx(0.1 / 12**0.5 / 6**0.5, rel=1e-3)
     assert leans["E1"].clear

@@ -14,44 +14,29 @@ nearly every dog got the same answer and kappa and alpha break down.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Literal
 
-from hands_on.compare.agreement.alpha import SEED, alpha
+from hands_on.compare.agreement.alpha import alpha
+from hands_on.compare.agreement.board import AgreementRemark, Board, board_of
 from hands_on.compare.agreement.concordance import concordance
 from hands_on.compare.agreement.estimate import Estimate, pairs
-from hands_on.compare.agreement.gwet import gwet
+from hands_on.compare.agreement.gwet import gwet, in_use
 from hands_on.compare.agreement.icc import icc
 from hands_on.compare.agreement.kappa import quadratic, weighted_kappa
 from hands_on.compare.agreement.lean import Lean, leans, strictness
-from hands_on.compare.answer import Answer, plain_answer, scale_of
+from hands_on.compare.agreement.precision import Precision, precision
+from hands_on.compare.answer import Answer, scale_of
 from hands_on.compare.dogs.class_rank import ClassRanking
 from hands_on.compare.examined import Examined, one_edition
-from hands_on.exam.round import place_of
 from hands_on.measure.change import sdc
-from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, Point
+from hands_on.ruleset.points import GradePoint, MeasurePoint, Point
 
-__all__ = ["Agreement", "AgreementRemark", "Board", "PointAgreement", "agreement", "dog_key"]
+__all__ = ["Agreement", "AgreementRemark", "PointAgreement", "agreement"]
 
 Level = Literal["measurement", "ordinal", "nominal", "order"]
-
-FEW_DOGS = 5
-"""Fewer dogs say next to nothing of other dogs (common practice asks for ten and more)."""
-
-
-@dataclass(frozen=True)
-class AgreementRemark:
-    """What must be borne in mind of the agreement."""
-
-    kind: Literal["examined-twice", "one-evaluator", "few-dogs", "missing", "different-editions"]
-    evaluator: str = ""
-    dog: str = ""
-    count: int = 0
-    """Dogs, or examinations that are missing."""
-    of: int = 0
-    """Examinations there should be."""
 
 
 @dataclass(frozen=True)
@@ -72,29 +57,11 @@ class PointAgreement:
     beside: Estimate | None = None
     """Gwet's AC1 or AC2."""
     p_chance: float | None = None
-    """For an order: how likely chance alone gives as much."""
-
-
-@dataclass(frozen=True)
-class Board:
-    """Who examined which dog: sessions by dog and evaluator, one of each."""
-
-    dogs: tuple[str, ...]
-    evaluators: tuple[str, ...]
-    cells: Mapping[tuple[int, int], Examined]
-
-    def answers(self, point: str) -> list[list[Answer | None]]:
-        """A row a dog, a column an evaluator; None where there is no answer to compare."""
-        rows: list[list[Answer | None]] = []
-        for dog in range(len(self.dogs)):
-            row: list[Answer | None] = []
-            for evaluator in range(len(self.evaluators)):
-                one = self.cells.get((dog, evaluator))
-                at = one.ruleset.points.get(point) if one is not None else None
-                answer = plain_answer(one, at) if one is not None and at is not None else None
-                row.append(answer if answer is not None and answer.given else None)
-            rows.append(row)
-        return rows
+    """For an order: how likely chance alone gives as much, counted out or drawn."""
+    unit: str = ""
+    """Of a measurement."""
+    precision: Precision | None = None
+    """For a measurement: how far one hand and several scatter."""
 
 
 @dataclass(frozen=True)
@@ -123,17 +90,9 @@ class Agreement:
         return tuple(sorted(found, key=lambda one: (-one.apart, -unlike(one))))
 
 
-def dog_key(one: Examined) -> str:
-    """What tells the dogs of a group of sessions apart: its identity, else its number in the round."""
-    if one.identity:
-        return one.identity
-    place = place_of(one.session)
-    return f"{place.round}/{place.dog}" if place is not None and place.dog else one.name
-
-
-def agreement(sessions: Sequence[Examined], *, seed: int = SEED) -> Agreement:
+def agreement(sessions: Sequence[Examined]) -> Agreement:
     """Compare what several evaluators say of the same dogs; what cannot be computed has its reason."""
-    board, remarks = _board(sessions)
+    board, remarks = board_of(sessions)
     known = {point.id: point for one in sessions for point in one.ruleset.points.values()}
     points: list[PointAgreement] = []
     tables: dict[str, tuple[Point, list[list[Answer | None]]]] = {}
@@ -142,54 +101,26 @@ def agreement(sessions: Sequence[Examined], *, seed: int = SEED) -> Agreement:
         compared = pairs([[0.0 if answer else None for answer in row] for row in table])
         if not compared:
             continue
-        found = _point(point, table, _one_scale(board, name), seed)
+        found = _point(point, table, _one_scale(board, name))
+        if isinstance(point, MeasurePoint):
+            found = replace(found, unit=point.unit, precision=precision(board.readings(name)))
         points.append(found)
         if found.level in ("measurement", "ordinal"):
             tables[name] = (point, table)
+
+    def label(fault: str) -> str:
+        return next((one.ruleset.label(fault) for one in sessions if fault in one.ruleset.faults), fault)
+
     if not one_edition(sessions):
         remarks.append(AgreementRemark("different-editions"))
     return Agreement(
         board,
         tuple(points),
         _order(board, sessions),
-        leans(board.evaluators, tables),
+        leans(board.evaluators, tables, label),
         strictness(board.evaluators, {n: t for n, t in tables.items() if isinstance(t[0], GradePoint)}),
         tuple(remarks),
     )
-
-
-def _board(sessions: Sequence[Examined]) -> tuple[Board, list[AgreementRemark]]:
-    """Sessions by dog and evaluator; the latest counts where somebody examined a dog twice."""
-    remarks: list[AgreementRemark] = []
-    names: dict[str, str] = {}
-    evaluators: dict[str, str] = {}
-    cells: dict[tuple[str, str], Examined] = {}
-    for one in sessions:
-        key = dog_key(one)
-        place = place_of(one.session)
-        known = one.session.dog.call_name or one.session.dog.registered_name
-        names.setdefault(key, known or (f"no. {place.dog}" if place else one.name))
-        who = one.evaluator.casefold() or one.name
-        evaluators.setdefault(who, one.evaluator or f"not named ({one.name})")
-        before = cells.get((key, who))
-        if before is not None:
-            remarks.append(AgreementRemark("examined-twice", evaluators[who], names[key]))
-            if one.day < before.day:
-                continue
-        cells[key, who] = one
-    dogs, people = list(names), list(evaluators)
-    placed = {(dogs.index(key), people.index(who)): one for (key, who), one in cells.items()}
-    if len(people) < 2:
-        remarks.append(AgreementRemark("one-evaluator"))
-    if len(dogs) < FEW_DOGS:
-        remarks.append(AgreementRemark("few-dogs", count=len(dogs)))
-    missing = len(dogs) * len(people) - len(placed)
-    if missing:
-        remarks.append(AgreementRemark("missing", count=missing, of=len(dogs) * len(people)))
-    labels = tuple(names.values())
-    if len(set(labels)) < len(labels):
-        labels = tuple(f"{label} ({key})" for key, label in names.items())
-    return Board(labels, tuple(evaluators.values()), placed), remarks
 
 
 def _one_scale(board: Board, name: str) -> bool:
@@ -204,9 +135,9 @@ def _one_scale(board: Board, name: str) -> bool:
     return len(scales) == 1
 
 
-def _point(point: Point, table: list[list[Answer | None]], one_scale: bool, seed: int) -> PointAgreement:
+def _point(point: Point, table: list[list[Answer | None]], one_scale: bool) -> PointAgreement:
     if isinstance(point, MeasurePoint):
-        return _measurement(point, table, seed)
+        return _measurement(point, table)
     scale = scale_of(point) if one_scale else None
     answers = [answer for row in table for answer in row if answer is not None]
     if scale is not None and all(answer.position is not None for answer in answers):
@@ -214,34 +145,34 @@ def _point(point: Point, table: list[list[Answer | None]], one_scale: bool, seed
             [None if a is None or a.position is None else float(a.position) for a in row] for row in table
         ]
         steps = [float(step) for step in scale]
-        estimate = _ordinal(places, steps, seed)
+        estimate = _ordinal(places, steps)
         unequal, apart = _shares(places, 1.0), _shares(places, 2.0)
-        beside = gwet(places, steps, weights=quadratic(len(steps)))
+        used = in_use(places, steps)
+        beside = gwet(places, used, weights=quadratic(len(used)))
         return PointAgreement(
             point.id, point.label, point.region, "ordinal", estimate, unequal, apart, beside
         )
     codes = {code: float(n) for n, code in enumerate(dict.fromkeys(a.category or "" for a in answers))}
     coded = [[None if a is None else codes[a.category or ""] for a in row] for row in table]
-    least = len(point.options) if isinstance(point, ChoicePoint) else 2
-    options = [float(n) for n in range(max(len(codes), least))]
+    options = [float(n) for n in range(max(len(codes), 2))]
     apart = _shares(coded, 0.5)
     return PointAgreement(
         point.id,
         point.label,
         point.region,
         "nominal",
-        alpha(coded, "nominal", seed=seed),
+        alpha(coded, "nominal"),
         apart,
         apart,
         gwet(coded, options),
     )
 
 
-def _measurement(point: MeasurePoint, table: list[list[Answer | None]], seed: int) -> PointAgreement:
+def _measurement(point: MeasurePoint, table: list[list[Answer | None]]) -> PointAgreement:
     values = [[None if a is None else a.value for a in row] for row in table]
     estimate = icc(values)
     if estimate.n < 2 and len(table) > 1:
-        estimate = alpha(values, "interval", seed=seed)
+        estimate = alpha(values, "interval")
     unequal = beyond = total = 0
     for row in table:
         for a, b in combinations([answer for answer in row if answer is not None], 2):
@@ -257,13 +188,13 @@ def _measurement(point: MeasurePoint, table: list[list[Answer | None]], seed: in
     )
 
 
-def _ordinal(places: list[list[float | None]], steps: list[float], seed: int) -> Estimate:
+def _ordinal(places: list[list[float | None]], steps: list[float]) -> Estimate:
     """Kappa for two evaluators who both graded, alpha for more and for gaps that leave kappa nothing."""
     if len(places[0]) == 2:
         found = weighted_kappa(places, steps)
         if found.n >= 2:
             return found
-    return alpha(places, "ordinal", seed=seed)
+    return alpha(places, "ordinal")
 
 
 def _shares(table: Sequence[Sequence[float | None]], gap: float) -> float:
@@ -287,5 +218,4 @@ def _order(board: Board, sessions: Sequence[Examined]) -> PointAgreement | None:
         row = [ranks.get((dog, evaluator)) for evaluator in range(len(board.evaluators))]
         ranked.append([None if rank is None else place[rank] for rank in row])
     found = concordance(ranked)
-    p = found.p_f if found.p_f is not None else found.p_chi2
-    return PointAgreement("order", "", "", "order", found.estimate, 0.0, 0.0, p_chance=p)
+    return PointAgreement("order", "", "", "order", found.estimate, 0.0, 0.0, p_chance=found.p)

@@ -1,26 +1,37 @@
 """Kendall's W: do several evaluators put the dogs in the same order?
 
 W = 12 S / (m^2 (n^3 - n) - m sum(t^3 - t)), 0 for no and 1 for full concordance (Kendall, Rank Correlation
-Methods, 4th ed. 1970, chapter 6). Its chance is told by chi-squared = m (n - 1) W with n - 1 degrees of
-freedom, and for few dogs better by F = (m - 1) W / (1 - W) with n - 1 - 2/m and (m - 1) times as many
-(Kendall and Babington Smith 1939, Ann. Math. Stat. 10: 275-287; from memory).
+Methods, 4th ed. 1970, chapter 6).
+
+How likely chance alone gives as much: every evaluator's ranks, ties and all, fall on the dogs in any
+arrangement alike; p is the share of arrangements whose S is as large. Small tables are counted out (Kendall
+and Babington Smith 1939, Ann. Math. Stat. 10: 275-287, tabled such counts), larger ones drawn, the
+arrangement seen counted among the drawn so that p is never 0 (Phipson and Smyth 2010, Stat. Appl. Genet.
+Mol. Biol. 9: 39; from memory). The chi-squared figure m (n - 1) W is right for many dogs only
+and is kept beside it.
 """
 
 from __future__ import annotations
 
 import math
+import random
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import permutations
+from typing import Literal
 
-from hands_on.compare.agreement.estimate import Estimate, Reason, Table, complete_rows, undefined
-from hands_on.compare.agreement.f_and_chi_squared import chi2_upper_tail, f_upper_tail
+from hands_on.compare.agreement.estimate import Estimate, Table, complete_rows, undefined
+from hands_on.compare.agreement.f_and_chi_squared import chi2_upper_tail
 
 __all__ = ["Concordance", "concordance", "mid_ranks"]
 
 STATISTIC = "Kendall's W"
 
-FEWEST_PLACES = 15
-"""Dogs times evaluators; with fewer the chance figures are rough (a choice)."""
+COUNTED = 60_000
+"""So many sums of ranks are formed at most for counting out; beyond, arrangements are drawn."""
+DRAWS = 9_999
+SEED = 20240601
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +45,9 @@ class Concordance:
     """sum(t^3 - t) over all ties of all evaluators."""
     chi2: float | None = None
     p_chi2: float | None = None
-    p_f: float | None = None
+    p: float | None = None
+    """Share of chance arrangements with as large an S; never 0."""
+    p_by: Literal["", "counted", "drawn"] = ""
 
 
 def mid_ranks(values: Sequence[float]) -> list[float]:
@@ -58,8 +71,9 @@ def concordance(table: Table) -> Concordance:
     n, m = len(rows), len(rows[0]) if rows else 0
     comparisons = n * m * (m - 1) // 2
     if n < 2 or m < 2:
-        lacking: Reason = "few-dogs-placed" if n < 2 else "one-evaluator"
-        return Concordance(undefined(STATISTIC, n, comparisons, lacking))
+        return Concordance(
+            undefined(STATISTIC, n, comparisons, "few-dogs-placed" if n < 2 else "one-evaluator")
+        )
     judges = [mid_ranks(column) for column in zip(*rows, strict=True)]
     sums = [math.fsum(ranks) for ranks in zip(*judges, strict=True)]
     middle = m * (n + 1) / 2
@@ -70,13 +84,55 @@ def concordance(table: Table) -> Concordance:
         return Concordance(undefined(STATISTIC, n, comparisons, "all-tied"), s, ties)
     w = 12 * s / below
     chi2 = m * (n - 1) * w
-    dof = n - 1 - 2 / m
-    p_f = None
-    if dof > 0:
-        p_f = 0.0 if w >= 1.0 else f_upper_tail((m - 1) * w / (1 - w), dof, (m - 1) * dof)
-    reason: Reason | None = None if n * m >= FEWEST_PLACES else "rough-chance"
-    estimate = Estimate(STATISTIC, w, None, None, n, comparisons, reason)
-    return Concordance(estimate, s, ties, chi2, chi2_upper_tail(chi2, n - 1), p_f)
+    p, p_by = _by_chance(judges)
+    estimate = Estimate(STATISTIC, w, None, None, n, comparisons)
+    return Concordance(estimate, s, ties, chi2, chi2_upper_tail(chi2, n - 1), p, p_by)
+
+
+def _by_chance(judges: Sequence[Sequence[float]]) -> tuple[float, Literal["counted", "drawn"]]:
+    """Share of arrangements of all evaluators' ranks whose S is as large as the one seen."""
+    ranks = [[round(2 * rank) for rank in judge] for judge in judges]  # mid-ranks are halves: whole numbers
+    seen = _squares([sum(column) for column in zip(*ranks, strict=True)])
+    counted = _count_out(ranks, seen)
+    if counted is not None:
+        return counted, "counted"
+    chance = random.Random(SEED)
+    first, *others = ranks
+    as_large = 1
+    for _ in range(DRAWS):
+        sums = first
+        for judge in others:
+            sums = [total + rank for total, rank in zip(sums, chance.sample(judge, len(judge)), strict=True)]
+        as_large += _squares(sums) >= seen
+    return as_large / (DRAWS + 1), "drawn"
+
+
+def _count_out(ranks: Sequence[Sequence[int]], seen: int) -> float | None:
+    """The share by enumeration; None where that would take too long.
+
+    S does not ask which dog has which sum, so sums are kept in order of size: what the next evaluator adds
+    falls on them in any arrangement alike.
+    """
+    first, *others = ranks
+    arrangements = math.factorial(len(first))
+    states = Counter({tuple(sorted(first)): 1})
+    formed = 0
+    for judge in others:
+        formed += arrangements * len(states)
+        if formed > COUNTED:
+            return None
+        following = Counter[tuple[int, ...]]()
+        for sums, ways in states.items():
+            for arranged in permutations(judge):
+                following[tuple(sorted(map(sum, zip(sums, arranged, strict=True))))] += ways
+        states = following
+    as_large = sum(ways for sums, ways in states.items() if _squares(sums) >= seen)
+    return float(as_large / math.pow(arrangements, len(others)))
+
+
+def _squares(sums: Sequence[int]) -> int:
+    """Grows with S alone, the total being the same in every arrangement."""
+    return sum(total * total for total in sums)
 
 
 def _tied(ranks: Sequence[float]) -> list[int]:

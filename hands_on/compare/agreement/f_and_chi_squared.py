@@ -10,7 +10,7 @@ import math
 
 from hands_on.measure.distributions import beta_quantile, incomplete_beta
 
-__all__ = ["chi2_upper_tail", "f_quantile", "f_upper_tail"]
+__all__ = ["chi2_quantile", "chi2_upper_tail", "f_quantile", "f_upper_tail"]
 
 
 def f_upper_tail(f: float, dof1: float, dof2: float) -> float:
@@ -47,6 +47,24 @@ def chi2_upper_tail(x: float, dof: int) -> float:
         return math.fsum(map(math.exp, logs))
     logs = [(i - 0.5) * math.log(half) - math.lgamma(i + 0.5) - half for i in range(1, (dof + 1) // 2)]
     return math.erfc(math.sqrt(half)) + math.fsum(map(math.exp, logs))
+
+
+def chi2_quantile(p: float, dof: int) -> float:
+    """The x below which the share `p` of chi-squared lies; 0 < p < 1 and dof 1 at least, else ValueError."""
+    if not 0.0 < p < 1.0:
+        raise ValueError("a probability between 0 and 1 is needed")
+    low, high = 0.0, dof + 10.0
+    while chi2_upper_tail(high, dof) > 1.0 - p:
+        high *= 2.0
+    for _ in range(100):  # halved until two neighbouring numbers are left
+        middle = (low + high) / 2
+        if not low < middle < high:
+            break
+        if chi2_upper_tail(middle, dof) > 1.0 - p:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2
 
 
 def _positive(dof1: float, dof2: float) -> None:

@@ -2,7 +2,8 @@
 
 Cohen 1960, Educ. Psychol. Meas. 20: 37-46; weighted, Cohen 1968, Psychol. Bull. 70: 213-220; standard
 error, Fleiss, Cohen and Everitt 1969, Psychol. Bull. 72: 323-327; many evaluators, Fleiss 1971, Psychol.
-Bull. 76: 378-382. The list of grades must be the whole scale, not only the grades that occur.
+Bull. 76: 378-382. The list of grades must be the whole scale, not only the grades that occur. The standard
+error is that of many dogs; the interval of a few is a jackknife over dogs (`estimate.jackknife`).
 """
 
 from __future__ import annotations
@@ -11,23 +12,19 @@ import math
 from collections.abc import Sequence
 
 from hands_on.compare.agreement.estimate import (
-    FEWEST_FOR_INTERVAL,
     LEVEL,
     Estimate,
-    Reason,
     Table,
     complete_rows,
+    jackknife,
     undefined,
+    why_no_interval,
 )
-from hands_on.measure.distributions import normal_quantile
 
 __all__ = ["Weights", "fleiss_kappa", "kappa_of_table", "linear", "quadratic", "unweighted", "weighted_kappa"]
 
 Weights = Sequence[Sequence[float]]
 """Disagreement weights: 0 on the diagonal, more the farther apart."""
-
-FEWEST_FOR_GOOD_INTERVAL = 20
-"""Dogs; the interval of fewer, by a normal standard error, is rough (common practice)."""
 
 _TINY = 1e-12
 
@@ -88,26 +85,37 @@ def weighted_kappa(
     if any(len(row) != 2 for row in table):
         raise ValueError("kappa compares two evaluators")
     rows = complete_rows(table)
+    chosen = quadratic(len(scale)) if weights is None else weights
+    counts = _counts(rows, scale)
+    n = len(rows)
+    if n < 2:
+        return undefined(statistic, n, n, "few-dogs-graded")
+    found = kappa_of_table(counts, chosen)
+    if found is None:
+        return undefined(statistic, n, n, "nothing-varies")
+    value, _ = found
+    if value > 1.0 - _TINY:
+        return Estimate(statistic, 1.0, None, None, n, n, "all-graded-the-same")
+
+    def of(some: Table) -> float | None:
+        left = kappa_of_table(_counts(complete_rows(some), scale), chosen)
+        return None if left is None else left[0]
+
+    ends = jackknife(value, rows, of, level)
+    if ends is None:
+        return Estimate(statistic, value, None, None, n, n, why_no_interval(n))
+    return Estimate(statistic, value, *ends, n, n)
+
+
+def _counts(rows: Sequence[Sequence[float]], scale: Sequence[float]) -> list[list[int]]:
+    """How often each pair of grades was given. Raises ValueError for a grade off the scale."""
     place = {grade: index for index, grade in enumerate(scale)}
     counts = [[0] * len(scale) for _ in scale]
     for first, second in rows:
         if first not in place or second not in place:
             raise ValueError("a grade that is not on the scale")
         counts[place[first]][place[second]] += 1
-    n = len(rows)
-    if n < 2:
-        return undefined(statistic, n, n, "few-dogs-graded")
-    found = kappa_of_table(counts, quadratic(len(scale)) if weights is None else weights)
-    if found is None:
-        return undefined(statistic, n, n, "nothing-varies")
-    value, error = found
-    if value > 1.0 - _TINY:
-        return Estimate(statistic, 1.0, None, None, n, n, "all-graded-the-same")
-    if n < FEWEST_FOR_INTERVAL or error < _TINY:
-        return Estimate(statistic, value, None, None, n, n, "too-few-dogs")
-    reach = normal_quantile(0.5 + level / 2) * error
-    rough: Reason | None = "rough-interval" if n < FEWEST_FOR_GOOD_INTERVAL else None
-    return Estimate(statistic, value, max(-1.0, value - reach), min(1.0, value + reach), n, n, rough)
+    return counts
 
 
 def fleiss_kappa(counts: Sequence[Sequence[int]]) -> float | None:

@@ -102,6 +102,9 @@ class AgreeScreen(Frame[None]):
         parts += self._points()
         if found.order is not None:
             parts.append(_texts("order", "Order of the dogs", tuple(agreed.order_sentences(found.order))))
+        spread = tuple(agreed.precision_sentences(found.points))
+        if spread:
+            parts.append(_texts("spread", "How far readings of one dog scatter", spread))
         leans = tuple(agreed.lean_sentences(found.lean))
         nobody = "nobody by more than so few dogs scatter"
         parts.append(_texts("leans", "Who leans which way", leans, nobody))

@@ -6,6 +6,7 @@ from typing import Any
 
 from hands_on.compare.agreement.by_point import Agreement, PointAgreement
 from hands_on.compare.agreement.lean import Lean
+from hands_on.compare.agreement.precision import Precision
 from hands_on.wording.agreement import ORDER, reason_words, remark_words
 
 __all__ = ["agreement_document"]
@@ -54,6 +55,26 @@ def _point(one: PointAgreement) -> dict[str, Any]:
             "low": beside.low,
             "high": beside.high,
         },
+        "precision": None if one.precision is None else _precision(one.precision),
+    }
+
+
+def _precision(one: Precision) -> dict[str, Any]:
+    spreads = {
+        "repeatability": one.repeatability,
+        "reproducibility": one.reproducibility,
+        "evaluator": one.evaluator,
+        "evaluator_by_dog": one.evaluator_by_dog,
+    }
+    return {
+        "dogs": one.n,
+        "evaluators": one.k,
+        "repeats": one.r,
+        **{
+            name: None if sd is None else {"value": sd.value, "low": sd.low, "high": sd.high}
+            for name, sd in spreads.items()
+        },
+        "lasting_share": one.lasting_share,
     }
 
 
@@ -65,5 +86,9 @@ def _lean(one: Lean) -> dict[str, Any]:
         "u": one.u,
         "n": one.n,
         "unit": one.unit,
+        "faults": list(one.faults),
+        "heavier": one.heavier if one.faults else None,
+        "p": one.p,
+        "p_corrected": one.p_corrected,
         "clear": one.clear,
     }

@@ -1,0 +1,65 @@
+"""Who is named as leaning: corrected for the number of leans, in the direction of the fault."""
+
+from __future__ import annotations
+
+import pytest
+
+from hands_on.compare.agreement.by_point import agreement
+from hands_on.compare.several import benjamini_hochberg, holm
+from hands_on.wording.agreement import lean_sentences
+from tests.compare.test_agree import HOCKS, _hocks, _sessions
+from tests.evaluate.build import take
+
+P = [0.001, 0.04, 0.03, 0.5, 0.012]
+
+
+def test_holm_and_benjamini_hochberg_are_those_of_the_libraries():
+    # pingouin.multicomp (Holm) and scipy.stats.false_discovery_control (Benjamini and Hochberg)
+    pingouin, stats = pytest.importorskip("pingouin"), pytest.importorskip("scipy.stats")
+    assert holm(P) == pytest.approx(list(pingouin.multicomp(P, method="holm")[1]))
+    assert benjamini_hochberg(P) == pytest.approx(list(stats.false_discovery_control(P)))
+    assert (holm([]), benjamini_hochberg([])) == ([], [])
+
+
+def test_a_lean_is_corrected_for_all_leans_of_the_seminar():
+    # Eight dogs, E1 0.5 above with a spread of 0.39: p under 0.01 alone, and not worth naming among all.
+    extra = [0.9, 0.0, 1.0, 0.2, 0.8, 0.1, 0.7, 0.3]
+    table = [[60.0 + n, 60.0 + n + more, 60.0 + n] for n, more in enumerate(extra)]
+    found = agreement(_sessions(table, lambda x: take("height", x)))
+    one = next(one for one in found.lean if one.evaluator == "E1")
+    assert one.p < 0.01
+    # Three leans at one point, and half of the 5 % for strictness.
+    assert one.p_corrected == pytest.approx(2 * 3 * one.p)
+    assert one.p_corrected > 0.05
+    assert not one.clear
+
+
+def test_who_leans_drags_no_other_along():
+    # E2 alone reads 3 cm above: against a mean that holds E2 the others would be 1 cm below.
+    noise = [0.1, -0.2, 0.2, -0.1, 0.0, 0.1, -0.1, 0.0]
+    table = [[60 + n + x, 60 + n - x, 63 + n, 60 + n] for n, x in enumerate(noise)]
+    found = agreement(_sessions(table, lambda x: take("height", x)))
+    assert [one.evaluator for one in found.lean if one.clear] == ["E2"]
+    assert next(one for one in found.lean if one.evaluator == "E3").value == pytest.approx(0.0, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("places", "told"),
+    [
+        # Cow hocks stand below the middle of the scale: one step further down is one degree heavier.
+        ((-1, -1, -2), "graded cow hocks 1.0 ± 0.1 degrees heavier than the others"),
+        ((-2, -2, -1), "graded cow hocks 1.0 ± 0.1 degrees lighter than the others"),
+        ((1, 1, 3), "graded bowed hocks 2.0 ± 0.1 degrees heavier than the others"),
+        ((0, 0, -2), "graded cow hocks 2.0 ± 0.1 degrees heavier than the others"),
+    ],
+)
+def test_a_lean_is_told_in_the_direction_of_the_fault(places, told):
+    found = agreement(_sessions([list(places)] * 10, _hocks))
+    assert list(lean_sentences(found.lean)) == [f"E2 {told}, over 10 dogs"]
+
+
+def test_two_dogs_name_nobody():
+    # One step on both of two dogs: t = 4.9 with one degree of freedom, p = 0.13.
+    found = agreement(_sessions([[0, 1], [0, 1]], _hocks))
+    assert [one.clear for one in (*found.lean, *found.strictness)] == [False] * 4
+    assert HOCKS in {one.point for one in found.lean}
