@@ -16,6 +16,7 @@ from statistics import fmean
 from hands_on.measure.distributions import beta_quantile, normal_quantile, upper_tail
 
 __all__ = [
+    "LEVEL",
     "Change",
     "GradeChange",
     "RetestAgreement",

@@ -10,12 +10,12 @@ from hands_on.compare.dogs.pairing import OneSided, Pairing
 from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
 from hands_on.compare.examined import Examined
 from hands_on.wording.dogs import (
-    MARKS,
     SEXES,
     cell_words,
     difference_words,
     finding_words_in,
     remark_sentences,
+    verdict_mark,
 )
 from hands_on.wording.order import order_sentences
 from hands_on.wording.pairing import (
@@ -127,7 +127,7 @@ def mark_words(row: ComparedTrait, many: bool) -> str:
     if not row.differs:
         return "the same"
     size = difference_words(head, row)
-    told = ", ".join(filter(None, (size, MARKS.get(head.verdict or "", ""))))
+    told = ", ".join(filter(None, (size, verdict_mark(head))))
     return f"{head.first + 1} and {head.second + 1}: {told}" if many else told
 
 

@@ -55,14 +55,18 @@ def _measured(one: Difference) -> str:
     )
     # A change explained otherwise, or of a dog too young, is beyond hand error all the same.
     beyond = abs(one.difference or 0.0) > (one.sdc or 0.0)
-    return f"{size} apart: {'more than' if beyond else 'within'} hand error ({limit})"
+    return f"{size} apart: {'more than' if beyond else 'within'} hand error ({limit}){_alone(one)}"
+
+
+def _alone(one: Difference) -> str:
+    return ", which error alone may do among so many points" if one.alone_only else ""
 
 
 def _steps(one: Difference) -> str:
     count = abs(int(one.difference or 0))
     if count == 1:
         return "one grade: within ordinary disagreement"
-    told = f"{count} grades: probably real"
+    told = f"{count} grades: probably real" if not one.alone_only else f"{count} grades{_alone(one)}"
     return f"{told}, but one of them is unsure" if one.unsure else told
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from hands_on.compare.dogs.differ import Difference
 from hands_on.compare.dogs.findings import Findings, Held
 from hands_on.compare.dogs.side_by_side import MOST, ComparedTrait, Remark, SideBySide, WrongNumber
+from hands_on.compare.dogs.together import LEVEL, Table
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Finding
 from hands_on.measure.units import format_value
@@ -14,6 +15,7 @@ from hands_on.wording.answers import answer_words
 
 __all__ = [
     "MARKS",
+    "NOT_SETTLED",
     "SEXES",
     "cell_words",
     "difference_mark",
@@ -22,6 +24,7 @@ __all__ = [
     "finding_words_in",
     "percent",
     "remark_sentences",
+    "verdict_mark",
     "who",
     "wrong_number",
 ]
@@ -30,11 +33,16 @@ SEXES = {"male": "dog", "female": "bitch"}
 
 MARKS = {
     "real": "real",
+    "different": "different",
+    "disagree": "they disagree",
     "within-hand-error": "within hand error",
     "explained-by-growth": "growth",
     "too-young": "too young",
 }
 """Verdicts as they are told."""
+
+NOT_SETTLED = "not settled"
+"""Of a difference beyond its own error that the whole table does not bear."""
 
 
 def percent(p: float) -> str:
@@ -66,9 +74,16 @@ def difference_mark(row: ComparedTrait) -> str:
     head = row.headline
     if head is None:
         return ""
-    mark = MARKS.get(head.verdict or "", "") if row.differs else "the same"
+    mark = verdict_mark(head) if row.differs else "the same"
     size = difference_words(head, row)
     return f"{mark} ({size})" if size else mark
+
+
+def verdict_mark(difference: Difference) -> str:
+    """A verdict as it is told; empty where nothing compares."""
+    if difference.alone_only:
+        return NOT_SETTLED
+    return MARKS.get(difference.verdict or "", "")
 
 
 def difference_words(difference: Difference, row: ComparedTrait) -> str:
@@ -82,6 +97,19 @@ def remark_sentences(compared: SideBySide) -> Iterator[str]:
     """What must be borne in mind of all that is compared."""
     for remark in compared.remarks:
         yield _remark(remark, compared)
+    yield _table_words(compared.table, len(compared.sessions))
+
+
+def _table_words(table: Table, sessions: int) -> str:
+    """How the whole table was judged, and how many false ones are to be expected."""
+    over = f"Tukey over the {sessions} sessions, " if sessions > 2 else ""
+    told = (
+        f"Real holds for the whole table ({over}Benjamini and Hochberg over {table.rows} rows, level "
+        f"{percent(LEVEL)}): "
+    )
+    if table.real:
+        return told + f"of {table.real} called real {table.expected_false:.2g} may be false, on average."
+    return told + "none is; of dogs alike in everything one comparison of twenty would call any."
 
 
 def _remark(remark: Remark, compared: SideBySide) -> str:
@@ -90,6 +118,11 @@ def _remark(remark: Remark, compared: SideBySide) -> str:
         return (
             f"Judged by different editions ({titles}): takes and grades are compared, classes are not, "
             "and there is no order."
+        )
+    if remark == "one-hand":
+        return (
+            "Measured by one hand: half of the variance that its repeats do not reduce is taken to be common "
+            "to all its readings, and cancels in the differences (a judgement)."
         )
     if remark == "one-dog-twice":
         return "One dog is here more than once; at two ages growth is looked at too."

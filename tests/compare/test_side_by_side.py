@@ -92,7 +92,7 @@ def test_different_editions_compare_on_takes_and_grades_and_say_so():
     over = held(take("height", 68.0, 68.0) + COW)
     other = held(take("height", 62.0) + COW, name="Bea", ruleset=PLAIN)
     compared = side_by_side([over, other])
-    assert compared.remarks == ("different-editions",)
+    assert compared.remarks == ("different-editions", "one-hand")
     assert compared.order.no_order == "different-editions"
     assert _row(compared, "height").headline.verdict == "real"
     assert [one.id for one in compared.findings.shared] == ["hindquarters.cow-hocks"]

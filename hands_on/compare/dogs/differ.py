@@ -36,7 +36,15 @@ __all__ = [
     "uncompared",
 ]
 
-Verdict = Literal["real", "within-hand-error", "explained-by-growth", "too-young"]
+Verdict = Literal[
+    "real",
+    "different",  # where no figure says how often a hand errs
+    "disagree",  # evaluators on one dog
+    "within-hand-error",
+    "explained-by-growth",
+    "too-young",
+]
+"""Those of a table of several sessions (`compare.dogs.together`) may be `different` and `disagree`."""
 
 Ground = Literal[
     "not-in-both",  # one of the two has no answer
@@ -123,6 +131,10 @@ class Difference:
     """One of two different answers is unsure, so that no change is called."""
     grown: Grown | None = None
     caveats: tuple[Caveat, ...] = ()
+    p_error: float | None = None
+    """How often error alone sets the widest two of all sessions as far apart at this point."""
+    alone_only: bool = False
+    """Real were this point alone compared; among all of them it is to be expected of error."""
     unexpected: bool = False
     """The later answer is off what growth lets expect, by more than its uncertainty: see again."""
 

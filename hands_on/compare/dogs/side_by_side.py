@@ -7,7 +7,7 @@ and findings that an edition draws from its limits, are compared only within one
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Literal
 
@@ -22,6 +22,7 @@ from hands_on.compare.dogs.differ import (
 )
 from hands_on.compare.dogs.findings import Findings, findings_of
 from hands_on.compare.dogs.order import Order, order
+from hands_on.compare.dogs.together import Table, judged_together
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog, same_evaluator
 from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.values import Incomputable, Reading, describe, readings, unit_of
@@ -36,7 +37,7 @@ MOST = 6
 """Sessions that are compared at once."""
 
 
-Remark = Literal["different-editions", "one-dog-twice", "different-ages"]
+Remark = Literal["different-editions", "one-dog-twice", "different-ages", "one-hand"]
 """What must be borne in mind of all that is compared."""
 
 
@@ -75,8 +76,8 @@ class ComparedTrait:
 
     @property
     def real(self) -> bool:
-        """Do some of them differ by more than hand error?"""
-        return any(one.verdict == "real" for one in self.differences)
+        """Do some of them differ by more than error gives in the whole table?"""
+        return any(one.verdict in ("real", "disagree") for one in self.differences)
 
     @property
     def given(self) -> bool:
@@ -99,6 +100,8 @@ class SideBySide:
     findings: Findings
     order: Order
     remarks: tuple[Remark, ...]
+    table: Table
+    """How points and proportions were judged together."""
 
     def in_region(
         self, region: str, *, only_real: bool = False, only_different: bool = False
@@ -114,21 +117,27 @@ def side_by_side(sessions: Sequence[Examined]) -> SideBySide:
     """Compare two to six sessions. Raises WrongNumber for any other number."""
     if not 2 <= len(sessions) <= MOST:
         raise WrongNumber(len(sessions))
+    rows = [_point_row(sessions, point) for point in _points(sessions)]
+    proportions = _proportions(sessions)
+    every = [*rows, *proportions]
+    together, table = judged_together([row.differences for row in every], sessions)
+    every = [replace(row, differences=found) for row, found in zip(every, together, strict=True)]
     return SideBySide(
         sessions=tuple(sessions),
         dogs=labels(sessions),
         regions=_regions(sessions),
-        rows=tuple(_point_row(sessions, point) for point in _points(sessions)),
-        proportions=tuple(_proportions(sessions)),
+        rows=tuple(every[: len(rows)]),
+        proportions=tuple(every[len(rows) :]),
         findings=findings_of(sessions),
         order=order(sessions),
         remarks=_remarks(sessions),
+        table=table,
     )
 
 
 def _weight(one: Difference) -> tuple[bool, float]:
     size = abs(one.difference or 0.0)
-    return one.verdict == "real", size / one.sdc if one.sdc else size
+    return one.verdict in ("real", "different", "disagree"), size / one.sdc if one.sdc else size
 
 
 def _regions(sessions: Sequence[Examined]) -> tuple[tuple[str, str], ...]:
@@ -239,7 +248,13 @@ def _remarks(sessions: Sequence[Examined]) -> tuple[Remark, ...]:
         remarks.append("one-dog-twice")
     if any(not same_dog(a, b) and _ages_apart(a, b) for a, b in pairs):
         remarks.append("different-ages")
+    if any(same_evaluator(a, b) and _both_measured(a, b) for a, b in pairs):
+        remarks.append("one-hand")
     return tuple(remarks)
+
+
+def _both_measured(a: Examined, b: Examined) -> bool:
+    return any(name in b.measures.by_point for name in a.measures.by_point)
 
 
 def _ages_apart(a: Examined, b: Examined) -> bool:

@@ -10,6 +10,7 @@ from hands_on.compare.dogs.history import History
 from hands_on.compare.dogs.pairing import OneSided, Pairing, SharedFault
 from hands_on.compare.dogs.recheck import Plan
 from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
+from hands_on.compare.dogs.together import LEVEL
 from hands_on.compare.examined import Examined
 from hands_on.wording.answers import answer_words
 from hands_on.wording.differences import difference_sentence
@@ -62,6 +63,12 @@ def comparison_document(compared: SideBySide) -> dict[str, Any]:
             }
             for one in order.depends_on
         ],
+        "table": {
+            "rows": compared.table.rows,
+            "real": compared.table.real,
+            "level": LEVEL,
+            "expected_false": compared.table.expected_false,
+        },
         "no_order": no_order_words(order.no_order),
         "remarks": [*remark_sentences(compared), *map(order_remark, order.remarks)],
     }
@@ -108,6 +115,7 @@ def _trait(row: ComparedTrait, compared: SideBySide) -> dict[str, Any]:
                 "sdc": one.sdc,
                 "p_greater": one.p_greater,
                 "verdict": one.verdict,
+                "p_error": one.p_error,
                 "wording": difference_sentence(one),
             }
             for one in row.differences
