@@ -3,8 +3,8 @@
 * Between several dogs: the chance that error alone makes the widest of so many readings lie as far apart,
   Tukey's studentised range (Tukey 1953, The problem of multiple comparisons; with unequal uncertainties
   Kramer 1956, Biometrics 12: 307-310, which is conservative: Hayter 1984, Ann. Stat. 12: 61-75). Of grades
-  the same for whole steps, with a judged error: right 8 times in 10, each further step off forty times rarer (a
-  choice: two steps between two dogs then come of error alone 28 times in 1000).
+  the same for whole steps, with a judged error: right 8 times in 10, each further step off forty times rarer
+  (a choice: two steps between two dogs then come of error alone 28 times in 1000).
 * Over the rows: Benjamini and Hochberg (`compare.several`) at 5 %. Of the rows called real one in twenty is
   not, on average; of dogs alike in everything, one comparison of twenty calls any row real
   (tests/bench/real_rows.py).
