@@ -233,12 +233,12 @@ def _rule(evaluation: Evaluation, rule: RuleResult) -> Iterator[str]:
 
 
 def _finding(evaluation: Evaluation, finding: Finding) -> Iterator[str]:
-    from hands_on.wording.findings import measured_words
+    from hands_on.wording.findings import finding_reasons, measured_words
 
     yield from _text(_title(evaluation.classes.ruleset, finding))
     if finding.rules:
         yield from _text(measured_words(evaluation, finding), 6)
-    for reason in finding.reasons:
+    for reason in finding_reasons(evaluation.classes.ruleset, finding):
         yield from _text(reason, 6)
     if finding.source:
         yield from _text(f"[{finding.source}]", 6)
@@ -259,11 +259,14 @@ def _title(ruleset: Ruleset, finding: Finding) -> str:
 
 
 def _allowed(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
+    from hands_on.wording.findings import finding_reasons
+
     words = {"none": "no fault here", "observation": "recorded, never counted"}
     for finding in evaluation.allowed:
         parts = [finding.label, *filter(None, (finding.detail, finding.degree, finding.side))]
         said = "ruled out" if finding.status == "absent" else words.get(finding.cls or "", "")
-        why = f" ({finding.reasons[0]})" if finding.reasons and finding.status != "absent" else ""
+        reasons = finding_reasons(ruleset, finding)
+        why = f" ({reasons[0]})" if reasons and finding.status != "absent" else ""
         since = f", from {finding.judged_from:g} months" if finding.judged_from else ""
         young = f"; too young to judge{since}" if finding.too_young else ""
         yield from _text(f"{', '.join(parts)}: {said}{why}{young}")

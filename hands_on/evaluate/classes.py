@@ -8,6 +8,7 @@ from functools import cached_property
 
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.departure import Called
+from hands_on.evaluate.reasons import Reason, said
 from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.rules import Ruling
 from hands_on.ruleset.ruleset import Ruleset
@@ -63,8 +64,8 @@ class Classes:
         """What may be said of a departure while nothing heavier is sure: the general clause, or no class."""
         clause = self.ruleset.edition.general_clause
         if clause is None or self.disqualifies(clause.class_):
-            return Called(UNCLASSED, reasons=("not yet sure enough for a class",))
-        return Called(clause.class_, clause.source, reasons=("not yet sure enough for a heavier class",))
+            return Called(UNCLASSED, reasons=(Reason("not-sure"),))
+        return Called(clause.class_, clause.source, reasons=(Reason("not-sure", cls=clause.class_),))
 
     def class_of(
         self,
@@ -82,7 +83,7 @@ class Classes:
         lightest = replace(lightest, lacking=lacking)
         if all(called.cls == lightest.cls for called in each):
             return lightest
-        return replace(lightest, degree_needed=True, reasons=(*lightest.reasons, "the degree was not said"))
+        return replace(lightest, degree_needed=True, reasons=(*lightest.reasons, Reason("degree-not-said")))
 
     def _by_rulings(
         self,
@@ -92,7 +93,7 @@ class Classes:
         present: Collection[str],
     ) -> Called:
         lacking: dict[str, None] = {}
-        practice: tuple[str, ...] = ()
+        practice: tuple[Reason, ...] = ()
         off: Ruling | None = None
         for ruling in self._rulings.get(fault, ()):
             cls = _class_in(ruling, degree)
@@ -106,44 +107,44 @@ class Classes:
             if state != "holds":
                 continue
             if ruling.optional:
-                practice = (*practice, f"practice beside the standard, not counted: {self.name(cls)}")
+                practice = (*practice, Reason("practice", cls=cls))
                 continue
-            reasons = [ruling.text] if ruling.text else []
+            reasons = list(said(ruling.text))
             if ruling.by_degree and degree is not None:
-                reasons.append(f"{degree}: {self.name(cls)}")
-            if ruling.note:
-                reasons.append(ruling.note)
+                reasons.append(Reason("by-degree", degree=degree, cls=cls))
+            reasons += said(ruling.note)
             switch = next(iter(ruling.when.switch), "") if ruling.when and ruling.when.switch else ""
             found = Called(cls, ruling.source, ruling.reading, (*reasons, *practice), switch)
             return replace(found, lacking=tuple(lacking))
         if off is not None:
-            found = Called(NONE, off.source, off.reading, (self._off_text(off), *practice))
+            found = Called(NONE, off.source, off.reading, (Reason("off", self._caution(off)), *practice))
         else:
             found = self._unruled(fault, practice)
         return replace(found, lacking=tuple(lacking))
 
-    def _unruled(self, fault: str, practice: tuple[str, ...]) -> Called:
+    def _unruled(self, fault: str, practice: tuple[Reason, ...]) -> Called:
         """The class of what no ruling names."""
         if fault not in self.ruleset.faults:
-            return Called(UNCLASSED, reasons=("this edition does not know the fault", *practice))
+            return Called(UNCLASSED, reasons=(Reason("unknown-fault"), *practice))
         points = self.ruleset.points_of_fault.get(fault, ())
         if points and self._silent.issuperset(points):
-            return Called(OBSERVATION, reasons=("the standard is silent on this point", *practice))
+            return Called(OBSERVATION, reasons=(Reason("silent"), *practice))
         return self.unnamed(practice)
 
-    def unnamed(self, practice: tuple[str, ...] = ()) -> Called:
+    def unnamed(self, practice: tuple[Reason, ...] = ()) -> Called:
         """The class of a departure that nothing names: by the general clause, or none."""
         clause = self.ruleset.edition.general_clause
         if clause is None:
-            reason = "no ruling names it and the edition has no general clause"
-            return Called(UNCLASSED, reasons=(reason, *practice))
-        return Called(clause.class_, clause.source, reasons=(f"general clause: {clause.text}", *practice))
+            return Called(UNCLASSED, reasons=(Reason("unruled"), *practice))
+        return Called(
+            clause.class_, clause.source, reasons=(Reason("general-clause", clause.text), *practice)
+        )
 
-    def _off_text(self, ruling: Ruling) -> str:
+    def _caution(self, ruling: Ruling) -> str:
+        """What is said of the switches that a ruling needs."""
         names = ruling.when.switch if ruling.when is not None and ruling.when.switch else ()
         switches = self.ruleset.edition.switches
-        cautions = " ".join(switches[name].caution for name in names if name in switches)
-        return f"off until chosen: {cautions or 'the law of many places forbids to apply this rule'}"
+        return " ".join(switches[name].caution for name in names if name in switches)
 
     def name(self, cls: str) -> str:
         """A class in words."""

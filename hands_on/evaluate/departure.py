@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hands_on.evaluate.reasons import Reason
 from hands_on.evaluate.result import Origin, RuleResult
 from hands_on.exam.session import Status
 from hands_on.ruleset.base import Degree, Side
@@ -17,7 +18,7 @@ class Called:
     """One of the edition's classes, or `none`, `observation`, `unclassed`."""
     source: tuple[str, ...] = ()
     reading: str = ""
-    reasons: tuple[str, ...] = ()
+    reasons: tuple[Reason, ...] = ()
     switch: str = ""
     """The switch under which this holds, where there is one."""
     degree_needed: bool = False
@@ -53,7 +54,7 @@ class Departure:
     """From how many months on it can be, where it cannot be yet."""
     lasting: bool = False
     """Measured over a limit that growing cannot mend."""
-    reasons: tuple[str, ...] = ()
+    reasons: tuple[Reason, ...] = ()
 
 
 @dataclass(frozen=True)

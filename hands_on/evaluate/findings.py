@@ -10,6 +10,7 @@ from hands_on.evaluate.circumstances import Asking, Lacking
 from hands_on.evaluate.classes import NONE, OBSERVATION, Classes
 from hands_on.evaluate.departure import Called, Departure, sides_meet
 from hands_on.evaluate.merge import Group
+from hands_on.evaluate.reasons import Reason, said
 from hands_on.evaluate.result import Alarm, Finding, Origin
 from hands_on.exam.session import Decision
 from hands_on.ruleset.base import DEGREES
@@ -72,9 +73,9 @@ class _Maker:
             self.alarms.append(Alarm("conditional", points, chosen))
         young, always, judged_from = self._too_young(group)
         reasons = [*called.reasons, *(reason for one in group.members for reason in one.reasons)]
-        reasons += [group.degrees_differ()] if group.degrees_differ() else []
-        reasons += [young] if young else []
-        reasons += [always] if always else []
+        reasons += group.degrees_differ()
+        reasons += [Reason("too-young", young)] if young else []
+        reasons += always
         known = self.ruleset.faults.get(group.fault)
         origins: list[Origin] = [one.origin for one in group.members]
         finding = Finding(
@@ -97,7 +98,7 @@ class _Maker:
             veterinary=known.veterinary if known is not None else "",
             source=self.ruleset.source_text(called.source),
             reading=called.reading,
-            reasons=_unique(reasons),
+            reasons=tuple(dict.fromkeys(reasons)),
             counts=not young and called.cls not in UNCOUNTED,
         )
         if known is not None and known.veterinary and (known.always or finding.degree == "extreme"):
@@ -126,13 +127,10 @@ class _Maker:
         undecided = [one.called for one in group.members if one.origin == "take" and one.status == "unsure"]
         light = next((called for called in undecided if called is not None), None)
         if light is not None and self.classes.disqualifies(heaviest.cls):
-            told = (
-                "seen so, but the measurement cannot tell it from what is allowed: nothing disqualifies on it"
-            )
-            return replace(light, reasons=(*light.reasons, told))
+            return replace(light, reasons=(*light.reasons, Reason("seen-not-measured")))
         return heaviest
 
-    def _too_young(self, group: Group) -> tuple[str, str, float | None]:
+    def _too_young(self, group: Group) -> tuple[str, tuple[Reason, ...], float | None]:
         """Why it cannot be judged yet (empty: it can), what is said of it at any age, and the months."""
         known = self.ruleset.faults.get(group.fault)
         ages = known.too_young if known is not None else None
@@ -142,19 +140,18 @@ class _Maker:
             young, judged_from = first.too_young, first.judged_from
         always = known.always if known is not None and young else ""
         if always and any(one.lasting for one in group.basis):
-            return "", f"counted before the age at which it is judged: {always}", None
-        return young, always, judged_from
+            return "", (Reason("counted-young", always),), None
+        return young, said(always), judged_from
 
     def _decided(self, finding: Finding) -> Finding:
         """With the evaluator's own decision, where there is one; both stay visible."""
         for decision in self.decisions:
             if not self._is_about(decision, finding):
                 continue
-            reason = f": {decision.reason}" if decision.reason else ""
             if decision.decision == "dismiss":
-                told = f"dismissed by the evaluator{reason}"
+                told = Reason("dismissed", decision.reason)
                 return replace(finding, decision="dismiss", counts=False, reasons=(*finding.reasons, told))
-            told = f"upheld by the evaluator{reason}"
+            told = Reason("upheld", decision.reason)
             status = "present" if finding.status == "unsure" else finding.status
             return replace(finding, decision="uphold", status=status, reasons=(*finding.reasons, told))
         return finding
@@ -168,15 +165,15 @@ class _Maker:
         given = next((one for one in self.decisions if one.class_ and self._is_about(one, finding)), None)
         if given is None or given.class_ is None or finding.decision != "uphold":
             return finding
-        name, cls = self.classes.name(given.class_), finding.cls or NONE
+        cls = finding.cls or NONE
         if given.class_ not in self.ruleset.classes:
-            told = f"the evaluator's class {given.class_} is none of this edition's; not applied"
+            told = Reason("class-unknown", cls=given.class_)
             return replace(finding, reasons=(*finding.reasons, told))
         heavier = self.classes.disqualifies(given.class_) and not self.classes.disqualifies(cls)
         if heavier and "take" in finding.origins:
-            told = f"{name} by the evaluator is not applied: no measured value is disqualified by decision"
+            told = Reason("class-not-applied", cls=given.class_)
             return replace(finding, reasons=(*finding.reasons, told))
-        told = f"{name} by the evaluator, computed {self.classes.name(cls)}"
+        told = Reason("class-given", cls=given.class_, computed=cls)
         return replace(
             finding,
             cls=given.class_,
@@ -197,13 +194,12 @@ class _Maker:
             points = _unique(point for place in members for point in findings[place].points)
             if not self.asking.holds(combination.when, points):
                 continue
-            others = " + ".join(_unique(findings[place].label for place in members))
-            named = combination.label or "together"
+            labels = _unique(findings[place].label for place in members)
             for place in members:
                 member = findings[place]
                 if self.classes.weight(combination.class_) <= self.classes.weight(member.cls or NONE):
                     continue
-                text = f"{named} ({others}): {self.classes.name(combination.class_)}"
+                told = Reason("together", combination.label, cls=combination.class_, names=labels)
                 findings[place] = replace(
                     member,
                     cls=combination.class_,
@@ -211,7 +207,7 @@ class _Maker:
                     origins=(*member.origins, "combination"),
                     source=self.ruleset.source_text(combination.source),
                     reading=combination.reading or member.reading,
-                    reasons=(*member.reasons, text),
+                    reasons=(*member.reasons, told),
                 )
         return findings
 
@@ -256,7 +252,7 @@ class _Maker:
             function=known.function if known is not None else "",
             too_young=bool(young),
             judged_from=self.circumstances.judged_from(ages),
-            reasons=("looked for and ruled out", *((young,) if young else ())),
+            reasons=(Reason("ruled-out"), *((Reason("too-young", young),) if young else ())),
             counts=False,
         )
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from hands_on.evaluate.classes import NONE
 from hands_on.evaluate.departure import Called, Departure
 from hands_on.evaluate.ladder import Case, finite
+from hands_on.evaluate.reasons import said
 from hands_on.evaluate.result import Alarm, RuleResult, Verdict
 from hands_on.evaluate.values import Reading, describe, unit_of
 from hands_on.ruleset.rules import Band, Limit
@@ -58,7 +59,6 @@ def _departure(
     if limit.optional or band is None or called is None or (called.cls == NONE and band.fault is None):
         return None
     above = limit.asked is not None and reading.value > limit.asked.high
-    reasons = [text for text in (limit.text, band.note) if text]
     return Departure(
         fault=band.fault or limit.id,
         origin="take",
@@ -70,7 +70,7 @@ def _departure(
         detail=band.place,
         same=band.detail[1:],
         label="" if band.fault else band.label or describe(case.ruleset, limit),
-        called=replace(called, reasons=(*called.reasons, *reasons)),
+        called=replace(called, reasons=(*called.reasons, *said(limit.text, band.note))),
         rule=rule,
         too_young=reading.too_young,
         judged_from=reading.judged_from,

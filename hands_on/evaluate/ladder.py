@@ -11,6 +11,7 @@ from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.classes import NONE, Classes
 from hands_on.evaluate.departure import Called
 from hands_on.evaluate.measures import Measures
+from hands_on.evaluate.reasons import Reason
 from hands_on.evaluate.result import Rung
 from hands_on.measure import conformity
 from hands_on.ruleset.rules import Band, Limit, Range
@@ -73,7 +74,7 @@ def class_there(case: Case, band: Band) -> str:
 def class_in(case: Case, limit: Limit, band: Band) -> Called:
     """The class of a stretch that the value lies in, and why."""
     if band.tolerated:
-        return Called(NONE, limit.source, limit.reading, ("out of what is asked for, but tolerated",))
+        return Called(NONE, limit.source, limit.reading, (Reason("tolerated"),))
     if band.class_ is None:
         return _by_rulings(case, band)
     switch = next(iter(limit.when.switch), "") if limit.when is not None and limit.when.switch else ""

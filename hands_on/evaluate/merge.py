@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from hands_on.evaluate.departure import Departure
+from hands_on.evaluate.reasons import Reason
 from hands_on.exam.session import Status
 from hands_on.ruleset.base import DEGREES, Degree, Side
 
@@ -31,13 +32,12 @@ class Group:
         """The heaviest degree of the basis."""
         return heaviest_degree(self.basis)
 
-    def degrees_differ(self) -> str:
-        """How the members' degrees differ, in words; empty when they do not."""
-        said = {one.degree for one in self.members if one.degree is not None}
-        if len(said) < 2:
-            return ""
-        each = ", ".join(f"{one.origin}: {one.degree}" for one in self.members if one.degree is not None)
-        return f"degrees differ ({each}); the heavier is kept"
+    def degrees_differ(self) -> tuple[Reason, ...]:
+        """How the members' degrees differ; empty when they do not."""
+        each = tuple((one.origin, one.degree) for one in self.members if one.degree is not None)
+        if len({degree for _, degree in each}) < 2:
+            return ()
+        return (Reason("degrees-differ", degrees=each),)
 
 
 def heaviest_degree(rows: Iterable[Departure]) -> Degree | None:

@@ -17,6 +17,7 @@ from hands_on.evaluate.alarms import (
 )
 from hands_on.evaluate.circumstances import Asking, Circumstances, Lacking
 from hands_on.evaluate.departure import Affirmed, Called, Departure
+from hands_on.evaluate.reasons import Reason, said
 from hands_on.evaluate.result import Alarm
 from hands_on.exam.answers import place_of
 from hands_on.exam.session import Choice, Grade, Note, Record, Session
@@ -70,8 +71,7 @@ def of_dog(ruleset: Ruleset, circumstances: Circumstances) -> tuple[tuple[Depart
         if rule.class_ is not None:
             switch = next(iter(rule.when.switch or ()), "")
             called = Called(rule.class_, rule.source, rule.reading, (), switch)
-        told = (rule.text or "follows from what was entered of the dog", rule.note)
-        reasons = tuple(text for text in told if text)
+        reasons = (*(said(rule.text) or (Reason("of-dog"),)), *said(rule.note))
         found.append(
             Departure(
                 rule.fault,

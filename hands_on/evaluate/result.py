@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from hands_on.evaluate.circumstances import Circumstances
     from hands_on.evaluate.classes import Classes
     from hands_on.evaluate.measures import Measures
+    from hands_on.evaluate.reasons import Reason
 
 Origin = Literal["take", "grade", "choice", "teeth", "note", "combination", "dog"]
 Verdict = Literal["inside", "outside", "undecided", "not-yet", "not-measured"]
@@ -190,7 +191,7 @@ class Finding:
     veterinary: str = ""
     source: str = ""
     reading: str = ""
-    reasons: tuple[str, ...] = ()
+    reasons: tuple[Reason, ...] = ()
     """Why this class: the ruling, the degree, what was lacking."""
     decision: str = ""
     """`uphold` or `dismiss` where the evaluator decided; a dismissed finding does not count."""

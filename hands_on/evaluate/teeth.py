@@ -9,9 +9,10 @@ from hands_on.evaluate.alarms import MilkTeeth, TeethUnseen, UnknownFault
 from hands_on.evaluate.circumstances import Asking, Circumstances, Lacking
 from hands_on.evaluate.classes import NONE, Classes
 from hands_on.evaluate.departure import Called, Departure
+from hands_on.evaluate.reasons import Reason, said
 from hands_on.evaluate.result import Alarm
 from hands_on.exam.session import Teeth
-from hands_on.ruleset.dentition import TEETH, matches, place_name
+from hands_on.ruleset.dentition import matches
 from hands_on.ruleset.points import TeethPoint
 from hands_on.ruleset.rules import TeethRule, TeethRules
 from hands_on.ruleset.ruleset import Ruleset
@@ -47,19 +48,19 @@ def read_chart(
     rules = ruleset.edition.teeth
     missing = sorted(set(chart.missing))
     unseen = sorted(set(chart.unseen) - set(missing))
-    reasons: list[str] = []
+    reasons: list[Reason] = []
     if unseen and rules is not None and rules.unseen_is_missing:
         missing = sorted({*missing, *unseen})
-        reasons.append(f"by this edition a tooth not seen is missing: {_named(unseen)}")
+        reasons.append(Reason("unseen-is-missing", teeth=tuple(unseen)))
     elif unseen:
         exempt = rules is not None and all(matches(number, rules.exempt) for number in unseen)
         if not exempt:
-            least = f"at least {len(missing)} missing" if missing else "missing teeth cannot be ruled out"
             alarms.append(Alarm("unseen", (point,), TeethUnseen(tuple(unseen), len(missing))))
-            reasons += [f"{least}; not seen: {_named(unseen)}"] if missing else []
+            if missing:
+                reasons.append(Reason("at-least-missing", teeth=tuple(unseen), count=len(missing)))
     if missing:
         called = _called(rules, missing, asking, classes, present, point)
-        gone = f"missing: {_named(missing)}"
+        gone = Reason("missing", teeth=tuple(missing))
         departures.append(
             Departure(
                 MISSING, "teeth", (point,), called=called, teeth=tuple(missing), reasons=(gone, *reasons)
@@ -67,12 +68,12 @@ def read_chart(
         )
     worn = sorted({*chart.worn, *chart.broken})
     if worn:
-        words = [f"worn: {_named(sorted(set(chart.worn)))}"] if chart.worn else []
-        words += [f"broken: {_named(sorted(set(chart.broken)))}"] if chart.broken else []
+        words = [Reason("worn", teeth=_sorted(chart.worn))] if chart.worn else []
+        words += [Reason("broken", teeth=_sorted(chart.broken))] if chart.broken else []
         departures.append(Departure(WORN, "teeth", (point,), teeth=tuple(worn), reasons=tuple(words)))
     if chart.extra:
-        extra = tuple(sorted(set(chart.extra)))
-        words = [f"a tooth too many beside {_named(extra)}"]
+        extra = _sorted(chart.extra)
+        words = [Reason("extra", teeth=extra)]
         departures.append(Departure(EXTRA, "teeth", (point,), teeth=extra, reasons=tuple(words)))
     alarms += _milk(ruleset, chart, classes.circumstances, point)
     for departure in departures:
@@ -103,14 +104,13 @@ def _called(
         return _by_rulings(asking, classes, present, point)
     counted = [number for number in missing if not matches(number, rules.exempt)]
     if not counted:
-        reason = f"not counted in this edition: {_named(missing)}"
-        return Called(NONE, rules.source, rules.reading, (reason,))
+        return Called(NONE, rules.source, rules.reading, (Reason("exempt", teeth=tuple(missing)),))
     fitting = [rule for rule in rules.rules if _fits(rule, counted) and asking.holds(rule.when, (point,))]
     if not fitting:
         return _by_rulings(asking, classes, present, point)
     heaviest = max(fitting, key=lambda rule: classes.weight(rule.class_))
-    reasons = [f"{_words(rule)}{classes.name(rule.class_)}" for rule in fitting]
-    reasons += [heaviest.note] if heaviest.note else []
+    reasons = [Reason("teeth-rule", rule.text, cls=rule.class_) for rule in fitting]
+    reasons += said(heaviest.note)
     switch = next(iter(heaviest.when.switch), "") if heaviest.when and heaviest.when.switch else ""
     reading = heaviest.reading or rules.reading
     return Called(heaviest.class_, heaviest.source, reading, tuple(reasons), switch)
@@ -120,10 +120,6 @@ def _by_rulings(asking: Asking, classes: Classes, present: Collection[str], poin
     called = classes.class_of(MISSING, None, None, present)
     asking.keep(called.lacking, (point,))
     return called
-
-
-def _words(rule: TeethRule) -> str:
-    return f"{rule.text.rstrip('.')}: " if rule.text else ""
 
 
 def _fits(rule: TeethRule, missing: list[int]) -> bool:
@@ -144,7 +140,5 @@ def _meant(rule: TeethRule, number: int) -> bool:
     return not (rule.not_of and matches(number, rule.not_of))
 
 
-def _named(numbers: Collection[int]) -> str:
-    if len(numbers) > 6:
-        return ", ".join(str(number) for number in numbers)
-    return ", ".join(f"{number} ({place_name(number)})" for number in numbers if number in TEETH)
+def _sorted(numbers: Collection[int]) -> tuple[int, ...]:
+    return tuple(sorted(set(numbers)))

@@ -15,7 +15,7 @@ from hands_on.tui.parts.point_menu import note_words
 from hands_on.tui.show import dotted
 from hands_on.tui.widgets.findings import by_class, class_label, finding_words
 from hands_on.wording.alarms import alarm_text
-from hands_on.wording.findings import measured_words
+from hands_on.wording.findings import finding_reasons, measured_words
 from hands_on.wording.recheck import VERDICTS
 from hands_on.wording.rules import rule_sentence
 
@@ -105,7 +105,7 @@ def _finding(sheet: CurrentExamination, finding: Finding, label: str) -> ReviewR
         f"What it costs the dog: {finding.function}" if finding.function else "",
         f"Measured: {measured_words(sheet.evaluation, finding)}" if finding.rules else "",
         f"Found at: {where}" if where else "",
-        *finding.reasons,
+        *finding_reasons(sheet.ruleset, finding),
         f"Veterinarian: {finding.veterinary}" if finding.veterinary else "",
         f"Source: {finding.source}" if finding.source else "",
         finding.reading,

@@ -17,6 +17,7 @@ from hands_on.compare.editions.under_another import (
 from hands_on.evaluate.result import Evaluation, Finding, RuleResult
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.edition import class_words
+from hands_on.wording.findings import finding_reasons
 from hands_on.wording.limit_pairs import asked_words, fault_classes_words, lies_words, stretch_words
 from hands_on.wording.two_editions import lack_words
 
@@ -81,14 +82,15 @@ def change_why(change: Change) -> str:
     if isinstance(why, LimitsDiffer):
         return _limits(why, a, b)
     if isinstance(why, CountedTogether):
-        return why.finding.reasons[-1] if why.finding.reasons else "counted together"
+        said = finding_reasons(a if why.finding is change.before else b, why.finding)
+        return said[-1] if said else "counted together"
     if isinstance(why, NotAsked):
         return f"{why.ruleset.id} does not ask for it"
     if isinstance(why, ClassedBy):
         pairs = ((why.first, a), (why.second, b))
         return "; ".join(f"{fault_classes_words(rules, said)} in {rules.id}" for said, rules in pairs)
     found = ((change.before, a), (change.after, b))
-    return "; ".join(f"{_reasons(finding)} in {rules.id}" for finding, rules in found)
+    return "; ".join(f"{_reasons(rules, finding)} in {rules.id}" for finding, rules in found)
 
 
 def _limits(why: LimitsDiffer, a: Ruleset, b: Ruleset) -> str:
@@ -99,10 +101,10 @@ def _limits(why: LimitsDiffer, a: Ruleset, b: Ruleset) -> str:
     return f"asked {first} in {a.id}, {second} in {b.id}"
 
 
-def _reasons(finding: Finding | RuleResult | None) -> str:
+def _reasons(ruleset: Ruleset, finding: Finding | RuleResult | None) -> str:
     if not isinstance(finding, Finding):
         return _NOT_FOUND
-    return "; ".join(finding.reasons) or finding.cls or ""
+    return "; ".join(finding_reasons(ruleset, finding)) or finding.cls or ""
 
 
 def change_sources(change: Change) -> list[str]:

@@ -2,12 +2,90 @@
 
 from __future__ import annotations
 
+from hands_on.evaluate.reasons import Reason, ReasonKind
 from hands_on.evaluate.result import Evaluation, Finding
+from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.rules import rule_sentence
+from hands_on.wording.teeth import least_missing, teeth_words
 
-__all__ = ["measured_words"]
+__all__ = ["finding_reasons", "measured_words", "reason_words"]
+
+_FIXED: dict[ReasonKind, str] = {
+    "degree-not-said": "the degree was not said",
+    "unknown-fault": "this edition does not know the fault",
+    "silent": "the standard is silent on this point",
+    "unruled": "no ruling names it and the edition has no general clause",
+    "tolerated": "out of what is asked for, but tolerated",
+    "of-dog": "follows from what was entered of the dog",
+    "seen-not-measured": (
+        "seen so, but the measurement cannot tell it from what is allowed: nothing disqualifies on it"
+    ),
+    "ruled-out": "looked for and ruled out",
+}
+
+_TEETH: dict[ReasonKind, str] = {
+    "unseen-is-missing": "by this edition a tooth not seen is missing: ",
+    "missing": "missing: ",
+    "worn": "worn: ",
+    "broken": "broken: ",
+    "extra": "a tooth too many beside ",
+    "exempt": "not counted in this edition: ",
+}
+
+_OFF = "the law of many places forbids to apply this rule"
 
 
 def measured_words(evaluation: Evaluation, finding: Finding) -> str:
     """What was measured, limit by limit; empty for what was seen."""
     return "; ".join(dict.fromkeys(rule_sentence(evaluation, rule) for rule in finding.rules))
+
+
+def finding_reasons(ruleset: Ruleset, finding: Finding) -> tuple[str, ...]:
+    """Why a finding has its class and whether it counts, each thing once."""
+    return tuple(dict.fromkeys(reason_words(ruleset, reason) for reason in finding.reasons))
+
+
+def reason_words(ruleset: Ruleset, reason: Reason) -> str:
+    """One reason."""
+    name = _class_name(ruleset, reason.cls)
+    match reason.kind:
+        case "said" | "too-young":
+            return reason.text
+        case "not-sure":
+            return f"not yet sure enough for a {'heavier class' if reason.cls else 'class'}"
+        case "practice":
+            return f"practice beside the standard, not counted: {name}"
+        case "by-degree":
+            return f"{reason.degree}: {name}"
+        case "off":
+            return f"off until chosen: {reason.text or _OFF}"
+        case "general-clause":
+            return f"general clause: {reason.text}"
+        case "at-least-missing":
+            return f"{least_missing(reason.count)}; not seen: {teeth_words(reason.teeth)}"
+        case "teeth-rule":
+            return f"{reason.text.rstrip('.')}: {name}" if reason.text else name
+        case "degrees-differ":
+            each = ", ".join(f"{origin}: {degree}" for origin, degree in reason.degrees)
+            return f"degrees differ ({each}); the heavier is kept"
+        case "counted-young":
+            return f"counted before the age at which it is judged: {reason.text}"
+        case "dismissed" | "upheld":
+            return f"{reason.kind} by the evaluator" + (f": {reason.text}" if reason.text else "")
+        case "class-unknown":
+            return f"the evaluator's class {reason.cls} is none of this edition's; not applied"
+        case "class-not-applied":
+            return f"{name} by the evaluator is not applied: no measured value is disqualified by decision"
+        case "class-given":
+            return f"{name} by the evaluator, computed {_class_name(ruleset, reason.computed)}"
+        case "together":
+            return f"{reason.text or 'together'} ({' + '.join(reason.names)}): {name}"
+        case _ if reason.kind in _TEETH:
+            return _TEETH[reason.kind] + teeth_words(reason.teeth)
+    return _FIXED[reason.kind]
+
+
+def _class_name(ruleset: Ruleset, cls: str | None) -> str:
+    known = ruleset.classes.get(cls or "")
+    words = {"none": "no fault", "observation": "observation", "unclassed": "unclassed"}
+    return known.label if known is not None else words.get(cls or "", cls or "")

@@ -15,6 +15,7 @@ __all__ = [
     "point_label",
     "reading_words",
     "rule_sentence",
+    "sorted_words",
     "verdict_words",
 ]
 

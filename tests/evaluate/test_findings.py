@@ -3,6 +3,7 @@
 import pytest
 
 from hands_on.evaluate.evaluation import evaluate
+from hands_on.evaluate.reasons import Reason
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.documents.evaluation import evaluation_document
 from tests.evaluate.build import edition, finding_of, grade, judge, kinds, session, take
@@ -58,7 +59,9 @@ def test_answers_to_the_same_fault_and_side_make_one_finding(
 def test_differing_degrees_are_told_and_all_origins_kept() -> None:
     (found,) = judge("", cow("slight", "left") + note(COW, 'degree = "marked"')).findings
     assert found.origins == ("grade", "note")
-    assert any("grade: slight" in reason and "note: marked" in reason for reason in found.reasons)
+    assert [one.degrees for one in found.reasons if one.degrees] == [
+        (("grade", "slight"), ("note", "marked"))
+    ]
 
 
 def test_a_measured_and_a_graded_finding_make_one_of_the_heavier_class() -> None:
@@ -111,14 +114,14 @@ def test_too_young_is_flagged_and_not_counted() -> None:
     (found,) = evaluation.findings
     assert (found.too_young, found.counts) == (True, False)
     assert evaluation.totals["fault"] == 0
-    assert "at any age" in found.reasons
+    assert Reason("said", "at any age") in found.reasons
     assert judge("", grade(ODD, "marked")).totals["fault"] == 1
 
 
 def test_a_young_dog_already_over_the_limit_counts_and_one_under_it_does_not() -> None:
     over = judge(HEIGHT, take("height", 75), dog=PUPPY)
     assert (over.findings[0].too_young, over.totals["severe"]) == (False, 1)
-    assert any("will not shrink" in reason for reason in over.findings[0].reasons)
+    assert Reason("counted-young", "it will not shrink") in over.findings[0].reasons
     assert over.measures[0].too_young
     under = judge(HEIGHT, take("height", 50), dog=PUPPY)
     assert (under.findings[0].too_young, under.totals["out"], under.disqualifying) == (True, 0, ())
@@ -163,7 +166,7 @@ def test_a_dismissed_finding_stays_and_does_not_count() -> None:
     evaluation = judge("", cow("marked") + decision("dismiss"))
     (found,) = evaluation.findings
     assert (found.decision, found.counts, evaluation.totals["fault"]) == ("dismiss", False, 0)
-    assert any("stood badly" in reason for reason in found.reasons)
+    assert Reason("dismissed", "stood badly") in found.reasons
 
 
 def test_a_decision_for_one_side_leaves_the_other() -> None:
@@ -189,7 +192,7 @@ def test_the_evaluator_may_give_another_class_and_both_are_shown() -> None:
         assert (found.cls, found.computed_cls, found.counts) == (given, "fault", True)
         assert (evaluation.totals[given], evaluation.totals["fault"]) == (1, 0)
         assert (evaluation.disqualifying == (COW,)) == (given == "out")
-        assert any("computed Fault" in reason for reason in found.reasons)
+        assert Reason("class-given", cls=given, computed="fault") in found.reasons
         row = evaluation_document(evaluation)["findings"][0]
         assert (row["class"], row["computed_class"]) == (given, "fault")
 
@@ -197,7 +200,7 @@ def test_the_evaluator_may_give_another_class_and_both_are_shown() -> None:
 def test_a_class_of_another_edition_is_told_and_not_applied() -> None:
     (found,) = judge("", cow("marked") + decision("uphold", more=WEIGHED.format("major"))).findings
     assert (found.cls, found.computed_cls) == ("fault", None)
-    assert any("none of this edition's" in reason for reason in found.reasons)
+    assert Reason("class-unknown", cls="major") in found.reasons
 
 
 @pytest.mark.parametrize("value", [62.8, 61.0, 70.5, 73.0])

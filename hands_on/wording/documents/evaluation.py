@@ -7,7 +7,7 @@ from typing import Any
 
 from hands_on.evaluate.result import Evaluation, Finding, RuleResult
 from hands_on.wording.alarms import alarm_text
-from hands_on.wording.findings import measured_words
+from hands_on.wording.findings import finding_reasons, measured_words
 from hands_on.wording.rules import rule_sentence
 
 __all__ = ["evaluation_document"]
@@ -94,7 +94,7 @@ def _finding(evaluation: Evaluation, finding: Finding) -> dict[str, Any]:
         "veterinary": finding.veterinary,
         "source": finding.source,
         "reading": finding.reading,
-        "reasons": finding.reasons,
+        "reasons": finding_reasons(evaluation.classes.ruleset, finding),
         "decision": finding.decision,
         "computed_class": finding.computed_cls,
         "counts": finding.counts,
