@@ -11,11 +11,14 @@ import pytest
 from hands_on.compare.answer import answer_at
 from hands_on.compare.dogs.recheck import plan
 from hands_on.compare.dogs.side_by_side import side_by_side
+from hands_on.compare.examined import Examined
 from hands_on.exam.left_out import left_out
 from hands_on.store import places
 from hands_on.store.examined import examined_file
 from hands_on.store.library import Library
 from hands_on.store.session_file import SessionFile, read_session
+from hands_on.wording.answers import answer_words
+from hands_on.wording.dogs import cell_words
 from tests.terminal.terminal import Terminal
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
@@ -34,6 +37,11 @@ def demo(folder: Path, name: str) -> Path:
 
 def one_line(text: str) -> str:
     return " ".join(text.split())
+
+
+def words_at(one: Examined, point: str) -> str:
+    """What an examination says at a point, in words."""
+    return answer_words(answer_at(one, one.ruleset.points[point]), one.ruleset)
 
 
 def test_a_young_dog_comes_back_and_what_was_found_stays_hidden(tmp_path):
@@ -64,7 +72,7 @@ def test_a_young_dog_comes_back_and_what_was_found_stays_hidden(tmp_path):
     assert session.examination.baseline == path.name
     first = plan(earlier).points
     graded = next(one for one in first if earlier.ruleset.points[one].kind == "grade")
-    then = answer_at(earlier, earlier.ruleset.points[graded]).words
+    then = words_at(earlier, graded)
     terminal = Terminal(["examine", str(later)], tmp_path, HANDS_ON_SESSIONS=str(folder))
     try:
         text = terminal.wait("Again: too young to judge")
@@ -72,7 +80,7 @@ def test_a_young_dog_comes_back_and_what_was_found_stays_hidden(tmp_path):
         assert f"{height:.1f}" not in text
         text = terminal.press("66.5\r", "Take 1: 66.5 cm.")
         assert f"{height:.1f}" not in text, "more takes are still to come"
-        both = f"{answer_at(earlier, earlier.ruleset.points['height']).words} at 7 months, 66.2"
+        both = f"{words_at(earlier, 'height')} at 7 months, 66.2"
         terminal.press("66\r\r", lambda text: both in one_line(text))
         for name in first[1 : first.index(graded)]:
             terminal.wait(earlier.ruleset.points[name].label)
@@ -100,8 +108,7 @@ def test_two_dogs_stand_side_by_side_at_80x24(tmp_path):
     try:
         text = terminal.wait("d Differing")
         row = next(line for line in text.split("\n") if line.lstrip().startswith("Height at the"))
-        assert height.answers[0].words in row
-        assert height.answers[1].words in row
+        assert all(cell_words(compared, height, place) in row for place in (0, 1))
         terminal.press("d", lambda text: "ONLY WHAT DIFFERS" in text and "the same" not in text)
         text = terminal.press("o", "heavy line: Fenja")
         assert "fine line: Brumo" in text
@@ -130,7 +137,8 @@ def test_two_dogs_are_stepped_through_for_a_room_at_160x45(tmp_path):
             )
             assert row.label in text
             assert "█" in text
-            told = [answer.words for answer in row.answers if len(answer.words) > 9]
+            cells = [cell_words(compared, row, place) for place in range(len(row.answers))]
+            told = [words for words in cells if len(words) > 9]
             assert not [words for words in told if words in one_line(text)]
             text = terminal.press("\r", lambda text: "shows the answers" not in text)
             assert all(words in one_line(text) for words in told)
