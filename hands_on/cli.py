@@ -160,6 +160,12 @@ def _parser() -> argparse.ArgumentParser:
     compare.add_argument("files", nargs="+", metavar="FILE", help="sessions, or folders of sessions")
     compare.add_argument("--pairing", action="store_true", help="two of them as sire and dam")
     compare.add_argument("--plain", action="store_true", help="print it, also on a terminal")
+    compare.add_argument(
+        "--seed",
+        type=int,
+        metavar="N",
+        help="fixes the draws of the order: the same number, the same figures",
+    )
     agree = command(
         "agree",
         "How well several evaluators agree on the same dogs",

@@ -17,10 +17,19 @@ if TYPE_CHECKING:
     from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
 
 
-def run(files: Sequence[str], *, pairing: bool, plain: bool, as_json: bool, context: Context) -> int:
+def run(
+    files: Sequence[str],
+    *,
+    pairing: bool,
+    plain: bool,
+    as_json: bool,
+    context: Context,
+    seed: int | None = None,
+) -> int:
     """Print the comparison. Raises CommandError for what cannot be read or compared.
 
-    `plain` asks for text where a screen would open; here there is only text.
+    `seed` fixes the draws of the order; `plain` asks for text where a screen would open; here there is only
+    text.
     """
     from hands_on.compare.dogs.side_by_side import WrongNumber, side_by_side
 
@@ -39,7 +48,7 @@ def run(files: Sequence[str], *, pairing: bool, plain: bool, as_json: bool, cont
         _print(pairing_lines(found))
         return 0
     try:
-        compared = side_by_side(sessions)
+        compared = side_by_side(sessions) if seed is None else side_by_side(sessions, seed=str(seed))
     except WrongNumber as error:
         from hands_on.wording.dogs import wrong_number
 
@@ -97,7 +106,9 @@ def lines(compared: SideBySide) -> Iterator[str]:
     yield from section("Findings that all have", told(found.shared), "none")
     yield from section("Findings that some have", told(found.only), "none")
     yield from section("By one edition's limits", told(found.by_edition))
-    yield from section("Order by the edition's classes", paragraphs(order_sentences(compared.order)))
+    yield from section(
+        "Order by the edition's rule", paragraphs(order_sentences(compared.order, compared.sessions))
+    )
 
 
 def _alike(row: ComparedTrait) -> bool:

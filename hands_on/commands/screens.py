@@ -44,7 +44,12 @@ def compare(context: Context, options: argparse.Namespace) -> int:
 
     if options.plain or options.json or no_screens():
         return plainly.run(
-            options.files, pairing=options.pairing, plain=True, as_json=options.json, context=context
+            options.files,
+            pairing=options.pairing,
+            plain=True,
+            as_json=options.json,
+            context=context,
+            seed=options.seed,
         )
     from hands_on.commands.given_sessions import held
     from hands_on.compare.dogs.side_by_side import MOST
@@ -54,7 +59,7 @@ def compare(context: Context, options: argparse.Namespace) -> int:
     if not 2 <= len(sessions) <= most:
         wanted = "two sessions, sire and dam," if options.pairing else f"two to {MOST} sessions"
         raise CommandError(f"{wanted} are compared; here are {len(sessions)}.")
-    return _open(context, Pairing(sessions) if options.pairing else ShowSideBySide(sessions))
+    return _open(context, Pairing(sessions) if options.pairing else ShowSideBySide(sessions, options.seed))
 
 
 def recheck(context: Context, options: argparse.Namespace) -> int:

@@ -140,6 +140,7 @@ def _build_on(older: EditionFile, newer: EditionFile) -> EditionFile:
         "teeth": newer.teeth or older.teeth,
         "outcomes": newer.outcomes or (() if newer.outcomes_from else older.outcomes),
         "outcomes_from": newer.outcomes_from or (None if newer.outcomes else older.outcomes_from),
+        "placing": newer.placing or (None if newer.classes else older.placing),
         "caps": newer.caps if "caps" in newer.model_fields_set else older.caps,
         "remarks": (*newer.remarks, *(() if drop.remarks else older.remarks)),
         "wording": _joined(older.wording, newer.wording),

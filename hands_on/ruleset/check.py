@@ -12,6 +12,7 @@ from hands_on.ruleset.checks.classing import (
     check_named_points,
     check_outcome_sets,
     check_outcomes,
+    check_placing,
     check_rulings,
     check_teeth,
 )
@@ -72,6 +73,7 @@ def check_edition(text: str, file: str, common: Common, resolve: Resolve) -> lis
     check_limits(report, own, edition, known)
     check_rulings(report, own, edition, known)
     check_follows(report, own, edition, known)
+    check_placing(report, own, edition)
     check_teeth(report, own, edition)
     check_outcomes(report, own, edition, known, common.outcome_sets)
     check_named_points(report, own, edition, known)

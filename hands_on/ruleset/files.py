@@ -23,6 +23,7 @@ from hands_on.ruleset.rules import (
     GeneralClause,
     Limit,
     Outcome,
+    Placing,
     Remark,
     Ruling,
     Silence,
@@ -98,6 +99,8 @@ class EditionFile(Part):
     outcomes_from: Name | None = None
     """The set of common that the outcomes are; then none stand here."""
     caps: tuple[Cap, ...] = ()
+    placing: Placing | None = None
+    """The rule by which dogs are put in order; without it that of `compare.dogs.class_rank`."""
     remarks: tuple[Remark, ...] = ()
     wording: dict[str, Words] = {}
     landmarks: tuple[Landmark, ...] = ()

@@ -23,6 +23,7 @@ __all__ = [
     "GeneralClause",
     "Limit",
     "Outcome",
+    "Placing",
     "Range",
     "Remark",
     "Ruling",
@@ -409,6 +410,25 @@ class Outcome(Part):
     when: When | None = None
     """Offered only where this holds, or is not known."""
     source: Source
+
+
+class Placing(Part):
+    """How dogs are put in order: disqualified ones last, then class weight times degree, the least first."""
+
+    weights: dict[str, Annotated[float, Field(gt=0)]]
+    """What a finding of each class weighs, `unclassed` among them; those that disqualify have none."""
+    degrees: dict[Degree, Annotated[float, Field(gt=0)]] = {
+        "slight": 1,
+        "moderate": 2,
+        "marked": 3,
+        "extreme": 4,
+    }
+    unsaid: Degree = "moderate"
+    """What a finding without a degree counts as."""
+    source: Source
+    text: str = ""
+    note: str = ""
+    reading: str = ""
 
 
 class Cap(Part):

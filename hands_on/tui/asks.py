@@ -124,6 +124,8 @@ class ShowSideBySide(Ask):
     """These examinations side by side."""
 
     sessions: Sequence[Examined]
+    seed: int | None = None
+    """Fixes the draws of the order; without one the usual."""
 
 
 @dataclass(frozen=True)

@@ -96,8 +96,8 @@ def compared_parts(compared: SideBySide, *, only_different: bool) -> tuple[Part,
         parts.append(_part(region, label, rows, compared, only_different))
     parts.append(_part("proportions", "Proportions", compared.proportions, compared, only_different))
     parts += _findings(compared, only_different)
-    order = tuple(TableRow("", text=text) for text in order_sentences(compared.order))
-    parts.append(Part("order", "Order by the edition's classes", order))
+    order = tuple(TableRow("", text=text) for text in order_sentences(compared.order, compared.sessions))
+    parts.append(Part("order", "Order by the edition's rule", order))
     remarks = tuple(TableRow("", text=text) for text in remark_sentences(compared))
     if remarks:
         parts.append(Part("remarks", "To bear in mind", remarks))

@@ -2,19 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from hands_on.compare.dogs.chances import P_OVERLOOKED, P_RIGHT, P_UNSURE
-from hands_on.compare.dogs.order import SURE, NoOrder, Order, OrderRemark
+from hands_on.compare.dogs.class_rank import OtherRule
+from hands_on.compare.dogs.order import (
+    KIND,
+    ROUGH,
+    SHARE,
+    SURE,
+    Assumption,
+    Basis,
+    NoOrder,
+    Order,
+    OrderRemark,
+)
+from hands_on.compare.examined import Examined, labels
+from hands_on.ruleset.rules import Placing
+from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.dogs import percent
 
-__all__ = ["no_order_words", "order_remark", "order_sentences"]
+__all__ = ["basis_sentences", "no_order_words", "order_remark", "order_sentences", "rule_sentence"]
 
 _ASSUMED = (
     "Measurements vary by their uncertainty; what one evaluator's readings share moves all dogs together.",
     f"A degree is right {P_RIGHT:.0%} of the time, else one step less or more: a default, not published.",
     f"Unsure findings are there {P_UNSURE:.0%} of the time.",
-    f"A slight departure at a point as asked is overlooked {P_OVERLOOKED:.0%} of the time: a working value.",
+    f"A slight departure at a point as asked is overlooked {P_OVERLOOKED:.0%} of the time, the neighbouring "
+    "grade only and nothing that disqualifies: a working value.",
     "Choices and the tooth chart stand as recorded.",
 )
 """What the chances rest on."""
@@ -25,6 +40,7 @@ _NO_ORDER: dict[NoOrder, str] = {
     "together",
     "one-dog": "all sessions are of one dog",
     "dog-twice": "a dog is among them twice; give each dog once for an order",
+    "too-little-in-common": f"less than {SHARE:.0%} of what is asked was answered for all of them",
 }
 
 _MOST = 6
@@ -38,18 +54,68 @@ def no_order_words(reason: NoOrder | None) -> str:
 
 def order_remark(remark: OrderRemark) -> str:
     """What makes the order unfair, in a sentence."""
-    if remark.kind == "not-examined":
-        return f"{remark.dog}: {remark.count} points not examined that were in others; nothing counts there."
     if remark.kind == "too-young":
         return f"{remark.dog}: {remark.count} findings are not counted, the dog being too young for them."
     return "The dogs were examined by different evaluators; how strict each is tells in the order."
 
 
-def order_sentences(order: Order) -> Iterator[str]:
+_RULES: dict[OtherRule, str] = {
+    "number": "By the number of findings alone",
+    "worst-first": "By the heaviest class first, then the next",
+    "doubled": "With each heavier class weighing twice as much again",
+}
+
+_ERRORS: dict[Assumption, str] = {
+    "degrees": "were every degree right",
+    "overlooked": "were nothing overlooked",
+    "unsure": "were no unsure finding there",
+    "measurements": "were every measurement exact",
+}
+
+_LISTED = 8
+"""Points named that were not answered for all."""
+
+
+def rule_sentence(placing: Placing, ruleset: Ruleset) -> str:
+    """The rule of the order in one sentence."""
+    named = ruleset.classes
+    weights = ", ".join(
+        f"{named[name].label if name in named else 'without a class'} {weight:g}"
+        for name, weight in placing.weights.items()
+    )
+    degrees = ", ".join(f"{name} {factor:g}" for name, factor in placing.degrees.items())
+    return (
+        "Rule: a dog with a disqualifying finding comes after every dog without; then the sum over findings "
+        f"of the weight of the class ({weights}) times the degree ({degrees}; not said: {placing.unsaid}), "
+        f"the least first. {placing.reading or 'No standard gives such weights: they are ours.'}"
+    )
+
+
+def basis_sentences(basis: Basis, dogs: Sequence[str]) -> Iterator[str]:
+    """What the dogs were compared on, and what was left aside."""
+    yield (
+        f"Compared on the {len(basis.points)} of {basis.asked} points that were answered for all "
+        f"({percent(basis.share)})."
+    )
+    if basis.rest:
+        named = [
+            f"{label} ({', '.join(dogs[place] for place in places)} only)"
+            for label, places in basis.rest[:_LISTED]
+        ]
+        more = len(basis.rest) - len(named)
+        yield f"Not compared: {'; '.join(named)}{f'; and {more} more' if more > 0 else ''}."
+
+
+def order_sentences(order: Order, sessions: Sequence[Examined]) -> Iterator[str]:
     """The order of the dogs, how sure each place is, what it depends on, what the chances rest on."""
     if order.no_order is not None:
         yield f"No order: {no_order_words(order.no_order)}."
+        if order.no_order == "too-little-in-common":
+            yield from basis_sentences(order.basis, labels(sessions))
         return
+    if order.placing is not None:
+        yield rule_sentence(order.placing, sessions[0].ruleset)
+    yield from basis_sentences(order.basis, labels(sessions))
     for one in order.dogs:
         shared = " (shared)" if one.tied else ""
         counts = ", ".join(f"{label} {n}" for label, n in one.counts)
@@ -58,7 +124,7 @@ def order_sentences(order: Order) -> Iterator[str]:
         yield f"{one.place}.{shared} {one.dog}: {counts}{unsure}; places: {places}"
     for one, after in zip(order.dogs, order.dogs[1:], strict=False):
         if one.tied and after.tied and one.place == after.place:
-            yield f"{one.dog} and {after.dog} tie: the same number in every class and degree."
+            yield f"{one.dog} and {after.dog} tie by this rule."
         elif one.p_before_next is not None and one.p_before_next < SURE:
             often = percent(one.p_before_next)
             yield f"{one.dog} before {after.dog} is not settled: it holds {often} of the time."
@@ -66,9 +132,22 @@ def order_sentences(order: Order) -> Iterator[str]:
         sure = "holds" if order.settled else "is uncertain: it holds"
         yield (
             f"This order {sure} {percent(order.p_order)} of the time when every answer varies within hand "
-            f"error, first place {percent(order.p_first or 0.0)}; "
-            f"were nothing overlooked at points as asked, {percent(order.p_none_overlooked or 0.0)}."
+            f"error, first place {percent(order.p_first or 0.0)}."
         )
+    if order.p_order_range is not None and order.p_first_range is not None:
+        rough, kind = order.p_order_range
+        first_rough, first_kind = order.p_first_range
+        yield (
+            f"With a rough hand (degrees right {ROUGH.right:.0%}, overlooked {ROUGH.overlooked:.0%}) it "
+            f"holds {percent(rough)} of the time, first place {percent(first_rough)}; with a sure one "
+            f"({KIND.right:.0%}, {100 * KIND.overlooked:.2g} %) {percent(kind)} and {percent(first_kind)}."
+        )
+    for rule, dogs in order.otherwise:
+        verb = "are" if len(dogs) > 1 else "is"
+        yield f"{_RULES[rule]} {' and '.join(dogs)} {verb} first."
+    for one_kind in order.assumptions:
+        without = percent(one_kind.p_without)
+        yield f"It depends on what is assumed: {_ERRORS[one_kind.kind]} it would hold {without} of the time."
     for answer in order.depends_on[:_MOST]:
         held, otherwise, changes = map(percent, (answer.p_if_held, answer.p_otherwise, answer.p_changes))
         yield (
@@ -77,4 +156,4 @@ def order_sentences(order: Order) -> Iterator[str]:
         )
     for remark in order.remarks:
         yield f"Note: {order_remark(remark)}"
-    yield f"What this rests on ({order.draws} draws, always the same): {' '.join(_ASSUMED)}"
+    yield f"What this rests on ({order.draws} draws, seed {order.seed}): {' '.join(_ASSUMED)}"

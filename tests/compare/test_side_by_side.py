@@ -108,7 +108,17 @@ def test_other_numbers_of_sessions_are_refused(number):
 
 
 def test_the_json_contract():
-    document = json.loads(json.dumps(comparison_document(side_by_side(_three())), default=str))
+    # Bite, type, condition, hocks and height are answered for all, or there were no order.
+    others = chosen("mouth.bite", "scissors") + asked("body-condition") + asked("general.type")
+    dogs = [
+        held(take("height", height) + more + others, name=name)
+        for name, height, more in (
+            ("Ada", 62.0, COW),
+            ("Bea", 64.5, asked(HOCKS)),
+            ("Cleo", 62.2, asked(HOCKS)),
+        )
+    ]
+    document = json.loads(json.dumps(comparison_document(side_by_side(dogs)), default=str))
     assert [dog["name"] for dog in document["dogs"]] == ["Ada", "Bea", "Cleo"]
     height = next(row for row in document["points"] if row["id"] == "height")
     assert height["values"] == [62.0, 64.5, 62.2]
@@ -118,6 +128,8 @@ def test_the_json_contract():
     assert set(document["findings"]) >= {"shared", "only"}
     assert all({"dog", "place", "p_place"} <= set(row) for row in document["order"])
     assert [sum(row["p_place"]) for row in document["order"]] == pytest.approx([1.0] * 3)
+    assert document["order_basis"]["share"] >= 0.5
+    assert document["table"]["level"] == 0.05
     assert not any("score" in key for key in document), "never a bare score"
 
 

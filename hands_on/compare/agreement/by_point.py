@@ -212,7 +212,7 @@ def _order(board: Board, sessions: Sequence[Examined]) -> PointAgreement | None:
         return None
     ranking = ClassRanking(sessions[0].ruleset)
     ranked: list[list[float | None]] = []
-    ranks = {cell: ranking.of(one.evaluation) for cell, one in board.cells.items()}
+    ranks = {cell: ranking.place(ranking.of(one.evaluation)) for cell, one in board.cells.items()}
     place = {rank: float(n) for n, rank in enumerate(sorted(set(ranks.values())))}
     for dog in range(len(board.dogs)):
         row = [ranks.get((dog, evaluator)) for evaluator in range(len(board.evaluators))]

@@ -5,17 +5,19 @@
 * Grades: right 8 times in 10, one degree less or more 1 time in 10 each; slight less one is as asked. A
   default by choice that suits the rule for changes of grade in `measure.change`; no published figure.
 * Unsure findings: there every other time.
-* Points as asked: a slight departure overlooked once in 50. By the same error of 1 in 10 it follows if about
-  one point in ten truly departs, since departures are rare; a working value.
-* Choices, the tooth chart, counts: as recorded.
-Everything else is independent. Combinations of faults are kept as they were found.
+* Points as asked: a slight departure overlooked once in 50, the neighbouring grade of the point's own
+  scale. By the same error of 1 in 10 it follows if about one point in ten truly departs, since departures
+  are rare; a working value. A departure off the scale (an albino coat, a wall eye), or one that
+  disqualifies, is drawn in no draw: nobody overlooks it by a slip of one degree.
+* Choices, the tooth chart, counts: as recorded. Everything else is independent. Combinations of faults are
+  kept as they were found. `Assumed` holds the figures; an order is shown over a range of them.
 """
 
 from __future__ import annotations
 
 import math
 import random
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from hands_on.compare.answer import AS_ASKED, answer_at
@@ -31,7 +33,7 @@ from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.points import GradePoint, ScalePoint
 from hands_on.ruleset.rules import Limit, Value
 
-__all__ = ["P_OVERLOOKED", "P_RIGHT", "P_UNSURE", "Draws", "Hands", "Varying", "draw"]
+__all__ = ["P_OVERLOOKED", "P_RIGHT", "P_UNSURE", "Assumed", "Draws", "Hands", "Varying", "draw"]
 
 P_RIGHT = 0.8
 P_UNSURE = 0.5
@@ -39,6 +41,20 @@ P_OVERLOOKED = 0.02
 
 _SETTLED = 1e-4
 """A limit that changes its answer less often than this is left as it is."""
+
+
+@dataclass(frozen=True)
+class Assumed:
+    """How far answers err."""
+
+    right: float = P_RIGHT
+    """How often a degree is right."""
+    overlooked: float = P_OVERLOOKED
+    """How often a point as asked hides a slight departure."""
+    unsure: float = P_UNSURE
+    """How often an unsure finding is there."""
+    measured: bool = True
+    """Do measurements err by their uncertainty?"""
 
 
 @dataclass(frozen=True)
@@ -55,8 +71,6 @@ class Draws:
     """A dog's rank in every draw, and what varied."""
 
     ranks: list[Rank]
-    recorded_only: list[Rank] = field(default_factory=list)
-    """The same before anything overlooked at points as asked is put in."""
     varying: list[Varying] = field(default_factory=list)
 
 
@@ -64,13 +78,35 @@ Hands = dict[tuple[str, str], list[float]]
 """What all readings of one evaluator at one point share, in draws of a standard normal."""
 
 
-def draw(one: Examined, ranking: ClassRanking, n: int, seed: str, hands: Hands) -> Draws:
-    """Draw a dog's rank `n` times. `hands` is filled and shared between dogs; `seed` fixes the draws."""
-    return _Drawing(one, ranking, n, seed, hands).run()
+def draw(
+    one: Examined,
+    ranking: ClassRanking,
+    n: int,
+    seed: str,
+    hands: Hands,
+    *,
+    points: Collection[str] | None = None,
+    assumed: Assumed = Assumed(),
+) -> Draws:
+    """Draw a dog's rank `n` times, of what was found at `points` (all where None).
+
+    `hands` is filled and shared between dogs; `seed` fixes the draws.
+    """
+    return _Drawing(one, ranking, n, seed, hands, points, assumed).run()
 
 
 class _Drawing:
-    def __init__(self, one: Examined, ranking: ClassRanking, n: int, seed: str, hands: Hands) -> None:
+    def __init__(
+        self,
+        one: Examined,
+        ranking: ClassRanking,
+        n: int,
+        seed: str,
+        hands: Hands,
+        points: Collection[str] | None,
+        assumed: Assumed,
+    ) -> None:
+        self.points, self.assumed = points, assumed
         self.one, self.ranking, self.n, self.seed, self.hands = one, ranking, n, seed, hands
         self.nothing = ranking.nothing
         self.classes = one.evaluation.classes
@@ -78,15 +114,20 @@ class _Drawing:
         self.draws = Draws([self.nothing] * n)
 
     def run(self) -> Draws:
-        findings = [f for f in self.one.evaluation.findings if _may_count(f)]
+        findings = [f for f in self.one.evaluation.findings if _may_count(f) and self._lies_in(f)]
         graded = {f.id for f in findings if f.origin != "take"}
         varied = self._limits(graded)
         for place, finding in enumerate(findings):
             if finding.origin != "take" or finding.id not in varied:
                 self._finding(finding, place)
-        self.draws.recorded_only = list(self.draws.ranks)
         self._overlooked()
         return self.draws
+
+    def _lies_in(self, finding: Finding) -> bool:
+        return self.points is None or self.ranking.lies_in(finding, self.points)
+
+    def _compared(self, point: str) -> bool:
+        return self.points is None or point in self.points
 
     def _add(self, picked: Sequence[Rank]) -> None:
         """Add what one answer weighs in each draw."""
@@ -108,7 +149,8 @@ class _Drawing:
         else:
             outcomes = self._graded(finding, recorded)
         if finding.status == "unsure":
-            outcomes = [(p * P_UNSURE, weight) for p, weight in outcomes] + [(1 - P_UNSURE, self.nothing)]
+            unsure = self.assumed.unsure
+            outcomes = [(p * unsure, weight) for p, weight in outcomes] + [(1 - unsure, self.nothing)]
         words = ", ".join(filter(None, [finding.label, finding.degree, finding.side]))
         if finding.status == "unsure":
             words += ", unsure"
@@ -120,7 +162,8 @@ class _Drawing:
         if "grade" not in finding.origins and "note" not in finding.origins:
             return [(1.0, recorded)]
         point = self.one.ruleset.points.get(next(iter(finding.points), ""))
-        beside = (1 - P_RIGHT) / 2
+        right = self.assumed.right
+        beside = (1 - right) / 2
         if isinstance(point, ScalePoint):
             return self._stepped(point, recorded)
         if finding.degree is None:
@@ -128,17 +171,17 @@ class _Drawing:
         step = DEGREES.index(finding.degree)
         less = self._weight(finding.id, DEGREES[step - 1], finding.detail) if step else self.nothing
         if step + 1 == len(DEGREES):
-            return [(P_RIGHT + beside, recorded), (beside, less)]
+            return [(right + beside, recorded), (beside, less)]
         more = self._weight(finding.id, DEGREES[step + 1], finding.detail)
-        return [(P_RIGHT, recorded), (beside, less), (beside, more)]
+        return [(right, recorded), (beside, less), (beside, more)]
 
     def _stepped(self, point: ScalePoint, recorded: Rank) -> list[tuple[float, Rank]]:
         steps = sorted(point.steps, key=lambda step: step.value)
         here = answer_at(self.one, point).position
         places = [index for index, step in enumerate(steps) if step.value == here]
-        outcomes = [(P_RIGHT, recorded)]
+        outcomes = [(self.assumed.right, recorded)]
         for other in (places[0] - 1, places[0] + 1) if places else ():
-            beside = (1 - P_RIGHT) / 2
+            beside = (1 - self.assumed.right) / 2
             if not 0 <= other < len(steps):
                 outcomes[0] = (outcomes[0][0] + beside, recorded)
                 continue
@@ -164,21 +207,23 @@ class _Drawing:
     # --- points as asked -----------------------------------------------------------------------------
 
     def _overlooked(self) -> None:
-        """A slight departure at a point graded as asked, once in a while."""
+        """The neighbouring grade at a point graded as asked, once in a while; nothing that disqualifies."""
+        if not self.assumed.overlooked:
+            return
         options = []
         for point in self.one.ruleset.walk_points:
-            if not isinstance(point, GradePoint):
+            if not isinstance(point, GradePoint) or not self._compared(point.id):
                 continue
             answer = answer_at(self.one, point)
             if answer.category == AS_ASKED and not answer.too_young:
-                weights = [
-                    self._weight(fault, "slight") for fault in point.departures if self._judgeable(fault)
-                ]
+                beside = (*point.less, *point.more) or (point.other if len(point.other) == 1 else ())
+                weights = [self._weight(fault, "slight") for fault in beside if self._judgeable(fault)]
+                weights = [weight for weight in weights if not self.ranking.disqualifies(weight)]
                 options += [weights] if any(map(any, weights)) else []
         if not options:
             return
         chance = random.Random(f"{self.seed}/overlooked")
-        scale = math.log1p(-P_OVERLOOKED)
+        scale = math.log1p(-self.assumed.overlooked)
         cell = -1
         while True:
             # From one overlooked departure to the next, over all draws of all points (geometric gaps).
@@ -200,7 +245,7 @@ class _Drawing:
         replaced: set[str] = set()
         cache: dict[tuple[str, str], list[float]] = {}
         for rule in self.one.evaluation.rules:
-            if not self._drawn(rule):
+            if not self._drawn(rule) or not all(map(self._compared, limits[rule.id].measures)):
                 continue
             ranks = [self._rung_rank(rung, graded) for rung in rule.ladder]
             if not any(map(any, ranks)):
@@ -219,7 +264,13 @@ class _Drawing:
 
     def _drawn(self, rule: RuleResult) -> bool:
         """Was a limit held that counts, and may its answer come out otherwise?"""
-        if rule.value is None or rule.optional or rule.judged_from is not None or not rule.ladder:
+        if (
+            not self.assumed.measured
+            or rule.value is None
+            or rule.optional
+            or rule.judged_from is not None
+            or not rule.ladder
+        ):
             return False
         value = rule.value
         here = next((rung for rung in rule.ladder[1:] if rung.values.holds(value)), rule.ladder[0])

@@ -1,24 +1,40 @@
-"""The order of dogs by their edition's classes, and how far it holds when every answer may have been a
-little otherwise. What varies, and by how much, stands in `compare.dogs.chances`.
+"""The order of dogs by their edition's rule, and how far it holds when every answer may have been a little
+otherwise. The rule stands in `compare.dogs.class_rank`; what varies, and by how much, in
+`compare.dogs.chances`.
 
-Places are told with how often each one comes out (ranks under uncertainty: Goldstein and Spiegelhalter
-1996, J. R. Stat. Soc. A 159: 385-443); there is no score. Dogs that tie in a draw share its places evenly.
+Dogs are compared on the points answered for all of them: what was not examined is no merit and no fault.
+Where that is less than half of what is asked there is no order. Places are told with how often each one
+comes out (ranks under uncertainty: Goldstein and Spiegelhalter 1996, J. R. Stat. Soc. A 159: 385-443);
+there is no score. Dogs that tie in a draw are taken in every order alike, in every figure.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from operator import and_
+from itertools import permutations
+from operator import mul
 from typing import Any, Literal, Protocol
 
-from hands_on.compare.dogs.chances import Hands, Varying, draw
-from hands_on.compare.dogs.class_rank import ClassRanking, Rank
+from hands_on.compare.answer import answer_at
+from hands_on.compare.dogs.chances import Assumed, Draws, Hands, Varying, draw
+from hands_on.compare.dogs.class_rank import OTHER_RULES, ClassRanking, OtherRule, Place, Rank
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog
+from hands_on.exam.left_out import left_out
+from hands_on.exam.walk import stops
+from hands_on.ruleset.points import MeasurePoint
+from hands_on.ruleset.rules import Placing
 
 __all__ = [
+    "KIND",
+    "ROUGH",
+    "SEED",
+    "SHARE",
     "SURE",
+    "Assumption",
+    "Basis",
     "DecidingAnswer",
+    "DecidingAssumption",
     "NoOrder",
     "Order",
     "OrderRemark",
@@ -37,21 +53,60 @@ SURE = 0.95
 MATTERS = 0.01
 """An answer is named when holding it moves the chance of the order by so much."""
 
-MANY_GAPS = 5
-"""From so many points on that only others were examined at, the order is remarked on."""
+SHARE = 0.5
+"""Of the points asked; with fewer answered for all dogs there is no order (a choice)."""
 
-NoOrder = Literal["too-few", "different-editions", "one-dog", "dog-twice"]
+ROUGH = Assumed(right=0.7, overlooked=0.05)
+KIND = Assumed(right=0.9, overlooked=0.005)
+"""The ends of what is assumed of a hand; the order is shown over this range (a choice, not published)."""
+
+NoOrder = Literal["too-few", "different-editions", "one-dog", "dog-twice", "too-little-in-common"]
 """Why sessions cannot be put in order."""
+
+Assumption = Literal["degrees", "overlooked", "unsure", "measurements"]
+"""What is taken to err."""
+
+_WITHOUT: dict[Assumption, Assumed] = {
+    "degrees": Assumed(right=1.0),
+    "overlooked": Assumed(overlooked=0.0),
+    "unsure": Assumed(unsure=0.0),
+    "measurements": Assumed(measured=False),
+}
 
 
 @dataclass(frozen=True)
 class OrderRemark:
     """What makes an order unfair to one of the dogs, or to all."""
 
-    kind: Literal["not-examined", "too-young", "different-evaluators"]
+    kind: Literal["too-young", "different-evaluators"]
     dog: str = ""
     count: int = 0
-    """Points not examined, or findings not counted."""
+    """Findings not counted."""
+
+
+@dataclass(frozen=True)
+class Basis:
+    """What dogs were compared on."""
+
+    points: tuple[str, ...] = ()
+    """Answered for all of them."""
+    asked: int = 0
+    """Points that the edition asks of any of them, those left out on purpose for all apart."""
+    rest: tuple[tuple[str, tuple[int, ...]], ...] = ()
+    """Labels of the other points, with the sessions (by place) that answer them."""
+
+    @property
+    def share(self) -> float:
+        """Of what is asked."""
+        return len(self.points) / self.asked if self.asked else 0.0
+
+
+@dataclass(frozen=True)
+class DecidingAssumption:
+    """How often the order holds were one kind of error left out."""
+
+    kind: Assumption
+    p_without: float
 
 
 @dataclass(frozen=True)
@@ -98,13 +153,22 @@ class Order:
     p_order: float | None = None
     """How often every dog recorded before another stays before it; None where all tie."""
     p_first: float | None = None
-    """How often a dog recorded first stands first, shared or not."""
-    p_none_overlooked: float | None = None
-    """As `p_order`, were nothing overlooked at points as asked."""
+    """How often one of the dogs recorded first stands first."""
+    p_order_range: tuple[float, float] | None = None
+    """`p_order` with a rough hand and with a sure one."""
+    p_first_range: tuple[float, float] | None = None
     depends_on: tuple[DecidingAnswer, ...] = ()
+    assumptions: tuple[DecidingAssumption, ...] = ()
+    """What is assumed to err, by how much the order depends on it."""
+    otherwise: tuple[tuple[OtherRule, tuple[str, ...]], ...] = ()
+    """Other sensible rules that put another dog first, and which."""
+    basis: Basis = Basis()
+    placing: Placing | None = None
+    """The rule."""
     remarks: tuple[OrderRemark, ...] = ()
     no_order: NoOrder | None = None
     draws: int = DRAWS
+    seed: str = SEED
 
     @property
     def settled(self) -> bool:
@@ -157,22 +221,24 @@ def order(sessions: Sequence[Examined], *, draws: int = DRAWS, seed: str = SEED)
     """Put dogs in order; the same sessions, draws and seed give the same answer, however they are listed."""
     no_order = _no_order(sessions)
     if no_order is not None:
-        return Order(no_order=no_order, draws=draws)
+        return Order(no_order=no_order, draws=draws, seed=seed)
+    basis = _basis(sessions)
+    if basis.share < SHARE:
+        return Order(no_order="too-little-in-common", basis=basis, draws=draws, seed=seed)
     ranking = ClassRanking(sessions[0].ruleset)
-    recorded = [ranking.of(one.evaluation) for one in sessions]
-    hands: Hands = {}
-    seen: dict[str, int] = {}
-    drawn = []
-    for one in sessions:
-        name = f"{seed}/{one.identity or one.dog}/{one.evaluator}/{one.day}"
-        seen[name] = seen.get(name, -1) + 1
-        drawn.append(draw(one, ranking, draws, f"{name}/{seen[name]}", hands))
-    places = places_of([one.ranks for one in drawn])
+    ranks = [ranking.of(one.evaluation, basis.points) for one in sessions]
+    recorded = [ranking.place(rank) for rank in ranks]
+    first = [i for i, value in enumerate(recorded) if value == min(recorded)]
+    runs = _Runs(sessions, ranking, basis, recorded, first, draws, seed)
+    usual = runs.drawn(Assumed())
+    drawn = [[ranking.place(rank) for rank in one.ranks] for one in usual]
+    places = places_of(drawn)
     listed = sorted(range(len(sessions)), key=lambda i: (recorded[i], -places.shares[i][0], i))
     names = labels(sessions)
-    holds = _holds(recorded, [one.ranks for one in drawn])
-    first = [i for i, value in enumerate(recorded) if value == min(recorded)]
-    p_order = sum(holds) / draws if len(set(recorded)) > 1 else None
+    holds = _holds(recorded, drawn)
+    ordered = len(set(recorded)) > 1
+    ends = [runs.holds_and_first(assumed) for assumed in (ROUGH, KIND)]
+    p_order = sum(holds) / draws if ordered else None
     return Order(
         dogs=tuple(
             Placed(
@@ -181,23 +247,105 @@ def order(sessions: Sequence[Examined], *, draws: int = DRAWS, seed: str = SEED)
                 place=1 + sum(value < recorded[i] for value in recorded),
                 tied=recorded.count(recorded[i]) > 1,
                 p_place=places.shares[i],
-                counts=_counts(sessions[i], ranking),
-                unsure=sum(f.counts and f.status == "unsure" for f in sessions[i].evaluation.findings),
+                counts=_counts(ranks[i], ranking),
+                unsure=sum(
+                    f.counts and f.status == "unsure" and ranking.lies_in(f, basis.points)
+                    for f in sessions[i].evaluation.findings
+                ),
                 p_before_next=places.before[i][listed[row + 1]] if row + 1 < len(listed) else None,
             )
             for row, i in enumerate(listed)
         ),
         p_order=p_order,
-        p_none_overlooked=(
-            sum(_holds(recorded, [one.recorded_only for one in drawn])) / draws
-            if p_order is not None
-            else None
-        ),
-        p_first=_first([one.ranks for one in drawn], first) / draws,
-        depends_on=(_deciding(names, [one.varying for one in drawn], holds) if p_order is not None else ()),
+        p_first=sum(places.shares[i][0] for i in first),
+        p_order_range=(ends[0][0], ends[1][0]) if ordered else None,
+        p_first_range=(ends[0][1], ends[1][1]),
+        depends_on=_deciding(names, [one.varying for one in usual], holds) if ordered else (),
+        assumptions=_assumptions(runs, p_order) if p_order is not None else (),
+        otherwise=_otherwise(ranking, ranks, first, names),
+        basis=basis,
+        placing=ranking.placing,
         remarks=_remarks(sessions),
         draws=draws,
+        seed=seed,
     )
+
+
+@dataclass(frozen=True)
+class _Runs:
+    """The same draws under one assumption or another."""
+
+    sessions: Sequence[Examined]
+    ranking: ClassRanking
+    basis: Basis
+    recorded: Sequence[Place]
+    first: Sequence[int]
+    draws: int
+    seed: str
+
+    def drawn(self, assumed: Assumed) -> list[Draws]:
+        """Ranks of every dog in every draw."""
+        hands: Hands = {}
+        seen: dict[str, int] = {}
+        points = frozenset(self.basis.points)
+        found = []
+        for one in self.sessions:
+            name = f"{self.seed}/{one.identity or one.dog}/{one.evaluator}/{one.day}"
+            seen[name] = seen.get(name, -1) + 1
+            key = f"{name}/{seen[name]}"
+            found.append(draw(one, self.ranking, self.draws, key, hands, points=points, assumed=assumed))
+        return found
+
+    def holds_and_first(self, assumed: Assumed) -> tuple[float, float]:
+        """How often the order holds, and the dogs recorded first stand first."""
+        drawn = [[self.ranking.place(rank) for rank in one.ranks] for one in self.drawn(assumed)]
+        shares = places_of(drawn).shares
+        return sum(_holds(self.recorded, drawn)) / self.draws, sum(shares[i][0] for i in self.first)
+
+
+def _basis(sessions: Sequence[Examined]) -> Basis:
+    """The points answered for all dogs, and who answers the rest; of measurements those with a limit."""
+    limits = {name for limit in sessions[0].ruleset.edition.limits for name in limit.measures}
+    asked: dict[str, str] = {}
+    for one in sessions:
+        for stop in stops(one.ruleset, one.session):
+            point = stop.point
+            judged = not isinstance(point, MeasurePoint) or point.id in limits
+            if judged and not left_out(one.session, point):
+                asked.setdefault(point.id, point.label)
+    given = {
+        name: tuple(
+            place
+            for place, one in enumerate(sessions)
+            if (known := one.ruleset.points.get(name)) is not None and answer_at(one, known).given
+        )
+        for name in asked
+    }
+    full = len(sessions)
+    return Basis(
+        tuple(name for name, places in given.items() if len(places) == full),
+        len(asked),
+        tuple((asked[name], places) for name, places in given.items() if 0 < len(places) < full),
+    )
+
+
+def _assumptions(runs: _Runs, p_order: float) -> tuple[DecidingAssumption, ...]:
+    found = [DecidingAssumption(kind, runs.holds_and_first(how)[0]) for kind, how in _WITHOUT.items()]
+    moved = [one for one in found if abs(one.p_without - p_order) >= MATTERS]
+    return tuple(sorted(moved, key=lambda one: -abs(one.p_without - p_order)))
+
+
+def _otherwise(
+    ranking: ClassRanking, ranks: Sequence[Rank], first: Sequence[int], names: Sequence[str]
+) -> tuple[tuple[OtherRule, tuple[str, ...]], ...]:
+    """Rules that put another dog first."""
+    found: list[tuple[OtherRule, tuple[str, ...]]] = []
+    for rule in OTHER_RULES:
+        each = [ranking.other_place(rank, rule) for rank in ranks]
+        best = [i for i, place in enumerate(each) if place == min(each)]
+        if set(best) != set(first):
+            found.append((rule, tuple(names[i] for i in best)))
+    return tuple(found)
 
 
 def _no_order(sessions: Sequence[Examined]) -> NoOrder | None:
@@ -212,26 +360,37 @@ def _no_order(sessions: Sequence[Examined]) -> NoOrder | None:
     return None
 
 
-def _counts(one: Examined, ranking: ClassRanking) -> tuple[tuple[str, int], ...]:
-    classes = one.ruleset.classes
-    rows = zip(ranking.order, ranking.counts(one.evaluation), strict=True)
+def _counts(rank: Rank, ranking: ClassRanking) -> tuple[tuple[str, int], ...]:
+    classes = ranking.ruleset.classes
+    rows = zip(ranking.order, ranking.counts(rank), strict=True)
     named = ((", ".join(classes[c].label if c in classes else c for c in row), n) for row, n in rows if row)
     return tuple((label, n) for label, n in named if n or label != "unclassed")
 
 
-def _holds(recorded: Sequence[Rank], drawn: Sequence[Sequence[Rank]]) -> tuple[bool, ...]:
-    """For each draw, whether every dog recorded before another stays before it."""
+def _holds(recorded: Sequence[Place], drawn: Sequence[Sequence[Place]]) -> tuple[float, ...]:
+    """For each draw how far every dog recorded before another stays before it: 1, 0, or the share of the
+    orders of dogs that tie in it."""
     ahead = [(a, b) for a, x in enumerate(recorded) for b, y in enumerate(recorded) if x < y]
-    columns = zip(*drawn, strict=True)
-    return tuple(all(row[a] < row[b] for a, b in ahead) for row in columns)
+    return tuple(_kept(row, ahead) for row in zip(*drawn, strict=True))
 
 
-def _first(drawn: Sequence[Sequence[Rank]], first: Sequence[int]) -> int:
-    return sum(min(row) in [row[i] for i in first] for row in zip(*drawn, strict=True))
+def _kept(row: Sequence[Place], ahead: Sequence[tuple[int, int]]) -> float:
+    if any(row[b] < row[a] for a, b in ahead):
+        return 0.0
+    tied = [(a, b) for a, b in ahead if row[a] == row[b]]
+    if not tied:
+        return 1.0
+    share = 1.0
+    for value in {row[a] for a, _ in tied}:
+        group = [i for i, other in enumerate(row) if other == value]
+        within = [(a, b) for a, b in tied if row[a] == value]
+        orders = [{dog: n for n, dog in enumerate(order)} for order in permutations(group)]
+        share *= sum(all(at[a] < at[b] for a, b in within) for at in orders) / len(orders)
+    return share
 
 
 def _deciding(
-    names: Sequence[str], varying: Sequence[Sequence[Varying]], holds: Sequence[bool]
+    names: Sequence[str], varying: Sequence[Sequence[Varying]], holds: Sequence[float]
 ) -> tuple[DecidingAnswer, ...]:
     """Answers by how much more often the order holds where they stand as recorded.
 
@@ -246,7 +405,7 @@ def _deciding(
             changes = sum(answer.changed)
             if not 0 < changes < draws:
                 continue
-            both = sum(map(and_, holds, answer.changed))
+            both = sum(map(mul, holds, answer.changed))
             held = (all_held - both) / (draws - changes)
             otherwise = both / changes
             if abs(held - p_all) >= MATTERS:
@@ -260,12 +419,7 @@ def _deciding(
 
 def _remarks(sessions: Sequence[Examined]) -> tuple[OrderRemark, ...]:
     remarks = []
-    gaps = [{gap.point for gap in one.evaluation.gaps} for one in sessions]
-    for one, open_, name in zip(sessions, gaps, labels(sessions), strict=True):
-        others = [gap for gap in gaps if gap is not open_]
-        alone = {point for point in open_ if any(point not in other for other in others)}
-        if len(alone) >= MANY_GAPS:
-            remarks.append(OrderRemark("not-examined", name, len(alone)))
+    for one, name in zip(sessions, labels(sessions), strict=True):
         young = sum(finding.too_young for finding in one.evaluation.findings)
         if young:
             remarks.append(OrderRemark("too-young", name, young))

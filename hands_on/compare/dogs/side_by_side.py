@@ -21,7 +21,7 @@ from hands_on.compare.dogs.differ import (
     uncompared,
 )
 from hands_on.compare.dogs.findings import Findings, findings_of
-from hands_on.compare.dogs.order import Order, order
+from hands_on.compare.dogs.order import SEED, Order, order
 from hands_on.compare.dogs.together import Table, judged_together
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog, same_evaluator
 from hands_on.evaluate.measures import Measures
@@ -113,8 +113,11 @@ class SideBySide:
         return [row for row in rows if row.differs] if only_different else rows
 
 
-def side_by_side(sessions: Sequence[Examined]) -> SideBySide:
-    """Compare two to six sessions. Raises WrongNumber for any other number."""
+def side_by_side(sessions: Sequence[Examined], *, seed: str = SEED) -> SideBySide:
+    """Compare two to six sessions; `seed` fixes the draws of the order.
+
+    Raises WrongNumber for any other number.
+    """
     if not 2 <= len(sessions) <= MOST:
         raise WrongNumber(len(sessions))
     rows = [_point_row(sessions, point) for point in _points(sessions)]
@@ -129,7 +132,7 @@ def side_by_side(sessions: Sequence[Examined]) -> SideBySide:
         rows=tuple(every[: len(rows)]),
         proportions=tuple(every[len(rows) :]),
         findings=findings_of(sessions),
-        order=order(sessions),
+        order=order(sessions, seed=seed),
         remarks=_remarks(sessions),
         table=table,
     )

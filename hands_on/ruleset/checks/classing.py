@@ -20,6 +20,7 @@ __all__ = [
     "check_named_points",
     "check_outcome_sets",
     "check_outcomes",
+    "check_placing",
     "check_rulings",
     "check_teeth",
 ]
@@ -228,6 +229,25 @@ def _check_cap(report: Report, path: Path, cap: Cap, edition: EditionFile, known
                 "a limit has no degree: it is kept or not.",
                 "class or faults instead of limit, or no from_degree.",
             )
+
+
+def check_placing(report: Report, own: EditionFile, edition: EditionFile) -> None:
+    """Every class that can count has a weight, heavier classes the heavier one."""
+    if own.placing is None:
+        return
+    path: Path = ("placing", "weights")
+    counting = [entry for entry in edition.classes if not entry.disqualifies]
+    known = [*(entry.id for entry in counting), "unclassed"]
+    for name in own.placing.weights:
+        report.expect((*path, name), name, known, "class that does not disqualify")
+    for name in known:
+        if name not in own.placing.weights and (name != "unclassed" or edition.general_clause is None):
+            report.error(path, f'"{name}" has no weight.', f"{name} = a number above 0.")
+    ladder = [entry.id for entry in counting if entry.ladder and entry.id in own.placing.weights]
+    for lighter, heavier in pairwise(ladder):
+        if own.placing.weights[heavier] < own.placing.weights[lighter]:
+            what = f'"{heavier}" weighs less than "{lighter}", which is the lighter class.'
+            report.warn((*path, heavier), what, "the heavier weight for the heavier class.")
 
 
 def check_named_points(report: Report, own: EditionFile, edition: EditionFile, known: Known) -> None:

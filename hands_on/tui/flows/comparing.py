@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from hands_on.compare.dogs.history import history
+from hands_on.compare.dogs.order import SEED
 from hands_on.compare.dogs.pairing import pairing
 from hands_on.compare.dogs.side_by_side import MOST, side_by_side
 from hands_on.compare.examined import same_dog
@@ -36,7 +37,8 @@ def pick_compare(stage: Stage, ask: asks.Compare) -> None:
 def show_side_by_side(stage: Stage, ask: asks.ShowSideBySide) -> None:
     """A column a session."""
     if ask.sessions:
-        stage.push_screen(CompareScreen(side_by_side(ask.sessions)))
+        seed = SEED if ask.seed is None else str(ask.seed)
+        stage.push_screen(CompareScreen(side_by_side(ask.sessions, seed=seed)))
 
 
 def outlines(stage: Stage, ask: asks.Outlines) -> None:

@@ -15,7 +15,7 @@ from hands_on.compare.examined import Examined
 from hands_on.wording.answers import answer_words
 from hands_on.wording.differences import difference_sentence
 from hands_on.wording.dogs import remark_sentences
-from hands_on.wording.order import no_order_words, order_remark
+from hands_on.wording.order import no_order_words, order_remark, rule_sentence
 from hands_on.wording.pairing import CAUTIONS, pairing_remarks, same_end_words, shared_words, sided_words
 from hands_on.wording.recheck import RECHECK_REMARKS, reason_words, rechecked_sentence
 
@@ -51,7 +51,18 @@ def comparison_document(compared: SideBySide) -> dict[str, Any]:
         ],
         "p_order": order.p_order,
         "p_first": order.p_first,
-        "p_order_if_none_overlooked": order.p_none_overlooked,
+        "p_order_range": order.p_order_range and list(order.p_order_range),
+        "p_first_range": order.p_first_range and list(order.p_first_range),
+        "order_seed": order.seed,
+        "order_rule": rule_sentence(order.placing, compared.sessions[0].ruleset) if order.placing else "",
+        "order_basis": {
+            "points": list(order.basis.points),
+            "asked": order.basis.asked,
+            "share": order.basis.share,
+            "not_compared": [{"label": label, "in": list(places)} for label, places in order.basis.rest],
+        },
+        "order_otherwise": [{"rule": rule, "first": list(dogs)} for rule, dogs in order.otherwise],
+        "order_assumptions": [{"without": one.kind, "p_order": one.p_without} for one in order.assumptions],
         "hangs_on": [
             {
                 "dog": one.dog,
