@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING
 from textual.app import App
 from textual.events import Event, Key, Paste, Resize
 
-from hands_on.plain_text import visible
-from hands_on.tui.frame import Home
+from hands_on.plain_text import shell_word, visible
+from hands_on.tui.ending import LOOK, SIGNALLED, end_at_once, terminal_gone, watch_signals
+from hands_on.tui.frame import Frame, Home
 from hands_on.tui.screens.start import StartScreen
 from hands_on.tui.screens.too_small import LEAST_HEIGHT, LEAST_WIDTH, TooSmallScreen
 
@@ -75,6 +76,9 @@ class HandsOn(App[int]):
     def on_mount(self) -> None:
         """Show the start screen; what was asked for on the command line opens over it."""
         self.push_screen(StartScreen())
+        if not self.is_headless:
+            watch_signals(self.told_to_end)
+            self.set_interval(LOOK, self._look_for_terminal)
         if self.opens is not None:
             self.call_after_refresh(self.go, self.opens)
 
@@ -104,16 +108,31 @@ class HandsOn(App[int]):
 
     async def action_quit(self) -> None:
         """Ctrl+Q: as leaving by the screen's own key, so that nothing unsaved is lost unasked."""
+        for screen in reversed(self.screen_stack):
+            if isinstance(screen, Frame) and screen.would_lose():
+                if self.screen is screen:
+                    screen.ask_to_leave()
+                return
+        self._close_examinations()
+        self.exit(0)
+
+    def told_to_end(self, code: int) -> None:
+        """From outside: keep what is being written, give back terminal and session."""
+        self._close_examinations()
+        if terminal_gone():
+            end_at_once(code)
+        self.exit(return_code=code)
+
+    def _look_for_terminal(self) -> None:
+        if terminal_gone():
+            self.told_to_end(SIGNALLED + 1)
+
+    def _close_examinations(self) -> None:
         from hands_on.tui.session_screen import SessionScreen
 
-        opened = [screen for screen in reversed(self.screen_stack) if isinstance(screen, SessionScreen)]
-        for frame in opened:
-            if frame.sheet.unsaved or frame.sheet.draft.waits:
-                if self.screen is frame:
-                    frame.action_leave()
-                return
-            frame.sheet.close()
-        self.exit(0)
+        for sheet in {screen.sheet for screen in self.screen_stack if isinstance(screen, SessionScreen)}:
+            self.farewell = farewell(sheet)
+            sheet.close()
 
     def go(self, ask: Ask) -> None:
         """Do what a screen asks for; `tui.routes` tells where that leads."""
@@ -129,11 +148,20 @@ class HandsOn(App[int]):
 
     def leave_session(self, sheet: CurrentExamination) -> None:
         """Close the session and show the screen it was begun from; how to go on is told on leaving too."""
+        self.farewell = farewell(sheet)
         sheet.close()
-        if not sheet.read_only:
-            done = "" if sheet.session.signature else f"Go on with: hands-on examine {sheet.path}"
-            self.farewell = [line for line in (f"Saved: {sheet.path}", done) if line]
         while len(self.screen_stack) > 2 and not isinstance(self.screen, Home):
             self.pop_screen()
         if isinstance(self.screen, Home):
             self.screen.refresh_lists()
+
+
+def farewell(sheet: CurrentExamination) -> list[str]:
+    """What is told when an examination was left: only of what is on the disk that it is saved."""
+    if sheet.read_only:
+        return []
+    if not sheet.on_disk:
+        return [f"Not saved: {sheet.path}: {sheet.unsaved or 'the file is not there any more'}."]
+    if sheet.session.signature is not None:
+        return [f"Saved: {sheet.path}"]
+    return [f"Saved: {sheet.path}", f"Go on with: hands-on examine {shell_word(str(sheet.path))}"]

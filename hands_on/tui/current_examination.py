@@ -7,6 +7,7 @@ Knows nothing of widgets.
 from __future__ import annotations
 
 import datetime
+import os
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -22,8 +23,10 @@ from hands_on.exam.walk import RegionProgress, Stop, first_open, progress, state
 from hands_on.measure.age import age_months, age_text
 from hands_on.measure.hand import OwnHand
 from hands_on.notes import Lexicon
+from hands_on.plain_text import one_line
 from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset
+from hands_on.store.drafts import DraftFile, Written
 from hands_on.store.errors import StoreError
 from hands_on.store.library import Library
 from hands_on.store.open_session import OpenSession
@@ -54,6 +57,11 @@ class CurrentExamination:
         """The line of the review that was marked last."""
         self.draft = Draft()
         """A note being written, or put aside."""
+        self.summary_draft: str | None = None
+        """The summary as it is being written; None where nothing of it waits."""
+        self.found = ""
+        """Not empty: what was being written when the program last ended is here again; told once."""
+        self._drafts = DraftFile(desk.path)
         self.lexicon: Lexicon | None = None
         """What notes are read with; None until it is built."""
         self.earlier: Examined | None = None
@@ -93,6 +101,44 @@ class CurrentExamination:
     def unsaved(self) -> str:
         """Why the answers are only in memory; empty when they are on disk."""
         return self._desk.unsaved
+
+    @property
+    def on_disk(self) -> bool:
+        """Does the file hold all answers?"""
+        return not self.unsaved and os.path.isfile(self.path)
+
+    @property
+    def waiting(self) -> str:
+        """What is written and not recorded, with what it is; empty where nothing is."""
+        if self.draft.waits:
+            return f"a note, “{one_line(self.draft.text)[:60]}”"
+        if self.summary_draft is not None:
+            return f"a summary, “{one_line(self.summary_draft)[:60]}”"
+        return ""
+
+    def keep_drafts(self) -> None:
+        """Put on the disk what is being written; called again and again while it is."""
+        if not self.read_only:
+            note = self.draft.text if self.draft.waits else ""
+            self._drafts.keep(Written(note, self.summary_draft or ""))
+
+    def drop_drafts(self) -> None:
+        """What is written and not recorded is not wanted any more."""
+        self.draft, self.summary_draft = Draft(), None
+        self.keep_drafts()
+
+    def find_drafts(self) -> None:
+        """Take up what was being written when the program last ended."""
+        if self.read_only:
+            return
+        written, session = self._drafts.read(), self.session
+        notes = [*session.notes, *(note for row in session.amendments for note in row.notes)]
+        if written.note and all(note.text != written.note for note in notes[-1:]):
+            self.draft = Draft(written.note)
+            self.found = "The note that was being written is here again: n in the walk takes it up."
+        if written.summary and written.summary != at_points.amended(session).summary.text:
+            self.summary_draft = written.summary
+            self.found = "The summary that was being written is here again: s in the review takes it up."
 
     @property
     def offered_path(self) -> Path:
@@ -182,19 +228,27 @@ class CurrentExamination:
 
     def try_again(self) -> bool:
         """Try again to save, or, when read only, to take the session over. Raises BadText."""
+        was_read_only = self.read_only
         done = self._desk.try_again()
         if done:
+            if was_read_only:
+                self.find_drafts()
             self.saved_at = self.now()
             self._refresh()
         return done
 
     def save_elsewhere(self, path: Path) -> None:
         """Go on in another file. Raises NotSaved."""
+        old = self._drafts
         self._desk.save_elsewhere(path)
         self.saved_at = self.now()
+        self._drafts = DraftFile(self.path)
+        self.keep_drafts()
+        old.keep(Written())
 
     def close(self) -> None:
-        """Let others have the session."""
+        """Let others have the session; what is being written waits beside it."""
+        self.keep_drafts()
         self._desk.close()
 
     def progress(self) -> tuple[RegionProgress, ...]:
@@ -247,6 +301,7 @@ def open_sheet(
         ruleset = library.load(desk.session.ruleset.id)
         hand = own_hand(folder, ruleset, desk.session.examination.evaluator, desk.path)
         sheet = CurrentExamination(desk, ruleset, clock, hand)
+        sheet.find_drafts()
         _look_back(sheet, library)
     except BaseException:
         desk.close()

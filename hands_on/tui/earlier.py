@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -41,13 +42,13 @@ def look_back(sheet: CurrentExamination, library: Library) -> None:
 def baseline_path(session: Path, name: str) -> Path:
     """Where the earlier session is: as named, or beside the later one."""
     beside = session.parent / name
-    return beside if beside.is_file() else Path(name)
+    return beside if os.path.isfile(beside) else Path(name)
 
 
 def baseline_name(earlier: Path, folder: Path) -> str:
     """How a re-check in `folder` names its earlier session: by its file alone where that lies beside it."""
-    here = earlier.resolve()
-    return earlier.name if here.parent == folder.resolve() else str(here)
+    here = Path(os.path.realpath(earlier))
+    return earlier.name if str(here.parent) == os.path.realpath(folder) else str(here)
 
 
 def then_and_now(sheet: CurrentExamination, point: Point) -> Rechecked | None:

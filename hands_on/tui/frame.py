@@ -34,6 +34,14 @@ class Frame(Screen[ScreenResultType]):
         """The program, as far as a screen may ask it for something."""
         return cast("Program", self.app)
 
+    def would_lose(self) -> bool:
+        """Would something typed on this screen be lost if the program ended now?"""
+        return False
+
+    def ask_to_leave(self) -> None:
+        """Leave as by the screen's own key, so that what would be lost is asked about, or kept."""
+        self.action_back()
+
     def action_help(self) -> None:
         """The keys of this screen."""
         self.program.go(Help(self.NAME))

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 
 from hands_on.exam.dialogue import Line
-from hands_on.plain_text import one_line
 from hands_on.store.errors import NotSaved
+from hands_on.store.places import typed_path
 from hands_on.toml_text.problems import BadText
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.frame import Frame
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
+
+KEEP = 0.5
+"""Seconds between two looks at whether what is being written has changed."""
 
 RETRY = 15.0
 """Seconds after which saving is tried again by itself."""
@@ -26,8 +28,26 @@ class SessionScreen(Frame[None]):
         self.sheet = sheet
 
     def on_mount(self) -> None:
-        """Try again to save, as long as it has failed."""
+        """Try again to save, as long as it has failed; keep what is being written on the disk."""
         self.set_interval(RETRY, self._retry)
+        self.set_interval(KEEP, self.sheet.keep_drafts)
+        self.call_after_refresh(self._tell_found)
+
+    def _tell_found(self) -> None:
+        """Once, that what was being written is here again."""
+        if self.sheet.found and self.app.screen is self:
+            self.say_here(self.sheet.found)
+            self.sheet.found = ""
+
+    def would_lose(self) -> bool:
+        """Answers in memory only, or words that are not recorded?"""
+        if not self.sheet.read_only and not self.sheet.unsaved and not self.sheet.on_disk:
+            self.sheet.try_again()  # somebody removed the file
+        return bool(self.sheet.unsaved or self.sheet.waiting)
+
+    def ask_to_leave(self) -> None:
+        """As by the key for leaving."""
+        self.action_leave()
 
     def show(self) -> None:
         """Show the session as it is now."""
@@ -78,15 +98,18 @@ class SessionScreen(Frame[None]):
         if not text:
             return "Type a file or a folder."
         try:
-            self.sheet.save_elsewhere(Path(text))
+            self.sheet.save_elsewhere(typed_path(text))
         except NotSaved as error:
             return str(error)
         return ""
 
     def action_leave(self) -> None:
         """Leave; where something is only in memory, ask first."""
+        if not self.would_lose():
+            self.program.leave_session(self.sheet)
+            return
         if not self.sheet.unsaved:
-            self._leave_saved()
+            self._ask_waiting()
             return
         lines = (
             Line("1", "stay here"),
@@ -98,19 +121,20 @@ class SessionScreen(Frame[None]):
         screen = NumberedScreen("Not saved", ask, lines, message=self.sheet.saved_state())
         self.app.push_screen(screen, self._leave_unsaved)
 
-    def _leave_saved(self) -> None:
-        if not self.sheet.draft.waits:
-            self.program.leave_session(self.sheet)
-            return
+    def _ask_waiting(self) -> None:
+        kind, key = ("note", "n in the walk") if self.sheet.draft.waits else ("summary", "s in the review")
         lines = (
-            Line("1", "stay here: n in the walk takes it up again"),
-            Line("2", "leave without the note"),
+            Line("1", f"stay here: {key} takes it up again"),
+            Line("2", f"leave without the {kind}"),
+            Line("3", f"leave; the {kind} waits until this examination is opened again"),
         )
-        ask = f"Put aside and not recorded: “{one_line(self.sheet.draft.text)[:60]}”. What now?"
-        self.app.push_screen(NumberedScreen("A note is waiting", ask, lines), self._leave_note)
+        ask = f"Put aside and not recorded: {self.sheet.waiting}. What now?"
+        self.app.push_screen(NumberedScreen(f"A {kind} is waiting", ask, lines), self._leave_waiting)
 
-    def _leave_note(self, answer: str | None) -> None:
+    def _leave_waiting(self, answer: str | None) -> None:
         if answer == "2":
+            self.sheet.drop_drafts()
+        if answer in ("2", "3"):
             self.program.leave_session(self.sheet)
 
     def _leave_unsaved(self, answer: str | None) -> None:

@@ -67,6 +67,8 @@ class Dialogue(ABC):
         self.message = ""
         self.cursor: int | None = None
         self.typed = ""
+        self.refused = False
+        """The last key was a figure that no line has."""
 
     @abstractmethod
     def prompt(self) -> Prompt:

@@ -22,6 +22,7 @@ class Numbered(Dialogue):
 
     def pick(self, key: str) -> Step | None:
         """Handle digits, arrows and Enter; None when the key is another."""
+        self.refused = False
         lines = self.lines()
         keys = [line.key for line in lines]
         if key in ("up", "down"):
@@ -65,6 +66,7 @@ class Numbered(Dialogue):
         return self.choose(key)
 
     def _unknown(self, key: str, keys: list[str]) -> Step:
+        self.refused = True
         known = f": {keys[0]} to {keys[-1]}" if keys else ""
         self.message = f"There is no {key} here{known}."
         return STAY

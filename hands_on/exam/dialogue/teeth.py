@@ -87,7 +87,7 @@ class TeethDialogue(Dialogue):
     def _digit(self, digit: str) -> Step:
         self.typed = (self.typed + digit)[:3]
         self.message = ""
-        if self.typed.isdigit() and int(self.typed) in TEETH:
+        if self.typed.isascii() and self.typed.isdigit() and int(self.typed) in TEETH:
             self.message = f"{self.typed}: {place_name(int(self.typed))}. Enter marks it {self.mark}."
         return STAY
 

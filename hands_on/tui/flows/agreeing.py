@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
 from hands_on.compare.agreement.by_point import agreement
 from hands_on.exam.dialogue import Line
 from hands_on.exam.round import group_rounds
+from hands_on.store.places import typed_path
 from hands_on.store.session_file import read_session
 from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
@@ -72,11 +74,11 @@ def _mark(stage: Stage) -> None:
 
 def _ask_folder(stage: Stage) -> None:
     def wrong(text: str) -> str:
-        return "" if text and Path(text).expanduser().is_dir() else "There is no such folder."
+        return "" if text and os.path.isdir(typed_path(text)) else "There is no such folder."
 
     def typed(name: str | None) -> None:
         if name is not None:
-            _show(stage, sorted(Path(name).expanduser().glob("*.toml")), strict=False)
+            _show(stage, sorted(typed_path(name).glob("*.toml")), strict=False)
 
     screen = TypedScreen("Agreement", "The folder in which the sessions were gathered:", wrong=wrong)
     stage.push_screen(screen, typed)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 from hands_on.compare.dogs.history import history
@@ -76,7 +77,7 @@ def show_history(stage: Stage, ask: asks.History) -> None:
     path = ask.path
     for one in held_here(stage, [path]):
         rows = kept_rows(stage, one.session.dog.identity)
-        others = [row.path for row in rows if row.path.resolve() != path.resolve()]
+        others = [row.path for row in rows if os.path.realpath(row.path) != os.path.realpath(path)]
         same = [other for other in held_here(stage, others, strict=False) if same_dog(other, one)]
         if not same:
             text = f"{one.dog} was examined once only; a history begins with the second examination."

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 from hands_on.exam.dialogue import Line
 from hands_on.exam.round import Round
 from hands_on.store.errors import StoreError
+from hands_on.store.places import typed_path
 from hands_on.store.round_file import read_round, rounds_folder, rounds_in
 from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
@@ -87,14 +89,14 @@ def _host(stage: Stage) -> None:
 
 
 def _open_typed(stage: Stage, name: str | None) -> None:
-    if name is not None and not open_round(stage, Path(name).expanduser()):
+    if name is not None and not open_round(stage, typed_path(name)):
         stage.say("This is no round", f"{name}\n\nA round's file has a table [round] and its [[dogs]].")
 
 
 def _wrong_path(text: str) -> str:
     if not text:
         return "Type the name of the round's file."
-    return "" if Path(text).expanduser().is_file() else "There is no such file."
+    return "" if os.path.isfile(typed_path(text)) else "There is no such file."
 
 
 def _in_short(one: Round) -> str:

@@ -10,6 +10,15 @@ KEYPAD = {"add": "+", "subtract": "-", "multiply": "*", "divide": "/", "decimal"
 """Names that some terminals give to keys of the numeric keypad."""
 
 
+FIGURES = "0123456789"
+
+
+def figure(event: Key) -> int | None:
+    """The number of a figure pressed; None for every other key, `²` and the figures of other scripts too."""
+    key = dialogue_key(event)
+    return int(key) if key is not None and len(key) == 1 and key in FIGURES else None
+
+
 def dialogue_key(event: Key) -> str | None:
     """The key for a dialogue: a character, or one of NAMED; None for others."""
     if event.key in NAMED:

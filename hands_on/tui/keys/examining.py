@@ -28,6 +28,12 @@ IN_THE_LINE = (
 )
 """What the line for notes does with what it heard."""
 
+SAVING = (
+    Key("f5", "try_again", "Save again", "Try again to save, where saving failed.", "F5", False),
+    Key("f6", "save_elsewhere", "Save elsewhere", "Save to another place, where saving failed.", "F6", False),
+)
+"""Where an examination is open."""
+
 EXAMINING: dict[str, tuple[Key, ...]] = {
     "start": (
         Key("1,g", "go_on", "Go on", "Go on with an examination that is not finished.", "1 g", False),
@@ -127,6 +133,7 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("up,minus", "move(-1)", "Up", "The one before.", "↑ -", False),
         Key("h,f1,question_mark", "help", "Keys", "This help.", "?"),
         Key("escape,q", "leave", "Leave", "Leave; what was entered is saved.", "q"),
+        *SAVING,
     ),
     "walk": (
         Key(
@@ -182,15 +189,7 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("l", "outline", "Outline", "The dog's outline over what the edition asks.", "l", False),
         Key("h", "help", "Keys", "This help.", "h", False),
         Key("q", "leave", "Leave", "Leave; everything is saved.", "q", False),
-        Key("f5", "try_again", "Save again", "Try again to save, where saving failed.", "F5", False),
-        Key(
-            "f6",
-            "save_elsewhere",
-            "Save elsewhere",
-            "Save to another place, where saving failed.",
-            "F6",
-            False,
-        ),
+        *SAVING,
     ),
     "review": (
         Key("enter", "", "Go there", "Go to the point of the marked line.", "Enter"),
@@ -211,15 +210,7 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         ),
         Key("h,f1,question_mark", "help", "Keys", "This help.", "?"),
         Key("q,escape", "leave", "Leave", "Leave; everything is saved.", "q"),
-        Key("f5", "try_again", "Save again", "Try again to save, where saving failed.", "F5", False),
-        Key(
-            "f6",
-            "save_elsewhere",
-            "Save elsewhere",
-            "Save to another place, where saving failed.",
-            "F6",
-            False,
-        ),
+        *SAVING,
     ),
     "numbered": (
         Key("", "", "Take it", "The number of a line, or arrows and Enter.", "0-9 Enter"),
@@ -251,15 +242,7 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         _in_line(
             "escape", "put_aside", "Leave", "Leave; what is typed stays for the next time.", "Esc", False
         ),
-        Key("f5", "try_again", "Save again", "Try again to save, where saving failed.", "F5", False),
-        Key(
-            "f6",
-            "save_elsewhere",
-            "Save elsewhere",
-            "Save to another place, where saving failed.",
-            "F6",
-            False,
-        ),
+        *SAVING,
     ),
     "fault": (
         Key("enter", "", "Take it", "Take the marked fault.", "Enter"),

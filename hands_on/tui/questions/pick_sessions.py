@@ -15,6 +15,7 @@ from hands_on.store.headers import Row
 from hands_on.tui import keys
 from hands_on.tui.frame import Frame
 from hands_on.tui.kept import kept_rows
+from hands_on.tui.keys.dialogue import figure
 from hands_on.tui.show import dotted, line, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
@@ -91,9 +92,10 @@ class PickSessions(Frame[list[Path]]):
                 event.prevent_default()
                 self._end_search()
             return
-        if event.key.isdigit() and event.key != "0" and int(event.key) <= len(self.rows):
+        number = figure(event)
+        if number and number <= len(self.rows):
             event.stop()
-            self.query_one(OptionList).highlighted = int(event.key) - 1
+            self.query_one(OptionList).highlighted = number - 1
             if self.most == 1:
                 self.action_go_on()
             else:

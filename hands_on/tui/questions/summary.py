@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from textual.app import ComposeResult
 from textual.widgets import Static, TextArea
 
@@ -18,9 +20,10 @@ class SummaryScreen(Frame[str]):
     CSS_PATH = "summary.tcss"
     BINDINGS = keys.bindings("summary")
 
-    def __init__(self, text: str) -> None:
+    def __init__(self, text: str, changed: Callable[[str], None]) -> None:
+        """`changed` gets the text whenever it changes, so that it can be kept while it is written."""
         super().__init__()
-        self.text = text
+        self.text, self._changed = text, changed
 
     def compose(self) -> ComposeResult:
         """One large text."""
@@ -38,6 +41,15 @@ class SummaryScreen(Frame[str]):
         area = self.query_one(TextArea)
         area.move_cursor(area.document.end)
         area.focus()
+
+    def on_text_area_changed(self, event: TextArea.Changed) -> None:
+        """Tell what is written now."""
+        if event.text_area.text != visible(self.text, keep="\n\t"):
+            self._changed(event.text_area.text)
+
+    def would_lose(self) -> bool:
+        """Leaving it keeps what was changed."""
+        return self.query_one(TextArea).text != visible(self.text, keep="\n\t")
 
     def action_back(self) -> None:
         """Keep it."""

@@ -13,7 +13,7 @@ from hands_on.store.library import Library
 from hands_on.tui import keys
 from hands_on.tui.asks import Walk
 from hands_on.tui.current_examination import CurrentExamination
-from hands_on.tui.frame import Frame
+from hands_on.tui.session_screen import SessionScreen
 from hands_on.tui.show import plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
@@ -23,7 +23,7 @@ def all_read(sheet: CurrentExamination, library: Library) -> bool:
     return not unread(cautions_for(library.cautions(), sheet.ruleset, sheet.session), sheet.session)
 
 
-class CautionsScreen(Frame[None]):
+class CautionsScreen(SessionScreen):
     """A short list; each is acknowledged by a key, and kept with the session."""
 
     NAME = "cautions"
@@ -31,8 +31,7 @@ class CautionsScreen(Frame[None]):
     BINDINGS = keys.bindings("cautions")
 
     def __init__(self, sheet: CurrentExamination) -> None:
-        super().__init__()
-        self.sheet = sheet
+        super().__init__(sheet)
         self.cautions: tuple[Caution, ...] = ()
         self.at = 0
         self.message = ""
@@ -52,7 +51,7 @@ class CautionsScreen(Frame[None]):
         """Start at the first that is not read."""
         left = unread(self.cautions, self.sheet.session)
         self.at = self.cautions.index(left[0]) if left else 0
-        self._show()
+        self.show()
 
     @property
     def marked(self) -> Caution:
@@ -72,7 +71,7 @@ class CautionsScreen(Frame[None]):
                 self._next()
             else:
                 self.message = "This is a question: y for yes, n for no (on the keypad 1 and 2)."
-                self._show()
+                self.show()
         else:
             self._record("read")
             self._follow("read")
@@ -92,11 +91,12 @@ class CautionsScreen(Frame[None]):
         """Another one."""
         self.at = (self.at + step) % len(self.cautions)
         self.message = ""
-        self._show()
+        self.show()
 
-    def action_leave(self) -> None:
-        """Back to the start screen; what is entered is saved."""
-        self.program.leave_session(self.sheet)
+    def say_here(self, text: str) -> None:
+        """Tell something under the list."""
+        self.message = text
+        self.show()
 
     def _record(self, answer: str, words: str = "") -> None:
         caution = self.marked
@@ -122,7 +122,7 @@ class CautionsScreen(Frame[None]):
         caution = self.marked
         self.message = caution.advice(answer)
         if caution.stop and answer == caution.stop:
-            self._show()
+            self.show()
             return
         self._next()
 
@@ -131,12 +131,13 @@ class CautionsScreen(Frame[None]):
         if left:
             after = [caution for caution in self.cautions[self.at + 1 :] if caution in left]
             self.at = self.cautions.index((after or left)[0])
-        self._show()
+        self.show()
 
     def _begin(self) -> None:
         self.program.go(Walk(self.sheet))
 
-    def _show(self) -> None:
+    def show(self) -> None:
+        """The list, the marked one in full, what was told."""
         rows = []
         for at, caution in enumerate(self.cautions):
             answer = self.answer_to(caution)

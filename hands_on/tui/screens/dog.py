@@ -49,6 +49,7 @@ class DogScreen(Frame[None]):
     def __init__(self, ruleset: Ruleset) -> None:
         super().__init__()
         self.ruleset = ruleset
+        self._at_first: dict[str, str] = {}
 
     def compose(self) -> ComposeResult:
         """The lines in the order in which they are asked."""
@@ -94,6 +95,7 @@ class DogScreen(Frame[None]):
     def opened(self) -> None:
         """Start at the first line."""
         self.query_one("#message").display = False
+        self._at_first = self._values()
         self._go(self.query(Field).first())
 
     def fields(self) -> dict[str, Field]:
@@ -137,13 +139,20 @@ class DogScreen(Frame[None]):
 
     def action_back(self) -> None:
         """Ask before what was typed is thrown away."""
-        if not self.fields()["call_name"].value:
+        if not self.would_lose():
             self.dismiss(None)
             return
         lines = (Line("1", "go on filling in"), Line("2", "leave; what was typed here is dropped"))
         self.app.push_screen(
             NumberedScreen("Leave?", "No examination has been started yet.", lines), self._leave
         )
+
+    def would_lose(self) -> bool:
+        """Is anything filled in that was not there at first?"""
+        return self._values() != self._at_first
+
+    def _values(self) -> dict[str, str]:
+        return {name: field.value for name, field in self.fields().items()}
 
     def _leave(self, answer: str | None) -> None:
         if answer == "2":

@@ -10,16 +10,19 @@ from textual.containers import VerticalScroll
 from textual.widgets import Static, TextArea
 
 from hands_on.exam.dates import DateProblem, read_birth
+from hands_on.exam.dialogue import Line
 from hands_on.exam.round import About, Round, RoundDog
 from hands_on.exam.session import RulesetRef
 from hands_on.plain_text import visible
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.errors import NotSaved
+from hands_on.store.places import typed_path
 from hands_on.store.round_file import new_round_id, rounds_folder, write_round
 from hands_on.tui import keys
 from hands_on.tui.asks import RoundWritten
 from hands_on.tui.frame import Frame
 from hands_on.tui.last_session import last_session
+from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.pick_sessions import PickSessions
 from hands_on.tui.show import plain
 from hands_on.tui.widgets.field import Field, TextField, country_reading
@@ -72,6 +75,7 @@ class HostScreen(Frame[None]):
     def __init__(self, ruleset: Ruleset) -> None:
         super().__init__()
         self.ruleset = ruleset
+        self._at_first: list[str] = []
         self.taken: dict[str, RoundDog] = {}
         """Dogs taken from the records, by the line that stands for them: what else is known of them."""
 
@@ -94,7 +98,28 @@ class HostScreen(Frame[None]):
     def opened(self) -> None:
         """Begin with the title."""
         self.query_one("#message").display = False
+        self._at_first = self._typed()
         self.query(Field).first().entry().focus()
+
+    def would_lose(self) -> bool:
+        """Is anything typed that was not there at first?"""
+        return self._typed() != self._at_first
+
+    def _typed(self) -> list[str]:
+        return [self.query_one(TextArea).text, *(field.value for field in self.query(Field))]
+
+    def action_back(self) -> None:
+        """Ask before what was typed is thrown away."""
+        if not self.would_lose():
+            self.dismiss(None)
+            return
+        lines = (Line("1", "go on filling in"), Line("2", "leave; what was typed here is dropped"))
+        screen = NumberedScreen("Leave?", "No round has been written yet.", lines)
+        self.app.push_screen(screen, self._leave)
+
+    def _leave(self, answer: str | None) -> None:
+        if answer == "2":
+            self.dismiss(None)
 
     def value(self, name: str) -> str:
         """What stands in a line."""
@@ -180,7 +205,7 @@ class HostScreen(Frame[None]):
         )
         ref = RulesetRef(id=edition.id, edition=edition.edition, digest=self.ruleset.digest)
         found = Round(round=about, ruleset=ref, dogs=dogs)
-        path = Path(self.value("file") or rounds_folder(app.sessions)).expanduser() / f"{about.id}.toml"
+        path = typed_path(self.value("file") or str(rounds_folder(app.sessions))) / f"{about.id}.toml"
         try:
             write_round(path, found)
         except NotSaved as error:

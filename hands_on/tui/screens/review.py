@@ -210,10 +210,17 @@ class ReviewScreen(SessionScreen):
         """Write the summary."""
         if not self.can_change(after_signature=True):
             return
-        text = amended(self.sheet.session).summary.text
-        self.app.push_screen(
-            SummaryScreen(text), lambda new: self._put_summary(text=new) if new is not None else None
-        )
+        text = self.sheet.summary_draft
+        if text is None:
+            text = amended(self.sheet.session).summary.text
+        self.app.push_screen(SummaryScreen(text, self._writing), self._written)
+
+    def _writing(self, text: str) -> None:
+        self.sheet.summary_draft = text
+
+    def _written(self, text: str | None) -> None:
+        if text is not None:
+            self._put_summary(text=text)
 
     def action_outcome(self) -> None:
         """Choose the outcome among those that the dog's age leaves."""
@@ -255,14 +262,21 @@ class ReviewScreen(SessionScreen):
             update={key: value for key, value in changed.items() if value is not None}
         )
         if new == now:
+            self.sheet.summary_draft = None if text is not None else self.sheet.summary_draft
             return
 
         def put(reason: str = "") -> None:
             saved = self.sheet.put_summary(new, reason)
+            if text is not None:
+                self.sheet.summary_draft = None
             self.say_here("Kept." if saved else self.sheet.saved_state())
 
+        def not_put() -> None:
+            waits = " What you wrote waits: s takes it up." if self.sheet.summary_draft is not None else ""
+            self.say_here(f"Not changed.{waits}")
+
         if self.sheet.signed:
-            self.with_reason(put, lambda: self.say_here("Not changed."))
+            self.with_reason(put, not_put)
         else:
             put()
 

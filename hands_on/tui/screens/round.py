@@ -19,6 +19,7 @@ from hands_on.tui.asks import GoOn, OpenFile, ShowAgreement
 from hands_on.tui.current_examination import new_sheet
 from hands_on.tui.frame import Home
 from hands_on.tui.kept import Kept, held_here, sessions_of
+from hands_on.tui.keys.dialogue import figure
 from hands_on.tui.last_session import last_session
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
@@ -121,10 +122,11 @@ class RoundScreen(Home):
 
     def on_key(self, event: Key) -> None:
         """A dog by its line's number."""
-        if event.key.isdigit() and 0 < int(event.key) <= len(self.round.dogs):
+        number = figure(event)
+        if number and number <= len(self.round.dogs):
             event.stop()
-            self.query_one(OptionList).highlighted = int(event.key) - 1
-            self._examine(self.round.dogs[int(event.key) - 1])
+            self.query_one(OptionList).highlighted = number - 1
+            self._examine(self.round.dogs[number - 1])
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """The marked dog."""

@@ -12,6 +12,7 @@ from textual.worker import Worker
 from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue import Dialogue, Step, dialogue_for
 from hands_on.exam.dialogue.measure import MeasureDialogue
+from hands_on.exam.dialogue.stray import TOLD, StrayNumber
 from hands_on.exam.dialogue.teeth import TeethDialogue
 from hands_on.exam.heard.note import Draft, Heard
 from hands_on.exam.left_out import left_out
@@ -23,7 +24,7 @@ from hands_on.tui.asks import Outline, Review, Scribe
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.earlier import then_and_now, verdict_text
 from hands_on.tui.heard_rows import in_few_words
-from hands_on.tui.keys.dialogue import dialogue_key
+from hands_on.tui.keys.dialogue import FIGURES, dialogue_key
 from hands_on.tui.parts.fault_picker import FaultPicker
 from hands_on.tui.parts.note_reader import NoteReader
 from hands_on.tui.parts.point_menu import PointMenu
@@ -65,6 +66,7 @@ class WalkScreen(SessionScreen):
         self._answered_before = self.sheet.answers_at(self.stop.point).given
         """Was the point answered when the walk came to it? Only then a re-check shows the earlier answer."""
         self.dialogue: Dialogue = self._dialogue()
+        self._stray = StrayNumber()
         self.menu = PointMenu(self, self)
         self.picker = FaultPicker(self)
         self.notes = NoteReader(
@@ -127,9 +129,16 @@ class WalkScreen(SessionScreen):
         if self.focused is not None or self.app.screen is not self:
             return
         key = dialogue_key(event)
+        if key is not None and self._stray.takes(key):
+            event.stop()
+            self.say_here(TOLD if self._stray.going_on else "")
+            return
         if key is not None and self._is_answer(key):
             event.stop()
-            self._follow(self.dialogue.press(key))
+            dialogue = self.dialogue
+            step = dialogue.press(key)
+            self._stray.pressed(refused=dialogue.refused)
+            self._follow(step)
             return
         bound = self._bindings.key_to_bindings.get(event.key)
         if bound:
@@ -138,7 +147,7 @@ class WalkScreen(SessionScreen):
 
     def _is_answer(self, key: str) -> bool:
         """Does the key belong to the dialogue rather than to the commands?"""
-        if len(key) > 1 or key.isdigit():
+        if len(key) > 1 or key in FIGURES:
             return True
         if self.dialogue.busy and self.dialogue.prompt().typing:
             return True
