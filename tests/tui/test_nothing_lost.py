@@ -1,4 +1,4 @@
-"""Nothing unsaved leaves without a question, "Saved" is said only of what is on disk, what is written waits."""
+"""Nothing unsaved leaves without a question, "Saved" is said of what is on disk, what is written waits."""
 
 from __future__ import annotations
 
