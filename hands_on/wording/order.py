@@ -95,7 +95,7 @@ def basis_sentences(basis: Basis, dogs: Sequence[str]) -> Iterator[str]:
     """What the dogs were compared on, and what was left aside."""
     yield (
         f"Compared on the {len(basis.points)} of {basis.asked} points that were answered for all "
-        f"({percent(basis.share)})."
+        f"({percent(basis.share)}); a finding that surely disqualifies counts wherever it was made."
     )
     if basis.rest:
         named = [

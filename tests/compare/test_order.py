@@ -282,3 +282,20 @@ def test_the_order_is_shown_over_a_range_of_what_is_assumed():
     # Degrees right 0.7 and 0.9, by the sum worked above: 0.7675 + 0.21 / 2 and 0.9075 + 0.09 / 2.
     assert found.p_order_range == (pytest.approx(0.8725, abs=0.01), pytest.approx(0.9525, abs=0.01))
     assert found.p_order_range[0] < found.p_order < found.p_order_range[1]
+
+
+def test_a_finding_that_disqualifies_counts_wherever_it_was_made():
+    out = _ada(take("height", 75.0, 75.0, 75.0) + asked(HOCKS))
+    found = order([out, _bea(_cow("slight"))])
+    assert "height" not in found.basis.points
+    assert _places(found) == {"Bea": 1, "Ada": 2}
+    assert found.dogs[0].p_before_next == 1.0
+
+
+def test_a_point_that_is_not_asked_of_a_dog_leaves_nothing_open_in_it():
+    rules = edition('[walk]\nmeasures = []\n[walk.when]\n"croup-tail.carriage" = { sex = "male" }\n' + RULES)
+    male = held(_curled("marked") + asked(HOCKS) + OTHERS, name="Ada", sex="male", ruleset=rules)
+    female = held(asked(HOCKS) + OTHERS, name="Bea", ruleset=rules)
+    found = order([male, female])
+    assert CARRIAGE in found.basis.points
+    assert _places(found) == {"Bea": 1, "Ada": 2}

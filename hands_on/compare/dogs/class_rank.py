@@ -115,7 +115,13 @@ class ClassRanking:
         return self._sum(self.rank(one.cls, one.degree) for one in kept)
 
     def lies_in(self, finding: Finding, points: Collection[str]) -> bool:
-        """Was the finding made at one of these points? One that follows from the dog alone lies in all."""
+        """Was the finding made at one of these points? One that follows from the dog alone lies in all.
+
+        So does one that surely disqualifies: no dog that is out may stand before others for a point that
+        they were not examined at.
+        """
+        if counted(finding) and self._place.get(finding.cls or "") == 0:
+            return True
         where = finding.points or self.ruleset.points_of_fault.get(finding.id, ())
         some = all if finding.origin == "take" else any  # a proportion needs all that it is made of
         return not where or some(point in points for point in where)

@@ -306,27 +306,24 @@ class _Runs:
 def _basis(sessions: Sequence[Examined]) -> Basis:
     """The points answered for all dogs, and who answers the rest; of measurements those with a limit."""
     limits = {name for limit in sessions[0].ruleset.edition.limits for name in limit.measures}
-    asked: dict[str, str] = {}
-    for one in sessions:
-        for stop in stops(one.ruleset, one.session):
-            point = stop.point
-            judged = not isinstance(point, MeasurePoint) or point.id in limits
-            if judged and not left_out(one.session, point):
-                asked.setdefault(point.id, point.label)
-    given = {
-        name: tuple(
-            place
-            for place, one in enumerate(sessions)
-            if (known := one.ruleset.points.get(name)) is not None and answer_at(one, known).given
-        )
-        for name in asked
+    own = [{stop.point.id: stop.point for stop in stops(one.ruleset, one.session)} for one in sessions]
+    asked = {
+        name: point.label
+        for one, points in zip(sessions, own, strict=True)
+        for name, point in points.items()
+        if (not isinstance(point, MeasurePoint) or name in limits) and not left_out(one.session, point)
     }
-    full = len(sessions)
-    return Basis(
-        tuple(name for name, places in given.items() if len(places) == full),
-        len(asked),
-        tuple((asked[name], places) for name, places in given.items() if 0 < len(places) < full),
-    )
+    common: list[str] = []
+    rest: list[tuple[str, tuple[int, ...]]] = []
+    for name, label in asked.items():
+        # A point not asked of a dog (of the other sex, of another coat) leaves nothing open in it.
+        of = [place for place, points in enumerate(own) if name in points]
+        given = tuple(place for place in of if answer_at(sessions[place], own[place][name]).given)
+        if len(given) == len(of):
+            common.append(name)
+        elif given:
+            rest.append((label, given))
+    return Basis(tuple(common), len(asked), tuple(rest))
 
 
 def _assumptions(runs: _Runs, p_order: float) -> tuple[DecidingAssumption, ...]:

@@ -1,0 +1,35 @@
+"""How often is an order of dogs said to be settled, or a dog first, that is not?
+
+    python -m tests.bench.dog_order [COMPARISONS]
+
+Three dogs alike in everything, recorded with the errors that the program assumes (tests.bench.real_rows): any
+order of them is error alone, and at most one comparison in twenty may call it settled or a dog surely first.
+"""
+
+from __future__ import annotations
+
+import random
+import sys
+from pathlib import Path
+
+from hands_on.compare.dogs.order import SURE, order
+from hands_on.store.library import Library
+from tests.bench.real_rows import EDITION, alike
+
+
+def main() -> None:
+    """Print the rates."""
+    comparisons = int(sys.argv[1]) if len(sys.argv) > 1 else 30
+    rules = Library([Path(__file__).parents[2] / "rulesets"]).load(EDITION)
+    print(f"{comparisons} comparisons of three dogs alike in everything; at most 5 % may be called")
+    chance = random.Random("three dogs")
+    settled = first = 0
+    for _ in range(comparisons):
+        found = order(alike(rules, 3, chance), draws=1000)
+        settled += found.settled
+        first += any(one.p_place and one.p_place[0] >= SURE for one in found.dogs)
+    print(f"order settled {settled / comparisons:.1%}, a dog surely first {first / comparisons:.1%}")
+
+
+if __name__ == "__main__":
+    main()
