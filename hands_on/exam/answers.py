@@ -1,6 +1,7 @@
 """The answers at one point, and a session with other answers there.
 
-Before the signature answers are replaced; after it they stand, and a change becomes an amendment.
+Before the signature an answer takes the place of another, which stays on record as replaced; after it
+answers stand, and a change becomes an amendment.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from hands_on.exam.session import (
     Grade,
     Note,
     NoteFinding,
+    Replaced,
     Session,
     Skip,
     Summary,
@@ -111,8 +113,43 @@ def put(session: Session, point: Point, answers: Answers, stamp: Stamp, reason: 
             "choices": _replaced(session.choices, choices, point),
             "teeth": teeth if isinstance(point, TeethPoint) else session.teeth,
             "skips": _replaced(session.skips, skips, point),
+            "replaced": (*session.replaced, *_no_longer(session, point, answers, stamp)),
         }
     )
+
+
+def _no_longer(session: Session, point: Point, new: Answers, stamp: Stamp) -> tuple[Replaced, ...]:
+    """What stood at the point and stands no more; an answer only completed is not replaced."""
+    old = answers_at(session, point)
+    grades = tuple(row for row in old.grades if not any(_goes_on(row, now) for now in new.grades))
+    choices = tuple(row for row in old.choices if not any(_goes_on(row, now) for now in new.choices))
+    teeth = old.teeth if old.teeth is not None and not _all_kept(old.teeth, new.teeth) else None
+    if not (grades or choices or teeth):
+        return ()
+    row = Replaced(
+        point=point.id,
+        at=stamp.at,
+        by=stamp.by,
+        taken_back=not new.given,
+        grades=grades,
+        choices=choices,
+        teeth=teeth,
+    )
+    return (row,)
+
+
+def _goes_on(old: Grade | Choice, new: Grade | Choice) -> bool:
+    """Is `new` the same answer, perhaps with degree or side said by now?"""
+    open_: set[str] = {"at", "by"} | {name for name in ("degree", "side") if getattr(old, name) is None}
+    return old.model_dump(exclude=open_) == new.model_dump(exclude=open_)
+
+
+def _all_kept(old: Teeth, new: Teeth | None) -> bool:
+    """Does every mark of the old chart stand in the new one?"""
+    if new is None:
+        return False
+    names = ("missing", "unseen", "worn", "broken", "extra", "milk")
+    return all(set(getattr(old, name)) <= set(getattr(new, name)) for name in names)
 
 
 def skip_region(session: Session, region: str, why: str, stamp: Stamp) -> Session:

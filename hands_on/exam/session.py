@@ -85,6 +85,8 @@ class Given(Record):
     at: datetime.datetime | None = None
     by: str = ""
     note: str = ""
+    by_region: bool = False
+    """Given with the rest of its region by one key, not point by point."""
 
 
 class CautionAnswer(Given):
@@ -277,6 +279,17 @@ class Amendment(Given):
     summary: Summary | None = None
 
 
+class Replaced(Given):
+    """What was answered at a point before another answer took its place, or before it was taken back."""
+
+    point: str
+    taken_back: bool = False
+    """Nothing took its place."""
+    grades: tuple[Grade, ...] = ()
+    choices: tuple[Choice, ...] = ()
+    teeth: Teeth | None = None
+
+
 class Session(Record):
     """One examination of one dog by one evaluator under one ruleset."""
 
@@ -291,6 +304,8 @@ class Session(Record):
     teeth: Teeth | None = None
     notes: tuple[Note, ...] = ()
     skips: tuple[Skip, ...] = ()
+    replaced: tuple[Replaced, ...] = ()
+    """Earlier answers that no longer stand, as they were given; nothing is computed from them."""
     decisions: tuple[Decision, ...] = ()
     summary: Summary = Summary()
     signature: Signature | None = None

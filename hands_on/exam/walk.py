@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import datetime
 from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.exam.answers import amended, answers_at
 from hands_on.exam.conditions import Entered
 from hands_on.exam.session import Session
-from hands_on.ruleset.points import Point, Region
+from hands_on.ruleset.points import MeasurePoint, Point, Region
 from hands_on.ruleset.ruleset import Ruleset
 
 State = Literal["answered", "skipped", "open"]
@@ -86,3 +87,23 @@ def first_open(walk: tuple[Stop, ...], session: Session, after: int = -1) -> int
     now = amended(session)
     order = [*walk[after + 1 :], *walk[: after + 1]]
     return next((stop.index for stop in order if state_of(now, stop.point) == "open"), None)
+
+
+def where_stopped(walk: tuple[Stop, ...], session: Session) -> int:
+    """Index of the stop to go on at: behind the newest answer, or at a measurement that lacks takes."""
+    now = amended(session)
+    newest: tuple[datetime.datetime, int] | None = None
+    for stop in walk:
+        own = answers_at(now, stop.point)
+        rows = (*own.takes, *own.grades, *own.choices, own.teeth, own.skip)
+        for row in rows:
+            if row is not None and row.at is not None and (newest is None or (row.at, stop.index) >= newest):
+                newest = (row.at, stop.index)
+    if newest is None:
+        return first_open(walk, session) or 0
+    last = walk[newest[1]].point
+    takes = sum(not take.struck for take in answers_at(now, last).takes)
+    if isinstance(last, MeasurePoint) and 0 < takes < last.takes:
+        return newest[1]
+    after = first_open(walk, session, newest[1])
+    return newest[1] if after is None else after

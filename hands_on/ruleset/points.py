@@ -158,6 +158,11 @@ class ScalePoint(PointBase):
     kind: Literal["scale"]
     steps: tuple[Step, ...] = Field(min_length=2)
 
+    @property
+    def right_steps(self) -> tuple[int, ...]:
+        """The steps that are no fault."""
+        return tuple(step.value for step in self.steps if step.fault is None)
+
 
 class Option(Part):
     """One answer to a choice; no fault means as asked for."""
@@ -174,8 +179,20 @@ class ChoicePoint(PointBase):
 
     kind: Literal["choice"]
     options: tuple[Option, ...] = Field(min_length=2)
+    as_asked: str = ""
+    """The one option asked for; empty where several are right."""
     several: bool = False
     sides: bool = False
+
+    @model_validator(mode="after")
+    def _sound(self) -> ChoicePoint:
+        right = [option.id for option in self.options if option.fault is None]
+        if self.as_asked and self.as_asked not in right:
+            raise ValueError(
+                f'as_asked = "{self.as_asked}" is no option without a fault. '
+                f"Right: one of {right}, or no as_asked."
+            )
+        return self
 
 
 class TeethPoint(PointBase):

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
     from hands_on.compare.dogs.side_by_side import SideBySide
@@ -19,6 +19,10 @@ if TYPE_CHECKING:
     from hands_on.store.library import EditionHead
     from hands_on.tui.current_examination import CurrentExamination
     from hands_on.tui.widgets.outline import Drawn
+
+
+Doing = Literal["", "summary", "outcome", "decide", "sign"]
+"""What the review does as soon as it stands."""
 
 
 class Ask:
@@ -81,9 +85,10 @@ class Walk(Ask):
 
 @dataclass(frozen=True)
 class Review(Ask):
-    """What was found, in place of the screen that asks."""
+    """What was found, in place of the screen that asks; `then` is what is done there at once."""
 
     sheet: CurrentExamination
+    then: Doing = ""
 
 
 @dataclass(frozen=True)

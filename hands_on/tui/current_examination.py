@@ -19,7 +19,7 @@ from hands_on.exam.heard.note import Draft, put_heard
 from hands_on.exam.left_out import left_out
 from hands_on.exam.session import Decision, Note, Session, Signature, Summary, Take
 from hands_on.exam.signing import digest_of
-from hands_on.exam.walk import RegionProgress, Stop, first_open, progress, state_of, stops
+from hands_on.exam.walk import RegionProgress, Stop, first_open, progress, state_of, stops, where_stopped
 from hands_on.measure.age import age_months, age_text
 from hands_on.measure.hand import OwnHand
 from hands_on.notes import Lexicon
@@ -306,7 +306,7 @@ def open_sheet(
     except BaseException:
         desk.close()
         raise
-    sheet.place = sheet.first_open() or 0
+    sheet.place = where_stopped(sheet.stops, sheet.session)
     return sheet
 
 

@@ -130,3 +130,30 @@ def test_amendments_of_notes_summary_and_teeth_are_put_in_too(session):
     assert now.summary.text == "A good sort."
     assert now.teeth.missing == (105, 405)
     assert session.teeth.missing == (105,)
+
+
+def test_what_an_answer_takes_the_place_of_stays_on_record(session):
+    point = HOCKS.id
+    session = put(session, HOCKS, Answers(grades=(Grade(point=point, as_asked=True),)), STAMP)
+    half = Grade(point=point, fault="hindquarters.cow-hocks")
+    session = put(session, HOCKS, Answers(grades=(half,)), STAMP)
+    assert [(row.point, row.taken_back, row.grades[0].as_asked) for row in session.replaced] == [
+        (point, False, True)
+    ]
+    slight = half.model_copy(update={"degree": "slight"})
+    session = put(session, HOCKS, Answers(grades=(slight,)), STAMP)
+    assert len(session.replaced) == 1, "a degree said later completes the answer"
+    marked = half.model_copy(update={"degree": "marked"})
+    session = put(session, HOCKS, Answers(grades=(marked,)), STAMP)
+    assert session.replaced[-1].grades[0].degree == "slight"
+    session = put(session, HOCKS, without_answer(answers_at(session, HOCKS)), STAMP)
+    assert (session.replaced[-1].taken_back, session.replaced[-1].grades[0].degree) == (True, "marked")
+    assert session.grades == ()
+
+
+def test_marks_taken_off_the_tooth_chart_stay_on_record(session):
+    session = put(session, TEETH, Answers(teeth=Teeth(missing=(105,))), STAMP)
+    session = put(session, TEETH, Answers(teeth=Teeth(missing=(105, 405))), STAMP)
+    assert session.replaced == (), "a further mark replaces nothing"
+    session = put(session, TEETH, Answers(teeth=Teeth(missing=(405,))), STAMP)
+    assert session.replaced[0].teeth.missing == (105, 405)

@@ -84,7 +84,7 @@ def test_a_young_dog_comes_back_and_what_was_found_stays_hidden(tmp_path):
         terminal.press("66\r\r", lambda text: both in one_line(text))
         for name in first[1 : first.index(graded)]:
             terminal.wait(earlier.ruleset.points[name].label)
-            terminal.send("\r")
+            terminal.send("\r\r")
         text = terminal.wait(earlier.ruleset.points[graded].label)
         assert then not in one_line(text)
         terminal.press("0", lambda text: f"{then} at 7 months, as asked at" in one_line(text))

@@ -196,7 +196,7 @@ async def examine(table, who, answers):
         assert sheet.stops[table.walk.index].point.id == "height", "the first of the two points asked"
         await table.type(f"{value}\r\r")
         assert sheet.stops[table.walk.index].point.id == "hindquarters.hocks"
-        await table.press("0", "q")
+        await table.press("0", "7")
         assert isinstance(table.app.screen, RoundScreen), "back among the dogs"
 
 

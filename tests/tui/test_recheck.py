@@ -135,7 +135,7 @@ async def test_only_the_points_to_look_at_first_are_walked(folder):
         assert f"{len(first)} left" in table.text
         walked = [walk.stop.point.id]
         for _ in first[1:]:
-            await table.press("enter")
+            await table.press("enter", "enter")
             walked.append(walk.stop.point.id)
         assert walked == list(first)
         session = new_session(folder, path)

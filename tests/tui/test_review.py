@@ -170,11 +170,11 @@ async def test_after_the_signature_a_change_needs_a_reason_and_is_an_amendment(f
         await signed(table)
         await table.press("w")
         await table.jump_to("hindquarters.hocks")
-        await table.press("0")
+        await table.press("u")
         assert table.screen_name == "TypedScreen"
         await table.press("escape")
         assert not table.on_disk.amendments, "no reason, no change"
-        await table.press("0")
+        await table.press("u")
         await table.type("seen again")
         await table.press("enter")
         session = table.on_disk

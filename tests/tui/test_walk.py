@@ -31,7 +31,10 @@ async def test_a_departure_asks_degree_and_side_and_adds_to_the_findings(folder)
         await table.jump_to(HOCKS)
         await table.press("1")
         assert "how far?" in table.text
-        assert not table.on_disk.grades, "nothing is recorded until the answer is complete"
+        (half,) = table.on_disk.grades
+        assert (half.fault, half.degree, half.side) == ("hindquarters.cow-hocks", None, None)
+        assert "Class: " in table.text, "what it is and costs shows before the degree is said"
+        assert "In use: " in table.text
         await table.press("2")
         assert "which side?" in table.text
         await table.press("1")
@@ -194,14 +197,17 @@ async def test_behind_the_last_point_the_review_is_offered(folder):
         await table.press("g")
         table.walk.go_to(len(table.walk.sheet.stops) - 1)
         await table.press("enter")
+        assert table.screen_name == "WalkScreen", "an open point is not passed by one Enter"
+        await table.press("enter")
         assert "This was the last point" in table.text
-        assert "review" in table.text
+        await table.press("1")
+        assert table.screen_name == "ReviewScreen"
 
 
 async def test_going_on_starts_at_the_first_open_point(folder):
     begun(folder)
     async with sitting(folder) as table:
-        await table.press("g", "0", "enter")
+        await table.press("g", "0", "enter", "enter")
         assert table.walk.stop.index == 2
         await table.press("q")
         assert table.screen_name == "StartScreen"
@@ -244,9 +250,14 @@ async def test_the_tooth_chart_marks_by_number_and_by_arrows(folder):
         assert rows[upper].split("|")[0].split()[1:] == [f"{n:02}" for n in range(10, 0, -1)]
         assert rows[upper + 1].split("|")[0].split()[1:] == list("·····-····")
         assert "- missing  ? unseen  w worn  b broken  + extra  m milk" in table.text
-        await table.press("0", "enter")
-        assert table.on_disk.teeth.missing == ()
+        await table.press("0")
+        assert table.on_disk.teeth.missing == (105,), "nought wipes no mark"
         assert table.walk.stop.point.id != TEETH
+        await table.jump_to(TEETH)
+        await table.press("u", "1")
+        assert table.on_disk.teeth.missing == ()
+        assert table.on_disk.teeth.unseen == (301,)
+        assert table.on_disk.replaced[-1].teeth.missing == (105,)
 
 
 async def test_the_chart_writes_full_numbers_where_there_is_room(folder):

@@ -140,11 +140,10 @@ class AnswerChecks:
 
     def _step(self, where: Path, grade: Grade, point: ScalePoint) -> None:
         steps = [step.value for step in point.steps]
-        if grade.step is None:
-            key = "fault" if grade.fault is not None else "as_asked"
+        if grade.fault is not None:
             what = f'"{point.id}" has a scale of its own.'
-            self.report.error((*where, key), what, f"step = a number from {steps[0]} to {steps[-1]}.")
-        elif grade.step not in steps:
+            self.report.error((*where, "fault"), what, f"step = a number from {steps[0]} to {steps[-1]}.")
+        elif grade.step is not None and grade.step not in steps:
             what = f'step {grade.step} is not on the scale of "{point.id}".'
             self.report.error((*where, "step"), what, f"a number from {steps[0]} to {steps[-1]}.")
 

@@ -59,8 +59,24 @@ class Step:
 STAY = Step("stay")
 
 
+@dataclass(frozen=True)
+class Recorded:
+    """One thing recorded at a point, and what stands without it."""
+
+    words: str
+    without: Answers
+
+
+TAKEN_BACK = "Taken back; nothing is recorded here."
+
+
 class Dialogue(ABC):
-    """The dialogue at one point."""
+    """The dialogue at one point.
+
+    One grammar everywhere: 0 is as asked or, after an answer, nothing more; digits choose; Enter goes on from
+    what is recorded and passes an open question only when pressed twice. No answer removes a recorded
+    finding; only taking it back does.
+    """
 
     def __init__(self, answers: Answers) -> None:
         self.answers = answers
@@ -69,23 +85,49 @@ class Dialogue(ABC):
         self.typed = ""
         self.refused = False
         """The last key was a figure that no line has."""
+        self._passing = False
+        """Enter was pressed at a question that is still open."""
 
     @abstractmethod
     def prompt(self) -> Prompt:
         """What to show now."""
 
-    @abstractmethod
     def press(self, key: str) -> Step:
         """Take one key: a character, or `enter`, `backspace`, `escape`, `up`, `down`, `left`, `right`."""
+        if key != "enter":
+            self._passing = False
+        return self.take(key)
+
+    @abstractmethod
+    def take(self, key: str) -> Step:
+        """What a key does at this kind of point."""
+
+    def pass_on(self, needed: str) -> Step:
+        """Enter with nothing typed: on from an answer or a skip; an open point is left by the second press.
+
+        `needed` names the answers there are.
+        """
+        if self.answers.given or self.answers.skip is not None or self._passing:
+            return Step("next")
+        self._passing = True
+        self.message = f"Nothing is recorded here: {needed}. Enter once more leaves it open."
+        return STAY
+
+    def recorded(self) -> tuple[Recorded, ...]:
+        """What is recorded here and can be taken back, each thing by itself."""
+        return ()
 
     @property
     def busy(self) -> bool:
         """In the middle of an answer, so that letters and `-` belong to it."""
         return bool(self.typed)
 
-    def take_back(self) -> Step:
-        """Take back what is recorded here; takes stay on record as struck."""
-        return self.record(without_answer(self.answers), "Taken back; nothing is recorded here.", go_on=False)
+    def take_back(self, number: int | None = None) -> Step:
+        """Take back one thing of `recorded`, or all that is recorded here; takes stay on record as struck."""
+        if number is None:
+            return self.record(without_answer(self.answers), TAKEN_BACK, go_on=False)
+        gone = self.recorded()[number]
+        return self.record(gone.without, f"Taken back: {gone.words}.", go_on=False)
 
     def record(self, answers: Answers, message: str, *, go_on: bool) -> Step:
         """Note that `answers` now stand."""

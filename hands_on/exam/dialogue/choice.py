@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from hands_on.exam.answers import Answers
-from hands_on.exam.dialogue.base import Line, Step
-from hands_on.exam.dialogue.departures import Graded, in_words
+from hands_on.exam.dialogue.base import STAY, Line, Step
+from hands_on.exam.dialogue.departures import Graded, in_words, overlap
 from hands_on.exam.session import Choice
 from hands_on.ruleset.base import Sex, Side
 from hands_on.ruleset.points import ChoicePoint, Option
 from hands_on.ruleset.ruleset import Ruleset
 
 
-class ChoiceDialogue(Graded):
-    """One option, or several where the point says so."""
+class ChoiceDialogue(Graded[Choice]):
+    """One option, or several where the point says so; 0 is the one asked for, where there is one."""
 
     def __init__(
         self, point: ChoicePoint, ruleset: Ruleset, answers: Answers, sex: Sex | None = None
@@ -25,9 +28,35 @@ class ChoiceDialogue(Graded):
         )
         """Those offered: what only the other sex can have is left out, unless it was recorded."""
 
+    @property
+    def rows(self) -> tuple[Choice, ...]:
+        """What is recorded."""
+        return self.answers.choices
+
+    def with_rows(self, rows: Sequence[Choice]) -> Answers:
+        """Answers of these rows."""
+        return replace(self.answers, choices=tuple(rows), skip=None)
+
     def answer_lines(self) -> tuple[Line, ...]:
-        """The options, numbered from 1."""
-        return tuple(self._line(n, option) for n, option in enumerate(self.options, 1))
+        """The options, numbered from 1, and 0."""
+        options = tuple(self._line(n, option) for n, option in enumerate(self.options, 1))
+        if self.rows:
+            return (*options, Line("0", "nothing more"))
+        asked = self.point.as_asked
+        return (*options, Line("0", f"as asked: {self._option(asked).label}")) if asked else options
+
+    def hint(self) -> str:
+        """Says where no single option is asked for."""
+        if not self.rows and not self.point.as_asked:
+            return "no single answer is asked for: a number answers · * unsure"
+        return super().hint()
+
+    def _unknown(self, key: str, keys: list[str]) -> Step:
+        if key == "0":
+            self.refused = True
+            self.message = f"No single answer is asked for here: choose {keys[0]} to {keys[-1]}."
+            return STAY
+        return super()._unknown(key, keys)
 
     def _line(self, number: int, option: Option) -> Line:
         rows = [row for row in self.answers.choices if option.id in row.choice]
@@ -56,30 +85,53 @@ class ChoiceDialogue(Graded):
         fault = self.ruleset.faults.get(option.fault or "")
         return self.sided and fault is not None and fault.sides
 
+    def as_asked(self) -> Step:
+        """The option asked for."""
+        return self.begin(self.point.as_asked)
+
     def answered(self, key: str) -> Step:
-        """Take the option, or take it back where several may hold and it is recorded already."""
+        """Take the option, unless a recorded finding would have to go for it."""
         option = self.options[int(key) - 1]
-        rows = [row for row in self.answers.choices if option.id in row.choice]
-        if self.point.several and rows:
-            kept = tuple(row for row in self.answers.choices if option.id not in row.choice)
-            return self.closed(Answers(choices=kept), f"Taken back: {option.label}.", go_on=False)
-        self.pending = option.id
-        return self.next_question("degree")
+        for row in self.answers.choices:
+            if self.fault(row) is None or option.id in row.choice:
+                continue
+            sides = self.asks_side(option.id) and row.side in ("left", "right")
+            if not sides and not (self.point.several and option.fault):
+                return self.not_beside(self.words(row))
+        return self.begin(option.id)
 
     def finish(self, side: Side | None) -> Step:
-        """Record the option; one without a fault stands alone."""
+        """Record the option; a side for which another finding stands is refused."""
         option = self._option(self.pending)
-        choice = Choice(
-            point=self.point.id, choice=(option.id,), degree=self.degree, side=side, status=self.status
+        if not (self.point.several and option.fault):
+            for row in self.answers.choices[:-1] if self._half else self.answers.choices:
+                other = self.fault(row) is not None and self.pending not in row.choice
+                if other and overlap(row.side, side):
+                    self.message = f"{self.words(row)} is recorded on that side: u takes it back first."
+                    return STAY
+        return super().finish(side)
+
+    def row(self, side: Side | None) -> Choice:
+        """The pending option as a row."""
+        return Choice(
+            point=self.point.id, choice=(self.pending,), degree=self.degree, side=side, status=self.status
         )
-        kept: tuple[Choice, ...] = ()
-        if option.fault and self.point.several:
-            plain = {entry.id for entry in self.point.options if not entry.fault}
-            kept = tuple(row for row in self.answers.choices if not plain.intersection(row.choice))
-        elif side in ("left", "right"):
-            other = "right" if side == "left" else "left"
-            kept = tuple(row for row in self.answers.choices if row.side == other)
-        more = bool(option.fault and self.point.several) or side in ("left", "right")
-        tail = " Another number adds to it, Enter goes on." if more else ""
-        words = ", ".join(part for part in (option.label, in_words(choice)) if part)
-        return self.closed(Answers(choices=(*kept, choice)), f"Recorded: {words}.{tail}", go_on=not more)
+
+    def words(self, row: Choice) -> str:
+        """Labels of the options, degree, side."""
+        known = {option.id: option.label for option in self.point.options}
+        names = (known.get(name, name) for name in row.choice)
+        return ", ".join(part for part in (*names, in_words(row)) if part)
+
+    def fault(self, row: Choice) -> str | None:
+        """The fault of the first option that is one."""
+        faults = {option.id: option.fault for option in self.point.options}
+        return next((faults[name] for name in row.choice if faults.get(name)), None)
+
+    def gives_way(self, row: Choice, new: Choice) -> bool:
+        """The same option anew, and among options of which one holds those of the same side."""
+        if set(row.choice) & set(new.choice):
+            return overlap(row.side, new.side)
+        if self.point.several:
+            return self.fault(row) is None or self.fault(new) is None
+        return overlap(row.side, new.side)

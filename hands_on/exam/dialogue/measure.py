@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from hands_on.exam.answers import Answers
-from hands_on.exam.dialogue.base import STAY, Dialogue, Line, Prompt, Step
+from hands_on.exam.dialogue.base import STAY, Dialogue, Line, Prompt, Recorded, Step
 from hands_on.exam.session import Take
 from hands_on.measure.entry import Entry, EntryProblem, parse_entry
 from hands_on.measure.units import canonical_unit, convert
@@ -54,7 +54,8 @@ class MeasureDialogue(Dialogue):
         else:
             sides = " · + side" if self.point.sides else ""
             unit = " · * cm/in" if self.point.quantity == "length" else ""
-            hint = f"type a reading, Enter · Enter alone goes on{unit}{sides}"
+            on = " · Enter or 0 Enter: nothing more" if self.answers.given else ""
+            hint = f"type a reading, Enter{on}{unit}{sides}"
         lines = tuple(Line("", shown(entry)) for entry in self.suggestions)
         if not self.suggestions:
             lines = tuple(self._take_line(n, take) for n, take in enumerate(self.answers.takes, 1))
@@ -67,12 +68,12 @@ class MeasureDialogue(Dialogue):
         aside = ", ".join(part for part in (take.side or "", struck) if part)
         return Line(str(number), typed, not take.struck, aside)
 
-    def press(self, key: str) -> Step:
+    def take(self, key: str) -> Step:
         """Take one key."""
         if self.suggestions:
             return self._settle(key)
         if key == "enter":
-            return self._enter() if self.typed.strip() else Step("next")
+            return self._enter()
         if key == "backspace":
             self.typed = self.typed[:-1]
             return STAY
@@ -115,6 +116,10 @@ class MeasureDialogue(Dialogue):
         return self.navigate(key)
 
     def _enter(self) -> Step:
+        low, high = self.point.plausible
+        if not self.typed.strip() or (self.typed.strip() == "0" and not low <= 0 <= high):
+            self.typed = ""
+            return self.pass_on("a reading and Enter, or . for a reason why not")
         try:
             entry = read_entry(self.point, self.typed, self.unit)
         except EntryProblem as problem:
@@ -138,16 +143,25 @@ class MeasureDialogue(Dialogue):
         takes = (*self.answers.takes, take_of(self.point, entry, entry.text, self.side))
         return self.record(Answers(takes=takes), f"Take {len(takes)}: {shown(entry)}.", go_on=False)
 
-    def take_back(self) -> Step:
-        """Strike the newest take that counts; it stays on record."""
-        takes = list(self.answers.takes)
-        for index in range(len(takes) - 1, -1, -1):
-            if not takes[index].struck:
-                takes[index] = takes[index].model_copy(update={"struck": "taken back"})
-                answers = replace(self.answers, takes=tuple(takes))
-                return self.record(answers, "The newest take is struck.", go_on=False)
-        self.message = "There is no take to strike."
-        return STAY
+    def recorded(self) -> tuple[Recorded, ...]:
+        """Each take that counts, by its number in the list; without it it stays on record as struck."""
+        rows = []
+        for n, take in enumerate(self.answers.takes):
+            if not take.struck:
+                struck = take.model_copy(update={"struck": "taken back"})
+                takes = (*self.answers.takes[:n], struck, *self.answers.takes[n + 1 :])
+                reading = self._take_line(n + 1, take).label
+                rows.append(Recorded(f"take {n + 1}, {reading}", replace(self.answers, takes=takes)))
+        return tuple(rows)
+
+    def take_back(self, number: int | None = None) -> Step:
+        """Strike one take of `recorded`, or the newest that counts."""
+        rows = self.recorded()
+        if not rows:
+            self.message = "There is no take to strike."
+            return STAY
+        gone = rows[-1 if number is None else number]
+        return self.record(gone.without, f"Struck: {gone.words}. It stays on record.", go_on=False)
 
 
 def read_entry(point: MeasurePoint, text: str, unit: UnitName) -> Entry:

@@ -18,7 +18,7 @@ class Numbered(Dialogue):
 
     def confirm(self) -> Step:
         """Enter with nothing typed and nothing selected."""
-        return Step("next")
+        return self.pass_on("the number of a line")
 
     def pick(self, key: str) -> Step | None:
         """Handle digits, arrows and Enter; None when the key is another."""
@@ -42,11 +42,13 @@ class Numbered(Dialogue):
         return None
 
     def _digit(self, digit: str, keys: list[str]) -> Step:
-        """A digit chooses at once; where some numbers have two figures, every number waits for Enter.
+        """A digit chooses at once; where some numbers have two figures, every number but 0 waits for Enter.
 
         Otherwise Enter, pressed by habit after a number that was already taken, would act a second time.
         """
         number = self.typed + digit
+        if number == "0":
+            return self._chosen(number, keys)
         longest = max(map(len, keys), default=1)
         if number in keys and longest == 1:
             self.typed = ""

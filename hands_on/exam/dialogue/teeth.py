@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal
 
 from hands_on.exam.answers import Answers
-from hands_on.exam.dialogue.base import STAY, Dialogue, Line, Prompt, Step
+from hands_on.exam.dialogue.base import STAY, Dialogue, Line, Prompt, Recorded, Step
 from hands_on.exam.session import Teeth
 from hands_on.ruleset.dentition import TEETH, place_name
 from hands_on.ruleset.points import TeethPoint
@@ -53,7 +54,9 @@ class TeethDialogue(Dialogue):
 
     def prompt(self) -> Prompt:
         """What to show now; the screen draws the chart from `teeth`, `at` and `mark`."""
-        lines = [Line("0", "all 42 seen, none marked", self.answers.teeth == _unmarked(self.answers.teeth))]
+        marked = any(getattr(self.teeth, mark) for mark in MARKS)
+        nought = "nothing more" if marked else "all 42 seen, none marked"
+        lines = [Line("0", nought, self.answers.teeth is not None and not marked)]
         for mark in MARKS:
             numbers = getattr(self.teeth, mark)
             if numbers:
@@ -61,11 +64,14 @@ class TeethDialogue(Dialogue):
                 lines.append(Line(SIGNS[mark], f"{mark}: {named}", True))
         where = f" Standing on {self.at}, {place_name(self.at)}." if self.at else ""
         ask = f"{self.point.ask or self.point.label} Marking: {self.mark}.{where}"
-        hint = "number, Enter marks · 0 Enter none · * other mark · Enter goes on"
+        nought = "0 nothing more" if marked else "0 all seen"
+        hint = f"number, Enter marks · {nought} · * other mark · u takes a mark back"
         return Prompt(ask, tuple(lines), None, self.typed, False, "", hint, self.message)
 
-    def press(self, key: str) -> Step:
+    def take(self, key: str) -> Step:
         """Take one key."""
+        if key == "0" and not self.typed:
+            return self._nought()
         if len(key) == 1 and key.isascii() and key.isdigit():
             return self._digit(key)
         if key == "enter":
@@ -93,35 +99,54 @@ class TeethDialogue(Dialogue):
 
     def _enter(self) -> Step:
         typed, self.typed = self.typed, ""
-        if typed == "0":
-            note = self.teeth.note
-            return self.record(Answers(teeth=Teeth(note=note)), "Recorded: all 42 teeth seen.", go_on=True)
         if typed:
             number = int(typed)
             if number not in TEETH:
                 self.message = _no_tooth(number)
                 return STAY
-            return self._toggle(number)
+            return self._marked(number)
         if self.at is not None:
-            return self._toggle(self.at)
-        return Step("next")
+            return self._marked(self.at)
+        return self.pass_on("0 is all 42 seen, a tooth's number marks it")
 
-    def _toggle(self, tooth: int) -> Step:
-        """Mark the tooth, or take the mark off."""
-        now: tuple[int, ...] = getattr(self.teeth, self.mark)
-        if tooth in now:
-            numbers = tuple(number for number in now if number != tooth)
-            words = f"{tooth}, {place_name(tooth)}: no longer {self.mark}."
-        else:
-            numbers = tuple(sorted((*now, tooth)))
-            words = f"{tooth}, {place_name(tooth)}: {self.mark}."
+    def _nought(self) -> Step:
+        """All teeth seen; after a mark, or when that is recorded already, nothing more."""
+        if self.answers.teeth is not None:
+            return Step("next")
+        answers = replace(self.answers, teeth=Teeth(), skip=None)
+        return self.record(answers, "Recorded: all 42 teeth seen.", go_on=True)
+
+    def recorded(self) -> tuple[Recorded, ...]:
+        """Each mark by itself, or the unmarked chart."""
+        rows = []
+        for mark in MARKS:
+            numbers: tuple[int, ...] = getattr(self.teeth, mark)
+            for tooth in numbers:
+                left = tuple(number for number in numbers if number != tooth)
+                rest = self.teeth.model_copy(update={mark: left, "at": None, "by": ""})
+                words = f"{tooth}, {place_name(tooth)}: {mark}"
+                rows.append(Recorded(words, replace(self.answers, teeth=rest)))
+        if not rows and self.answers.teeth is not None:
+            rows.append(Recorded("all 42 teeth seen", replace(self.answers, teeth=None)))
+        return tuple(rows)
+
+    def _marked(self, tooth: int) -> Step:
+        """Mark the tooth; a mark that stands, or that cannot stand with the new one, is told."""
+        name = f"{tooth}, {place_name(tooth)}"
+        there = self.marks_on(tooth)
+        if self.mark in there:
+            self.message = f"{name}: marked {self.mark} already; u (keypad . 8) takes a mark back."
+            return STAY
+        against = [mark for mark in there if "milk" not in (mark, self.mark) and _exclude(mark, self.mark)]
+        if against:
+            self.message = f"{name} is marked {against[0]}: u (keypad . 8) takes that back first."
+            return STAY
+        numbers = tuple(sorted((*getattr(self.teeth, self.mark), tooth)))
+        words = f"{name}: {self.mark}. 0 or Enter: nothing more."
         update: dict[str, object] = {self.mark: numbers, "at": None, "by": ""}
-        if self.mark in ("missing", "unseen") and tooth not in now:
-            for other in MARKS:
-                if other != self.mark and other != "milk":
-                    update[other] = tuple(n for n in getattr(self.teeth, other) if n != tooth)
         at = self.at
-        step = self.record(Answers(teeth=self.teeth.model_copy(update=update)), words, go_on=False)
+        answers = replace(self.answers, teeth=self.teeth.model_copy(update=update), skip=None)
+        step = self.record(answers, words, go_on=False)
         self.at = at
         return step
 
@@ -147,11 +172,9 @@ class TeethDialogue(Dialogue):
         return STAY
 
 
-def _unmarked(teeth: Teeth | None) -> Teeth | None:
-    """The same chart with no tooth marked, for comparison."""
-    if teeth is None:
-        return Teeth(note="not recorded")
-    return teeth.model_copy(update=dict.fromkeys(MARKS, ()))
+def _exclude(one: Mark, other: Mark) -> bool:
+    """A tooth that is missing or was not seen is nothing else."""
+    return one in ("missing", "unseen") or other in ("missing", "unseen")
 
 
 def _no_tooth(number: int) -> str:

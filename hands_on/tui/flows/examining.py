@@ -75,7 +75,7 @@ def walk(stage: Stage, ask: asks.Walk) -> None:
 
 def review(stage: Stage, ask: asks.Review) -> None:
     """The review."""
-    stage.switch_screen(ReviewScreen(ask.sheet))
+    stage.switch_screen(ReviewScreen(ask.sheet, ask.then))
 
 
 def scribe(stage: Stage, ask: asks.Scribe) -> None:

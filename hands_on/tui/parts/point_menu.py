@@ -8,6 +8,7 @@ from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue import Dialogue, Line
 from hands_on.exam.session import Note, Skip
 from hands_on.exam.walk import Stop
+from hands_on.tui.asks import Doing, Review
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.reading import Paragraph, ReadingScreen
@@ -145,14 +146,62 @@ class PointMenu:
         if not own.given and own.skip is None:
             self.screen.say_here("Nothing is recorded here.")
             return
-        step = self.walk.dialogue.take_back() if own.given else None
-        if step is None:
+        if not own.given:
             self.walk.dialogue.message = "No longer skipped."
             self.walk.record(Answers(takes=own.takes), go_on=False)
-        elif step.answers is not None:
+            return
+        recorded = self.walk.dialogue.recorded()
+        if len(recorded) < 2:
+            self._take_back(0 if recorded else None)
+            return
+        lines = [Line(str(n), row.words) for n, row in enumerate(recorded, 1)]
+        if not own.takes:
+            lines.append(Line("0", "all of it"))
+        screen = NumberedScreen(self.walk.stop.point.label, "What is taken back?", lines)
+
+        def chosen(key: str | None) -> None:
+            if key is not None:
+                self._take_back(int(key) - 1 if key != "0" else None)
+
+        self.screen.app.push_screen(screen, chosen)
+
+    def _take_back(self, number: int | None) -> None:
+        step = self.walk.dialogue.take_back(number)
+        if step.answers is not None:
             self.walk.record(step.answers, go_on=False)
         else:
             self.screen.show()
+
+    # --- the end of the walk
+
+    def end(self, message: str) -> None:
+        """Behind the last point: what is open, and what comes after the walk."""
+        left = self.sheet.counts()[2]
+        told = f"This was the last point. {message}".strip()
+        review: dict[str, Doing] = {"3": "summary", "4": "outcome", "5": "decide", "6": "sign"}
+        lines = [
+            Line("1", "review: what was found"),
+            Line("2", f"go to the next open point ({left} left)" if left else "nothing is open any more"),
+            Line("3", "summary in your own words"),
+            Line("4", "outcome"),
+            Line("5", "decide on the findings"),
+            Line("6", "sign"),
+            Line("7", "leave; everything is saved"),
+            Line("0", "stay here"),
+        ]
+
+        def chosen(key: str | None) -> None:
+            if key == "1":
+                self.screen.program.go(Review(self.sheet))
+            elif key == "2":
+                self.next_open()
+            elif key in review:
+                self.screen.program.go(Review(self.sheet, review[key]))
+            elif key == "7":
+                self.screen.action_leave()
+
+        screen = NumberedScreen("The end of the walk", "What now?", lines, message=told)
+        self.screen.app.push_screen(screen, chosen)
 
     # --- moving
 

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from hands_on.exam.answers import Answers
+from hands_on.exam.answers import amended, place_of
+from hands_on.exam.dialogue import Dialogue
+from hands_on.exam.dialogue.departures import Graded
 from hands_on.exam.walk import Stop
 from hands_on.measure.units import format_measured
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.show import dotted, line, plain
 from hands_on.wording.alarms import alarm_text
-from hands_on.wording.point import asked_in_short
+from hands_on.wording.point import asked_in_short, fault_class_words
 from hands_on.wording.rules import rule_sentence
 
 SEXES = {"male": "dog", "female": "bitch"}
@@ -49,16 +51,40 @@ def progress_words(sheet: CurrentExamination) -> str:
     return dotted(f"{answered} answered", f"{skipped} skipped" if skipped else "", f"{left} left", signed)
 
 
-def result_rows(sheet: CurrentExamination, stop: Stop, answers: Answers, before: str) -> list[Content]:
-    """A skip, or what the takes give and what each limit says to it; `before` tells of the earlier answer."""
+def result_rows(sheet: CurrentExamination, stop: Stop, dialogue: Dialogue, before: str) -> list[Content]:
+    """What a fault costs while its degree is asked; a skip, or what the takes give and what each limit says
+    to it; what notes have recorded here; `before` tells of the earlier answer.
+    """
+    answers = dialogue.answers
     skip = answers.skip
-    rows: list[Content] = []
+    rows: list[Content] = [plain(text) for text in _cost(sheet, dialogue)]
     if skip is not None and not answers.given:
         what = "" if skip.point else "the whole region "
         rows.append(line(f"Skipped: {what}{skip.reason or 'no reason given'} (u takes it back)", "bold"))
     if isinstance(stop.point, MeasurePoint):
         rows += [plain(text) for text in _measured(sheet, stop.point)]
-    rows += [plain(text) for text in (before, sheet.earlier_problem) if text]
+    rows += [plain(text) for text in (before, sheet.earlier_problem, *_noted(sheet, stop)) if text]
+    return rows
+
+
+def _cost(sheet: CurrentExamination, dialogue: Dialogue) -> list[str]:
+    """Class and cost of the departure whose degree or side is being asked."""
+    fault = dialogue.pending_fault if isinstance(dialogue, Graded) else None
+    known = sheet.ruleset.faults.get(fault or "")
+    if fault is None or known is None:
+        return []
+    return [f"Class: {fault_class_words(sheet.ruleset, fault)}", f"In use: {known.function}"]
+
+
+def _noted(sheet: CurrentExamination, stop: Stop) -> list[str]:
+    """What notes and calls have recorded at this point."""
+    rows = []
+    for note in amended(sheet.session).notes:
+        for row in note.findings:
+            if place_of(sheet.ruleset, note, row) == stop.point.id:
+                status = "" if row.status == "present" else row.status
+                parts = (sheet.ruleset.label(row.fault), row.degree, row.side, status)
+                rows.append("From a note: " + ", ".join(part for part in parts if part))
     return rows
 
 

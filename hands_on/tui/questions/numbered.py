@@ -46,7 +46,7 @@ class Question(Numbered):
         """What to show now."""
         return Prompt(self.ask, self._lines, self.cursor, self.typed, False, "", self.hint, self.message)
 
-    def press(self, key: str) -> Step:
+    def take(self, key: str) -> Step:
         """Take one key."""
         if key in ("-", "left") or (key == "backspace" and not self.typed):
             return Step("back")

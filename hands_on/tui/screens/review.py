@@ -14,6 +14,7 @@ from hands_on.exam.dialogue import Line
 from hands_on.exam.session import Decision, Summary
 from hands_on.tui import keys
 from hands_on.tui.asks import Outline, Scribe, UnderAnother, Walk
+from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.sign import SignScreen
 from hands_on.tui.questions.summary import SummaryScreen
@@ -30,6 +31,11 @@ class ReviewScreen(SessionScreen):
     NAME = "review"
     CSS_PATH = "review.tcss"
     BINDINGS = keys.bindings("review")
+
+    def __init__(self, sheet: CurrentExamination, then: str = "") -> None:
+        super().__init__(sheet)
+        self._then = then
+        """An action that is done as soon as the screen stands."""
 
     def compose(self) -> ComposeResult:
         """State, list, detail."""
@@ -51,6 +57,40 @@ class ReviewScreen(SessionScreen):
         self.query_one("#message").display = False
         self.show()
         self.query_one(OptionList).focus()
+        if self._then == "decide":
+            self._mark_a_finding()
+        elif self._then:
+            getattr(self, f"action_{self._then}")()
+        self._then = ""
+
+    def _mark_a_finding(self) -> None:
+        """Stand on the heaviest finding, ready to decide."""
+        first = next((n for n, row in enumerate(self.rows) if row.finding is not None), None)
+        if first is None:
+            self.say_here("There is no finding to decide on.")
+            return
+        self.query_one(OptionList).highlighted = first
+        self.say_here("Mark a finding with the arrows (8 and 2); d or + decides.")
+
+    def action_move(self, step: int) -> None:
+        """Up and down on a keypad."""
+        rows = self.query_one(OptionList)
+        if step > 0:
+            rows.action_cursor_down()
+        else:
+            rows.action_cursor_up()
+
+    def action_more(self) -> None:
+        """What can be done here, by number, for a keypad."""
+        names = ("walk", "decide", "summary", "outcome", "sign", "outline", "under_another", "leave")
+        told = {key.action: key.tells for key in keys.KEYS[self.NAME]}
+        lines = [Line(str(n), told[name].rstrip(".")) for n, name in enumerate(names, 1)]
+
+        def chosen(key: str | None) -> None:
+            if key is not None:
+                getattr(self, f"action_{names[int(key) - 1]}")()
+
+        self.app.push_screen(NumberedScreen("Review", "What now?", lines), chosen)
 
     def show(self) -> None:
         """Everything as it is now; the marked line stays marked."""

@@ -213,13 +213,8 @@ class WalkScreen(SessionScreen):
         if after is not None:
             self.go_to(after, message)
             return
-        left = self.sheet.counts()[2]
-        end = (
-            f"This was the last point; {left} still open (o goes there)."
-            if left
-            else "This was the last point."
-        )
-        self.say_here(" ".join(part for part in (message, end, "r opens the review.") if part))
+        self.say_here(message)
+        self.menu.end(message)
 
     def _beside(self, way: int) -> int | None:
         """The next stop, or the one before, that this examination asks for; None where there is none."""
@@ -356,7 +351,7 @@ class WalkScreen(SessionScreen):
             chart.show(self.dialogue)
         self.query_one(AnswerPane).show(self.dialogue.prompt())
         before = self._then_and_now() if self._answered_before else ""
-        results = result_rows(sheet, stop, self.dialogue.answers, before)
+        results = result_rows(sheet, stop, self.dialogue, before)
         verdict = self.query_one("#verdict", Static)
         verdict.update(Content("\n").join(results))
         verdict.display = bool(results)
