@@ -52,6 +52,16 @@ class SwitchChosen:
     of: str
 
 
+@dataclass(frozen=True)
+class SwitchOff:
+    """A class would hold by a rule that was not chosen; what of, in words."""
+
+    switch: str
+    of: str
+    would_be: str
+    """The class."""
+
+
 # --- takes ---
 
 
@@ -299,6 +309,7 @@ About = (
     | EditionChanged
     | NoSuchSwitch
     | SwitchChosen
+    | SwitchOff
     | TakeRefused
     | TakesOdd
     | CountsDiffer

@@ -117,7 +117,16 @@ class Classes:
             found = Called(cls, ruling.source, ruling.reading, (*reasons, *practice), switch)
             return replace(found, lacking=tuple(lacking))
         if off is not None:
-            found = Called(NONE, off.source, off.reading, (Reason("off", self._caution(off)), *practice))
+            switch = next(iter(off.when.switch), "") if off.when and off.when.switch else ""
+            reasons = [Reason("off", self._caution(off)), *practice]
+            found = Called(
+                NONE,
+                off.source,
+                off.reading,
+                tuple(reasons),
+                off=switch,
+                would_be=_class_in(off, degree) or "",
+            )
         else:
             found = self._unruled(fault, practice)
         return replace(found, lacking=tuple(lacking))

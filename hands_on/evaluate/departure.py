@@ -21,6 +21,10 @@ class Called:
     reasons: tuple[Reason, ...] = ()
     switch: str = ""
     """The switch under which this holds, where there is one."""
+    off: str = ""
+    """The switch that is not chosen and under which another class would hold."""
+    would_be: str = ""
+    """That class."""
     degree_needed: bool = False
     """The lightest of several classes, since the degree was not said."""
     lacking: tuple[str, ...] = ()

@@ -5,7 +5,13 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from hands_on.evaluate.alarms import DegreeNeeded, DegreeNeededTogether, ForVeterinarian, SwitchChosen
+from hands_on.evaluate.alarms import (
+    DegreeNeeded,
+    DegreeNeededTogether,
+    ForVeterinarian,
+    SwitchChosen,
+    SwitchOff,
+)
 from hands_on.evaluate.circumstances import Asking, Lacking
 from hands_on.evaluate.classes import NONE, OBSERVATION, Classes
 from hands_on.evaluate.departure import Called, Departure, sides_meet
@@ -71,6 +77,9 @@ class _Maker:
         if called.switch:
             chosen = SwitchChosen(called.switch, self._label(group))
             self.alarms.append(Alarm("conditional", points, chosen))
+        if called.off and group.status == "present":
+            off = SwitchOff(called.off, self._label(group), self.classes.name(called.would_be))
+            self.alarms.append(Alarm("conditional", points, off))
         young, always, judged_from = self._too_young(group)
         reasons = [*called.reasons, *(reason for one in group.members for reason in one.reasons)]
         reasons += group.degrees_differ()

@@ -65,6 +65,11 @@ def _said(evaluation: Evaluation, what: About) -> str:
             known = edition.switches.get(switch)
             caution = known.caution if known is not None else f"{switch} was chosen for this examination."
             return f"{of}: {caution}"
+        case about.SwitchOff(switch, of, would_be):
+            known = edition.switches.get(switch)
+            name, caution = (known.label, known.caution) if known is not None else (switch, "")
+            told = f'{of} is not judged: the rule "{name}" was not chosen. By it: {would_be}.'
+            return f"{told} {caution}".strip()
         case about.UnknownFault(fault):
             return f"{fault} is no fault that this edition knows; it is shown without a class."
         case about.TeethUnseen(unseen, missing):

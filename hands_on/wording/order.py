@@ -10,7 +10,6 @@ from hands_on.compare.dogs.order import (
     KIND,
     ROUGH,
     SHARE,
-    SURE,
     Assumption,
     Basis,
     NoOrder,
@@ -125,14 +124,15 @@ def order_sentences(order: Order, sessions: Sequence[Examined]) -> Iterator[str]
     for one, after in zip(order.dogs, order.dogs[1:], strict=False):
         if one.tied and after.tied and one.place == after.place:
             yield f"{one.dog} and {after.dog} tie by this rule."
-        elif one.p_before_next is not None and one.p_before_next < SURE:
+        elif one.p_before_next is not None and one.p_before_next < order.sure:
             often = percent(one.p_before_next)
             yield f"{one.dog} before {after.dog} is not settled: it holds {often} of the time."
     if order.p_order is not None:
         sure = "holds" if order.settled else "is uncertain: it holds"
         yield (
             f"This order {sure} {percent(order.p_order)} of the time when every answer varies within hand "
-            f"error, first place {percent(order.p_first or 0.0)}."
+            f"error, first place {percent(order.p_first or 0.0)}; it is called settled from {order.sure:.1%} "
+            "on."
         )
     if order.p_order_range is not None and order.p_first_range is not None:
         rough, kind = order.p_order_range

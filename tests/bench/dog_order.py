@@ -12,7 +12,7 @@ import random
 import sys
 from pathlib import Path
 
-from hands_on.compare.dogs.order import SURE, order
+from hands_on.compare.dogs.order import order
 from hands_on.store.library import Library
 from tests.bench.real_rows import EDITION, alike
 
@@ -27,7 +27,7 @@ def main() -> None:
     for _ in range(comparisons):
         found = order(alike(rules, 3, chance), draws=1000)
         settled += found.settled
-        first += any(one.p_place and one.p_place[0] >= SURE for one in found.dogs)
+        first += any(one.p_place and one.p_place[0] >= found.sure for one in found.dogs)
     print(f"order settled {settled / comparisons:.1%}, a dog surely first {first / comparisons:.1%}")
 
 

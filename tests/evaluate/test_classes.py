@@ -140,7 +140,11 @@ def test_a_rule_that_law_may_forbid_is_off_until_chosen() -> None:
     off = judge(rules, grade(natural))
     assert off.findings == ()
     assert off.allowed[0].reasons[0].kind == "off"
-    assert kinds(off) == []
+    # The point is not passed in silence: it is told what the rule would have made of it.
+    assert [alarm_text(off, alarm) for alarm in off.alarms] == [
+        'Natural tail is not judged: the rule "Judge docking" was not chosen. By it: Severe. '
+        "Docking is forbidden by law in many places."
+    ]
     chosen = judge(rules, grade(natural), examination='switches = ["docking-judged"]')
     assert chosen.findings[0].cls == "severe"
     assert [alarm_text(chosen, alarm) for alarm in chosen.alarms if alarm.kind == "conditional"] == [
