@@ -143,7 +143,7 @@ def test_the_table_has_no_circle_and_leaves_no_package_out():
         assert ready, f"a circle among {set(BELOW) - set(order)}"
         order += ready
     packages = {package_of(name) for name in modules() if "." in name}
-    files = {"cli", "plain_text", "__main__"}
+    files = {"cli", "plain_text", "streams", "__main__"}
     assert packages - set(BELOW) - set(ABOVE) - files == set()
 
 

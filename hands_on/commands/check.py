@@ -20,10 +20,10 @@ from hands_on.toml_text.tables import explained, parse_tables
 
 if TYPE_CHECKING:
     from hands_on.ruleset.files import EditionFile
-    from hands_on.ruleset.ruleset import Common
+    from hands_on.ruleset.ruleset import Common, Ruleset
     from hands_on.store.library import Library
 
-Kind = Literal["common", "edition", "session", "language", "cautions", "unknown"]
+Kind = Literal["common", "edition", "session", "round", "language", "cautions", "unknown"]
 
 _COMMON = "common"
 _LANGUAGE = "language.toml"
@@ -134,16 +134,18 @@ class Checker:
                 return self._edition(path, text)
             case "session":
                 return self._session(path, text, tables)
+            case "round":
+                return self._round(path, text, tables)
             case "language":
                 return self._language(path, tables, text)
             case "cautions":
                 validate(CautionsFile, tables, text, name)
                 return []
             case _:
-                what = "this is neither a ruleset nor a session."
+                what = "this is neither a ruleset nor a session nor a round."
                 right = (
                     "builds_on and breed in an edition, [region] in a common file, "
-                    "[dog] and [ruleset] in a session."
+                    "[dog] and [ruleset] in a session, [round] and [[dogs]] in a round."
                 )
                 return [Problem(name, 1, "", what, right)]
 
@@ -207,21 +209,31 @@ class Checker:
     def _library_paths(self, wanted: str) -> Iterator[Path]:
         yield from (head.path for head in self.library.heads() if head.id == wanted)
 
-    # --- sessions ----------------------------------------------------------------------------------
+    # --- sessions and rounds -----------------------------------------------------------------------
 
     def _session(self, path: Path, text: str, tables: dict[str, Any]) -> list[Problem]:
         from hands_on.exam.check import check_session
+
+        return check_session(text, str(path), self._edition_of(tables), self._editions())
+
+    def _round(self, path: Path, text: str, tables: dict[str, Any]) -> list[Problem]:
+        from hands_on.exam.round import check_round
+
+        return check_round(text, str(path), self._edition_of(tables), self._editions())
+
+    def _editions(self) -> list[str]:
+        return [head.id for head in self.library.heads()]
+
+    def _edition_of(self, tables: dict[str, Any]) -> Ruleset | None:
+        """The edition that a session or a round names; None where it can't be used."""
         from hands_on.store.errors import UnknownEdition
 
         ref = tables.get("ruleset")
         name = ref.get("id") if isinstance(ref, dict) else None
-        rules = None
-        if isinstance(name, str):
-            try:
-                rules = self.library.load(name)
-            except (UnknownEdition, BadText):
-                rules = None
-        return check_session(text, str(path), rules, [head.id for head in self.library.heads()])
+        try:
+            return self.library.load(name) if isinstance(name, str) else None
+        except (UnknownEdition, BadText):
+            return None
 
 
 def kind_of(path: Path, tables: dict[str, Any]) -> Kind:
@@ -232,6 +244,8 @@ def kind_of(path: Path, tables: dict[str, Any]) -> Kind:
         "edition": len(keys & _EDITION_KEYS),
         "common": len(keys & _COMMON_KEYS),
     }
+    if isinstance(tables.get("round"), dict) and not keys & {"dog", "examination"}:
+        return "round"
     best = max(scores, key=lambda kind: scores[kind])
     if path.parent.name == _COMMON and scores["session"] == 0 and "builds_on" not in keys:
         others: dict[str, Kind] = {_LANGUAGE: "language", _CAUTIONS: "cautions"}

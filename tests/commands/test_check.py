@@ -161,3 +161,28 @@ def test_escape_codes_in_a_file_are_shown_and_not_sent(folder, library, capsys):
 )
 def test_what_a_file_is_shows_in_what_it_holds(path, tables, kind):
     assert kind_of(Path(path), tables) == kind
+
+
+ROUND = """format = 1
+[round]
+id = "mill-2026"
+points = ["height", "general.hoks"]
+[ruleset]
+id = "moor-hound"
+[[dogs]]
+number = 1
+sex = "male"
+born = 2024-01-01
+"""
+
+
+def test_a_round_is_checked_as_a_round(folder, library, capsys):
+    path = folder / "round.toml"
+    path.write_text(ROUND, encoding="utf-8")
+    assert run([str(path)], as_json=False, library=library) == 1
+    assert "round.toml:4: round.points[2]: there is no point" in capsys.readouterr().out
+    path.write_text(ROUND.replace(', "general.hoks"', ""), encoding="utf-8")
+    assert run([str(path)], as_json=False, library=library) == 0
+    path.write_text(f"{ROUND}[[dogs]]\nnumber = 1\n", encoding="utf-8")
+    assert run([str(path)], as_json=False, library=library) == 1
+    assert "a second time" in capsys.readouterr().out
