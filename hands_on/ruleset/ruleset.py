@@ -105,11 +105,3 @@ class Ruleset:
     def source_text(self, keys: tuple[str, ...]) -> str:
         """Sources written out, `; ` between them."""
         return "; ".join(self.sources.get(key) or FREE_SOURCES.get(key, key) for key in keys)
-
-    def asked_at(self, point: str) -> str:
-        """What is asked for at a point: the edition's words, or those of common."""
-        asked = self.edition.asked.get(point)
-        if asked is not None:
-            return asked.text
-        known = self.points.get(point)
-        return known.ideal if known else ""

@@ -6,7 +6,7 @@ import datetime
 
 import pytest
 
-from hands_on.compare.dogs.changed import latest_before, recheck
+from hands_on.compare.dogs.changed import recheck
 from hands_on.compare.dogs.history import history
 from hands_on.compare.dogs.recheck import new_session_from, plan
 from hands_on.wording.documents.dogs import plan_document
@@ -94,13 +94,6 @@ def test_verdicts_with_ages_then_and_now():
     assert rechecked_sentence(hocks).startswith(
         "Hocks: cow hocks, moderate at 6 months, as asked at 18 months:"
     )
-
-
-def test_the_earlier_one_is_found_whichever_is_given_first():
-    young, old = _young(take("height", 56.0)), _old(take("height", 61.0))
-    assert recheck(old, young).earlier is young
-    assert latest_before([old, young], old) is young
-    assert latest_before([old, young], young) is None
 
 
 def test_a_finding_too_young_to_count_then_is_too_young_whatever_has_come_of_it():

@@ -22,7 +22,6 @@ from hands_on.compare.agreement.f_and_chi_squared import (
 from hands_on.compare.agreement.gwet import gwet, gwet_error, in_use
 from hands_on.compare.agreement.icc import icc, icc_forms, mean_squares
 from hands_on.compare.agreement.kappa import (
-    fleiss_kappa,
     kappa_of_table,
     linear,
     quadratic,
@@ -149,17 +148,6 @@ def test_kappa_is_undefined_where_nothing_varies():
 def test_kappa_refuses_a_grade_off_the_scale():
     with pytest.raises(ValueError, match="scale"):
         weighted_kappa([[0, 5], [1, 1]], range(3))
-
-
-@pytest.mark.parametrize("case", of_kind("fleiss"))
-def test_fleiss_kappa(case):
-    assert fleiss_kappa(case["inputs"]["counts"]) == near(case, "kappa")
-
-
-def test_fleiss_kappa_undefined_and_uneven():
-    assert fleiss_kappa([[3, 0], [3, 0]]) is None
-    with pytest.raises(ValueError, match="same number"):
-        fleiss_kappa([[3, 0], [2, 0]])
 
 
 # --- Gwet --------------------------------------------------------------------------------------------

@@ -21,7 +21,7 @@ from hands_on.compare.agreement.estimate import (
     why_no_interval,
 )
 
-__all__ = ["Weights", "fleiss_kappa", "kappa_of_table", "linear", "quadratic", "unweighted", "weighted_kappa"]
+__all__ = ["Weights", "kappa_of_table", "linear", "quadratic", "unweighted", "weighted_kappa"]
 
 Weights = Sequence[Sequence[float]]
 """Disagreement weights: 0 on the diagonal, more the farther apart."""
@@ -116,20 +116,3 @@ def _counts(rows: Sequence[Sequence[float]], scale: Sequence[float]) -> list[lis
             raise ValueError("a grade that is not on the scale")
         counts[place[first]][place[second]] += 1
     return counts
-
-
-def fleiss_kappa(counts: Sequence[Sequence[int]]) -> float | None:
-    """Kappa of any number of evaluators; a row a dog, in it how many chose each category.
-
-    None where it is 0/0. Raises ValueError unless every dog was judged by the same number, two at least.
-    """
-    judged = {sum(row) for row in counts}
-    if len(judged) != 1 or min(judged) < 2:
-        raise ValueError("every dog must be judged by the same number of evaluators, two at least")
-    m, n = judged.pop(), len(counts)
-    shares = [sum(column) / (n * m) for column in zip(*counts, strict=True)]
-    expected = math.fsum(share * share for share in shares)
-    if 1.0 - expected < _TINY:
-        return None
-    observed = math.fsum((sum(c * c for c in row) - m) / (m * (m - 1)) for row in counts) / n
-    return (observed - expected) / (1 - expected)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -12,7 +11,7 @@ from hands_on.compare.examined import Examined, one_edition, same_dog, same_eval
 from hands_on.exam.walk import stops
 from hands_on.ruleset.points import Point
 
-__all__ = ["Recheck", "RecheckRemark", "Rechecked", "latest_before", "recheck", "rechecked"]
+__all__ = ["Recheck", "RecheckRemark", "Rechecked", "recheck", "rechecked"]
 
 
 RecheckRemark = Literal["different-dogs", "different-evaluators", "different-editions", "age-not-known"]
@@ -84,9 +83,3 @@ def _remarks(earlier: Examined, later: Examined) -> tuple[RecheckRemark, ...]:
     if earlier.age is None or later.age is None:
         remarks.append("age-not-known")
     return tuple(remarks)
-
-
-def latest_before(sessions: Sequence[Examined], later: Examined) -> Examined | None:
-    """The last examination of the same dog before `later`."""
-    before = [one for one in sessions if same_dog(one, later) and one.order_key < later.order_key]
-    return max(before, key=lambda one: one.order_key, default=None)
