@@ -48,6 +48,16 @@ class Talk:
     value: Any
 
 
+@dataclass(frozen=True, slots=True)
+class Right:
+    """A state that is right as it stands, `well let down hocks`, with the parts it names."""
+
+    start: int
+    end: int
+    parts: tuple[tuple[str, tuple[int, ...]], ...]
+    """Each part with its words."""
+
+
 @dataclass(slots=True)
 class Segment:
     """One stretch of the note. `sep` is what stands before it: start, stop, comma, and, or, contrast."""
@@ -59,12 +69,13 @@ class Segment:
     items: list[Item] = field(default_factory=list)
     talk: list[Talk] = field(default_factory=list)
     words: set[int] = field(default_factory=set)
+    right: list[Right] = field(default_factory=list)
     corrects: bool = False
 
 
 @dataclass(slots=True)
 class Parsed:
-    """A note cut and matched, before anything is decided."""
+    """A note, or a stretch of one, cut and matched, before anything is decided."""
 
     tokens: Tokens
     steps: list[tuple[Edge, ...]]
@@ -73,9 +84,11 @@ class Parsed:
     places: list[Talk]
     negations: frozenset[tuple[int, int]]
     praised: frozenset[int]
-    rightly: bool = False
-    content: int = -1
-    unexplained: set[int] = field(default_factory=set)
+
+    @property
+    def span(self) -> range:
+        """The words it holds."""
+        return range(self.segments[0].lead, self.segments[-1].end) if self.segments else range(0)
 
 
 def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()) -> Parsed:
@@ -149,10 +162,14 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         (m.start, m.end) for m in talk if any(k == "absent_before" for k, _, _ in m.meanings)
     )
     praised = frozenset(m.start for m in talk if any(k == "praise" for k, _, _ in m.meanings))
+    right = [_right(m, all_main) for m in chosen if m.meanings[0][0] == "N"]
+    at = 0
     for segment in segments:
+        while at < len(right) and right[at].start < segment.end:
+            segment.right.append(right[at])
+            at += 1
         segment.words = {i for item in segment.items for i in item.used}
-    rightly = not any(tokens.number) and any(m.meanings[0][0] == "N" for m in chosen)
-    return Parsed(tokens, steps, segments, talk, places, negations, praised, rightly)
+    return Parsed(tokens, steps, segments, talk, places, negations, praised)
 
 
 def _in_the(match: Match, tokens: Tokens) -> bool:
@@ -232,6 +249,17 @@ def _stress_checked(match: Match, tokens: Tokens, lexicon: Lexicon) -> Match:
         if not stress and after[:1] != "+" and after not in lexicon.sets.very:
             match.meanings = [m for m in match.meanings if not (m[0] == "F" and m[1].endswith("!"))]
     return match
+
+
+def _right(match: Match, all_main: list[Match]) -> Right:
+    parts = {
+        (value, other.used)
+        for other in all_main
+        if match.start <= other.start and other.end <= match.end
+        for kind, value, cost in other.meanings
+        if kind == "P" and cost < 0.1
+    }
+    return Right(match.start, match.end, tuple(sorted(parts)))
 
 
 def _item(match: Match, all_main: list[Match], lexicon: Lexicon) -> Item:

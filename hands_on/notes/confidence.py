@@ -7,7 +7,6 @@ notes (see tests/bench/calibrate.py).
 from math import exp
 
 from hands_on.notes.binding import Candidate
-from hands_on.notes.clauses import Parsed
 from hands_on.notes.context import Context, Leaning
 from hands_on.notes.degrees_sides import Judged
 from hands_on.notes.guesses import says_all
@@ -28,17 +27,16 @@ def features(context: Context, j: Judged) -> dict[str, float]:
             continue
         if not any(i in item.used for item in segment.items):
             unknown += 1
-    if parsed.content < 0:
-        _explain(parsed, lexicon, context.measured)
-    unread = len(parsed.unexplained) - len(parsed.unexplained.intersection(c.words))
+    content, unexplained = context.unexplained(c.segment)
+    unread = len(unexplained.difference(c.words))
     fault_region = lexicon.regions.get(c.faults[0], "")
     strange = context.strange(c.segment)
     around = context.strange_nearby(c.segment)
     known = sum(len(i.used) for i in segment.items)
     clear = c.origin in ("phrase", "pair") and len(c.words) > 1 and c.cost < 0.1
     elsewhere = bool(region and fault_region and fault_region != region)
-    near = [n for n in context.sentence(c.segment) if abs(n - c.segment) <= 1]
-    share = unread / parsed.content if parsed.content else 0.0
+    near = [n for n in context.topic(c.segment) if abs(n - c.segment) <= 1]
+    share = unread / content if content else 0.0
     leaning = context.leaning.get(id(c), Leaning())
     behind, whole = min(leaning.behind, 6.0) / 6, says_all(context, c)
     ahead, over = min(leaning.ahead, 6.0) / 6, max(-2.0, min(leaning.over_nothing, 6.0)) / 6
@@ -54,7 +52,7 @@ def features(context: Context, j: Judged) -> dict[str, float]:
         "unknown": min(unknown, 4) / 4,
         "idle.around": min(sum(_idle(c, context, n) for n in near), 4) / 4,
         "neutral": 1.0 if may_be_asked(j, context) else 0.0,
-        "neutral.all": 1.0 if context.all_neutral else 0.0,
+        "neutral.all": 1.0 if context.all_neutral(c.segment) else 0.0,
         "modal": 1.0 if j.status == "present" and _modal(j, context) else 0.0,
         "unread": 0.0 if clear else share,
         "unread.clear": share if clear else 0.0,
@@ -73,7 +71,7 @@ def features(context: Context, j: Judged) -> dict[str, float]:
         "degree": 1.0 if j.degree else 0.0,
         "stray.not": 1.0 if j.status == "present" and _stray_not(j, context) else 0.0,
         "rivals": 1.0 if len(c.faults) > 1 else 0.0,
-        "other.finding": 1.0 if context.findings > 1 else 0.0,
+        "other.finding": 1.0 if context.other_findings(c.segment) else 0.0,
         "like.first": 1.0 if ahead > 0 else 0.0,
         "like.ahead": ahead,
         "like.behind": 0.0 if whole else behind,
@@ -97,10 +95,10 @@ def _idle(c: Candidate, context: Context, number: int) -> int:
 
 
 def _modal(j: Judged, context: Context) -> bool:
-    """Whether `could`, `see again` or `before` stands in the sentence, outside the finding's own words."""
+    """Whether `could`, `see again` or `before` stands in its topic, outside the finding's own words."""
     text, segments = context.parsed.tokens.text, context.parsed.segments
     modal = context.lexicon.sets.modal
-    near = context.sentence(j.candidate.segment)
+    near = context.topic(j.candidate.segment)
     return any(
         text[i] in modal and i not in j.candidate.words
         for i in range(segments[near[0]].start, segments[near[-1]].end)
@@ -119,28 +117,6 @@ def _common_words(c: Candidate, context: Context) -> bool:
     """Whether everyday words alone carry the finding."""
     text = context.parsed.tokens.text
     return all(context.lexicon.slips.is_ordinary(text[i]) for i in c.words)
-
-
-def _explain(parsed: Parsed, lexicon: Lexicon, measured: frozenset[int]) -> None:
-    """Count the words that say something, and note those that no finding explains; once for a note."""
-    tokens = parsed.tokens
-    parsed.content = 0
-    for segment in parsed.segments:
-        told = {i for t in segment.talk for i in range(t.start, t.end)}
-        bound = {i for item in segment.items if item.bound for i in item.used}
-        for i in range(segment.start, segment.end):
-            word = tokens.text[i]
-            if (
-                tokens.number[i]
-                or word in lexicon.drop
-                or word in lexicon.filler
-                or i in told
-                or i in measured
-            ):
-                continue
-            parsed.content += 1
-            if i not in bound:
-                parsed.unexplained.add(i)
 
 
 def probability(context: Context, j: Judged) -> float:

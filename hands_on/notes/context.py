@@ -1,11 +1,17 @@
 """Looking around in a parsed note: what words mean together, what stands near, what the screen suggests."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from hands_on.notes.clauses import Item, Parsed, Segment, Talk
 from hands_on.notes.lexicon import Gives, Lexicon
+from hands_on.notes.topics import NO_PART, topics
+
+if TYPE_CHECKING:
+    from hands_on.notes.degrees_sides import Judged
 
 _NEIGHBOUR: Final = {
     "forequarters": "forefeet",
@@ -14,7 +20,6 @@ _NEIGHBOUR: Final = {
     "hindfeet": "hindquarters",
     "movement": "croup-tail",
 }
-NO_PART: Final = frozenset({"dog", "bitch", "body", "movement", "front", "rear", "legs", "height", "type"})
 
 
 def twin(fault: str) -> str:
@@ -38,7 +43,9 @@ class Leaning:
 class Context:
     """A parsed note with the lexicon and the region on screen; answers questions, decides nothing."""
 
-    def __init__(self, parsed: Parsed, lexicon: Lexicon, region: str | None) -> None:
+    def __init__(
+        self, parsed: Parsed, lexicon: Lexicon, region: str | None, measured: frozenset[int] = frozenset()
+    ) -> None:
         self.parsed = parsed
         self.lexicon = lexicon
         self.region = region
@@ -49,24 +56,77 @@ class Context:
                 at += 1
             if at < len(parsed.segments) and parsed.segments[at].start <= place.start:
                 self.places[at].append(place)
+        self._sentences: list[range] = []
+        for number, segment in enumerate(parsed.segments):
+            if segment.sep == "stop" or not number:
+                end = number + 1
+                while end < len(parsed.segments) and parsed.segments[end].sep != "stop":
+                    end += 1
+                here = range(number, end)
+            self._sentences.append(here)
+        self.topics = topics(parsed)
         self.owner = {id(i): n for n, s in enumerate(parsed.segments) for i in s.items}
         self.people = {m.start for m in parsed.talk if any(k == "people" for k, _, _ in m.meanings)}
-        self.findings = 0
-        self.all_neutral = False
-        self.measured: frozenset[int] = frozenset()
-        self.asked = False
+        self._findings: dict[int, int] = {}
+        self._bad: dict[int, int] = {}
+        self._explained: dict[int, tuple[int, set[int]]] = {}
+        self.measured = measured
+        self.silenced: list[Judged] = []
+        """Findings that are none, for some standard asks for what they say."""
+        self.asked: set[int] = set()
+        """First clauses of topics in which a state was named as a standard asks for it."""
         self.leaning: dict[int, Leaning] = {}
         self._strange: dict[int, int] = {}
-        self.named_part = any(
-            c < 0.3 and name not in NO_PART
-            for s in parsed.segments
-            for i in s.items
-            for name, c in (*i.parts, *i.inner_parts)
-        )
+        self._strange_around: dict[int, int] = {}
         self.talk_words = bytearray(len(parsed.tokens) + 1)
         for match in parsed.talk:
             for i in range(match.start, match.end):
                 self.talk_words[i] = 1
+
+    def note_findings(self, found: Iterable[tuple[int, bool]]) -> None:
+        """Keep how many findings each sentence has: of each its clause, and whether it may be asked for."""
+        for number, may_be_asked in found:
+            at = self.sentence(number).start
+            self._findings[at] = self._findings.get(at, 0) + 1
+            self._bad[at] = self._bad.get(at, 0) + (not may_be_asked)
+
+    def topic(self, number: int) -> range:
+        """The clauses of the topic that a clause belongs to."""
+        first = last = number
+        while first > 0 and self.topics[first - 1] == self.topics[number]:
+            first -= 1
+        while last + 1 < len(self.topics) and self.topics[last + 1] == self.topics[number]:
+            last += 1
+        return range(first, last + 1)
+
+    def unexplained(self, number: int) -> tuple[int, set[int]]:
+        """How many words of a clause's topic say something, and those of them that no finding explains."""
+        topic = self.topic(number)
+        if topic.start not in self._explained:
+            tokens, lexicon = self.parsed.tokens, self.lexicon
+            content = 0
+            open_words: set[int] = set()
+            for segment in self.parsed.segments[topic.start : topic.stop]:
+                told = {i for t in segment.talk for i in range(t.start, t.end)}
+                bound = {i for item in segment.items if item.bound for i in item.used}
+                for i in range(segment.start, segment.end):
+                    small = tokens.text[i] in lexicon.drop or tokens.text[i] in lexicon.filler
+                    if tokens.number[i] or small or i in told or i in self.measured:
+                        continue
+                    content += 1
+                    if i not in bound:
+                        open_words.add(i)
+            self._explained[topic.start] = content, open_words
+        return self._explained[topic.start]
+
+    def other_findings(self, number: int) -> bool:
+        """Whether the sentence of a clause has more than one finding."""
+        return self._findings.get(self.sentence(number).start, 0) > 1
+
+    def all_neutral(self, number: int) -> bool:
+        """Whether some standard asks for all that its sentence finds."""
+        at = self.sentence(number).start
+        return self._findings.get(at, 0) > 0 and not self._bad[at]
 
     def _moving(self, number: int) -> bool:
         """Whether the talk is of movement, here or just before."""
@@ -140,9 +200,8 @@ class Context:
             return True
         if text[after] in self.lexicon.sets.not_after_particle:
             return False
-        if text[quality.start] == "in" and any(
-            p.start == after and p.value != "moving" for p in self.parsed.places
-        ):
+        places = self.places[self.owner[id(quality)]]
+        if text[quality.start] == "in" and any(p.start == after and p.value != "moving" for p in places):
             return False
         return text[quality.start] in ("out", "down") or bool(self.talk_words[after])
 
@@ -308,17 +367,14 @@ class Context:
 
     def strange_nearby(self, number: int) -> int:
         """The same as `strange`, over the whole sentence."""
-        return sum(self.strange(at) for at in self.sentence(number))
+        sentence = self.sentence(number)
+        if sentence.start not in self._strange_around:
+            self._strange_around[sentence.start] = sum(self.strange(at) for at in sentence)
+        return self._strange_around[sentence.start]
 
     def sentence(self, number: int) -> range:
         """The segments of the sentence that a segment belongs to."""
-        segments = self.parsed.segments
-        first = last = number
-        while first > 0 and segments[first].sep not in ("stop", "start"):
-            first -= 1
-        while last + 1 < len(segments) and segments[last + 1].sep != "stop":
-            last += 1
-        return range(first, last + 1)
+        return self._sentences[number]
 
     def _only_here(self, item: Item) -> bool:
         """A quality known of one fault alone, and that fault is the screen's: `pacing half the way`."""

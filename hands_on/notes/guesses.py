@@ -1,6 +1,6 @@
 """Findings that no wording names: where a clause is left without one, the fault it is most like."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from heapq import nlargest
 from typing import Final
 
@@ -28,13 +28,13 @@ Ranked = list[tuple[str, float]]
 
 
 class Opinion:
-    """What the words of a note are most like, stretch by stretch."""
+    """What the words of a stretch are most like, clause by clause."""
 
-    def __init__(self, context: Context) -> None:
+    def __init__(self, context: Context, heard: Mapping[int, tuple[str, ...]]) -> None:
         self._context = context
         self._parsed = context.parsed
         self._known: dict[tuple[int, ...], dict[str, float]] = {}
-        self._heard = _heard(context.parsed, context.lexicon.drop)
+        self._heard = heard
 
     def scores(self, words: Sequence[int]) -> dict[str, float]:
         """The log-likelihood of each fault, and of NOTHING, for these words."""
@@ -53,8 +53,22 @@ class Opinion:
         """The stems of the words, slips put right."""
         return [s for i in words for s in self._heard.get(i, ())]
 
-    def of_finding(self, candidate: Candidate, others: Sequence[Candidate]) -> Leaning:
-        """How a finding's clause leans, the words of other findings in it left out."""
+    def of_findings(self, candidates: Sequence[Candidate]) -> dict[int, Leaning]:
+        """How each finding's clause leans, by identity of the candidate, the words of others left out."""
+        around: dict[int, list[Candidate]] = {}
+        for c in candidates:
+            for number in {c.segment, *self._segments_of(c)}:
+                around.setdefault(number, []).append(c)
+        return {id(c): self._leaning(c, around[c.segment]) for c in candidates}
+
+    def _segments_of(self, candidate: Candidate) -> set[int]:
+        """The clauses whose words a finding uses."""
+        part = candidate.part
+        return (
+            {self._context.owner[id(part)]} if part is not None and id(part) in self._context.owner else set()
+        )
+
+    def _leaning(self, candidate: Candidate, others: Sequence[Candidate]) -> Leaning:
         segment = self._parsed.segments[candidate.segment]
         own = set(candidate.words)
         foreign = {i for c in others if c is not candidate for i in c.words} - own
@@ -67,9 +81,7 @@ class Opinion:
         return Leaning(max(lead, 0.0), max(-lead, 0.0), scores[fault] - scores.get(NOTHING, scores[fault]))
 
 
-def guess(
-    context: Context, candidates: list[Candidate], measured: set[int], opinion: Opinion
-) -> list[Candidate]:
+def guess(context: Context, candidates: list[Candidate], opinion: Opinion) -> list[Candidate]:
     """A finding for each clause without one that is clearly more like one fault than any other.
 
     A sentence in which nothing was found is looked at as a whole where no clause of it says enough.
@@ -77,11 +89,14 @@ def guess(
     segments = context.parsed.segments
     busy: set[int] = set()
     said = {c.segment for c in candidates}
+    leaning = opinion.of_findings(candidates)
     for c in candidates:
-        if says_all(context, c) or opinion.of_finding(c, candidates).behind < _DOUBTED:
+        if says_all(context, c) or leaning[id(c)].behind < _DOUBTED:
             busy.add(c.segment)
             if c.part is not None and id(c.part) in context.owner:
                 busy.add(context.owner[id(c.part)])
+    known = {c.faults[0] for c in candidates}
+    told = _Told(context)
     out: list[Candidate] = []
     done: set[int] = set()
     for number in range(len(segments)):
@@ -90,18 +105,36 @@ def guess(
         sentence = list(context.sentence(number))
         done.update(sentence)
         free = [n for n in sentence if n not in busy and not (n in said and _denies(context, n))]
-        found = [
-            g
-            for n in free
-            if (g := _of(context, [n], measured, opinion, len(free) < len(sentence))) is not None
-        ]
+        beside = len(free) < len(sentence)
+        found = [g for n in free if (g := _of(context, [n], told, opinion, beside)) is not None]
         if not found and free == sentence and len(sentence) > 1:
-            whole = _of(context, sentence, measured, opinion, False)
+            whole = _of(context, sentence, told, opinion, False)
             found = [whole] if whole is not None else []
         for g in found:
-            if all(g.faults[0] != c.faults[0] for c in (*candidates, *out)):
+            if g.faults[0] not in known:
+                known.add(g.faults[0])
                 out.append(g)
     return out
+
+
+class _Told:
+    """The words of a stretch that are talk: ruling out, degrees and sides, places, praise."""
+
+    def __init__(self, context: Context) -> None:
+        text = context.parsed.tokens.text
+        self.ruled: set[int] = set()
+        self.talk: set[int] = set()
+        self.praise: set[int] = set()
+        for t in context.parsed.talk:
+            words = range(t.start, t.end)
+            if _rules_out(t, text):
+                self.ruled.update(words)
+            if any(k in _OF_TALK for k, _, _ in t.meanings):
+                self.talk.update(words)
+            if any(k in ("praise", "verdict") and c < 0.1 for k, _, c in t.meanings):
+                self.praise.update(words)
+        self.talk |= self.ruled
+        self.places = {i for t in context.parsed.places for i in range(t.start, t.end)}
 
 
 def says_all(context: Context, candidate: Candidate) -> bool:
@@ -116,24 +149,20 @@ def says_all(context: Context, candidate: Candidate) -> bool:
 
 
 def _of(
-    context: Context, numbers: list[int], measured: set[int], opinion: Opinion, beside: bool
+    context: Context, numbers: list[int], told: _Told, opinion: Opinion, beside: bool
 ) -> Candidate | None:
     """A guess at the segments; `beside` a finding they must tell more than a place or side."""
     parsed, lexicon = context.parsed, context.lexicon
     text = parsed.tokens.text
     span = [i for n in numbers for i in range(parsed.segments[n].start, parsed.segments[n].end)]
     parts = [item for n in numbers for item in parsed.segments[n].items if item.parts]
-    if any(i in measured for i in span) or any(is_of_others(parsed, part, lexicon) for part in parts):
+    if any(i in context.measured for i in span) or any(is_of_others(parsed, part, lexicon) for part in parts):
         return None
-    ruled = {i for t in parsed.talk if _rules_out(t, text) for i in range(t.start, t.end)}
-    told = ruled | {
-        i for t in parsed.talk if any(k in _OF_TALK for k, _, _ in t.meanings) for i in range(t.start, t.end)
-    }
-    words = [i for i in span if i not in told]
+    words = [i for i in span if i not in told.talk]
     ranked = opinion.rank(words)
     if not _clear(ranked) and words != span:
         # a word of talk may be what it is about: `the stop is not marked`
-        words = [i for i in span if i not in ruled]
+        words = [i for i in span if i not in told.ruled]
         ranked = opinion.rank(words)
     if not _clear(ranked):
         return None
@@ -149,16 +178,17 @@ def _of(
         for i in words
         if text[i] not in lexicon.drop and any(s in lexicon.likeness.rarity for s in opinion.stems([i]))
     ]
-    if len(plain) == len(words) and any(i in known for i in _praising(context)):
+    if len(plain) == len(words) and any(i in told.praise for i in known):
         return None  # `a very typical head`
-    places = {i for t in parsed.places for i in range(t.start, t.end)}
-    telling = [i for i in known if i not in places and i not in told and text[i] not in lexicon.filler]
+    telling = [
+        i for i in known if i not in told.places and i not in told.talk and text[i] not in lexicon.filler
+    ]
     if len(known) < _LEAST_WORDS or len(telling) < (_LEAST_WORDS if beside else 1):
         return None
     home = max(numbers, key=lambda n: sum(i in known for i in _words(parsed, n)))
-    denied = max((i for i in span if i not in words and i not in told), default=-1)
+    denied = max((i for i in span if i not in words and i not in told.talk), default=-1)
     start = min((i for i in known if i > denied), default=min(known))
-    end = min((i for i in ruled if i > start), default=max(known) + 1)
+    end = min((i for i in told.ruled if start < i <= span[-1]), default=max(known) + 1)
     anchor = Item(start, min(end, max(known) + 1), tuple(known))
     return Candidate((fault,), home, anchor, tuple(known), "like", 0.0)
 
@@ -173,16 +203,6 @@ def _rules_out(talk: Match, text: list[str]) -> bool:
 def _denies(context: Context, number: int) -> bool:
     text, denying = context.parsed.tokens.text, context.lexicon.sets.denying
     return any(text[i] in denying for i in _words(context.parsed, number))
-
-
-def _praising(context: Context) -> set[int]:
-    kinds = {"praise", "verdict"}
-    return {
-        i
-        for t in context.parsed.talk
-        if any(k in kinds and c < 0.1 for k, _, c in t.meanings)
-        for i in range(t.start, t.end)
-    }
 
 
 def _denies_quality(context: Context, numbers: list[int]) -> bool:
@@ -208,7 +228,7 @@ def _words(parsed: Parsed, number: int) -> range:
     return range(parsed.segments[number].start, parsed.segments[number].end)
 
 
-def _heard(parsed: Parsed, drop: frozenset[str]) -> dict[int, tuple[str, ...]]:
+def heard_as(parsed: Parsed, drop: frozenset[str]) -> dict[int, tuple[str, ...]]:
     """The stems each word is heard as: its own, or those of the likeliest slip; small words have none."""
     tokens = parsed.tokens
     out: dict[int, tuple[str, ...]] = {}

@@ -176,6 +176,22 @@ class Subordinate(Table):
     words: frozenset[str] = frozenset()
 
 
+class Affirming(Table):
+    """What people say when a point is as asked.
+
+    Praise of one of `parts` is enough; a state counts beside one of `of`, or of `parts` where that is empty;
+    a phrase counts alone. `option` is the answer of a choice; `against` names faults besides the point's own
+    that forbid it.
+    """
+
+    parts: Phrases = ()
+    of: Phrases = ()
+    states: Phrases = ()
+    phrases: Phrases = ()
+    option: str | None = None
+    against: Phrases = ()
+
+
 class WordSets(Table):
     """Small sets of words that one rule of the reader asks for; each is explained where it stands."""
 
@@ -215,6 +231,8 @@ class WordSets(Table):
     measured: WordSet = frozenset()
     ought: WordSet = frozenset()
     instead: WordSet = frozenset()
+    spoils: WordSet = frozenset()
+    dimensions: WordSet = frozenset()
     counted_whole: WordSet = frozenset()
     rest: WordSet = frozenset()
     fore_words: WordSet = frozenset()
@@ -253,4 +271,5 @@ class Language(Table):
     units: Units = Units()
     measures: Measuring = Measuring()
     sets: WordSets = WordSets()
+    affirms: dict[str, Affirming] = {}
     confidence: dict[str, float] = {}

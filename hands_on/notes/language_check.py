@@ -153,6 +153,11 @@ def _names(language: Language) -> Iterator[Found]:
         for position, part in enumerate(stands_for.parts):
             if part not in parts:
                 yield _unknown(("locations", place, "parts", position), part, "part", parts)
+    for point, words in language.affirms.items():
+        for key, names in (("parts", words.parts), ("of", words.of)):
+            for position, part in enumerate(names):
+                if part not in parts:
+                    yield _unknown(("affirms", point, key, position), part, "part", parts)
     landmarks = language.measures.landmarks
     for key in language.measures.between:
         for point in key.split():

@@ -8,7 +8,7 @@ length runs between (`landmarks`).
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from hands_on.notes.language import WordSets
+from hands_on.notes.language import Affirming, WordSets
 from hands_on.notes.likeness import NOTHING, Likeness, Sample, learn
 from hands_on.notes.phrase_trie import (
     DEGREES,
@@ -23,7 +23,7 @@ from hands_on.notes.phrase_trie import (
     joined,
 )
 from hands_on.notes.slips import Slips
-from hands_on.notes.source import MeasureWords, WordingSource
+from hands_on.notes.source import MeasureWords, PointWords, WordingSource
 from hands_on.notes.stems import plain, stem
 from hands_on.notes.tokens import tokenise
 
@@ -89,6 +89,11 @@ class Lexicon:
     bare_measure: Mapping[str, str]
     dimensions: Mapping[str, str]
     between: Mapping[frozenset[str], tuple[str, ...]]
+    affirm: Node
+    affirms: Mapping[str, Affirming]
+    points: Mapping[str, PointWords]
+    points_of_fault: Mapping[str, tuple[str, ...]]
+    affirmed_by_part: Mapping[str, tuple[str, ...]]
     sets: WordSets
     confidence: Mapping[str, float]
 
@@ -117,6 +122,12 @@ def build_lexicon(source: WordingSource) -> Lexicon:
     for name, phrases in language.measures.landmarks.items():
         for phrase in phrases:
             b.add(landmarks, phrase, ("L", name), b.drop)
+    affirm: Node = {}
+    for point, said in language.affirms.items():
+        for phrase in said.phrases:
+            b.add(affirm, phrase, ("phrase", point), b.drop)
+        for phrase in said.states:
+            b.add(affirm, phrase, ("state", point), b.drop)
     shorthand = {plain(k): tuple(plain(v).split()) for k, v in language.shorthand.items() if v}
     sounds = {plain(k): tuple(plain(v).split()) for k, v in language.sounds.items() if v}
     side_words = frozenset(
@@ -186,9 +197,22 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         any_measure=language.measures.any,
         fault_measure=language.measures.by_fault,
         bare_measure=language.measures.bare,
+        affirm=affirm,
+        affirms=language.affirms,
+        points=source.points,
+        points_of_fault=_inverted({p: w.departures for p, w in source.points.items()}),
+        affirmed_by_part=_inverted({p: w.parts for p, w in language.affirms.items()}),
         sets=language.sets,
         confidence=language.confidence,
     )
+
+
+def _inverted(names: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
+    out: dict[str, tuple[str, ...]] = {}
+    for name, members in names.items():
+        for member in members:
+            out[member] = (*out.get(member, ()), name)
+    return out
 
 
 def _samples(b: Builder, source: WordingSource, shorthand: Mapping[str, tuple[str, ...]]) -> Iterator[Sample]:

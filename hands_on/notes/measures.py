@@ -104,12 +104,12 @@ def _of_fault(parsed: Parsed, number: Number, lexicon: Lexicon, used: set[str]) 
     return ""
 
 
-def within_measure(tokens: Tokens, words: Sequence[int], measure_words: set[int], lexicon: Lexicon) -> bool:
+def within_measure(tokens: Tokens, words: Sequence[int], measured: frozenset[int], lexicon: Lexicon) -> bool:
     """Whether the words only name a measurement: the `hock angle` of `hock angle 138 degrees`."""
     near = tokens.text[max(0, min(words) - 1) : max(words) + 1]
     stressed = any(w in lexicon.sets.stress_measure for w in near)
     apart = max(words) + 1 < len(tokens) and tokens.brk[max(words) + 1] != NONE
-    return bool(measure_words) and not stressed and not apart and all(i in measure_words for i in words)
+    return bool(measured) and not stressed and not apart and all(i in measured for i in words)
 
 
 def _unnamed(

@@ -5,6 +5,7 @@ from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged, has_praise
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tokens import NONE
+from hands_on.notes.tone import neutral
 
 _LOOSE = frozenset({"bare", "lone", "carry", "place"})
 
@@ -31,7 +32,7 @@ def stands(j: Judged, context: Context) -> bool:
     if "!" in candidate.marks and not spoken and not ruled and (j.degree is None or measured):
         return False
     if "~" in candidate.marks and not spoken and not ruled and asking:
-        context.asked = True
+        context.asked.add(context.topic(candidate.segment).start)
         return False
     if any(
         t.kind == "contrast" and t.start < anchor.start and t.value.split()[0] in lexicon.sets.instead
@@ -45,15 +46,23 @@ def stands(j: Judged, context: Context) -> bool:
     if j.praised and candidate.origin != "phrase" and weak:
         return False
     mild = j.degree in ("slight", "moderate") and not spoken and not ruled
-    if (not stress or mild) and _as_asked(parsed, candidate.segment, lexicon):
+    if (not stress or mild) and _as_asked(j, context, mild):
         return False
     if (
         not stress
         and candidate.origin != "phrase"
-        and _praise_beside(parsed, candidate.segment, lexicon, loose, candidate.origin == "carry")
+        and (neutral(j, context) or _sought(j, context))
+        and _praise_beside(j, context, loose)
     ):
         return False
     return not _of_people(parsed, j, lexicon, loose) and not _chatter(j, context, loose)
+
+
+def _sought(j: Judged, context: Context) -> bool:
+    """`checked for a kink, tail is clean`: what was looked for is not yet found."""
+    segment = context.parsed.segments[j.candidate.segment]
+    words = context.parsed.tokens.text[segment.start : j.candidate.anchor.start]
+    return not context.lexicon.sets.looking.isdisjoint(words)
 
 
 def _asking(j: Judged, lexicon: Lexicon) -> bool:
@@ -64,9 +73,16 @@ def _asking(j: Judged, lexicon: Lexicon) -> bool:
 # -- praise
 
 
-def _as_asked(parsed: Parsed, number: int, lexicon: Lexicon) -> bool:
-    """`harsh jacket, dense undercoat, as it should be`: a verdict speaks of all before it in the sentence."""
+def _as_asked(j: Judged, context: Context, mild: bool) -> bool:
+    """`harsh jacket, dense undercoat, as it should be`: a verdict speaks of what is before it.
+
+    Of other parts, and of what is said with a degree, only where the words say nothing bad in themselves.
+    """
+    parsed, lexicon, number = context.parsed, context.lexicon, j.candidate.segment
     segments = parsed.segments
+    plain = neutral(j, context)
+    if mild and not plain:
+        return False
     for at in range(number, len(segments)):
         segment = segments[at]
         if at > number:
@@ -86,7 +102,8 @@ def _as_asked(parsed: Parsed, number: int, lexicon: Lexicon) -> bool:
             w in lexicon.sets.rest for w in parsed.tokens.text[segment.start : segment.end]
         ):
             continue
-        if at == number or not any(i.parts or i.faults for i in segment.items):
+        near = plain or context.topics[at] == context.topics[number]
+        if at == number or (near and not any(i.parts or i.faults for i in segment.items)):
             return True
     return False
 
@@ -95,21 +112,24 @@ def _only_verdict(parsed: Parsed, segment: Segment) -> bool:
     return not segment.items and any(t.kind == "verdict" for t in segment.talk)
 
 
-def _praise_beside(
-    parsed: Parsed, number: int, lexicon: Lexicon, before: bool = True, carried: bool = False
-) -> bool:
-    """`powerful thighs, broad and well muscled`: what is joined to praise is praise."""
+def _praise_beside(j: Judged, context: Context, before: bool) -> bool:
+    """`powerful thighs, broad and well muscled`: what is joined to praise of the same part is praise."""
+    parsed, lexicon, topics = context.parsed, context.lexicon, context.topics
+    number, carried = j.candidate.segment, j.candidate.origin == "carry"
     segments = parsed.segments
     if (
         before
         and number > 0
         and segments[number].sep in ("and", "comma")
+        and topics[number - 1] == topics[number]
         and has_praise(segments[number - 1])
     ):
         return True
     if number + 1 >= len(segments) or segments[number + 1].sep not in ("and", "comma"):
         return False
     following = segments[number + 1]
+    if topics[number + 1] != topics[number] and not _sought(j, context):
+        return False
     if not has_praise(following) or (not before and following.sep != "comma"):
         return False
     words = parsed.tokens.text[following.start : following.end]

@@ -1,15 +1,18 @@
 """Reading a note: from free text to defined faults, measurements, and what was not understood."""
 
+from bisect import bisect_left
 from dataclasses import dataclass
 from typing import Any
 
+from hands_on.notes.affirmed import FoundAffirmed, affirm, affirming_matches, without_departed
 from hands_on.notes.binding import bind
 from hands_on.notes.clauses import Parsed, parse
 from hands_on.notes.confidence import accepted, probability
 from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged
-from hands_on.notes.guesses import Opinion, guess
+from hands_on.notes.guesses import Opinion, guess, heard_as
 from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.matching import Match
 from hands_on.notes.measures import (
     FoundMeasure,
     read_measures,
@@ -19,7 +22,9 @@ from hands_on.notes.measures import (
 )
 from hands_on.notes.numbers import find_numbers
 from hands_on.notes.status import judge
+from hands_on.notes.stretches import stretches
 from hands_on.notes.tokens import tokenise
+from hands_on.notes.tone import beside_praise
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +54,7 @@ class Reading:
     note: str
     faults: tuple[FoundFault, ...] = ()
     measures: tuple[FoundMeasure, ...] = ()
+    affirmed: tuple[FoundAffirmed, ...] = ()
     unread: tuple[tuple[int, int], ...] = ()
 
     def as_json(self) -> dict[str, Any]:
@@ -71,6 +77,16 @@ class Reading:
             "measures": [
                 {"id": m.id, "value": m.value, "unit": m.unit, "span": list(m.span)} for m in self.measures
             ],
+            "affirmed": [
+                {
+                    "point": a.point,
+                    "option": a.option,
+                    "span": list(a.span),
+                    "confidence": round(a.confidence, 3),
+                    "accepted": a.accepted,
+                }
+                for a in self.affirmed
+            ],
             "unread": [list(u) for u in self.unread],
         }
 
@@ -85,22 +101,46 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
         return Reading(text)
     numbers = find_numbers(tokens, lexicon)
     parsed = parse(tokens, lexicon, unit_words(numbers))
-    candidates = bind(parsed, lexicon, region)
     measures, measure_words = read_measures(parsed, numbers, lexicon, region, point)
+    heard = heard_as(parsed, lexicon.drop)
+    judged: list[Judged] = []
+    faults: list[FoundFault] = []
+    affirmed: list[tuple[FoundAffirmed, tuple[int, ...]]] = []
+    matches = affirming_matches(tokens, parsed.steps, lexicon)
+    for stretch in stretches(parsed, lexicon):
+        context = Context(stretch, lexicon, region, frozenset(measure_words))
+        here = [j for j in _findings(context, Opinion(context, heard)) if _offered(context, j)]
+        span = stretch.span
+        low, high = (bisect_left(matches, at, key=_start) for at in (span.start, span.stop))
+        right = affirm(context, here, matches[low:high])
+        affirmed += right.found
+        here = [j for j in here if id(j) not in right.yielding]
+        judged += here
+        faults += [_fault(context, j) for j in here]
+    found = _merged(faults)
+    departed = {f.id for f in found if f.status != "absent"}
+    stands = without_departed([a for a, _ in affirmed], departed, lexicon)
+    read = measure_words.union(*(words for a, words in affirmed if a in stands))
+    return Reading(text, found, tuple(measures), stands, _unread(parsed, judged, read, lexicon))
+
+
+def _start(match: Match) -> int:
+    return match.start
+
+
+def _findings(context: Context, opinion: Opinion) -> list[Judged]:
+    """What one stretch of a note says."""
+    parsed, lexicon, measured = context.parsed, context.lexicon, context.measured
     candidates = [
         c
-        for c in candidates
-        if c.faults[0] in lexicon.fault_measure or not within_measure(tokens, c.words, measure_words, lexicon)
+        for c in bind(parsed, lexicon, context.region)
+        if c.faults[0] in lexicon.fault_measure
+        or not within_measure(parsed.tokens, c.words, measured, lexicon)
     ]
-    context = Context(parsed, lexicon, region)
-    context.measured = frozenset(measure_words)
-    opinion = Opinion(context)
-    candidates += guess(context, candidates, measure_words, opinion)
+    candidates += guess(context, candidates, opinion)
     candidates.sort(key=lambda c: (c.segment, c.anchor.start))
-    context.leaning = {id(c): opinion.of_finding(c, candidates) for c in candidates}
-    judged = judge(context, candidates)
-    faults = _merged([f for j in judged if (f := _fault(context, j)).confidence >= _floor(j, lexicon)])
-    return Reading(text, faults, tuple(measures), _unread(parsed, judged, measure_words, lexicon))
+    context.leaning = opinion.of_findings(candidates)
+    return judge(context, candidates)
 
 
 def _fault(context: Context, j: Judged) -> FoundFault:
@@ -113,15 +153,18 @@ def _fault(context: Context, j: Judged) -> FoundFault:
         status=j.status,
         confidence=p,
         span=spans(context.parsed.tokens, j.words),
-        accepted=accepted(p, candidate, context.lexicon),
+        accepted=accepted(p, candidate, context.lexicon) and not beside_praise(j, context),
         alternatives=candidate.faults[1:] if candidate.ambiguous else (),
     )
 
 
-def _floor(j: Judged, lexicon: Lexicon) -> float:
-    """The probability below which a finding is not offered; a guess must be likelier."""
-    floor = lexicon.confidence.get("floor", 0.0)
-    return lexicon.confidence.get("floor.guess", floor) if j.candidate.origin == "like" else floor
+def _offered(context: Context, j: Judged) -> bool:
+    """Whether a finding is likely enough to be offered; a guess must be likelier."""
+    weights = context.lexicon.confidence
+    floor = weights.get("floor", 0.0)
+    if j.candidate.origin == "like":
+        floor = weights.get("floor.guess", floor)
+    return probability(context, j) >= floor
 
 
 def _merged(faults: list[FoundFault]) -> tuple[FoundFault, ...]:
@@ -133,7 +176,7 @@ def _merged(faults: list[FoundFault]) -> tuple[FoundFault, ...]:
             out[f.id] = f
             continue
         if before.status != f.status:
-            weaker = before.status == "unsure" and f.confidence < before.confidence
+            weaker = before.status == "unsure" and f.confidence < 0.75 * before.confidence
             keep = f if before.status != "present" and f.status == "present" and not weaker else before
             out[f.id] = keep
             continue

@@ -33,6 +33,20 @@ class MeasureWords:
 
 
 @dataclass(frozen=True, slots=True)
+class PointWords:
+    """A graded point, a choice or the tooth chart: the faults it can name, and what the edition asks of it.
+
+    `right_option` is the one answer of a choice that is no fault, where there is but one.
+    """
+
+    kind: str
+    region: str
+    departures: tuple[str, ...]
+    asked: str = ""
+    right_option: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Example:
     """A note as somebody wrote it, the region on screen, and the one fault meant; None: no fault."""
 
@@ -47,6 +61,7 @@ class WordingSource:
 
     faults: Mapping[str, FaultWords] = field(default_factory=dict)
     measures: Mapping[str, MeasureWords] = field(default_factory=dict)
+    points: Mapping[str, PointWords] = field(default_factory=dict)
     language: Language = field(default_factory=Language)
     ordinary: frozenset[str] = frozenset()
     examples: tuple[Example, ...] = ()
@@ -80,14 +95,16 @@ def wording_from_documents(
     language: Language,
     ordinary: frozenset[str] = frozenset(),
     examples: Iterable[Mapping[str, Any]] = (),
+    asked: Mapping[str, str] | None = None,
 ) -> WordingSource:
     """Collect the wording from parsed rules files, common ones first, editions after.
 
     A fault or measurement named again gains wording; an edition's `[wording]` adds to what is known.
-    `examples` are labelled notes.
+    `examples` are labelled notes; `asked` is what one edition asks for, by point.
     """
     faults: dict[str, FaultWords] = {}
     measures: dict[str, MeasureWords] = {}
+    points: dict[str, PointWords] = {}
     extra: dict[str, list[str]] = {}
     for document in documents:
         region = _text(_table(document.get("region")).get("id"))
@@ -102,6 +119,8 @@ def wording_from_documents(
             )
         for point in document.get("points", ()):
             if point.get("kind") != "measure":
+                found = _point(point, region, asked or {})
+                points[_text(point.get("id"))] = found
                 continue
             name = _text(point.get("id"))
             before = measures.get(name)
@@ -121,7 +140,22 @@ def wording_from_documents(
         elif name in measures:
             m = measures[name]
             measures[name] = MeasureWords(m.label, _merged(m.wording, phrases), m.quantity, m.unit, m.region)
-    return WordingSource(faults, measures, language, ordinary, examples_from_notes(examples))
+    return WordingSource(faults, measures, points, language, ordinary, examples_from_notes(examples))
+
+
+def _point(point: Mapping[str, Any], region: str, asked: Mapping[str, str]) -> PointWords:
+    options = [o for o in point.get("options", ()) if isinstance(o, Mapping)]
+    right = [_text(o.get("id")) for o in options if not o.get("fault")]
+    named = [f for key in ("less", "more", "other") for f in point.get(key, ())]
+    named += [_text(o.get("fault")) for o in (*options, *point.get("steps", ())) if o.get("fault")]
+    name = _text(point.get("id"))
+    return PointWords(
+        kind=_text(point.get("kind")),
+        region=_text(point.get("region")) or region,
+        departures=tuple(dict.fromkeys(named)),
+        asked=asked.get(name, ""),
+        right_option=right[0] if len(right) == 1 else None,
+    )
 
 
 def _table(value: Any) -> Mapping[str, Any]:

@@ -4,7 +4,7 @@ from typing import Final
 
 from hands_on.notes.binding import Candidate
 from hands_on.notes.clauses import Parsed, Segment, Talk
-from hands_on.notes.context import NO_PART, Context
+from hands_on.notes.context import Context
 from hands_on.notes.corrections import corrected
 from hands_on.notes.degrees_sides import (
     Judged,
@@ -17,6 +17,7 @@ from hands_on.notes.degrees_sides import (
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.no_fault import stands
 from hands_on.notes.tone import may_be_asked, without_praised
+from hands_on.notes.topics import NO_PART
 
 
 def judge(context: Context, candidates: list[Candidate]) -> list[Judged]:
@@ -32,10 +33,17 @@ def judge(context: Context, candidates: list[Candidate]) -> list[Judged]:
     bind_sides(parsed, by_segment)
     judged = _without_hearsay(parsed, judged, lexicon)
     judged = corrected(parsed, judged, by_segment, lexicon)
-    judged = without_praised(context, [j for j in judged if stands(j, context)])
-    context.findings = len(judged)
-    context.all_neutral = bool(judged) and all(may_be_asked(j, context) for j in judged)
+    standing = [j for j in judged if stands(j, context)]
+    context.silenced = [j for j in judged if j not in standing and asked_for(j)]
+    judged = without_praised(context, standing)
+    context.silenced += [j for j in standing if j not in judged]
+    context.note_findings((j.candidate.segment, may_be_asked(j, context)) for j in judged)
     return judged
+
+
+def asked_for(j: Judged) -> bool:
+    """Whether the words name a state that is asked: `dark eye`, a fault only where it is too much."""
+    return j.status == "present" and bool(set("!~") & set(j.candidate.marks))
 
 
 def _without_hearsay(parsed: Parsed, judged: list[Judged], lexicon: Lexicon) -> list[Judged]:

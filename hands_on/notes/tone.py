@@ -1,37 +1,49 @@
-"""The tone of a whole note: what some standard asks for is no fault in a note that only praises."""
+"""The tone of what is said of a part: what some standard asks for is no fault where it is only praised.
+
+Praise reaches as far as its topic (topics.py): what is said of another part it never silences.
+"""
 
 from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged
 
 
 def without_praised(context: Context, judged: list[Judged]) -> list[Judged]:
-    """`ears high set, hanging close, lovely`: no fault where the note praises and finds nothing amiss.
+    """`ears high set, hanging close, lovely`: no fault where a topic is praised and nothing in it is amiss.
 
     A state counts as asked when its fault is one that some standard asks for, the words say nothing bad of it
     (a neutral quality), and neither `too` nor a degree stresses it. One finding of another kind is enough for
-    all to stand.
+    all of the topic to stand.
     """
-    said = [j for j in judged if j.candidate.origin != "like"]
-    contrast = any(s.sep == "contrast" for s in context.parsed.segments)
-    if (
-        not said
-        or contrast
-        or not (_praises(context) or _describes(context, said))
-        or not all(may_be_asked(j, context) for j in said)
-    ):
-        return judged
-    return []
+    by_topic: dict[int, list[Judged]] = {}
+    for j in judged:
+        if j.candidate.origin != "like":
+            by_topic.setdefault(context.topic(j.candidate.segment).start, []).append(j)
+    everything = [j for said in by_topic.values() for j in said]
+    only_neutral = all(may_be_asked(j, context) for j in everything)
+    described = only_neutral and _describes(context, everything)
+    gone: set[int] = set()
+    for start, said in by_topic.items():
+        topic = context.topic(start)
+        contrast = any(context.parsed.segments[n].sep == "contrast" for n in topic)
+        neutral = all(may_be_asked(j, context) for j in said)
+        if neutral and not contrast and (described or _praises(context, topic)):
+            gone.update(id(j) for j in said)
+    return [j for j in judged if id(j) not in gone]
 
 
-def _praises(context: Context) -> bool:
+def _praises(context: Context, topic: range) -> bool:
     parsed = context.parsed
-    if parsed.rightly or context.asked:
+    segments = [parsed.segments[n] for n in topic]
+    if topic.start in context.asked or any(t.kind in _TOLD for s in segments for t in s.talk):
         return True
     text = parsed.tokens.text
-    if any(w == "should" and "as" in text[max(0, i - 4) : i] for i, w in enumerate(text)):
-        return True  # `hung low, as a hound's should`
-    told = ("praise", "verdict", "asked")
-    return any(t.kind in told for s in parsed.segments for t in s.talk)
+    span = range(segments[0].lead, segments[-1].end)
+    right = any(s.right for s in segments) and not any(parsed.tokens.number[i] for i in span)
+    # `hung low, as a hound's should`
+    return right or any(text[i] == "should" and "as" in text[max(0, i - 4) : i] for i in span)
+
+
+_TOLD = ("praise", "verdict", "asked")
 
 
 def _describes(context: Context, judged: list[Judged]) -> bool:
@@ -51,6 +63,21 @@ def may_be_asked(j: Judged, context: Context) -> bool:
     lexicon = context.lexicon
     if j.stressed or j.status != "present" or j.candidate.faults[0] not in lexicon.askable:
         return False
+    return neutral(j, context)
+
+
+def beside_praise(j: Judged, context: Context) -> bool:
+    """Whether a state that may be asked stands in a sentence of praise: it is for the evaluator to say."""
+    if not may_be_asked(j, context):
+        return False
+    segments = context.parsed.segments
+    return any(
+        t.kind in _TOLD for n in context.sentence(j.candidate.segment) for t in segments[n].talk
+    ) or any(segments[n].right for n in context.sentence(j.candidate.segment))
+
+
+def neutral(j: Judged, context: Context) -> bool:
+    """Whether the words of a finding say nothing bad in themselves: `long`, `level`, `slightly arched`."""
     anchor = j.candidate.anchor
     qualities = [q for q, c in (*anchor.qualities, *anchor.inner_qualities) if c < 0.3]
-    return any(q in lexicon.sets.neutral for q in qualities)
+    return any(q in context.lexicon.sets.neutral for q in qualities)

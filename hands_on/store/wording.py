@@ -40,7 +40,13 @@ def wording(library: Library, edition: str | None = None) -> WordingSource:
         raise UnknownEdition(edition, near_ids(edition, heads), sorted(heads))
     paths = [*library.common_paths(), *(head.path for head in wanted)]
     documents = [tables for path in paths if (tables := _tables(path))]
-    return wording_from_documents(documents, library.language(), library.ordinary_words(), library.examples())
+    asked: dict[str, str] = {}
+    if edition is not None:
+        for tables in documents:
+            asked |= {point: text for point, entry in _asked(tables) if (text := entry.get("text"))}
+    return wording_from_documents(
+        documents, library.language(), library.ordinary_words(), library.examples(), asked
+    )
 
 
 def _chain(head: EditionHead, heads: dict[str, EditionHead]) -> list[EditionHead]:
@@ -49,6 +55,11 @@ def _chain(head: EditionHead, heads: dict[str, EditionHead]) -> list[EditionHead
     while (older := _tables(chain[0].path).get("builds_on")) in heads and heads[older] not in chain:
         chain.insert(0, heads[older])
     return chain
+
+
+def _asked(tables: dict[str, Any]) -> list[tuple[str, dict[str, Any]]]:
+    asked = tables.get("asked")
+    return [(p, e) for p, e in asked.items() if isinstance(e, dict)] if isinstance(asked, dict) else []
 
 
 def _tables(path: Path) -> dict[str, Any]:

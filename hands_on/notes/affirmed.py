@@ -1,0 +1,321 @@
+"""What a note says is right: graded points, choices and the tooth chart, said to be as asked.
+
+A phrase that says so outright (`full mouth`), a state that is right of its part (`shoulders well laid back`),
+praise of a part that stands for one point (`good forechest`), a state that the edition asks for, or every
+departure of a point ruled out. Where a clause denies, doubts, wishes or compares nothing is affirmed, and a
+finding at the point always wins.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final
+
+from hands_on.notes.clauses import Segment, Talk
+from hands_on.notes.context import Context
+from hands_on.notes.degrees_sides import Judged
+from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.matching import Match, find
+from hands_on.notes.slips import Edge
+from hands_on.notes.stems import stem
+from hands_on.notes.tokens import Tokens
+
+_PHRASE: Final = 0.98
+_STATE: Final = 0.97
+_PRAISE: Final = 0.95
+_ASKED: Final = 0.94
+_CARRIED: Final = 0.94
+_RULED_OUT: Final = 0.9
+_ON_SCREEN: Final = 0.8
+_MAY_BE: Final = 0.75
+_ACCEPT: Final = 0.93
+_DEAREST: Final = 0.3
+"""The dearest slip of a word that still affirms."""
+Words = tuple[int, ...]
+_DENYING: Final = frozenset({
+    "absent_before", "absent_after", "unsure_before", "unsure_after", "double", "double_unsure", "neutral",
+})  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class FoundAffirmed:
+    """A point said to be right. `option` is the answer of a choice; confidence and accepted as of a fault."""
+
+    point: str
+    option: str | None
+    span: tuple[int, int]
+    confidence: float
+    accepted: bool
+
+
+@dataclass(slots=True)
+class _Said:
+    point: str
+    words: Words
+    p: float
+
+
+@dataclass(frozen=True, slots=True)
+class Affirmations:
+    """What a stretch affirms, each with its words, and the findings that yield to it, by identity."""
+
+    found: tuple[tuple[FoundAffirmed, Words], ...] = ()
+    yielding: frozenset[int] = frozenset()
+
+
+def affirming_matches(tokens: Tokens, steps: list[tuple[Edge, ...]], lexicon: Lexicon) -> list[Match]:
+    """Every phrase and state of [affirms] in a note, in its order."""
+    skip = [1 if word in lexicon.skip else 0 for word in tokens.text]
+    found = [m for m in find(lexicon.affirm, tokens, steps, skip, None) if m.cost < _DEAREST]
+    return sorted(found, key=lambda m: m.start)
+
+
+def affirm(context: Context, judged: list[Judged], matches: list[Match]) -> Affirmations:
+    """What one stretch affirms; `judged` are its findings, `matches` those within it."""
+    finder = _Finder(context, judged)
+    for match in matches:
+        finder.outright(match)
+    finder.praised_parts()
+    finder.as_edition_asks()
+    finder.ruled_out()
+    yielding = finder.settle()
+    return Affirmations(tuple(finder.result()), frozenset(yielding))
+
+
+class _Finder:
+    def __init__(self, context: Context, judged: list[Judged]) -> None:
+        self.context = context
+        self.lexicon = context.lexicon
+        self.judged = judged
+        self.said: list[_Said] = []
+        firm = [j for j in judged if j.status != "absent" and not _may_yield(j)]
+        self.busy = {i for j in firm for i in j.words}
+        self.segment_at: dict[int, int] = {}
+        for number, segment in enumerate(context.parsed.segments):
+            for i in range(segment.lead, segment.end):
+                self.segment_at[i] = number
+
+    def outright(self, match: Match) -> None:
+        """A phrase, or a state beside its part."""
+        number = self.segment_at.get(match.start)
+        if number is None or self.busy.intersection(match.used):
+            return
+        text = self.context.parsed.tokens.text
+        denies = not self.lexicon.sets.denying.isdisjoint(text[match.start : match.end])
+        after = (
+            text[match.end] if match.end < len(text) and not self.context.parsed.tokens.brk[match.end] else ""
+        )
+        if after in self.lexicon.sets.dimensions or not self._plain(number, match.start, match.end, denies):
+            return
+        for kind, point, cost in match.meanings:
+            if cost >= _DEAREST or (point not in self.lexicon.points and self.lexicon.points):
+                continue
+            if kind == "phrase":
+                self._say(point, match.used, _PHRASE - cost, number)
+                continue
+            words = self.lexicon.affirms[point]
+            where = self._beside(number, frozenset(words.of or words.parts), match)
+            if where is not None:
+                p, used = where
+                self._say(point, (*used, *match.used), p - cost, number)
+
+    def _beside(self, number: int, parts: frozenset[str], match: Match) -> tuple[float, Words] | None:
+        """How sure it is that one of the parts is spoken of, and its words."""
+        segments = self.context.parsed.segments
+        here = list(_parts(segments[number]))
+        for name, used in here:
+            if name in parts and (name not in _own(segments[number], match)):
+                return _STATE, used
+        if any(not set(used) <= set(match.used) for _, used in here):
+            return None
+        for back in reversed(range(self.context.topic(number).start, number)):
+            earlier = list(_parts(segments[back]))
+            if earlier:
+                return next(((_CARRIED, used) for name, used in earlier if name in parts), None)
+        screen = self.lexicon.region_parts.get(self.context.region or "", ())[:1]
+        return (_ON_SCREEN, ()) if parts.intersection(screen) else None
+
+    def praised_parts(self) -> None:
+        """`good forechest`: praise of a part that stands for one point; `good size and bone` praises both."""
+        segments = self.context.parsed.segments
+        said = {i for s in self.said for i in s.words}
+        praise: list[Talk] = []
+        for number, segment in enumerate(segments):
+            parts = list(_parts(segment))
+            told = [t for t in segment.talk if t.kind in ("praise", "verdict")]
+            if told or segment.sep != "and" or any(item.qualities for item in segment.items):
+                praise = [t for t in told if not said.intersection(range(t.start, t.end))]
+            if not praise or self._dimension(segment, parts):
+                continue
+            crowded = bool(self.busy.intersection(range(segment.start, segment.end)))
+            for name, used in parts:
+                near = [t for t in praise if not crowded or _adjacent(t, used)]
+                if near and self._plain(number, min(used), max(used) + 1, False):
+                    for point in self.lexicon.affirmed_by_part.get(name, ()):
+                        self._say(point, (*used, *range(near[0].start, near[0].end)), _PRAISE, number)
+
+    def _dimension(self, segment: Segment, parts: list[tuple[str, Words]]) -> bool:
+        """`correct length of croup`: a side of the part is praised, not the part."""
+        text, dimensions = self.context.parsed.tokens.text, self.lexicon.sets.dimensions
+        own = {i for _, used in parts for i in used}
+        return any(text[i] in dimensions and i not in own for i in range(segment.start, segment.end))
+
+    def as_edition_asks(self) -> None:
+        """`dark eye`: a state that is no fault here; affirmed where the edition's own words ask for it."""
+        for j in self.context.silenced:
+            number = j.candidate.segment
+            words = tuple(j.candidate.words)
+            if not self._plain(number, min(words), max(words) + 1, False):
+                continue
+            stems = {stem(self.context.parsed.tokens.text[i]) for i in j.candidate.anchor.used}
+            praised = any(t.kind in ("praise", "verdict") for t in self.context.parsed.segments[number].talk)
+            for point in self.lexicon.points_of_fault.get(j.candidate.faults[0], ()):
+                asked = {stem(w) for w in self.lexicon.points[point].asked.lower().replace(",", " ").split()}
+                if stems & asked:
+                    self._say(point, words, _ASKED, number)
+                elif praised and "!" in j.candidate.marks:
+                    self._say(point, words, _MAY_BE, number)
+
+    def ruled_out(self) -> None:
+        """`neither shallow nor too deep`: every departure of the point ruled out."""
+        absent = {j.candidate.faults[0]: j for j in self.judged if j.status == "absent"}
+        for fault, j in absent.items():
+            for point in self.lexicon.points_of_fault.get(fault, ()):
+                known = self.lexicon.points[point]
+                if known.kind == "choice" and known.right_option is None:
+                    continue
+                if all(f in absent for f in known.departures):
+                    self._say(point, tuple(j.words), _RULED_OUT + 0.04, j.candidate.segment)
+
+    def _plain(self, number: int, start: int, end: int, denies: bool) -> bool:
+        """Whether the clause says it without denial, doubt, wish or comparison."""
+        parsed, sets = self.context.parsed, self.lexicon.sets
+        segment = parsed.segments[number]
+        tokens = parsed.tokens
+        for t in segment.talk:
+            inside = t.start >= start and t.end <= end
+            if t.kind in _DENYING and not (inside and denies):
+                return False
+            if t.kind == "people" and t.start <= start:
+                return False
+        for i in range(segment.lead, segment.end):
+            word = tokens.text[i]
+            if tokens.query_after[i] or tokens.query_before[i] or word in sets.hearsay:
+                return False
+            if start <= i < end and denies:
+                continue
+            if word == "too" and i + 1 == segment.end:
+                continue  # `the ribs are well sprung too`
+            should = word in ("should", "could", "would") and "as" in tokens.text[max(0, i - 4) : i]
+            if word in sets.spoils and not should and not (start <= i < end and word in ("over", "than")):
+                return False
+        return True
+
+    def _say(self, point: str, words: Words, p: float, number: int) -> None:
+        place = {p.value for p in self.context.places[number]}
+        region = self.context.region or ""
+        behind = "hind" in place or ("fore" not in place and region in ("hindfeet", "hindquarters"))
+        if point.startswith("forefeet.") and behind:
+            twin = "hindfeet." + point.split(".", 1)[1]
+            if twin in self.lexicon.points:
+                point = twin
+        self.said.append(_Said(point, words, p))
+
+    def settle(self) -> set[int]:
+        """Findings whose words are affirmed: they yield, or the affirmation does.
+
+        A mere likeness yields. So does a state without `too` or degree in a sentence that praises or affirms
+        something else: `clean throat, tight elbows` finds nothing.
+        """
+        yielding: set[int] = set()
+        sentences = [self._sentence_of(s) for s in self.said]
+        for j in self.judged:
+            if j.status == "absent":
+                continue
+            own = [s for s in self.said if not set(j.words).isdisjoint(s.words)]
+            if not own:
+                continue
+            here = self.context.sentence(j.candidate.segment).start
+            others = any(at == here and s not in own for s, at in zip(self.said, sentences, strict=True))
+            praise = any(
+                t.kind in ("praise", "verdict")
+                for n in self.context.sentence(j.candidate.segment)
+                for t in self.context.parsed.segments[n].talk
+            )
+            if j.candidate.origin == "like" or (_may_yield(j) and (others or praise)):
+                yielding.add(id(j))
+            else:
+                self.said = [s for s in self.said if s not in own]
+                sentences = [self._sentence_of(s) for s in self.said]
+        return yielding
+
+    def _sentence_of(self, said: _Said) -> int:
+        return self.context.sentence(self.segment_at[min(said.words)]).start
+
+    def result(self) -> list[tuple[FoundAffirmed, Words]]:
+        """One for each point, the surest."""
+        tokens = self.context.parsed.tokens
+        best: dict[str, _Said] = {}
+        for said in self.said:
+            if said.point not in best or said.p > best[said.point].p:
+                best[said.point] = said
+        out: list[tuple[FoundAffirmed, Words]] = []
+        for said in best.values():
+            words = self.lexicon.affirms.get(said.point)
+            known = self.lexicon.points.get(said.point)
+            option = words.option if words else None
+            if option is None and known is not None and known.kind == "choice":
+                option = known.right_option
+            span = tokens.start[min(said.words)], max(tokens.end[i] for i in said.words)
+            found = FoundAffirmed(said.point, option, span, said.p, said.p >= _ACCEPT)
+            out.append((found, said.words))
+        return out
+
+
+def without_departed(
+    affirmed: list[FoundAffirmed], departed: set[str], lexicon: Lexicon
+) -> tuple[FoundAffirmed, ...]:
+    """Those at points where the note finds no departure; `departed` are the faults present or in doubt."""
+    best: dict[str, FoundAffirmed] = {}
+    for found in affirmed:
+        known, words = lexicon.points.get(found.point), lexicon.affirms.get(found.point)
+        forbid = {*(known.departures if known else ()), *(words.against if words else ())}
+        if forbid & departed - _own_answer(found, lexicon):
+            continue
+        if found.point not in best or found.confidence > best[found.point].confidence:
+            best[found.point] = found
+    return tuple(sorted(best.values(), key=lambda f: f.span))
+
+
+def _own_answer(found: FoundAffirmed, lexicon: Lexicon) -> set[str]:
+    """`tail natural` is an answer with a name of its own in the vocabulary, and no departure from itself."""
+    known = lexicon.points.get(found.point)
+    if found.option is None or known is None:
+        return set()
+    region = found.point.split(".", 1)[0]
+    return {f for f in known.departures if f == f"{region}.{found.option}"}
+
+
+def _may_yield(j: Judged) -> bool:
+    """Whether a finding says nothing that is bad in itself and is stressed by nothing."""
+    return j.candidate.origin == "like" or (j.degree is None and not j.stressed and j.status == "present")
+
+
+def _adjacent(talk: Talk, used: Words) -> bool:
+    return 0 <= talk.start - max(used) <= 2 or 0 <= min(used) - talk.end < 2
+
+
+def _own(segment: Segment, match: Match) -> set[str]:
+    """Parts that only the words of the match itself may name: the `marked` of `withers well marked`."""
+    elsewhere = {name for name, used in _parts(segment) if not set(used) <= set(match.used)}
+    inside = {name for name, used in _parts(segment) if set(used) <= set(match.used)}
+    return inside - elsewhere
+
+
+def _parts(segment: Segment) -> Iterable[tuple[str, Words]]:
+    """The parts a clause names, with their words."""
+    for item in segment.items:
+        for name, cost in (*item.parts, *item.inner_parts):
+            if cost < _DEAREST:
+                yield name, item.used
+    for right in segment.right:
+        yield from right.parts

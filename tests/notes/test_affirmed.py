@@ -1,0 +1,78 @@
+"""What a note says is right: affirmed points, and praise that never silences a plain fault of another part.
+
+The notes and their labels are invented; what counts as right at a point is common practice.
+"""
+
+import random
+
+import pytest
+
+from hands_on.notes import read_note
+from tests.notes.crossing import FAULTS, PRAISES, crossed, lost
+
+
+def points(reading) -> set[tuple[str, str | None]]:
+    return {(a.point, a.option) for a in reading.affirmed if a.accepted}
+
+
+def test_a_run_of_praise_affirms_each_point(read):
+    reading = read("clean throat, well laid back shoulders, ribs well sprung, scissors bite, full mouth")
+    assert points(reading) == {
+        ("neck.throat", None),
+        ("forequarters.shoulder", None),
+        ("chest.spring", None),
+        ("mouth.bite", "scissors"),
+        ("mouth.teeth", None),
+    }
+    assert reading.faults == ()
+
+
+@pytest.mark.parametrize(
+    ("note", "point"),
+    [
+        ("throat not clean", "neck.throat"),
+        ("shoulder could be better laid back", "forequarters.shoulder"),
+        ("is the throat clean?", "neck.throat"),
+        ("full mouth, but P1 missing", "mouth.teeth"),
+        ("elbows close, the left one loose", "forequarters.elbows"),
+        ("correct length of croup, croup steep", "croup-tail.croup"),
+    ],
+)
+def test_denial_doubt_wish_and_findings_affirm_nothing(read, note, point):
+    assert point not in {a.point for a in read(note).affirmed}
+
+
+def test_tight_elbows_in_praise_are_no_fault(read):
+    reading = read("clean throat, tight elbows, good reach")
+    assert reading.faults == ()
+    assert ("forequarters.elbows", None) in points(reading)
+
+
+def test_all_departures_ruled_out_affirm_the_point(read):
+    assert ("neck.throat", None) in points(read("no throatiness", region="neck"))
+    assert "chest.depth" not in {a.point for a in read("not shallow", region="chest").affirmed}
+
+
+def test_the_json_names_point_option_and_span(read):
+    reading = read("scissors bite")
+    (found,) = reading.as_json()["affirmed"]
+    assert (found["point"], found["option"], found["accepted"]) == ("mouth.bite", "scissors", True)
+    assert reading.note[slice(*found["span"])] in ("scissors", "scissors bite")
+
+
+def test_a_plain_fault_is_never_lost_beside_praise_of_another_part(lexicon):
+    """A sample of the ten thousand pairs; tests/bench/crossing.py reads them all.
+
+    In a sentence of its own none is lost; joined to praise by a comma one in fifty may be.
+    """
+    pairs = random.Random(14).sample(crossed(), 200)
+
+    def read(note, region):
+        return read_note(note, lexicon, region=region)
+
+    assert lost(pairs, read) == []
+    assert len(lost(pairs, read, joined=True)) <= len(pairs) // 50
+
+
+def test_there_are_two_hundred_faults_and_fifty_praises():
+    assert (len(FAULTS), len(PRAISES)) == (200, 50)
