@@ -99,7 +99,8 @@ def _name_anew(temporary: Path, target: Path) -> None:
             raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(target)) from error
         os.replace(temporary, target)
     else:
-        temporary.unlink()
+        with suppress(OSError):  # the next holder of the lock clears it away
+            temporary.unlink()
 
 
 def _mode_of(target: Path) -> int | None:

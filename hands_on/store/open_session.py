@@ -38,6 +38,8 @@ class OpenSession:
         """The reason is that somebody else wrote the file: saving elsewhere helps, trying again does not."""
         self.holder = ""
         """Who else holds the session: user, machine, process, since when."""
+        self._unmade: Path | None = None
+        """The sessions' folder, where it could not be made; a folder that was there is never made again."""
         self.warning = lock.warning
         """Not empty: nobody else can be kept out, and why."""
 
@@ -74,7 +76,7 @@ class OpenSession:
         except OSError as error:
             path = folder / file_name(session, when)
             opened = cls(SessionFile(path), session, SessionLock(path), when)
-            opened.unsaved = reason_of(error)
+            opened.unsaved, opened._unmade = reason_of(error), folder
             return opened
         number = 1
         while True:
@@ -120,6 +122,13 @@ class OpenSession:
         """
         if self.read_only:
             return self._take_over()
+        if self._unmade is not None:
+            try:
+                make_folder(self._unmade)
+            except OSError as error:
+                self.unsaved = reason_of(error)
+                return False
+            self._unmade = None
         return self._save()
 
     def save_elsewhere(self, path: Path) -> None:
@@ -146,7 +155,7 @@ class OpenSession:
             raise
         self._lock.release()
         self._file, self._lock = file, lock
-        self.unsaved, self.holder, self.changed_on_disk = "", "", False
+        self.unsaved, self.holder, self.changed_on_disk, self._unmade = "", "", False, None
         self.warning = lock.warning
 
     def beside(self) -> Path:
