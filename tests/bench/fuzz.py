@@ -46,7 +46,8 @@ LIBRARY = Library([shipped_rulesets()])
 TODAY = datetime.date(2026, 5, 2)
 SOUP = [
     "[", "]", "[[", "]]", "{", "}", "=", ".", ",", "\n", '"', "'", '"""', "'''", "#", "\\", "\\u0000",
-    "\\ud800", "a", "format", "dog", "takes", "ruleset", "id", "1", "0x", "1e999", "nan", "-inf", "9" * 30, "1979-05-27",
+    "\\ud800", "a", "format", "dog", "takes", "ruleset", "id", "1", "0x", "1e999", "nan", "-inf",
+    "9" * 30, "1979-05-27",
     "07:32:00", "T", "Z", "true", "[]", "{}", "\0", "\x1b", "²", "٣", "\u202e", "\ud800", "é", "😀", "k.k.k",
 ]  # fmt: skip
 NUMBERS = [
@@ -64,7 +65,8 @@ NUMBERS = [
     "9" * 400,
 ]
 WORDS = [
-    "steep", "shoulder", "no", "cow", "hocks", "withers", "64.5", "cm", "slight", "touch", "left", "and", "but",
+    "steep", "shoulder", "no", "cow", "hocks", "withers", "64.5", "cm", "slight", "touch", "left",
+    "and", "but",
     ",", ";", ".", "not", "teeth", "105", "missing", "a", "bit", "\n", "\x1b[2J", "[red]", "²", "9" * 40,
     "\ud800", "😀",
 ]  # fmt: skip
@@ -99,17 +101,14 @@ class Readers:
         self.points = list(self.rules.points.values())
         self.lexicon = lexicon(LIBRARY, "any-dog")
         self.edition = (shipped_rulesets() / "any-dog.toml").read_text("utf-8")
-        self.common = (
-            (shipped_rulesets() / "common" / "neck.toml").read_text("utf-8")
-            if (shipped_rulesets() / "common" / "neck.toml").is_file()
-            else self.edition
-        )
+        self.common = LIBRARY.common_paths()[0].read_text("utf-8")
         self.round = (
             'format = 1\n[round]\nid = "r"\n[ruleset]\nid = "any-dog"\n[[dogs]]\nnumber = 1\nsex = "male"\n'
         )
         self.weights: dict[Callable[[random.Random], None], int] = {
-            self.toml: 330, self.reading: 300, self.shown: 150, self.date: 80, self.keys: 80,
-            self.session: 30, self.round_file: 10, self.header: 10, self.note: 6, self.whole_session: 1, self.ruleset: 1,
+            self.toml: 330, self.reading: 300, self.shown: 150, self.date: 80, self.keys: 40,
+            self.session: 12, self.round_file: 10, self.header: 10, self.note: 3,
+            self.whole_session: 1, self.ruleset: 1,
         }  # fmt: skip
 
     def toml(self, chance: random.Random) -> None:

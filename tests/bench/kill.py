@@ -151,12 +151,13 @@ def count(place: str, session: Session, path: Path) -> int:
 def end(terminal: Terminal, way: str) -> None:
     """End the program as the system, or the user, would."""
     if way == "closed":
-        os.close(terminal.child.child_fd)
-        terminal.child.closed = True
+        child = terminal.child.ptyproc
+        child.fileobj.close()
+        child.closed = terminal.child.closed = True
         deadline = time.monotonic() + 20
-        while os.waitpid(terminal.child.pid, os.WNOHANG)[0] == 0:
+        while child.isalive():
             if time.monotonic() > deadline:
-                os.kill(terminal.child.pid, signal.SIGKILL)
+                os.kill(child.pid, signal.SIGKILL)
                 deadline = float("inf")
             time.sleep(0.02)
     else:
