@@ -38,6 +38,7 @@ OF_LIMITS = [
     "tests/evaluate/test_limits.py",
     "tests/evaluate/test_hovawart.py",
     "tests/evaluate/test_verdicts.py",
+    "tests/evaluate/test_sorting.py",
 ]
 OF_FINDINGS = [
     "tests/evaluate/test_findings.py", "tests/evaluate/test_classes.py", "tests/evaluate/test_verdicts.py",

@@ -296,3 +296,142 @@ def test_a_ladder_without_an_asked_band_still_classifies() -> None:
 )
 def test_limits_in_words(band: Band, text: str) -> None:
     assert band.text("cm") == text
+
+
+# --- takes still needed, and the edges of the rules --------------------------------------------------------
+
+Z95 = 1.6448536269514722
+"""95 % point of the standard normal distribution, as `scipy.stats.norm.ppf(0.95)`."""
+
+
+def test_capability_needs_two_limits_and_some_uncertainty() -> None:
+    """JCGM 106:2012, 7.6: the width over four standard uncertainties."""
+    assert capability(Band(60, 68), 1.0) == 2.0
+    assert capability(Band(60, 68), 0.5) == 4.0
+    for limits, u in ((Band(60, 68), 0.0), (Band(60, None), 0.5), (Band(None, 68), 0.5)):
+        assert capability(limits, u) == math.inf
+
+
+def test_too_narrow_is_judged_by_what_further_takes_cannot_reduce() -> None:
+    """Half a centimetre to either side: 0.93 u of one take, but 2.5 u of what stays (norm: 0.65, 0.99)."""
+    limits = Band(60, 61)
+    assert stats.norm.cdf(0.5 / 0.54) - stats.norm.cdf(-0.5 / 0.54) < 0.95
+    assert stats.norm.cdf(0.5 / 0.20) - stats.norm.cdf(-0.5 / 0.20) > 0.95
+    assert not verdict(60.5, 0.54, limits, u_lasting=0.20).too_narrow
+    assert verdict(60.5, 0.54, limits).too_narrow
+    assert not verdict(60.5, 0.0, limits).too_narrow
+
+
+@pytest.mark.parametrize("confidence", [0.0, 0.5, 1.0, 1.5])
+def test_a_confidence_is_above_one_half_and_below_one(confidence: float) -> None:
+    with pytest.raises(ValueError, match="confidence"):
+        verdict(60, 1, Band(0, 100), confidence)
+    with pytest.raises(ValueError, match="confidence"):
+        classify(60, 1, [Band(0, 100)], confidence)
+
+
+def test_all_of_an_uncertainty_may_be_lasting_and_none_of_it() -> None:
+    """Then no number of takes helps; or the square root of their number does (JCGM 100:2008, 4.2.3)."""
+    lasting = verdict(70.4, 0.5, Band(None, 70), u_lasting=0.5)
+    assert (lasting.takes_more, lasting.takes_reason) == (None, "lasting")
+    # 0.4 cm is 1.645 u at u = 0.2432, so n > (0.5 / 0.2432)^2 = 4.2: five takes, four more.
+    passing = verdict(70.4, 0.5, Band(None, 70), u_lasting=0.0)
+    assert (passing.takes_more, passing.takes_reason) == (4, None)
+    with pytest.raises(ValueError, match="one take"):
+        verdict(70.4, 0.5, Band(None, 70), u_lasting=0.0, n=0)
+
+
+@pytest.mark.parametrize("n", [1, 2, 3])
+@pytest.mark.parametrize("beyond", [0.35, 0.5, 0.62, 0.68, 0.75])
+def test_the_number_of_further_takes_is_the_least_that_decides(n: int, beyond: float) -> None:
+    """u of n + m takes: what stays, and the rest over n + m takes; recomputed with scipy."""
+    u, lasting = 0.5, 0.3
+    once = (u**2 - lasting**2) * n
+    beside = [stats.norm.sf(beyond / math.sqrt(lasting**2 + once / (n + more))) for more in range(11)]
+    least = next((more for more, p in enumerate(beside) if p <= 0.05), None)
+    reason = None
+    if least is None:
+        reason = "lasting" if beyond < Z95 * lasting else "too-many"
+    ladder = [Band(None, 70), Band(70, None, low_open=True, weight=1)]
+    for found in (
+        verdict(70 + beyond, u, ladder[0], u_lasting=lasting, n=n),
+        classify(70 + beyond, u, ladder, u_lasting=lasting, n=n),
+    ):
+        assert (found.takes_more, found.takes_reason) == (least or None, reason)
+
+
+def test_ten_further_takes_are_the_most_that_are_spoken_of() -> None:
+    """0.5 cm beyond, nothing lasting: u must fall from 1.0 to 0.304; (1 / 0.304)^2 = 10.8 takes do it."""
+    limits = Band(None, 70)
+    assert verdict(70.5, 1.0, limits, u_lasting=0.0).takes_more == 10
+    # 0.49: 11.3 takes, twelve, eleven more
+    many = verdict(70.49, 1.0, limits, u_lasting=0.0)
+    assert (many.takes_more, many.takes_reason) == (None, "too-many")
+
+
+def test_between_two_bands_of_a_ladder_nothing_lasting_is_to_blame() -> None:
+    """A value that no stretch holds: no number of takes puts it into one."""
+    found = classify(71.5, 0.1, [Band(None, 70), Band(73, None, weight=1)], u_lasting=0.0)
+    assert (found.called, found.settled, found.takes_more) == (None, False, None)
+    assert found.takes_reason == "too-many"
+
+
+def test_what_is_named_inside_is_a_band_that_is_asked_for() -> None:
+    """Three asked bands share 0.66; the one beside them is the likeliest of all four, and is not named."""
+    bands = [
+        Band(None, 0, high_open=True),
+        Band(0, 1, high_open=True),
+        Band(1, 2, high_open=True),
+        Band(2, None, weight=1),
+    ]
+    found = classify(1.4, 1.5, bands, 0.6)
+    assert (found.outcome, found.likeliest, found.called) == ("inside", 3, 2)
+    assert found.p_called == pytest.approx(stats.norm.cdf(0.4), abs=1e-12)
+    assert not found.settled
+
+
+def test_one_band_at_the_confidence_is_settled() -> None:
+    beyond = [Band(None, 60, high_open=True, weight=1), Band(60, None)]
+    for sign, called in ((1, 1), (-1, 0)):
+        found = classify(60 + sign * Z95 * 0.5, 0.5, beyond, u_lasting=0.4)
+        assert (found.called, found.settled, found.takes_more) == (called, True, None)
+    short = classify(60 + 0.999 * Z95 * 0.5, 0.5, beyond, u_lasting=0.4)
+    assert (short.called, short.settled, short.p_called) == (None, False, 0.0)
+    assert short.takes_more == 1
+
+
+def test_two_bands_from_the_same_limit_up_overlap() -> None:
+    with pytest.raises(ValueError, match="overlap"):
+        classify(66, 1, [Band(60, None), Band(60, 65)])
+    with pytest.raises(ValueError, match="overlap"):
+        classify(66, 1, [Band(60, 65), Band(64.9, 70)])
+    with pytest.raises(ValueError, match="overlap"):
+        classify(66, 1, [Band(None, 65), Band(None, 70)])
+
+
+def test_an_open_and_a_closed_end_meet_without_overlapping() -> None:
+    for first, second in (
+        (Band(None, 65, high_open=True), Band(65, None, weight=1)),
+        (Band(None, 65), Band(65, None, low_open=True, weight=1)),
+    ):
+        assert sum(classify(65, 0.5, [first, second]).probabilities) == pytest.approx(1.0)
+        assert classify(65, 0.0, [first, second]).settled
+
+
+def test_a_band_without_an_end_is_as_wide_as_it_can_be() -> None:
+    assert best_probability(Band(None, 70), 5.0) == best_probability(Band(70, None), 5.0) == 1.0
+    assert p_between(60, 1, None, None) == 1.0
+    assert Band(None, 70).holds(-1e9)
+    assert Band(70, None).holds(1e9)
+    assert Band().holds(0)
+
+
+def test_the_two_sides_of_a_limit_are_told_apart() -> None:
+    found = verdict(62.8, 0.5, Band(63, 70))
+    assert found.p_below == pytest.approx(stats.norm.cdf(0.4), abs=1e-12)
+    assert found.p_above == pytest.approx(0.0, abs=1e-12)
+    above = verdict(70.2, 0.5, Band(None, 70))
+    assert (above.p_below, above.likelier_side) == (0.0, "above")
+    assert above.p_above == pytest.approx(stats.norm.cdf(0.4), abs=1e-12)
+    below = verdict(62.8, 0.5, Band(63, None))
+    assert (below.p_above, below.likelier_side) == (0.0, "below")
