@@ -44,7 +44,7 @@ def _root(text: str) -> Node:
     import tree_sitter_toml
     from tree_sitter import Language, Parser
 
-    return Parser(Language(tree_sitter_toml.language())).parse(text.encode()).root_node
+    return Parser(Language(tree_sitter_toml.language())).parse(text.encode("utf-8", "replace")).root_node
 
 
 def line_of(found: dict[Path, int], path: Path) -> int | None:
