@@ -141,6 +141,11 @@ def _parser() -> argparse.ArgumentParser:
     )
     examine.add_argument("file", nargs="?", metavar="FILE", help="a session to go on with, or a round")
     examine.add_argument("--ruleset", metavar="ID", help="the edition for a new examination")
+    examine.add_argument(
+        "--walk",
+        metavar="ID",
+        help="a shorter walk: structure, young-dog, condition, or the edition's",
+    )
     recheck = command(
         "recheck",
         "A later examination of the dog in FILE",

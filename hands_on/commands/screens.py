@@ -24,12 +24,14 @@ def run(context: Context, options: argparse.Namespace) -> int:
     elif options.command == "examine":
         if options.file and options.ruleset:
             raise CommandError("--ruleset is for a new examination; a session keeps its own edition.")
+        if options.file and options.walk:
+            raise CommandError("--walk is for a new examination; a session keeps its own walk.")
         if options.ruleset:
             _known(context, options.ruleset)
         opens = (
             OpenFile(_session_file(options.file, context))
             if options.file
-            else NewExamination(options.ruleset)
+            else NewExamination(options.ruleset, options.walk)
         )
     return start(sessions, list(context.ruleset_folders), notice=notice, opens=opens)
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from hands_on.measure.closure import Misfit
 from hands_on.measure.conformity import Band, TakesReason
 from hands_on.measure.takes import OddTakes
-from hands_on.ruleset.base import Degree, Side
+from hands_on.ruleset.base import Degree, Sex, Side
 
 if TYPE_CHECKING:
     from hands_on.evaluate.result import Origin, RuleResult
@@ -123,6 +123,14 @@ class UnknownFault:
     """A fault that this edition does not know."""
 
     fault: str
+
+
+@dataclass(frozen=True)
+class OfOtherSex:
+    """A fault that a dog of this sex cannot have."""
+
+    fault: str
+    sex: Sex
 
 
 @dataclass(frozen=True)
@@ -317,6 +325,7 @@ About = (
     | Unclosed
     | UnknownPoint
     | UnknownFault
+    | OfOtherSex
     | NoScale
     | NoSuchStep
     | NoChoice

@@ -11,6 +11,7 @@ from hands_on.evaluate.alarms import (
     NoScale,
     NoSuchAnswer,
     NoSuchStep,
+    OfOtherSex,
     SeveralAnswers,
     UnknownFault,
     UnknownPoint,
@@ -21,7 +22,7 @@ from hands_on.evaluate.reasons import Reason, said
 from hands_on.evaluate.result import Alarm
 from hands_on.exam.answers import place_of
 from hands_on.exam.session import Choice, Grade, Note, Record, Session
-from hands_on.ruleset.base import Side
+from hands_on.ruleset.base import Sex, Side
 from hands_on.ruleset.points import ChoicePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -56,7 +57,22 @@ def observe(ruleset: Ruleset, session: Session) -> Observed:
     _one_answer(found, ruleset, session.choices)
     _unknown_points(found, ruleset, (*session.grades, *session.choices))
     _unknown_faults(found, ruleset)
+    _of_other_sex(found, ruleset, session.dog.sex)
     return Observed(tuple(found.departures), tuple(found.affirmed), tuple(found.alarms))
+
+
+def _of_other_sex(found: _Seen, ruleset: Ruleset, sex: Sex | None) -> None:
+    """Take out, and tell, what only a dog of the other sex can have: most likely a slip."""
+    if sex is None:
+        return
+    kept = []
+    for row in found.departures:
+        known = ruleset.faults.get(row.fault)
+        if known is None or known.only_sex in (None, sex):
+            kept.append(row)
+        else:
+            found.alarms.append(Alarm("unknown-point", row.points, OfOtherSex(row.fault, sex)))
+    found.departures = kept
 
 
 def of_dog(ruleset: Ruleset, circumstances: Circumstances) -> tuple[tuple[Departure, ...], Lacking]:

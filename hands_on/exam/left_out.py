@@ -6,14 +6,16 @@ from collections.abc import Collection, Sequence
 
 from hands_on.exam.answers import answers_at
 from hands_on.exam.session import Session, Skip
-from hands_on.exam.walk import Stop
+from hands_on.exam.walk import Stop, stops
 from hands_on.ruleset.points import Point
+from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["LEFT_OUT", "NOT_IN_RECHECK", "NOT_IN_ROUND", "all_but", "left_out"]
+__all__ = ["LEFT_OUT", "NOT_IN_RECHECK", "NOT_IN_ROUND", "NOT_IN_WALK", "all_but", "left_out", "on_walk"]
 
 NOT_IN_ROUND = "not part of this round"
 NOT_IN_RECHECK = "not part of this re-check"
-LEFT_OUT = (NOT_IN_ROUND, NOT_IN_RECHECK)
+NOT_IN_WALK = "not part of this walk"
+LEFT_OUT = (NOT_IN_ROUND, NOT_IN_RECHECK, NOT_IN_WALK)
 """Reasons that such points are skipped with; they are no gap of the evaluator's making."""
 
 
@@ -34,3 +36,12 @@ def left_out(session: Session, point: Point) -> bool:
     if own.given or own.skip is None:
         return False
     return own.skip.reason in LEFT_OUT
+
+
+def on_walk(session: Session, ruleset: Ruleset, walk: str) -> Session:
+    """The session with everything left out that a shorter walk does not ask. Raises KeyError."""
+    chosen = ruleset.walks[walk]
+    every = stops(ruleset, session)
+    asked = {stop.point.id for stop in every if chosen.asks(stop.point)}
+    skips = all_but(every, asked, NOT_IN_WALK)
+    return session.model_copy(update={"skips": (*session.skips, *skips)})

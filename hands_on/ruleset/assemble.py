@@ -66,6 +66,7 @@ def assemble_common(files: Iterable[CommonFile]) -> Common:
         fences=tuple(entry for file in files for entry in file.fences),
         sources={key: text for file in files for key, text in file.sources.items()},
         outcome_sets={name: rows for file in files for name, rows in file.outcome_sets.items()},
+        walks={entry.id: entry for file in files for entry in file.walks},
         landmarks={entry.id: entry for file in files for entry in file.landmarks},
     )
 
@@ -98,6 +99,7 @@ def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
         fences=common.fences,
         sources={**common.sources, **edition.sources},
         digest=_digest(chain, shared),
+        walks={**common.walks, **{entry.id: entry for entry in edition.walks}},
         landmarks={**common.landmarks, **{entry.id: entry for entry in edition.landmarks}},
     )
 
@@ -130,6 +132,7 @@ def _build_on(older: EditionFile, newer: EditionFile) -> EditionFile:
         "switches": {**older.switches, **newer.switches},
         "general_clause": newer.general_clause or older.general_clause,
         "walk": newer.walk if "walk" in newer.model_fields_set else older.walk,
+        "walks": (*older.walks, *newer.walks),
         "silent": newer.silent if "silent" in newer.model_fields_set else older.silent,
         "classes": newer.classes or older.classes,
         "asked": {**older.asked, **newer.asked},

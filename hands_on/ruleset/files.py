@@ -31,6 +31,7 @@ from hands_on.ruleset.rules import (
     TeethRules,
     WalkPlan,
 )
+from hands_on.ruleset.walks import Walk
 
 __all__ = ["FORMAT", "CommonFile", "EditionFile"]
 
@@ -45,6 +46,7 @@ class CommonFile(Part):
     order: tuple[str, ...] = ()
     region: Region | None = None
     landmarks: tuple[Landmark, ...] = ()
+    walks: tuple[Walk, ...] = ()
     sources: dict[str, str] = {}
     points: tuple[Point, ...] = ()
     faults: dict[Name, Fault] = {}
@@ -87,6 +89,8 @@ class EditionFile(Part):
     switches: dict[Name, Switch] = {}
     general_clause: GeneralClause | None = None
     walk: WalkPlan = WalkPlan()
+    walks: tuple[Walk, ...] = ()
+    """Shorter walks of this edition, beside those of common."""
     silent: tuple[Silence, ...] = ()
     classes: tuple[Class, ...] = ()
     asked: dict[str, Asked] = {}

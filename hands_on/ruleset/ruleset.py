@@ -11,6 +11,7 @@ from hands_on.ruleset.files import EditionFile
 from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import Fault, MeasurePoint, Point, Region, faults_of
 from hands_on.ruleset.rules import Class, Closure, Derived, Fence, Outcome
+from hands_on.ruleset.walks import Walk
 
 __all__ = ["Common", "Ruleset"]
 
@@ -29,6 +30,7 @@ class Common:
     sources: Mapping[str, str]
     outcome_sets: Mapping[str, tuple[Outcome, ...]] = field(default_factory=dict)
     landmarks: Mapping[str, Landmark] = field(default_factory=dict)
+    walks: Mapping[str, Walk] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -48,6 +50,8 @@ class Ruleset:
     digest: str
     """SHA-256 over what the edition's files say, and a set of outcomes that they take from common; comments
     and layout do not count."""
+    walks: Mapping[str, Walk] = field(default_factory=dict)
+    """Shorter walks by id; those of common and the edition's own."""
     landmarks: Mapping[str, Landmark] = field(default_factory=dict)
     """Places on the body between which measurements run; those of common and the edition's own."""
 

@@ -57,6 +57,8 @@ class NewExamination(Ask):
     """A new examination; the edition is asked for unless it is given."""
 
     edition: str | None = None
+    walk: str | None = None
+    """A shorter walk; None is the whole dog."""
 
 
 @dataclass(frozen=True)

@@ -72,6 +72,10 @@ def _said(evaluation: Evaluation, what: About) -> str:
             return f"{told} {caution}".strip()
         case about.UnknownFault(fault):
             return f"{fault} is no fault that this edition knows; it is shown without a class."
+        case about.OfOtherSex(fault, sex):
+            dog = "male" if sex == "male" else "bitch"
+            named = evaluation.classes.ruleset.label(fault)
+            return f"{named}: a {dog} cannot have it; it is not counted. Was it noted for another dog?"
         case about.TeethUnseen(unseen, missing):
             return f"{len(unseen)} teeth were not seen ({teeth_words(unseen)}): {least_missing(missing)}."
         case about.MilkTeeth(teeth):

@@ -30,7 +30,11 @@ def new_examination(stage: Stage, ask: asks.NewExamination) -> None:
         except (StoreError, BadText) as error:
             stage.say("This edition can't be used", str(error))
             return
-        stage.push_screen(DogScreen(ruleset))
+        if ask.walk is not None and ask.walk not in ruleset.walks:
+            known = ", ".join(ruleset.walks)
+            stage.say("There is no such walk", f"{ask.walk} is none of this edition's walks: {known}.")
+            return
+        stage.push_screen(DogScreen(ruleset, ask.walk))
 
     if ask.edition is None:
         stage.push_screen(ChooseEdition(), chosen)

@@ -11,6 +11,7 @@ from textual.widgets import Static
 
 from hands_on.exam.dates import DateProblem, in_words, read_birth
 from hands_on.exam.dialogue import Line
+from hands_on.exam.left_out import on_walk
 from hands_on.exam.session import Dog, Examination, RulesetRef, Session
 from hands_on.measure.age import age_months, age_text
 from hands_on.ruleset.base import Sex
@@ -46,9 +47,11 @@ class DogScreen(Frame[None]):
     CSS_PATH = "dog.tcss"
     BINDINGS = keys.bindings("dog")
 
-    def __init__(self, ruleset: Ruleset) -> None:
+    def __init__(self, ruleset: Ruleset, walk: str | None = None) -> None:
         super().__init__()
         self.ruleset = ruleset
+        self._walk = walk
+        """A shorter walk that was asked for."""
         self._at_first: dict[str, str] = {}
 
     def compose(self) -> ComposeResult:
@@ -196,7 +199,8 @@ class DogScreen(Frame[None]):
         )
         edition = self.ruleset.edition
         ref = RulesetRef(id=edition.id, edition=edition.edition, digest=self.ruleset.digest)
-        return Session(dog=dog, examination=examination, ruleset=ref)
+        session = Session(dog=dog, examination=examination, ruleset=ref)
+        return session if self._walk is None else on_walk(session, self.ruleset, self._walk)
 
 
 def born_reading(text: str, today: datetime.date) -> Reading:

@@ -1,0 +1,35 @@
+"""Shorter walks: which part of the examination is asked for today."""
+
+from __future__ import annotations
+
+from pydantic import model_validator
+
+from hands_on.ruleset.base import Name, Part, Source
+from hands_on.ruleset.points import Point
+
+
+class Walk(Part):
+    """A walk with a name; with neither regions nor points it is the whole examination."""
+
+    id: Name
+    label: str
+    regions: tuple[str, ...] = ()
+    """Regions asked whole."""
+    points: tuple[str, ...] = ()
+    """Single points asked beside them."""
+    leave_out: tuple[str, ...] = ()
+    """Points of those regions that are not asked."""
+    source: Source
+
+    @model_validator(mode="after")
+    def _sound(self) -> Walk:
+        both = sorted(set(self.points) & set(self.leave_out))
+        if both:
+            raise ValueError(f"{both[0]} is asked and left out. Right: in points or in leave_out.")
+        return self
+
+    def asks(self, point: Point) -> bool:
+        """Is the point part of this walk?"""
+        if not self.regions and not self.points:
+            return point.id not in self.leave_out
+        return point.id in self.points or (point.region in self.regions and point.id not in self.leave_out)
