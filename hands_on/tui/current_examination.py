@@ -32,6 +32,7 @@ from hands_on.store.library import Library
 from hands_on.store.open_session import OpenSession
 from hands_on.store.own_hand import hands_of
 from hands_on.store.places import index_path
+from hands_on.tui.earlier import look_back
 from hands_on.wording.documents.evaluation import evaluation_document
 
 if TYPE_CHECKING:
@@ -328,8 +329,6 @@ def new_sheet(
 def _look_back(sheet: CurrentExamination, library: Library) -> None:
     """Give a re-check its earlier examination."""
     if sheet.session.examination.kind == "recheck":
-        from hands_on.tui.earlier import look_back
-
         look_back(sheet, library)
 
 

@@ -1,7 +1,8 @@
 """Which screen leads where: for everything that can be asked for, the flow that does it.
 
-This is the one place in `tui` that imports screens late: a flow and its screens are brought into memory when
-they are first asked for, so that the start screen paints without them.
+Flows and their screens are brought into memory here when they are first asked for, so that the start screen
+paints without them. Beside this page only what is there at the first paint imports late: the app, the start
+screen.
 """
 
 from __future__ import annotations

@@ -81,6 +81,23 @@ def test_flows_are_reached_through_the_routes_alone():
     assert all(room(name) == "flows" for name in knowing), knowing
 
 
+AT_THE_FIRST_PAINT = {"hands_on.tui.app", "hands_on.tui.run", "hands_on.tui.screens.start"}
+"""What is in memory before anything is shown brings the rest when it is wanted."""
+
+
+@pytest.mark.parametrize("name", sorted(set(MODULES) - AT_THE_FIRST_PAINT - {"hands_on.tui.routes"}))
+def test_only_the_routes_and_the_first_paint_import_late(name):
+    tree = ast.parse(MODULES[name].read_text(encoding="utf-8"))
+    late = [
+        ast.unparse(inner)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
+        for inner in ast.walk(node)
+        if isinstance(inner, ast.ImportFrom) and (inner.module or "").startswith("hands_on.tui")
+    ]
+    assert late == []
+
+
 def test_every_ask_has_a_route_that_is_there():
     known = {one for one in vars(asks).values() if isinstance(one, type) and issubclass(one, asks.Ask)}
     assert set(ROUTES) == known - {asks.Ask}

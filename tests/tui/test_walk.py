@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import pytest
+
+from hands_on.ruleset.points import faults_of
 from hands_on.tui.widgets.answers import AnswerPane
 from tests.tui.driving import begun, sitting
 
@@ -292,3 +295,24 @@ async def test_a_unit_changed_at_a_point_stays_for_the_next_length(folder):
         await table.type("28")
         await table.press("enter")
         assert table.on_disk.takes[0].unit == "in"
+
+
+@pytest.mark.parametrize(
+    ("sex", "typed", "fault", "offered"),
+    [
+        ("female", "retained testicle", "reproductive.retained-testicle", False),
+        ("male", "retained testicle", "reproductive.retained-testicle", True),
+        ("male", "doggy bitch", "general.doggy-bitch", False),
+        ("female", "doggy bitch", "general.doggy-bitch", True),
+    ],
+)
+async def test_a_fault_that_only_the_other_sex_can_have_is_not_offered(folder, sex, typed, fault, offered):
+    begun(folder, dog={"call_name": "Arko", "sex": sex, "born": "2023-05-14", "colour": "black"})
+    async with sitting(folder) as table:
+        await table.press("g")
+        asked = {one for stop in table.walk.sheet.stops for one in faults_of(stop.point)}
+        if fault.startswith("reproductive"):
+            assert (fault in asked) == offered
+        await table.press("f")
+        found = table.app.screen._finder.find(typed)
+        assert (fault in found) == offered

@@ -13,6 +13,7 @@ from hands_on.store.library import Library
 from hands_on.tui import keys
 from hands_on.tui.asks import Walk
 from hands_on.tui.current_examination import CurrentExamination
+from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.session_screen import SessionScreen
 from hands_on.tui.show import plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -108,7 +109,6 @@ class CautionsScreen(SessionScreen):
 
     def _ask_words(self, answer: str) -> None:
         """What is known, in words; Escape leaves it out."""
-        from hands_on.tui.questions.typed import TypedScreen
 
         def told(words: str | None) -> None:
             if words:
