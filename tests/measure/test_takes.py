@@ -232,3 +232,52 @@ def test_heights_that_only_fall_are_a_settling_dog(values: list[float], drifts: 
 
 def test_a_single_take_is_never_discordant() -> None:
     assert alarms([60.0]) == {}
+
+
+def test_beyond_twenty_takes_the_factor_of_twenty_is_used() -> None:
+    assert critical_range_factor(21) == critical_range_factor(99) == critical_range_factor(20)
+
+
+def test_a_range_needs_two_takes() -> None:
+    with pytest.raises(ValueError, match="two takes"):
+        critical_range_factor(1)
+
+
+@pytest.mark.parametrize("bad", [(-0.1, 0.0), (0.0, -0.1), (math.inf, 0.0), (0.0, math.inf)])
+def test_figures_of_an_uncertainty_are_finite_and_not_negative(bad: tuple[float, float]) -> None:
+    with pytest.raises(ValueError, match="finite"):
+        DefaultU(*bad)
+    assert DefaultU(0.0, 0.0).at(60) == 0
+
+
+@pytest.mark.parametrize(
+    ("plausible", "odd"),
+    [((60.0, 62.0), (1, 4)), ((60.0, None), (1,)), ((None, 62.0), (4,)), ((None, None), ()), (None, ())],
+)
+def test_a_take_on_a_plausible_bound_is_plausible(
+    plausible: tuple[float | None, float | None] | None, odd: tuple[int, ...]
+) -> None:
+    found = take_alarms([59.9, 60.0, 62.0, 62.1], unit="cm", sigma_r=5.0, plausible=plausible)
+    assert [(one.kind, one.takes, one.n) for one in found] == [("implausible", odd, 4)] * bool(odd)
+    values = (59.9, 60.0, 62.0, 62.1)
+    assert [one.values for one in found] == [tuple(values[take - 1] for take in odd)] * bool(odd)
+
+
+def test_odd_takes_are_told_with_how_far_apart_they_lie() -> None:
+    """Three takes may lie 3.3 times 0.3 cm apart (ISO 5725-6, from memory)."""
+    (odd,) = take_alarms([60.0, 60.5, 63.0], unit="cm", sigma_r=0.3)
+    assert (odd.kind, odd.takes, odd.values, odd.unit, odd.n) == ("discordant", (3,), (63.0,), "cm", 3)
+    assert (odd.apart, odd.allowed) == (3.0, pytest.approx(0.99))
+    (fall,) = take_alarms([61.0, 60.0, 59.0], unit="cm", sigma_r=5.0, resolution=0.5, is_height=True)
+    assert (fall.kind, fall.takes, fall.values, fall.apart, fall.n) == (
+        "drift", (1, 2, 3), (61.0, 60.0, 59.0), 2.0, 3,
+    )  # fmt: skip
+
+
+def test_a_coarse_scale_takes_what_repeating_leaves() -> None:
+    """u of two equal takes by arithmetic: the floor step / sqrt(12), less what the takes themselves give."""
+    coarse = summarise([30.0, 30.0], DefaultU(0.1), resolution=1.0)
+    repeat = math.sqrt(8 / 9 * 0.06**2 / 2)
+    assert coarse.u_repeat == pytest.approx(repeat)
+    assert coarse.u_lasting == pytest.approx(math.sqrt(1 / 12 - repeat**2))
+    assert coarse.dof == pytest.approx(9 * coarse.u**4 / repeat**4)
