@@ -273,6 +273,8 @@ def _allowed(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
 
 
 def _totals(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
+    from hands_on.wording.outcome import outcome_reasons
+
     for name, count in evaluation.totals.items():
         unsure = evaluation.unsure.get(name, 0)
         if name not in ruleset.classes and not count and not unsure:
@@ -284,7 +286,7 @@ def _totals(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
         labels = {outcome.id: outcome.label for outcome in ruleset.edition.outcomes}
         best = labels.get(evaluation.outcome_at_most, evaluation.outcome_at_most)
         yield from _text(f"Best outcome left open: {best}")
-        for reason in evaluation.outcome_reasons:
+        for reason in outcome_reasons(evaluation):
             yield from _text(reason, 6)
 
 

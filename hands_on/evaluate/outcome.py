@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
+from typing import Literal
 
 from hands_on.evaluate.circumstances import Asking, Lacking
 from hands_on.evaluate.classes import UNCLASSED, Classes
@@ -30,11 +31,26 @@ def disqualifying(classes: Classes, findings: Iterable[Finding]) -> tuple[str, .
 
 
 @dataclass(frozen=True)
+class OutcomeReason:
+    """One thing that bears on the best outcome left; `wording.outcome` says it."""
+
+    kind: Literal[
+        "age-not-known",  # so that the outcomes of every age are left open
+        "degree-not-said",  # of `names`, which the cap would hold of from a degree up
+        "capped",  # by what is in `names`
+        "practice",  # the same beside the standard, and not applied
+    ]
+    cap: Cap | None = None
+    names: tuple[str, ...] = ()
+    """Labels of findings, and the id of a limit that is not kept."""
+
+
+@dataclass(frozen=True)
 class BestLeft:
     """The best outcome that is left open, and why; None where the edition has no outcomes."""
 
     outcome: str | None = None
-    reasons: tuple[str, ...] = ()
+    reasons: tuple[OutcomeReason, ...] = ()
     lacking: Lacking = field(default_factory=dict)
 
 
@@ -53,9 +69,9 @@ def best_left(classes: Classes, findings: Iterable[Finding], outside: Collection
     asking = Asking(circumstances, {one.id for one in counted})
     practice = {limit.id for limit in ruleset.edition.limits if limit.optional}
     best = 0
-    reasons: list[str] = []
+    reasons: list[OutcomeReason] = []
     if any(circumstances.state(row.when) == "unknown" for row in offered):
-        reasons.append("the age is not known: the grades of every age are left open")
+        reasons.append(OutcomeReason("age-not-known"))
     for cap in ruleset.edition.caps:
         if cap.at_most not in outcomes:
             continue
@@ -63,18 +79,15 @@ def best_left(classes: Classes, findings: Iterable[Finding], outside: Collection
         unsaid = () if cap.optional else _without_degree(cap, counted)
         if not (why or unsaid) or not asking.holds(cap.when, ()):
             continue
-        label = offered[outcomes.index(cap.at_most)].label
         if unsaid:
-            named = ", ".join(unsaid)
-            reasons.append(f"{named}: no degree to go by; from {cap.from_degree} up {label.lower()} at most")
+            reasons.append(OutcomeReason("degree-not-said", cap, unsaid))
         if not why:
             continue
-        text = f"{label} at most: {', '.join(why)} ({ruleset.source_text(cap.source)})"
         if cap.optional or cap.limit in practice:
-            reasons.append(f"practice beside the standard, not applied: {text}")
+            reasons.append(OutcomeReason("practice", cap, why))
             continue
         best = max(best, outcomes.index(cap.at_most))
-        reasons.append(text)
+        reasons.append(OutcomeReason("capped", cap, why))
     return BestLeft(outcomes[best], tuple(reasons), asking.lacking)
 
 

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from hands_on.evaluate.circumstances import Circumstances
     from hands_on.evaluate.classes import Classes
     from hands_on.evaluate.measures import Measures
+    from hands_on.evaluate.outcome import OutcomeReason
     from hands_on.evaluate.reasons import Reason
 
 Origin = Literal["take", "grade", "choice", "teeth", "note", "combination", "dog"]
@@ -277,7 +278,7 @@ class Evaluation:
     """Ids of findings, sure and counted, in a class that disqualifies."""
     outcome_at_most: str | None = None
     """The best outcome left open, where the edition has outcomes and caps."""
-    outcome_reasons: tuple[str, ...] = ()
+    outcome_reasons: tuple[OutcomeReason, ...] = ()
     outcomes: tuple[str, ...] = ()
     """The outcomes that the dog's age leaves, best first."""
     growth: tuple[GrowthResult, ...] = ()

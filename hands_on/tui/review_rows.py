@@ -16,6 +16,7 @@ from hands_on.tui.show import dotted
 from hands_on.tui.widgets.findings import by_class, class_label, finding_words
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.findings import finding_reasons, measured_words
+from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.recheck import VERDICTS
 from hands_on.wording.rules import rule_sentence
 
@@ -218,7 +219,7 @@ def _summary(sheet: CurrentExamination) -> Iterator[ReviewRow]:
         best = sheet.evaluation.outcome_at_most
         yield ReviewRow(
             dotted(f"  Outcome: {given}", f"at most {outcomes.get(best, best)}" if best else ""),
-            detail=sheet.evaluation.outcome_reasons,
+            detail=outcome_reasons(sheet.evaluation),
         )
     yield ReviewRow("  " + (now.summary.text or "nothing written yet (s)"))
 

@@ -123,7 +123,7 @@ source = "reading"
     )
     evaluation = judge(rules, answers)
     assert evaluation.outcome_at_most == best
-    unsaid = [text for text in evaluation.outcome_reasons if "no degree to go by" in text]
+    unsaid = [one for one in evaluation.outcome_reasons if one.kind == "degree-not-said"]
     assert bool(unsaid) == (answers == grade(ODD))
 
 

@@ -33,6 +33,7 @@ from hands_on.evaluate.evaluation import evaluate
 from hands_on.evaluate.result import Evaluation, Finding
 from hands_on.exam.session import Session
 from hands_on.store.library import Library
+from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.rules import rule_sentence
 
 _ROOT = Path(__file__).parents[2]
@@ -89,10 +90,11 @@ def test_case(edition: str, case: dict[str, Any]) -> None:
     kinds = {alarm.kind for alarm in result.alarms}
     assert kinds.issuperset(case.get("alarms", [])), result.alarms
     assert kinds.isdisjoint(case.get("alarms_not", [])), result.alarms
+    reasons = outcome_reasons(result)
     for text in case.get("told", []):
-        assert any(text in reason for reason in result.outcome_reasons), result.outcome_reasons
+        assert any(text in reason for reason in reasons), reasons
     if "outcome" in case:
-        assert result.outcome_at_most == case["outcome"], result.outcome_reasons
+        assert result.outcome_at_most == case["outcome"], reasons
 
 
 def _fits(finding: Finding, wanted: dict[str, Any]) -> bool:

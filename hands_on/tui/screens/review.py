@@ -23,6 +23,7 @@ from hands_on.tui.review_rows import ReviewRow, rows_of
 from hands_on.tui.session_screen import SessionScreen
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
+from hands_on.wording.outcome import outcome_reasons
 
 
 class ReviewScreen(SessionScreen):
@@ -286,7 +287,7 @@ class ReviewScreen(SessionScreen):
             for number, row in enumerate(outcomes, 1)
         ]
         lines.append(Line("0", "no outcome"))
-        reasons = "\n".join(self.sheet.evaluation.outcome_reasons)
+        reasons = "\n".join(outcome_reasons(self.sheet.evaluation))
         screen = NumberedScreen("Outcome", "Which outcome do you give?", lines, message=reasons)
 
         def chosen(key: str | None) -> None:

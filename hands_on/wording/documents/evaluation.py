@@ -8,6 +8,7 @@ from typing import Any
 from hands_on.evaluate.result import Evaluation, Finding, RuleResult
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.findings import finding_reasons, measured_words
+from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.rules import rule_sentence
 
 __all__ = ["evaluation_document"]
@@ -32,7 +33,7 @@ def evaluation_document(evaluation: Evaluation) -> dict[str, Any]:
         "unsure": dict(evaluation.unsure),
         "disqualifying": list(evaluation.disqualifying),
         "outcome_at_most": evaluation.outcome_at_most,
-        "outcome_reasons": list(evaluation.outcome_reasons),
+        "outcome_reasons": list(outcome_reasons(evaluation)),
         "outcomes": list(evaluation.outcomes),
         "alarms": [
             {"kind": one.kind, "points": one.points, "text": alarm_text(evaluation, one)} for one in alarms
