@@ -7,6 +7,8 @@ from pydantic import model_validator
 from hands_on.ruleset.base import Name, Part, Source
 from hands_on.ruleset.points import Point
 
+__all__ = ["Walk"]
+
 
 class Walk(Part):
     """A walk with a name; with neither regions nor points it is the whole examination."""
