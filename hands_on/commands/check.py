@@ -244,7 +244,7 @@ def kind_of(path: Path, tables: dict[str, Any]) -> Kind:
         "edition": len(keys & _EDITION_KEYS),
         "common": len(keys & _COMMON_KEYS),
     }
-    if isinstance(tables.get("round"), dict) and not keys & {"dog", "examination"}:
+    if isinstance(tables.get("round"), dict) and "examination" not in keys:
         return "round"
     best = max(scores, key=lambda kind: scores[kind])
     if path.parent.name == _COMMON and scores["session"] == 0 and "builds_on" not in keys:

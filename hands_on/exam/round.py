@@ -20,9 +20,10 @@ from hands_on.exam.walk import stops
 from hands_on.ruleset.base import Name, Words
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.toml_text.formats import format_problem
+from hands_on.toml_text.lines import Path
 from hands_on.toml_text.parse import validate
 from hands_on.toml_text.problems import BadText, Problem
-from hands_on.toml_text.report import Report
+from hands_on.toml_text.report import Report, offer
 from hands_on.toml_text.tables import explained, parse_tables
 
 __all__ = [
@@ -126,6 +127,9 @@ def check_round(text: str, file: str, rules: Ruleset | None, editions: Iterable[
         return bad.problems
     report = Report(file, text)
     report.expect(("ruleset", "id"), found.ruleset.id, editions, "ruleset")
+    _tell_unknown(report, parse_tables(text, file))
+    if found.round.points != "all":
+        report.unique(((("round", "points", n), name) for n, name in enumerate(found.round.points)), "point")
     if rules is not None:
         for n, name in enumerate(found.round.points if found.round.points != "all" else ()):
             report.expect(("round", "points", n), name, rules.points, "point")
@@ -143,6 +147,19 @@ def check_round(text: str, file: str, rules: Ruleset | None, editions: Iterable[
             what = f"the date of birth of dog {dog.number} is missing, so its age is not known."
             report.warn(("dogs", n), what, "born = 2023-05-14")
     return report.sorted()
+
+
+def _tell_unknown(report: Report, tables: dict[str, Any]) -> None:
+    """Warn of keys that a round does not know: they are kept, and a slip of the finger is likelier."""
+    rows: list[tuple[Path, dict[str, Any], type[Record]]] = [
+        ((), tables, Round),
+        (("round",), tables["round"], About),
+        *((("dogs", n), dog, RoundDog) for n, dog in enumerate(tables["dogs"])),
+    ]
+    for path, row, model in rows:
+        for key in row.keys() - set(model.model_fields):
+            report.warn((*path, key), f"a round knows no `{key}`; it is kept and not used.",
+                        offer(key, list(model.model_fields), "key"))  # fmt: skip
 
 
 def dump_round(found: Round) -> str:

@@ -186,3 +186,12 @@ def test_a_round_is_checked_as_a_round(folder, library, capsys):
     path.write_text(f"{ROUND}[[dogs]]\nnumber = 1\n", encoding="utf-8")
     assert run([str(path)], as_json=False, library=library) == 1
     assert "a second time" in capsys.readouterr().out
+    path.write_text(ROUND.replace(', "general.hoks"', ', "height"'), encoding="utf-8")
+    assert run([str(path)], as_json=False, library=library) == 1
+    assert "a second time" in capsys.readouterr().out
+    path.write_text(ROUND.replace(', "general.hoks"', "").replace("[[dogs]]", "[[dog]]"), encoding="utf-8")
+    assert run([str(path)], as_json=False, library=library) == 1
+    assert "`dogs` is missing" in capsys.readouterr().out
+    path.write_text(ROUND.replace(', "general.hoks"', "").replace("born", "borm"), encoding="utf-8")
+    assert run([str(path)], as_json=False, library=library) == 0
+    assert "a round knows no `borm`" in capsys.readouterr().out
