@@ -205,10 +205,12 @@ def _bases(evaluation: Evaluation) -> Iterator[str]:
 
 
 def _growth(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
+    from hands_on.wording.growth import growth_caution, growth_sentence
+
     for one in evaluation.growth:
         point = ruleset.points.get(one.id)
-        yield from _text(f"{point.label if point is not None else one.id} {one.sentence}")
-        for more in filter(None, (one.caution, one.source and f"[{one.source}]")):
+        yield from _text(f"{point.label if point is not None else one.id} {growth_sentence(one)}")
+        for more in filter(None, (growth_caution(one), one.source and f"[{one.source}]")):
             yield from _text(more, 6)
 
 

@@ -7,16 +7,15 @@ from collections.abc import Iterator
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.measures import HEIGHT, WEIGHT, Measurement, Measures
 from hands_on.evaluate.result import GrowthResult
-from hands_on.measure.age import age_text
 from hands_on.measure.growth import (
     ADULT_WEIGHTS,
-    RANGE_ONLY_BELOW,
     Estimate,
     GrowthProblem,
+    NoGrowth,
     adult_estimate,
     model_source,
 )
-from hands_on.measure.units import convert, decimals_for, format_measured, format_value
+from hands_on.measure.units import convert
 
 _QUANTITIES = {HEIGHT: "height", WEIGHT: "weight"}
 """The measurements that have a growth curve, and its name."""
@@ -36,12 +35,13 @@ def _results(measures: Measures, circumstances: Circumstances) -> Iterator[Growt
         one = measures.by_point.get(name)
         if one is None or one.judged_from is None:
             continue
+        if heavy is not None:
+            yield _refused(one, circumstances, age, heavy)
+            continue
         try:
-            if heavy:
-                raise GrowthProblem(heavy)
             estimate = _estimate(one, quantity, circumstances, age)
         except GrowthProblem as problem:
-            yield _refused(one, circumstances, age, problem.message)
+            yield _refused(one, circumstances, age, problem.why)
         else:
             yield _told(one, quantity, circumstances, age, estimate)
 
@@ -50,31 +50,45 @@ def _estimate(one: Measurement, quantity: str, circumstances: Circumstances, age
     """In the canonical unit. Raises GrowthProblem."""
     size = circumstances.size_class
     if size is None:
-        raise GrowthProblem(
-            "The size class of this dog is not known, and small dogs grow otherwise than large ones."
-        )
+        raise GrowthProblem("size-class-unknown")
     pooled = one.pooled
     return adult_estimate(pooled.value, pooled.u, age, quantity, size, judged_from=one.judged_from)
 
 
-def _outgrows(weight: Measurement | None, circumstances: Circumstances, age: float) -> str:
+def _outgrows(weight: Measurement | None, circumstances: Circumstances, age: float) -> NoGrowth | None:
     """Why neither is projected: the weight points to an adult outside the dogs behind the curves."""
     if weight is None:
-        return ""
+        return None
     try:
         grown = weight.pooled.value
         if weight.judged_from is not None:
             grown = _estimate(weight, _QUANTITIES[WEIGHT], circumstances, age).expected
     except GrowthProblem:
-        return ""
+        return None
     low, high = ADULT_WEIGHTS
     if low <= grown <= high:
-        return ""
-    return f"The growth curves rest on dogs of {low:g} to {high:g} kg; this one points to {grown:.0f} kg."
+        return None
+    return NoGrowth("outgrows", grown)
 
 
-def _refused(one: Measurement, circumstances: Circumstances, age: float, why: str) -> GrowthResult:
-    value, u = _shown(one, one.pooled.value), _shown(one, one.pooled.u)
+def _refused(one: Measurement, circumstances: Circumstances, age: float, why: NoGrowth) -> GrowthResult:
+    return GrowthResult(
+        id=one.point.id,
+        value=_shown(one, one.pooled.value),
+        u=_shown(one, one.pooled.u),
+        unit=one.point.unit,
+        age_months=age,
+        judged_from=one.judged_from or 0.0,
+        size_class=circumstances.size_class,
+        refused=why,
+    )
+
+
+def _told(
+    one: Measurement, quantity: str, circumstances: Circumstances, age: float, estimate: Estimate
+) -> GrowthResult:
+    numbers = (one.pooled.value, one.pooled.u, estimate.expected, estimate.u, estimate.low, estimate.high)
+    value, u, expected, expected_u, low, high = (_shown(one, number) for number in numbers)
     return GrowthResult(
         id=one.point.id,
         value=value,
@@ -83,40 +97,12 @@ def _refused(one: Measurement, circumstances: Circumstances, age: float, why: st
         age_months=age,
         judged_from=one.judged_from or 0.0,
         size_class=circumstances.size_class,
-        refused=why,
-        sentence=f"{format_measured(value, u, one.point.unit)} at {age_text(age)}: no projection. {why}",
-    )
-
-
-def _told(
-    one: Measurement, quantity: str, circumstances: Circumstances, age: float, estimate: Estimate
-) -> GrowthResult:
-    unit, size = one.point.unit, circumstances.size_class or ""
-    numbers = (one.pooled.value, one.pooled.u, estimate.expected, estimate.u, estimate.low, estimate.high)
-    value, u, expected, expected_u, low, high = (_shown(one, number) for number in numbers)
-    digits = decimals_for(expected_u)
-    between = f"{low:.{digits}f} to {format_value(high, unit, digits)}"
-    # Before that age the dog's own timing is not known: the range only.
-    middle = f" ({format_measured(expected, expected_u, unit)})" if age >= RANGE_ONLY_BELOW else ""
-    sentence = (
-        f"{format_measured(value, u, unit)} at {age_text(age)}: full-grown probably {between}{middle}; "
-        f"judged from {one.judged_from:g} months"
-    )
-    return GrowthResult(
-        id=one.point.id,
-        value=value,
-        u=u,
-        unit=unit,
-        age_months=age,
-        judged_from=one.judged_from or 0.0,
-        size_class=circumstances.size_class,
         expected=expected,
         expected_u=expected_u,
         low=low,
         high=high,
-        caution=" ".join(estimate.cautions),
-        source=model_source(quantity, size),
-        sentence=sentence,
+        cautions=estimate.cautions,
+        source=model_source(quantity, circumstances.size_class or ""),
     )
 
 

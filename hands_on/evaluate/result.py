@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal, get_args
 from hands_on.exam.session import Status
 from hands_on.measure import conformity
 from hands_on.measure.conformity import Band
+from hands_on.measure.growth import GrowthCaution, NoGrowth
 from hands_on.ruleset.base import Degree, Side, SizeClass
 
 if TYPE_CHECKING:
@@ -220,11 +221,10 @@ class GrowthResult:
     low: float | None = None
     """Low end of the 95 % interval."""
     high: float | None = None
-    caution: str = ""
+    cautions: tuple[GrowthCaution, ...] = ()
     source: str = ""
-    refused: str = ""
-    """Why there is no projection; empty where there is one."""
-    sentence: str = ""
+    refused: NoGrowth | None = None
+    """Why there is no projection; None where there is one."""
 
 
 @dataclass(frozen=True)

@@ -16,6 +16,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Literal
 
 from hands_on.measure.distributions import normal_quantile
 
@@ -27,7 +28,10 @@ __all__ = [
     "TIMING",
     "Agreement",
     "Estimate",
+    "GrowthCaution",
     "GrowthProblem",
+    "NoGrowth",
+    "NoGrowthKind",
     "Projection",
     "adult_estimate",
     "agrees",
@@ -57,12 +61,42 @@ CURVE_ERROR = {"height": 0.02, "weight": 0.06}
 """The curve's own error, as a share of what it foretells."""
 
 
-class GrowthProblem(Exception):
-    """A projection that cannot be given, and why."""
+NoGrowthKind = Literal[
+    "quantity",  # no curve for `given`
+    "size-class",  # no curve for `given`
+    "size-class-unknown",
+    "weight",  # an adult weight outside the dogs behind the curves
+    "outgrows",  # the dog points to `number` kg, outside the dogs behind the curves
+    "age",  # `number` months, outside what the curves cover
+    "backwards",  # the later measurement is dated before the earlier one
+    "grown",  # both measurements were taken past `number` months
+    "no-value",  # not above nought, or without an uncertainty
+]
 
-    def __init__(self, message: str) -> None:
-        super().__init__(message)
-        self.message = message
+GrowthCaution = Literal[
+    "inferred",  # a range for healthy dogs, from a curve that is inferred
+    "range-only",  # too early for the dog's own timing to be known
+    "giant",  # the weakest of the curves
+    "condition",  # weight follows it
+]
+"""What to be careful about with a projection."""
+
+
+@dataclass(frozen=True, slots=True)
+class NoGrowth:
+    """Why there is no projection; which of the values it has depends on its kind."""
+
+    kind: NoGrowthKind
+    number: float = 0.0
+    given: str = ""
+
+
+class GrowthProblem(Exception):
+    """A projection that cannot be given; `wording.growth` says why."""
+
+    def __init__(self, kind: NoGrowthKind, number: float = 0.0, given: str = "") -> None:
+        super().__init__(kind)
+        self.why = NoGrowth(kind, number, given)
 
 
 def _logistic(t50: float, scale: float) -> Callable[[float], float]:
@@ -120,7 +154,7 @@ def size_class_of(adult_kg: float) -> str:
     """
     low, high = ADULT_WEIGHTS
     if not low <= adult_kg <= high:
-        raise GrowthProblem(f"The growth curves rest on dogs of {low:g} to {high:g} kg only.")
+        raise GrowthProblem("weight", adult_kg)
     return (
         "small" if adult_kg <= 10 else "medium" if adult_kg <= 25 else "large" if adult_kg <= 40 else "giant"
     )
@@ -128,9 +162,9 @@ def size_class_of(adult_kg: float) -> str:
 
 def _curve(quantity: str, size_class: str) -> Callable[[float], float]:
     if quantity not in CURVE_ERROR:
-        raise GrowthProblem(f"There is no growth curve for {quantity}; only for height and weight.")
+        raise GrowthProblem("quantity", given=quantity)
     if size_class not in _WEIGHT:
-        raise GrowthProblem(f"There is no growth curve for the size class {size_class!r}.")
+        raise GrowthProblem("size-class", given=size_class)
     parts = _WEIGHT[size_class]
 
     def weight(age: float) -> float:
@@ -143,7 +177,7 @@ def _curve(quantity: str, size_class: str) -> Callable[[float], float]:
 
 def _covered(age: float) -> None:
     if not AGES[0] <= age <= AGES[1]:
-        raise GrowthProblem(f"The growth curves cover {AGES[0]:g} to {AGES[1]:g} months; this is {age:.3g}.")
+        raise GrowthProblem("age", age)
 
 
 def fraction(quantity: str, size_class: str, age: float) -> float:
@@ -213,13 +247,11 @@ def project(
     curve = _curve(quantity, size_class)
     _covered(age1)
     if not age2 >= age1:
-        raise GrowthProblem("The later measurement is dated before the earlier one.")
+        raise GrowthProblem("backwards")
     if judged_from is not None and age1 >= judged_from:
-        raise GrowthProblem(
-            f"Both measurements were taken past {judged_from:g} months: growth no longer explains a change."
-        )
+        raise GrowthProblem("grown", judged_from)
     if not first > 0 or math.isinf(first) or not (sem1 >= 0 and sem2 >= 0):
-        raise GrowthProblem("A measurement above nought is needed, with its uncertainty.")
+        raise GrowthProblem("no-value")
     later = min(age2, AGES[1])
     shift = TIMING[size_class] if timing is None else timing
     ratio = curve(later) / curve(age1)
@@ -249,45 +281,27 @@ class Agreement:
 
     ``z`` = (second - expected) / u. ``changed``: the two measurements differ by more than the smallest
     detectable change ``sdc``. ``explained``: growth and measuring explain it (|z| up to 2, and no
-    height that shrank). ``wording`` is for people.
+    height that shrank).
     """
 
     z: float
     sdc: float
     changed: bool
     explained: bool
-    wording: str
 
 
 def agrees(projection: Projection, second: float) -> Agreement:
     """Judge a later measurement in the projection's unit; give `project` its ``sem2``.
 
     |z| up to 1: as growth would have it; up to 2: on the low or high side; beyond: not explained.
-    A height smaller by more than the SDC is a matter of measuring, whatever z. A change below the
-    SDC is never called "unchanged".
+    A height smaller by more than the SDC is a matter of measuring, whatever z.
     """
     z = (second - projection.expected) / projection.u
     sdc = normal_quantile(0.975) * math.hypot(projection.sem1, projection.sem2)
     changed = abs(second - projection.first) > sdc
     if projection.quantity == "height" and projection.first - second > sdc:
-        return Agreement(z, sdc, True, False, "a height does not shrink: stance or measuring, take it again")
-    side = "low" if z < 0 else "high"
-    if abs(z) <= 1:
-        wording = "as growth would have it"
-    elif abs(z) <= 2:
-        wording = f"on the {side} side of what growth lets expect, see again"
-    else:
-        then = (
-            "then a veterinarian"
-            if projection.quantity == "weight"
-            else "a veterinarian if weight or gait are off"
-        )
-        wording = f"not explained by growth and measuring: measure again, {then}"
-    if not changed:
-        wording = f"no change shown; {wording}"
-    if projection.quantity == "weight" and abs(z) > 1:
-        wording += "; body condition decides, not the scale"
-    return Agreement(z, sdc, changed, abs(z) <= 2, wording)
+        return Agreement(z, sdc, True, False)
+    return Agreement(z, sdc, changed, abs(z) <= 2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -298,7 +312,7 @@ class Estimate:
     u: float
     low: float
     high: float
-    cautions: tuple[str, ...]
+    cautions: tuple[GrowthCaution, ...]
 
 
 def adult_estimate(
@@ -316,13 +330,11 @@ def adult_estimate(
     The projection to 24 months. Raises as `project`; ``judged_from`` refuses a dog that is grown.
     """
     grown = project(measured, sem, age, AGES[1], quantity, size_class, timing=timing, judged_from=judged_from)
-    cautions = [
-        "A range for healthy dogs of the class, not a promise; the curve is inferred from published models."
-    ]
+    cautions: list[GrowthCaution] = ["inferred"]
     if age < RANGE_ONLY_BELOW:
-        cautions.append("Before six months say the range only: the dog's own timing is not known yet.")
+        cautions.append("range-only")
     if size_class == "giant":
-        cautions.append("For giants no published chart exists; this is the weakest of the curves.")
+        cautions.append("giant")
     if quantity == "weight":
-        cautions.append("Weight follows condition: never feed towards a figure.")
+        cautions.append("condition")
     return Estimate(grown.expected, grown.u, grown.low, grown.high, tuple(cautions))

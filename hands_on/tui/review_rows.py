@@ -16,6 +16,7 @@ from hands_on.tui.show import dotted
 from hands_on.tui.widgets.findings import by_class, class_label, finding_words
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.findings import finding_reasons, measured_words
+from hands_on.wording.growth import growth_caution, growth_sentence
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.recheck import VERDICTS
 from hands_on.wording.rules import rule_sentence
@@ -162,8 +163,8 @@ def _measures(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     for grown in sheet.evaluation.growth:
         point = sheet.ruleset.points.get(grown.id)
         source = f"Source: {grown.source}" if grown.source else ""
-        text = f"  {point.label if point else grown.id} {grown.sentence}"
-        yield ReviewRow(text, detail=(grown.caution, source), points=(grown.id,))
+        text = f"  {point.label if point else grown.id} {growth_sentence(grown)}"
+        yield ReviewRow(text, detail=(growth_caution(grown), source), points=(grown.id,))
 
 
 def _rules(sheet: CurrentExamination) -> Iterator[ReviewRow]:

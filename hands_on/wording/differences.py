@@ -6,7 +6,7 @@ from hands_on.compare.dogs.differ import Caveat, CaveatKind, Difference, Ground,
 from hands_on.measure.age import age_text
 from hands_on.measure.units import decimals_for, format_measured, format_value
 
-__all__ = ["difference_sentence"]
+__all__ = ["difference_sentence", "growth_words"]
 
 _GROUNDS: dict[Ground, str] = {
     "not-in-both": "not examined in both",
@@ -36,7 +36,7 @@ def difference_sentence(difference: Difference) -> str:
 def _ground(one: Difference) -> str:
     if one.grown is not None:
         told = format_measured(one.grown.expected, one.grown.u, one.units[0])
-        return f"growth let expect {told}: {_growth(one.grown)}"
+        return f"growth let expect {told}: {growth_words(one.grown)}"
     if one.ground == "measured":
         return _measured(one)
     if one.ground == "steps":
@@ -70,7 +70,7 @@ def _steps(one: Difference) -> str:
     return f"{told}, but one of them is unsure" if one.unsure else told
 
 
-def _growth(grown: Grown) -> str:
+def growth_words(grown: Grown) -> str:
     """How the later measurement lies to what growth lets expect."""
     if grown.shrank:
         return "a height does not shrink: stance or measuring, take it again"

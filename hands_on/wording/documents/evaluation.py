@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
-from hands_on.evaluate.result import Evaluation, Finding, RuleResult
+from hands_on.evaluate.result import Evaluation, Finding, GrowthResult, RuleResult
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.findings import finding_reasons, measured_words
+from hands_on.wording.growth import growth_caution, growth_sentence, no_growth_words
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.rules import rule_sentence
 
@@ -25,7 +26,7 @@ def evaluation_document(evaluation: Evaluation) -> dict[str, Any]:
         "measures": [asdict(entry) for entry in evaluation.measures],
         "bases": dict(evaluation.bases),
         "derived": [asdict(entry) for entry in evaluation.derived],
-        "growth": [asdict(entry) for entry in evaluation.growth],
+        "growth": [_growth(entry) for entry in evaluation.growth],
         "rules": [_rule(evaluation, rule) for rule in evaluation.rules],
         "findings": [_finding(evaluation, finding) for finding in evaluation.findings],
         "allowed": [_finding(evaluation, finding) for finding in evaluation.allowed],
@@ -40,6 +41,16 @@ def evaluation_document(evaluation: Evaluation) -> dict[str, Any]:
         ],
         "gaps": [entry.point for entry in evaluation.gaps],
         "skipped": [asdict(entry) for entry in evaluation.gaps if entry.skipped],
+    }
+
+
+def _growth(grown: GrowthResult) -> dict[str, Any]:
+    values = asdict(grown)
+    del values["cautions"], values["refused"]
+    return values | {
+        "caution": growth_caution(grown),
+        "refused": no_growth_words(grown.refused),
+        "sentence": growth_sentence(grown),
     }
 
 
