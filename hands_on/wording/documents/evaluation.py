@@ -47,8 +47,10 @@ def evaluation_document(evaluation: Evaluation) -> dict[str, Any]:
 def _growth(grown: GrowthResult) -> dict[str, Any]:
     values = asdict(grown)
     del values["cautions"], values["refused"]
+    source = values.pop("source")
     return values | {
         "caution": growth_caution(grown),
+        "source": source,
         "refused": no_growth_words(grown.refused),
         "sentence": growth_sentence(grown),
     }
