@@ -15,6 +15,7 @@ from hands_on.store.new_edition import begin, flaw_of_new, guide, next_steps
 from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
 from hands_on.tui.current_examination import own_hand
+from hands_on.tui.flows.usable import loaded, usable
 from hands_on.tui.program import Stage
 from hands_on.tui.questions.choose_edition import ChooseEdition
 from hands_on.tui.questions.numbered import NumberedScreen
@@ -23,27 +24,6 @@ from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.screens.two_editions import TwoEditionsScreen
 from hands_on.tui.screens.under_another import UnderAnotherScreen
 from hands_on.wording.edition import sections
-
-CANT = "This edition can't be used"
-
-
-def loaded(stage: Stage, name: str) -> Ruleset | None:
-    """The edition `name`; None where it can't be used, which is told."""
-    try:
-        return stage.library.load(name)
-    except (StoreError, BadText) as error:
-        stage.say(CANT, str(error))
-        return None
-
-
-def usable(stage: Stage, head: EditionHead) -> Ruleset | None:
-    """The edition of a row as its file is now; None where it can't be used, which is told."""
-    if head.problem is None:
-        stage.library.look_again()
-        return loaded(stage, head.id)
-    stage.say(CANT, str(head.problem))
-    return None
-
 
 # --- two editions ------------------------------------------------------------------------------------
 

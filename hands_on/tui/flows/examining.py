@@ -9,6 +9,7 @@ from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
 from hands_on.tui.current_examination import CurrentExamination, open_sheet
 from hands_on.tui.flows.rounds import open_round
+from hands_on.tui.flows.usable import loaded
 from hands_on.tui.program import Stage
 from hands_on.tui.questions.choose_edition import ChooseEdition
 from hands_on.tui.screens.cautions import CautionsScreen, all_read
@@ -23,12 +24,8 @@ def new_examination(stage: Stage, ask: asks.NewExamination) -> None:
     """Choose the edition unless it is given, then the dog."""
 
     def chosen(edition: str | None) -> None:
-        if edition is None:
-            return
-        try:
-            ruleset = stage.library.load(edition)
-        except (StoreError, BadText) as error:
-            stage.say("This edition can't be used", str(error))
+        ruleset = loaded(stage, edition) if edition is not None else None
+        if ruleset is None:
             return
         if ask.walk is not None and ask.walk not in ruleset.walks:
             known = ", ".join(ruleset.walks)

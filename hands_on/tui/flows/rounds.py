@@ -12,6 +12,7 @@ from hands_on.store.places import typed_path
 from hands_on.store.round_file import read_round, rounds_folder, rounds_in
 from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
+from hands_on.tui.flows.usable import loaded
 from hands_on.tui.program import Stage
 from hands_on.tui.questions.choose_edition import ChooseEdition
 from hands_on.tui.questions.numbered import NumberedScreen
@@ -76,14 +77,9 @@ def round_written(stage: Stage, ask: asks.RoundWritten) -> None:
 
 def _host(stage: Stage) -> None:
     def chosen(edition: str | None) -> None:
-        if edition is None:
-            return
-        try:
-            ruleset = stage.library.load(edition)
-        except (StoreError, BadText) as error:
-            stage.say("This edition can't be used", str(error))
-            return
-        stage.push_screen(HostScreen(ruleset))
+        ruleset = loaded(stage, edition) if edition is not None else None
+        if ruleset is not None:
+            stage.push_screen(HostScreen(ruleset))
 
     stage.push_screen(ChooseEdition("New round: under which edition?"), chosen)
 
