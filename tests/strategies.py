@@ -77,7 +77,13 @@ _tooth_lists = {
 
 _takes = tables(
     {"point": words, "value": st.one_of(numbers, st.integers(-1000, 1000), texts)},
-    {**_given, "unit": st.sampled_from(["cm", "in", "kg", "deg"]), "side": _sides, "struck": texts},
+    {
+        **_given,
+        "unit": st.sampled_from(["cm", "in", "kg", "deg"]),
+        "side": _sides,
+        "struck": texts,
+        "hidden": st.booleans(),
+    },
 )
 _grades = st.lists(
     st.one_of(

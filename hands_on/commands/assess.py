@@ -171,7 +171,8 @@ def _head(ruleset: Ruleset, session: Session, evaluation: Evaluation) -> Iterato
 
 
 def _measures(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
-    from hands_on.measure.units import format_measured, format_value
+    from hands_on.measure.units import format_measured
+    from hands_on.wording.own_hand import hand_words
 
     for one in evaluation.measures:
         point = ruleset.points.get(one.id)
@@ -179,10 +180,7 @@ def _measures(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
         side = f", {one.side}" if one.side else ""
         young = f"; too young to judge, from {one.judged_from:g} months" if one.judged_from else ""
         yield from _text(f"{label}{side}: {format_measured(one.value, one.u, one.unit)}{young}")
-        own = (
-            f"; one take of it ± {format_value(one.own_tem, one.unit, 2)}" if one.own_tem is not None else ""
-        )
-        yield from _text(f"{one.basis}{own}", 6)
+        yield from _text("; ".join(filter(None, (one.basis, hand_words(one)))), 6)
     if evaluation.measures:
         yield from _bases(evaluation)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from types import MappingProxyType
 
@@ -16,9 +16,9 @@ from hands_on.exam.session import Session, Take
 from hands_on.measure.entry import EntryProblem, parse_entry
 from hands_on.measure.hand import OwnHand
 from hands_on.measure.takes import (
-    REPEATABLE_SHARE,
     DefaultU,
     Measured,
+    expected_repeatability,
     summarise,
     summarise_count,
     take_alarms,
@@ -50,6 +50,8 @@ class Measurement:
     """The unit most of the takes of a side were entered in; none where nobody took it."""
     own: OwnHand | None = None
     """The evaluator's own hand, where it is used."""
+    own_tem: Mapping[Side | None, float] = field(default_factory=dict)
+    """Its repeatability of one take at each of these readings."""
     too_young: str = ""
     """Why it cannot be judged yet; empty when it can."""
     judged_from: float | None = None
@@ -136,7 +138,8 @@ def _result(one: Measurement, side: Side | None) -> MeasureResult:
         too_young=bool(one.too_young),
         judged_from=one.judged_from,
         rests_on=_rests_on(point, one.own),
-        own_tem=convert(one.own.tem, one.canonical, point.unit) if one.own is not None else None,
+        own_tem=convert(one.own_tem[side], one.canonical, point.unit) if side in one.own_tem else None,
+        hand_share=found.hand_share,
         entered_unit=one.entered_units.get(side, ""),
     )
 
@@ -172,7 +175,12 @@ def _measure_point(
         alarms += _odd_takes(point, side, values, default, step, own)
     entered = {side: named.most_common(1)[0][0] for side, named in units.items()}
     pooled = _together(list(sides.values()))
-    return Measurement(point, MappingProxyType(sides), pooled, MappingProxyType(entered), own), alarms
+    hand = (
+        {} if own is None else {side: own.tem_for(found.value, default.at) for side, found in sides.items()}
+    )
+    return Measurement(
+        point, MappingProxyType(sides), pooled, MappingProxyType(entered), own, own_tem=hand
+    ), alarms
 
 
 def read_value(point: MeasurePoint, written: float | str, named: str | None) -> tuple[float, str]:
@@ -247,7 +255,7 @@ def _odd_takes(
         if len(set(values)) > 1:
             yield Alarm("discordant", (point.id,), CountsDiffer(point.id, side))
         return
-    sigma_r = own.tem if own is not None else REPEATABLE_SHARE * default.at(math.fsum(values) / len(values))
+    sigma_r = expected_repeatability(math.fsum(values) / len(values), default, step, own)
     unit = canonical_unit(point.quantity)
     found = take_alarms(values, unit=unit, sigma_r=sigma_r, resolution=step, is_height=point.id == HEIGHT)
     for alarm in found:

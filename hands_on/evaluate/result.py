@@ -66,6 +66,8 @@ class MeasureResult:
     """The same in one word."""
     own_tem: float | None = None
     """The evaluator's own repeatability of one take, in `unit`, where it is used."""
+    hand_share: float = 0.0
+    """Share of u squared that is the hand's from take to take; the rest all its takes have in common."""
     too_young: bool = False
     judged_from: float | None = None
     """From how many months on it can be judged, where it is too young."""

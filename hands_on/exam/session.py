@@ -116,6 +116,8 @@ class Take(Given):
     """The text as typed, where it was more than the number: `25 3/8`."""
     struck: str = ""
     """Not empty: the take does not count, and why. It stays on record."""
+    hidden: bool = False
+    """The earlier readings at this point were hidden while it was taken: a repeat that shows the hand."""
 
 
 class Grade(Given):

@@ -3,13 +3,14 @@
 TEM = sqrt(sum d^2 / 2n) for two takes of each of n dogs; for K takes, TEM^2 is the mean square
 within dogs, sum over dogs of (sum x^2 - (sum x)^2 / K_i) / sum (K_i - 1) (Ulijaszek and Kerr 1999,
 Br. J. Nutr. 82: 165-177; Perini and others 2005, Rev. Bras. Med. Esporte 11: 81-85; formulas from
-memory). It is the repeatability of one hand on one day, not the part all its takes share.
+memory). It is the repeatability of one hand on one day, not the part all its takes share. An error
+grows with what is measured: deviations are taken as shares of a careful take's uncertainty at that size.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Hashable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 from statistics import fmean, stdev
 
@@ -26,12 +27,15 @@ class OwnHand:
     ``tem`` is a standard deviation of single takes; it rests on ``n_repeats`` takes of ``n_dogs`` dogs.
     Where a dog was taken on several days, or left and right, its takes make several sets, each about a
     mean of its own: ``n_sets`` in all (0: one a dog), hence n_repeats - n_sets degrees of freedom.
+    ``tem`` holds for readings about ``at`` and grows with size as a careful take's uncertainty does; None:
+    it is the same at every size.
     """
 
     tem: float
     n_dogs: int
     n_repeats: int
     n_sets: int = 0
+    at: float | None = None
 
     def __post_init__(self) -> None:
         if self.n_repeats <= max(self.n_dogs, self.n_sets) or self.n_dogs < 1:
@@ -42,6 +46,12 @@ class OwnHand:
     @property
     def dof(self) -> int:
         return self.n_repeats - (self.n_sets or self.n_dogs)
+
+    def tem_for(self, value: float, u_one: Callable[[float], float]) -> float:
+        """The technical error at a reading; ``u_one`` gives the uncertainty of one careful take by size."""
+        if self.at is None or not u_one(self.at) > 0:
+            return self.tem
+        return self.tem * u_one(value) / u_one(self.at)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,13 +98,16 @@ def own_hand(
     takes: Sequence[Sequence[float]],
     resolution: float | None = None,
     dogs: Sequence[Hashable] | None = None,
+    u_one: Callable[[float], float] | None = None,
 ) -> OwnHand | NotYet:
     """The evaluator's own figure for one point from sets of takes, or why it must wait.
 
     Each set holds takes of one dog on one day, on one side; ``dogs`` tells for each set whose it is
-    (None: each of another dog). Ten dogs taken at least twice are wanted. A TEM below step/sqrt(12) of
-    the instrument is raised to it: equal readings on a coarse scale do not make a perfect hand
-    (JCGM 100:2008, F.2.2.1). Raises ValueError for takes that are not finite, and for ``dogs`` of
+    (None: each of another dog). Ten dogs taken at least twice are wanted. ``u_one`` gives the uncertainty
+    of one careful take by size: with it dogs of all sizes count alike, and the figure is that of their mean
+    size. A TEM below step/sqrt(12) of the instrument is raised to it: equal readings on a coarse scale do
+    not make a perfect hand (JCGM 100:2008, F.2.2.1). Raises ValueError for takes that are not finite, and
+    for ``dogs`` of
     another length than ``takes``.
     """
     if not all(math.isfinite(take) for dog in takes for take in dog):
@@ -110,4 +123,8 @@ def own_hand(
         )
     sets = [taken for _, taken in repeated]
     floor = (resolution or 0.0) / math.sqrt(12.0)
-    return OwnHand(max(tem(sets), floor), n_dogs, sum(map(len, sets)), len(sets))
+    found, at = tem(sets), None
+    if u_one is not None and all(u_one(fmean(taken)) > 0 for taken in sets):
+        at = fmean([fmean(taken) for taken in sets])
+        found = tem([[take / u_one(fmean(taken)) for take in taken] for taken in sets]) * u_one(at)
+    return OwnHand(max(found, floor), n_dogs, sum(map(len, sets)), len(sets), at)

@@ -46,6 +46,7 @@ __all__ = [
     "OddTakes",
     "Take",
     "critical_range_factor",
+    "expected_repeatability",
     "summarise",
     "summarise_count",
     "take_alarms",
@@ -108,6 +109,11 @@ class Measured:
     spread: float | None
     basis: str
 
+    @property
+    def hand_share(self) -> float:
+        """Share of u^2 that is the hand's from take to take, and that more takes make smaller; 0 to 1."""
+        return self.u_repeat**2 / self.u**2 if self.u > 0 else 0.0
+
     def u_after(self, more: int) -> float:
         """u expected after so many further takes by the same hand."""
         return math.hypot(self.sigma_r / math.sqrt(self.n + more), self.u_lasting)
@@ -128,6 +134,15 @@ class OddTakes:
     apart: float = 0.0
     allowed: float = 0.0
     n: int = 0
+
+
+def expected_repeatability(
+    value: float, default_u: DefaultU, resolution: float = 0.0, own: OwnHand | None = None
+) -> float:
+    """Standard deviation of single takes by one hand at this size, as expected before they are taken."""
+    if own is None:
+        return REPEATABLE_SHARE * default_u.at(value)
+    return max(own.tem_for(value, default_u.at), resolution_u(resolution))
 
 
 def summarise(
@@ -152,10 +167,8 @@ def summarise(
     n = len(readings)
     mean = fmean(readings)
     u_one = default_u.at(mean)
-    if own is None:
-        prior, prior_dof = REPEATABLE_SHARE * u_one, PRIOR_DOF
-    else:
-        prior, prior_dof = own.tem, float(own.dof)
+    prior = expected_repeatability(mean, default_u, step, own)
+    prior_dof = PRIOR_DOF if own is None else float(own.dof)
     spread_squared = variance(readings, mean) if n > 1 else 0.0
     dof_repeat = prior_dof + n - 1
     sigma_r = math.sqrt((prior_dof * prior * prior + (n - 1) * spread_squared) / dof_repeat)

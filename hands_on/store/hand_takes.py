@@ -13,6 +13,9 @@ from typing import Any
 
 from hands_on.store.letters import folded
 
+HIDDEN = "hidden"
+"""The key of a take that was taken while the earlier ones were hidden; a file without it has no repeats."""
+
 Reading = float | str
 """A take as entered: a number, or the text as typed."""
 
@@ -51,8 +54,9 @@ def hand_key(evaluator: str) -> str:
 def taken_of(tables: dict[str, Any]) -> Taken | None:
     """The readings of a session that is signed or finished, has a day, and names evaluator and dog.
 
-    Struck takes are left out, and takes that somebody else than evaluator or scribe gave. Amendments are
-    put in place of what they replace.
+    Of each point and side the first take counts, and those taken while the earlier ones were hidden. Struck
+    takes are left out, and takes that somebody else than evaluator or scribe gave. Amendments are put in
+    place of what they replace. None where no take is one.
     """
     held, dog = _table(tables, "examination"), _table(tables, "dog")
     evaluator, name = hand_key(_text(held, "evaluator")), _identity(dog)
@@ -62,14 +66,18 @@ def taken_of(tables: dict[str, Any]) -> Taken | None:
         return None
     hands = {"", evaluator, hand_key(_text(held, "scribe"))}
     readings: dict[Place, list[Reading]] = {}
+    seen: set[tuple[str, str]] = set()
+    repeated = False
     for take in _amended(tables):
-        point, value = _text(take, "point"), take.get("value")
-        if not point or _text(take, "struck") or hand_key(_text(take, "by")) not in hands:
+        point, side, value = _text(take, "point"), _text(take, "side"), take.get("value")
+        blind = (point, side) not in seen or take.get(HIDDEN) is True
+        seen.add((point, side))
+        if not (point and blind) or _text(take, "struck") or hand_key(_text(take, "by")) not in hands:
             continue
         if isinstance(value, int | float | str) and not isinstance(value, bool):
-            place = (point, _text(take, "side"), _text(take, "unit"))
-            readings.setdefault(place, []).append(value)
-    if not readings:
+            readings.setdefault((point, side, _text(take, "unit")), []).append(value)
+            repeated = repeated or take.get(HIDDEN) is True
+    if not repeated:
         return None
     return Taken(evaluator, name, f"{day:%Y-%m-%d}", readings)
 

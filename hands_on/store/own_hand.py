@@ -1,8 +1,9 @@
 """The evaluator's own hand, point by point, from the sessions kept.
 
-Takes of one dog on one day, at one point and side, make a set: within a session, and over several
-sessions of that day. The newest sessions alone are looked at, since a hand changes over the years. What
-is worked out is explained in `hands_on.measure.hand`.
+Takes of one dog on one day, at one point and side, make a set: the first of a session and those taken while
+the earlier ones were hidden, over all sessions of that day. A second reading taken in sight of the first
+leans on it and tells nothing of the hand. The newest sessions alone are looked at, since a hand changes over
+the years. What is worked out is explained in `hands_on.measure.hand`.
 """
 
 from __future__ import annotations
@@ -16,9 +17,10 @@ from typing import TYPE_CHECKING
 from hands_on.evaluate.measures import read_value
 from hands_on.measure.entry import EntryProblem
 from hands_on.measure.hand import OwnHand, own_hand
-from hands_on.measure.takes import REPEATABLE_SHARE, DefaultU, critical_range_factor
+from hands_on.measure.takes import DefaultU, critical_range_factor, expected_repeatability
 from hands_on.measure.units import canonical_unit, convert
 from hands_on.ruleset.points import MeasurePoint
+from hands_on.store.hand_takes import HIDDEN
 from hands_on.store.records import Records
 
 if TYPE_CHECKING:
@@ -26,7 +28,7 @@ if TYPE_CHECKING:
     from hands_on.store.hand_takes import Reading, Taken
 
 SESSIONS = 200
-"""So many of the evaluator's newest finished sessions count, and so many files are read at a time at most."""
+"""So many of the evaluator's newest finished sessions with hidden repeats count."""
 
 SLIP = 3.0
 """Takes farther apart than so many times what the default allows are no matter of the hand: one was misread
@@ -37,14 +39,15 @@ def hands_of(folder: Path, index: Path, ruleset: Ruleset, evaluator: str, file: 
     """An evaluator's own hand at each point of a ruleset with takes enough, from the sessions in `folder`.
 
     `file` is the session that is being evaluated: its own takes are left out, or they would count twice.
-    At most `SESSIONS` new files are read now; the index remembers them. Empty where nothing is known.
-    Raises StoreError when another program keeps the index busy.
+    Every file that can have a word in it is read once, so that the same files always give the same hand; the
+    index remembers them. Empty where nothing is known. Raises StoreError when another program keeps the
+    index busy.
     """
     if not evaluator.strip() or not os.path.isdir(folder):
         return {}
     inside = os.path.realpath(file.parent) == os.path.realpath(folder)
     with Records(folder, index) as records:
-        records.refresh(at_most=SESSIONS)
+        records.refresh(holding=HIDDEN)
         taken = records.taken(evaluator, SESSIONS, without=file.name if inside else "")
     return hands_from(taken, ruleset)
 
@@ -67,18 +70,19 @@ def _hand(ruleset: Ruleset, name: str, sets: Mapping[tuple[str, str, str], list[
     point = ruleset.points[name]
     if not isinstance(point, MeasurePoint):
         return None
-    step = convert(point.resolution, point.unit, canonical_unit(point.quantity))
-    sound = {key: values for key, values in sets.items() if not _slipped(point, values, step)}
-    found = own_hand(list(sound.values()), step, [dog for dog, _, _ in sound])
+    canonical = canonical_unit(point.quantity)
+    step = convert(point.resolution, point.unit, canonical)
+    default = DefaultU(convert(point.u.a, point.unit, canonical), point.u.b)
+    sound = {key: values for key, values in sets.items() if not _slipped(default, values, step)}
+    found = own_hand(list(sound.values()), step, [dog for dog, _, _ in sound], default.at)
     return found if isinstance(found, OwnHand) else None
 
 
-def _slipped(point: MeasurePoint, values: list[float], step: float) -> bool:
+def _slipped(default: DefaultU, values: list[float], step: float) -> bool:
     """Do takes lie so far apart that one of them must be a slip?"""
     if len(values) < 2:
         return False
-    a = convert(point.u.a, point.unit, canonical_unit(point.quantity))
-    allowed = critical_range_factor(len(values)) * REPEATABLE_SHARE * DefaultU(a, point.u.b).at(values[0])
+    allowed = critical_range_factor(len(values)) * expected_repeatability(values[0], default)
     return max(values) - min(values) > SLIP * max(allowed, step)
 
 

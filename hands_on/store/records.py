@@ -31,8 +31,10 @@ from hands_on.store.headers import (
 )
 from hands_on.store.places import close_own_folders
 from hands_on.store.private import FILE, make_folder, new_file
+from hands_on.store.text_file import read_bytes
+from hands_on.toml_text.problems import BadText
 
-_VERSION = 2
+_VERSION = 3
 """Of the index's layout; an index of another version is made again."""
 
 _BATCH = 200
@@ -81,10 +83,11 @@ class Records:
         self._in_memory = False
         self._database: sqlite3.Connection | None = None
 
-    def refresh(self, at_most: int | None = None) -> Refreshed:
+    def refresh(self, at_most: int | None = None, holding: str = "") -> Refreshed:
         """Read the files that are new or changed since they were last read, newest files first.
 
-        With `at_most` no more than so many, for showing progress; call again while `left` is not 0.
+        With `at_most` no more than so many, for showing progress; call again while `left` is not 0. With
+        `holding` only those that have this word in them, and those that had been read before.
         """
         try:
             there = _files_in(self.folder)
@@ -97,14 +100,18 @@ class Records:
         gone = [name for name in known if name not in there]
         stale = [name for name, stamp in there.items() if known.get(name) != stamp]
         stale.sort(key=lambda name: there[name], reverse=True)
-        wanted = stale[:at_most]
+        if holding:
+            wanted = [name for name in stale if name in known or _has(self.folder, name, holding)]
+        else:
+            wanted = stale
+        wanted = wanted[:at_most]
         if gone:
             self._run(lambda database: _forget(database, gone))
         for batch in _batches(wanted):
             rows = [_indexed(self.folder, name, there[name]) for name in batch]
             self._run(partial(_keep, rows))
         if renewals != self._renewals:  # what was known before is no longer in the index
-            return self.refresh(at_most)
+            return self.refresh(at_most, holding)
         return Refreshed(len(wanted), len(gone), len(stale) - len(wanted))
 
     def find(self, text: str, limit: int = 200) -> tuple[Row, ...]:
@@ -128,7 +135,7 @@ class Records:
         """
         query = (
             "SELECT evaluator, dog, day, readings FROM takes WHERE evaluator = ? AND name <> ? "
-            "ORDER BY newest DESC LIMIT ?"
+            "ORDER BY newest DESC, name LIMIT ?"
         )
         bound = (hand_key(evaluator), os.fsencode(without), limit)
         found = self._found(query, bound)
@@ -245,6 +252,14 @@ def _files_in(folder: Path) -> dict[bytes, tuple[int, int]]:
                         state = entry.stat()
                         found[os.fsencode(entry.name)] = (state.st_mtime_ns, state.st_size)
     return found
+
+
+def _has(folder: Path, name: bytes, word: str) -> bool:
+    """Has a file this word in it? Quicker to see than what it says; one that can't be read has not."""
+    try:
+        return word.encode() in read_bytes(folder / os.fsdecode(name))
+    except BadText:
+        return False
 
 
 def _known(database: sqlite3.Connection) -> dict[bytes, tuple[int, int]]:

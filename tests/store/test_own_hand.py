@@ -18,10 +18,24 @@ SIGNED = '[signature]\nname = "E. Example"\nat = 2026-05-02T10:00:00+02:00\n'
 
 
 def write(
-    folder, number, takes, *, dog="", evaluator="E. Example", day=2, more="", more_takes="", end=SIGNED
+    folder,
+    number,
+    takes,
+    *,
+    dog="",
+    evaluator="E. Example",
+    day=2,
+    more="",
+    more_takes="",
+    end=SIGNED,
+    hidden=True,
 ):
-    """A session of heights; by default of a dog of its own, signed."""
-    rows = "".join(f'[[takes]]\npoint = "height"\nvalue = {value}\n{more_takes}' for value in takes)
+    """A session of heights, signed; by default of a dog of its own, and each take hidden from the next."""
+    rows = "".join(
+        f'[[takes]]\npoint = "height"\nvalue = {value}\n{more_takes}'
+        + ("hidden = true\n" if number_of and hidden else "")
+        for number_of, value in enumerate(takes)
+    )
     path = folder / f"session-{number}.toml"
     path.write_text(
         f'format = 1\n[ruleset]\nid = "hovawart-fci-190"\n[dog]\ncall_name = "Arko"\nsex = "male"\n'
@@ -43,6 +57,17 @@ def hands(folder, evaluator="E. Example", file=Path("elsewhere.toml")):
     return hands_of(folder, folder.parent / "index.sqlite", RULES, evaluator, file)
 
 
+def scaled_tem(taken):
+    """TEM of pairs in units of a careful take, sqrt(0.4^2 + (0.006 x)^2) cm, at the mean size."""
+    means = np.mean(taken, axis=1)
+
+    def careful(size):
+        return np.hypot(0.4, 0.006 * size)
+
+    differences = np.diff(np.array(taken))[:, 0] / careful(means)
+    return np.sqrt(np.sum(differences**2) / (2 * len(taken))) * careful(np.mean(means))
+
+
 def pairs(count, seed=7, sigma=0.3):
     chosen = random.Random(seed)
     return [
@@ -60,23 +85,23 @@ def test_ten_dogs_taken_twice_make_a_hand(folder):
     for number, takes in enumerate(taken[9:], 9):
         write(folder, number, takes)
     hand = hands(folder)["height"]
-    differences = np.diff(np.array(taken))
-    assert hand.tem == pytest.approx(np.sqrt(np.sum(differences**2) / 24))
+    assert hand.tem == pytest.approx(scaled_tem(taken))
     assert (hand.n_dogs, hand.n_repeats, hand.dof) == (12, 24, 12)
     assert hands(folder, "e.  EXAMPLE") == hands(folder)  # a name is a name
     assert hands(folder, "M. Quill") == {}
     assert hands(folder, "") == {}
 
 
-def test_sessions_of_one_dog_on_one_day_are_repeats_and_on_two_days_are_not(folder):
+def test_sessions_of_one_dog_on_one_day_make_one_set_and_on_two_days_two(folder):
     for number, (first, second) in enumerate(pairs(10)):
-        write(folder, f"{number}-a", [first], dog=f"d{number}")
-        write(folder, f"{number}-b", [second], dog=f"d{number}")
+        write(folder, f"{number}-a", [first, second], dog=f"d{number}")
+        write(folder, f"{number}-b", [second, first], dog=f"d{number}")
     hand = hands(folder)["height"]
-    assert (hand.n_dogs, hand.n_repeats, hand.n_sets) == (10, 20, 10)
+    assert (hand.n_dogs, hand.n_repeats, hand.n_sets) == (10, 40, 10)
     for number in range(10):
-        write(folder, f"{number}-b", [75.0], dog=f"d{number}", day=9)  # grown or not: another day
-    assert hands(folder) == {}
+        write(folder, f"{number}-b", [75.0, 75.5], dog=f"d{number}", day=9)  # grown or not: another day
+    hand = hands(folder)["height"]
+    assert (hand.n_dogs, hand.n_repeats, hand.n_sets) == (10, 40, 20)
 
 
 def test_a_dog_taken_on_many_days_is_still_one_dog(folder):
@@ -109,7 +134,10 @@ def test_amended_takes_stand_for_what_they_replace(folder):
     for number, takes in enumerate(pairs(9)):
         write(folder, number, takes)
     amended = '[[amendments]]\npoint = "height"\nreason = "misread"\n'
-    rows = "".join(f'[[amendments.takes]]\npoint = "height"\nvalue = {value}\n' for value in (66.0, 66.2))
+    rows = "".join(
+        f'[[amendments.takes]]\npoint = "height"\nvalue = {value}\n{hidden}'
+        for value, hidden in ((66.0, ""), (66.2, "hidden = true\n"))
+    )
     write(folder, "amended", [66.0], end=SIGNED + amended + rows)
     assert hands(folder)["height"].n_repeats == 20
 
@@ -123,24 +151,61 @@ def test_the_session_being_evaluated_does_not_count_for_itself(folder):
 
 def test_units_and_sides_are_kept_apart(folder):
     for number, (first, second) in enumerate(pairs(10)):
-        inches = f'[[takes]]\npoint = "height"\nvalue = "{second / 2.54:.6f} in"\n'
+        inches = f'[[takes]]\npoint = "height"\nvalue = "{second / 2.54:.6f} in"\nhidden = true\n'
         sides = "".join(
-            f'[[takes]]\npoint = "thigh-length"\nvalue = {value}\nside = "{side}"\n'
-            for value, side in ((24.0, "left"), (24.4, "left"), (25.5, "right"), (25.5, "right"))
+            f'[[takes]]\npoint = "thigh-length"\nvalue = {value}\nside = "{side}"\n{hidden}'
+            for value, side, hidden in (
+                (24.0, "left", ""),
+                (24.4, "left", "hidden = true\n"),
+                (25.5, "right", ""),
+                (25.5, "right", "hidden = true\n"),
+            )
         )
         write(folder, number, [first], end=inches + sides + SIGNED)
     found = hands(folder)
-    assert found["height"].tem == pytest.approx(np.sqrt(np.sum(np.diff(pairs(10)) ** 2) / 20), rel=1e-5)
+    assert found["height"].tem == pytest.approx(scaled_tem(pairs(10)), rel=1e-5)
     thigh = found["thigh-length"]
     assert (thigh.n_dogs, thigh.n_sets, thigh.n_repeats) == (10, 20, 40)
     # left pairs 0.4 apart, right pairs alike: sqrt(10 * 0.16 / 2 / 20)
-    assert thigh.tem == pytest.approx(0.2)
+    assert thigh.tem == pytest.approx(0.2, rel=0.03)  # scaled to the mean of 24.2 and 25.5 cm
 
 
-def test_nothing_is_read_twice_and_never_more_than_so_many_files(folder, monkeypatch):
-    for number in range(SESSIONS + 5):
-        path = write(folder, number, [60.0, 60.4])
+def test_a_reading_taken_in_sight_of_the_first_is_no_repeat(folder):
+    """It leans on the first: it would make every hand look surer than it is."""
+    for number, takes in enumerate(pairs(12)):
+        write(folder, number, takes, hidden=False)
+    assert hands(folder) == {}
+    for number, (first, second) in enumerate(pairs(12)):
+        seen = f'[[takes]]\npoint = "height"\nvalue = {first}\n'
+        write(folder, number, [first, second], end=seen + SIGNED)  # a third, in sight of both
+    assert hands(folder)["height"].n_repeats == 24
+
+
+def test_the_same_files_give_the_same_hand_at_every_call(folder):
+    """More files than are looked at, read or not read by the index before: never another result."""
+    taken = pairs(10) * (SESSIONS // 10 + 4)
+    for number, takes in enumerate(taken):
+        path = write(folder, number, takes, day=1 + number // 10)
         os.utime(path, ns=(number, number))
+    for number in range(50):
+        write(folder, f"other-{number}", [60.0, 64.0], hidden=False)
+    first = hands(folder)
+    assert first["height"].n_dogs == SESSIONS
+    assert hands(folder) == first
+    with module.Records(folder, folder.parent / "index.sqlite") as records:
+        while records.refresh(at_most=77).left:
+            assert hands(folder) == first
+    assert hands(folder) == first
+    assert (
+        hands_of(folder, folder.parent / "a new index.sqlite", RULES, "E. Example", Path("x.toml")) == first
+    )
+
+
+def test_nothing_is_read_twice_and_only_what_can_have_repeats(folder, monkeypatch):
+    for number in range(20):
+        write(folder, number, [60.0, 60.4])
+    for number in range(20):
+        write(folder, f"seen-{number}", [60.0, 60.4], hidden=False)
     read = []
     header_of = module.header_of
 
@@ -149,16 +214,22 @@ def test_nothing_is_read_twice_and_never_more_than_so_many_files(folder, monkeyp
         return header_of(path)
 
     monkeypatch.setattr(module, "header_of", counted)
-    assert hands(folder)["height"].n_dogs == SESSIONS
-    assert len(read) == SESSIONS
-    assert "session-0.toml" not in read  # the newest first
+    assert hands(folder)["height"].n_dogs == 20
+    assert sorted(read) == sorted(f"session-{number}.toml" for number in range(20))
     hands(folder)
-    assert len(read) == SESSIONS + 5
-    hands(folder)
-    assert len(read) == SESSIONS + 5
-    write(folder, 3, [61.0, 61.2])
-    hands(folder)
-    assert read[SESSIONS + 5 :] == ["session-3.toml"]
+    assert len(read) == 20
+    write(folder, 3, [61.0, 61.2], hidden=False)  # no longer a repeat: read again, and forgotten
+    assert hands(folder)["height"].n_dogs == 19
+    assert read[20:] == ["session-3.toml"]
+
+
+def test_the_hand_is_scaled_to_the_size_of_the_dog(folder):
+    """A careful take's error grows with size (height: 0.40 cm and 0.6 % of the reading), and so a hand's."""
+    for number, takes in enumerate(pairs(12)):
+        write(folder, number, takes)
+    hand = hands(folder)["height"]
+    small, large = (hand.tem_for(size, lambda x: np.hypot(0.4, 0.006 * x)) for size in (30.0, 75.0))
+    assert small / large == pytest.approx(np.hypot(0.4, 0.18) / np.hypot(0.4, 0.45))
 
 
 def test_assess_uses_the_hand_and_says_so(folder, tmp_path, capsys, monkeypatch):

@@ -62,6 +62,30 @@ async def test_take_back_by_letter_and_by_the_keypad_menu(folder):
         assert not table.on_disk.grades
 
 
+async def test_a_repeat_is_taken_with_the_earlier_readings_hidden(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("height")
+        await table.type("71.5\r")
+        assert "Over height" in table.text
+        await table.press("m")
+        assert "71.5" not in table.text
+        assert "Over height" not in table.text, "a finding gives the reading away"
+        await table.type("70.9\r")
+        assert "70.9" not in table.text
+        assert [take.hidden for take in table.on_disk.takes] == [False, True]
+        await table.press("m")
+        assert "71.5 cm" in table.text
+        assert "70.9 cm" in table.text
+        await table.press("full_stop", "1")  # by the keypad
+        assert "71.5" not in table.text
+        await table.type("71.2\r")
+        await table.press("full_stop", "1")
+        await table.type("71.3\r")
+        assert [take.hidden for take in table.on_disk.takes] == [False, True, True, False]
+
+
 async def test_a_reading_shows_value_uncertainty_and_verdict_at_once(folder):
     begun(folder)
     async with sitting(folder) as table:

@@ -32,6 +32,8 @@ class MeasureDialogue(Dialogue):
         wanted = unit if unit in OFFERED.get(point.quantity, ()) and point.unit == "cm" else point.unit
         self.unit: UnitName = wanted if wanted in fitting else point.unit
         self.side: Side | None = None
+        self.hidden = False
+        """Are the readings hidden, so that the next one cannot lean on them?"""
         self.suggestions: tuple[Entry, ...] = ()
         """Likely meanings of a text that was not taken."""
 
@@ -39,6 +41,15 @@ class MeasureDialogue(Dialogue):
     def signed(self) -> bool:
         """May a reading be below nought here?"""
         return self.point.plausible[0] < 0
+
+    def hide(self) -> None:
+        """Hide the readings given here, or show them again."""
+        self.hidden = not self.hidden
+        self.message = (
+            "The readings are hidden: lift the hand off, find the place anew, and type what it reads."
+            if self.hidden
+            else "The readings show again."
+        )
 
     def prompt(self) -> Prompt:
         """What to show now."""
@@ -64,6 +75,7 @@ class MeasureDialogue(Dialogue):
 
     def _take_line(self, number: int, take: Take) -> Line:
         typed = f"{take.value:g} {take.unit}" if not isinstance(take.value, str) else take.value
+        typed = "hidden" if self.hidden else typed
         struck = f"struck: {take.struck}" if take.struck else ""
         aside = ", ".join(part for part in (take.side or "", struck) if part)
         return Line(str(number), typed, not take.struck, aside)
@@ -140,8 +152,11 @@ class MeasureDialogue(Dialogue):
 
     def _take(self, entry: Entry) -> Step:
         self.suggestions = ()
-        takes = (*self.answers.takes, take_of(self.point, entry, entry.text, self.side))
-        return self.record(Answers(takes=takes), f"Take {len(takes)}: {shown(entry)}.", go_on=False)
+        before = self.answers.takes
+        blind = self.hidden and any(take.side == self.side for take in before)
+        taken = take_of(self.point, entry, entry.text, self.side).model_copy(update={"hidden": blind})
+        told = "recorded; m shows the readings" if self.hidden else shown(entry)
+        return self.record(Answers(takes=(*before, taken)), f"Take {len(before) + 1}: {told}.", go_on=False)
 
     def recorded(self) -> tuple[Recorded, ...]:
         """Each take that counts, by its number in the list; without it it stays on record as struck."""

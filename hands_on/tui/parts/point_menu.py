@@ -6,6 +6,7 @@ from typing import Protocol
 
 from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue import Dialogue, Line
+from hands_on.exam.dialogue.measure import MeasureDialogue
 from hands_on.exam.session import Note, Skip
 from hands_on.exam.walk import Stop
 from hands_on.tui.asks import Doing, Review
@@ -64,8 +65,7 @@ class PointMenu:
         region = self.walk.stop.region.label
         lines = [
             Line("0", "explain this point"),
-            *(Line(key, f"skip: {why}") for key, why in REASONS.items()),
-            Line("6", "skip: another reason (typed)"),
+            *self._skips(),
             Line("7", f"skip the whole region {region}"),
             Line("8", "take back what is recorded here"),
         ]
@@ -76,9 +76,38 @@ class PointMenu:
         screen = NumberedScreen(self.walk.stop.point.label, "What about this point?", lines)
         self.screen.app.push_screen(screen, self._more)
 
+    @property
+    def hidden(self) -> bool:
+        """Are the readings at this point hidden?"""
+        here = self.walk.dialogue
+        return isinstance(here, MeasureDialogue) and here.hidden
+
+    def hide(self) -> None:
+        """Hide the readings here for a repeat that cannot lean on them, or show them again."""
+        here = self.walk.dialogue
+        if isinstance(here, MeasureDialogue):
+            here.hide()
+            self.screen.show()
+        else:
+            self.screen.say_here("Only readings of a measurement can be hidden.")
+
+    @property
+    def _taken(self) -> bool:
+        """Are there readings here, so that the point is not to be skipped but may be taken again?"""
+        here = self.walk.dialogue
+        return isinstance(here, MeasureDialogue) and here.answers.given
+
+    def _skips(self) -> list[Line]:
+        if self._taken:
+            return [Line("1", "show the readings" if self.hidden else "measure again, readings hidden")]
+        typed = Line("6", "skip: another reason (typed)")
+        return [*(Line(key, f"skip: {why}") for key, why in REASONS.items()), typed]
+
     def _more(self, key: str | None) -> None:
         if key == "0":
             self.explain()
+        elif key == "1" and self._taken:
+            self.hide()
         elif key in REASONS:
             self._skip(REASONS[key])
         elif key == "6":

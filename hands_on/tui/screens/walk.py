@@ -266,6 +266,10 @@ class WalkScreen(SessionScreen):
         """What is recorded at this point, or the skip of it."""
         self.menu.take_back()
 
+    def action_hide(self) -> None:
+        """Hide the readings here for a repeat that cannot lean on them, or show them again."""
+        self.menu.hide()
+
     def action_jump(self) -> None:
         """The regions by number."""
         self.menu.jump()
@@ -351,13 +355,15 @@ class WalkScreen(SessionScreen):
             chart.show(self.dialogue)
         self.query_one(AnswerPane).show(self.dialogue.prompt())
         before = self._then_and_now() if self._answered_before else ""
-        results = result_rows(sheet, stop, self.dialogue, before)
+        hidden = self.menu.hidden  # what the readings gave would give them away
+        results = [] if hidden else result_rows(sheet, stop, self.dialogue, before)
         verdict = self.query_one("#verdict", Static)
         verdict.update(Content("\n").join(results))
         verdict.display = bool(results)
         for place, in_short in (("#beside FindingList", False), ("WalkScreen > FindingList", True)):
             findings = self.query_one(place, FindingList)
             findings.show(sheet.ruleset, sheet.evaluation, in_short=in_short)
+            findings.visible = not hidden
 
     def _show_state(self) -> None:
         sheet = self.sheet
