@@ -153,7 +153,7 @@ def _text(text: str, indent: int = 2) -> list[str]:
 
 
 def _head(ruleset: Ruleset, session: Session, evaluation: Evaluation) -> Iterator[str]:
-    from hands_on.measure.age import age_text
+    from hands_on.wording.ages import age_text
 
     dog = session.dog
     name = dog.registered_name or dog.call_name or "a dog without a name"
@@ -173,6 +173,7 @@ def _head(ruleset: Ruleset, session: Session, evaluation: Evaluation) -> Iterato
 def _measures(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
     from hands_on.measure.units import format_measured
     from hands_on.wording.own_hand import hand_words
+    from hands_on.wording.uncertainty import basis_words
 
     for one in evaluation.measures:
         point = ruleset.points.get(one.id)
@@ -180,7 +181,7 @@ def _measures(ruleset: Ruleset, evaluation: Evaluation) -> Iterator[str]:
         side = f", {one.side}" if one.side else ""
         young = f"; too young to judge, from {one.judged_from:g} months" if one.judged_from else ""
         yield from _text(f"{label}{side}: {format_measured(one.value, one.u, one.unit)}{young}")
-        yield from _text("; ".join(filter(None, (one.basis, hand_words(one)))), 6)
+        yield from _text("; ".join(filter(None, (basis_words(one.basis), hand_words(one)))), 6)
     if evaluation.measures:
         yield from _bases(evaluation)
 

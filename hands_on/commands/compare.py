@@ -126,6 +126,7 @@ def _cells(compared: SideBySide, row: ComparedTrait) -> list[str]:
 
 def pairing_lines(found: Pairing) -> Iterator[str]:
     """The pairing as text."""
+    from hands_on.wording.ages import age_words
     from hands_on.wording.pairing import (
         CAUTIONS,
         pairing_remarks,
@@ -134,10 +135,8 @@ def pairing_lines(found: Pairing) -> Iterator[str]:
         sided_sentence,
     )
 
-    yield from paragraph(
-        f"Sire {found.sire.dog} ({found.sire.age_words}, {found.sire.ruleset.edition.title})", 0
-    )
-    yield from paragraph(f"Dam {found.dam.dog} ({found.dam.age_words}, {found.dam.ruleset.edition.title})", 0)
+    for parent, one in (("Sire", found.sire), ("Dam", found.dam)):
+        yield from paragraph(f"{parent} {one.dog} ({age_words(one.age)}, {one.ruleset.edition.title})", 0)
     for remark in pairing_remarks(found):
         yield from paragraph(f"Note: {remark}", 0)
     yield from section("Faults they share", _shared(found), "none")

@@ -65,12 +65,11 @@ def _print(rows: Iterator[str]) -> None:
 
 def plan_lines(earlier: Examined, found: Plan) -> Iterator[str]:
     """The plan as text; what was found then is not told."""
+    from hands_on.wording.ages import age_words
     from hands_on.wording.recheck import plan_words
 
-    yield from paragraph(
-        f"{earlier.dog}, examined {earlier.day or 'on a day not known'} ({earlier.age_words}): look again at",
-        0,
-    )
+    when = f"{earlier.day or 'on a day not known'} ({age_words(earlier.age)})"
+    yield from paragraph(f"{earlier.dog}, examined {when}: look again at", 0)
     regions = {region.id: region.label for region in earlier.ruleset.regions}
     for first, title in ((True, "First"), (False, "If there is time: as asked then, but it may have moved")):
         rows = (
@@ -86,13 +85,11 @@ def plan_lines(earlier: Examined, found: Plan) -> Iterator[str]:
 
 def verdict_lines(found: Recheck) -> Iterator[str]:
     """Then and now, the changes first."""
+    from hands_on.wording.ages import age_words
     from hands_on.wording.recheck import RECHECK_REMARKS, VERDICTS, rechecked_sentence
 
-    yield from paragraph(
-        f"{found.later.dog}: {found.earlier.day} ({found.earlier.age_words}, {found.earlier.evaluator}) and "
-        f"{found.later.day} ({found.later.age_words}, {found.later.evaluator})",
-        0,
-    )
+    then, now = (f"{one.day} ({age_words(one.age)}, {one.evaluator})" for one in (found.earlier, found.later))
+    yield from paragraph(f"{found.later.dog}: {then} and {now}", 0)
     for remark in found.remarks:
         yield from paragraph(f"Note: {RECHECK_REMARKS[remark]}", 0)
     for verdict, title in VERDICTS.items():
@@ -121,7 +118,7 @@ def history_lines(found: History) -> Iterator[str]:
 
 
 def _moment(one: Moment) -> str:
-    from hands_on.measure.age import age_text
+    from hands_on.wording.ages import age_text
     from hands_on.wording.answers import answer_words
 
     age, day = one.session.age, one.session.day

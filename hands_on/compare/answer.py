@@ -9,6 +9,7 @@ from typing import Literal
 from hands_on.compare.examined import Examined
 from hands_on.exam.answers import Answers
 from hands_on.exam.session import Choice, Grade, NoteFinding, Teeth
+from hands_on.measure.age import TooYoung
 from hands_on.measure.units import convert
 from hands_on.ruleset.base import DEGREES, Degree, Side
 from hands_on.ruleset.points import (
@@ -102,8 +103,8 @@ class Answer:
     skipped_because: str = ""
     """Why it was skipped, as typed."""
     unsure: bool = False
-    too_young: str = ""
-    """Why it cannot be judged at that age; empty when it can."""
+    too_young: TooYoung | None = None
+    """Why it cannot be judged at that age; None when it can."""
     value: float | None = None
     u: float | None = None
     u_lasting: float | None = None
@@ -237,19 +238,20 @@ def _places(point: GradePoint, seen: Iterable[_Recorded]) -> int | None:
     return max(places, key=abs)
 
 
-def _age(one: Examined, point: Point, answer: Answer) -> str:
-    """Why an answer cannot be judged yet; empty when something in it can."""
+def _age(one: Examined, point: Point, answer: Answer) -> TooYoung | None:
+    """Why an answer cannot be judged yet; None when something in it can."""
     if isinstance(point, MeasurePoint):
         return one.measures.by_point[point.id].too_young
-    reasons = []
+    reasons: list[TooYoung] = []
     for fault in answer.faults or (
         faults_of(point)[:1] if isinstance(point, TeethPoint) else faults_of(point)
     ):
         known = one.ruleset.faults.get(fault)
-        reasons.append(one.circumstances.too_young(known.too_young) if known is not None else "")
-        if not reasons[-1]:
-            return ""
-    return reasons[0] if reasons else ""
+        young = one.circumstances.too_young(known.too_young) if known is not None else None
+        if young is None:
+            return None
+        reasons.append(young)
+    return reasons[0] if reasons else None
 
 
 def _step(grades: Sequence[Grade], point: ScalePoint) -> Answer | None:

@@ -14,7 +14,6 @@ from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.result import Evaluation
 from hands_on.exam.answers import Answers, amended, place_of
 from hands_on.exam.session import Choice, Grade, NoteFinding, Session, Take
-from hands_on.measure.age import age_text
 from hands_on.measure.hand import OwnHand
 from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset
@@ -98,11 +97,6 @@ class Examined:
     def age(self) -> float | None:
         """Months at the examination."""
         return self.circumstances.age
-
-    @property
-    def age_words(self) -> str:
-        """The age in words, `age not known` without one."""
-        return "age not known" if self.age is None else age_text(self.age)
 
     @property
     def held(self) -> datetime.datetime | None:

@@ -10,7 +10,7 @@ from hands_on.evaluate.alarms import BornLater, NotKnown
 from hands_on.evaluate.result import Alarm
 from hands_on.exam.conditions import Entered
 from hands_on.exam.session import Session
-from hands_on.measure.age import Gate, gate
+from hands_on.measure.age import TooYoung, too_young
 from hands_on.ruleset.base import SizeClass, When
 from hands_on.ruleset.points import Ages
 from hands_on.ruleset.ruleset import Ruleset
@@ -40,20 +40,11 @@ class Circumstances(Entered):
         """The same where a limit has decided an attribute."""
         return replace(self, classified={**self.classified, name: value})
 
-    def too_young(self, ages: Ages | None) -> str:
-        """Why something cannot be judged yet at this age; empty when it can, or the age is not known."""
-        verdict = self._gate(ages)
-        return verdict.text if verdict is not None and verdict.too_young else ""
-
-    def judged_from(self, ages: Ages | None) -> float | None:
-        """From how many months on it can be judged, where it cannot be yet."""
-        verdict = self._gate(ages)
-        return verdict.from_months if verdict is not None and verdict.too_young else None
-
-    def _gate(self, ages: Ages | None) -> Gate | None:
+    def too_young(self, ages: Ages | None) -> TooYoung | None:
+        """Why something cannot be judged yet at this age; None when it can, or the age is not known."""
         if ages is None:
             return None
-        return gate(self.age, {size: getattr(ages, size) for size in SIZES}, self.size_class)
+        return too_young(self.age, {size: getattr(ages, size) for size in SIZES}, self.size_class)
 
     def attribute(self, name: str) -> str:
         """As entered, unless a limit decides it."""

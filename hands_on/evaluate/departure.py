@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from hands_on.evaluate.reasons import Reason
 from hands_on.evaluate.result import Origin, RuleResult
 from hands_on.exam.session import Status
+from hands_on.measure.age import TooYoung
 from hands_on.ruleset.base import Degree, Side
 
 
@@ -52,10 +53,8 @@ class Departure:
     rule: RuleResult | None = None
     """Of a measurement: the result of the limit."""
     teeth: tuple[int, ...] = ()
-    too_young: str = ""
-    """Why the measurement itself cannot be judged yet."""
-    judged_from: float | None = None
-    """From how many months on it can be, where it cannot be yet."""
+    too_young: TooYoung | None = None
+    """Why the measurement itself cannot be judged yet; None when it can."""
     lasting: bool = False
     """Measured over a limit that growing cannot mend."""
     reasons: tuple[Reason, ...] = ()

@@ -19,6 +19,7 @@ from hands_on.evaluate.merge import Group
 from hands_on.evaluate.reasons import Reason, said
 from hands_on.evaluate.result import Alarm, Finding, Origin
 from hands_on.exam.session import Decision
+from hands_on.measure.age import TooYoung
 from hands_on.ruleset.base import DEGREES
 from hands_on.ruleset.rules import Combination
 from hands_on.ruleset.ruleset import Ruleset
@@ -80,10 +81,10 @@ class _Maker:
         if called.off and group.status == "present":
             off = SwitchOff(called.off, self._label(group), self.classes.name(called.would_be))
             self.alarms.append(Alarm("conditional", points, off))
-        young, always, judged_from = self._too_young(group)
+        young, always = self._too_young(group)
         reasons = [*called.reasons, *(reason for one in group.members for reason in one.reasons)]
         reasons += group.degrees_differ()
-        reasons += [Reason("too-young", young)] if young else []
+        reasons += _of_age(young)
         reasons += always
         known = self.ruleset.faults.get(group.fault)
         origins: list[Origin] = [one.origin for one in group.members]
@@ -98,8 +99,8 @@ class _Maker:
             origin=group.basis[0].origin,
             origins=tuple(dict.fromkeys(origins)),
             points=points,
-            too_young=bool(young),
-            judged_from=judged_from,
+            too_young=young is not None,
+            judged_from=young.from_months if young is not None else None,
             detail=group.detail,
             rules=tuple(dict.fromkeys(one.rule for one in group.members if one.rule is not None)),
             teeth=tuple(sorted({tooth for one in group.members for tooth in one.teeth})),
@@ -108,7 +109,7 @@ class _Maker:
             source=self.ruleset.source_text(called.source),
             reading=called.reading,
             reasons=tuple(dict.fromkeys(reasons)),
-            counts=not young and called.cls not in UNCOUNTED,
+            counts=young is None and called.cls not in UNCOUNTED,
         )
         if known is not None and known.veterinary and (known.always or finding.degree == "extreme"):
             about = ForVeterinarian(finding.label, known.veterinary)
@@ -139,18 +140,17 @@ class _Maker:
             return replace(light, reasons=(*light.reasons, Reason("seen-not-measured")))
         return heaviest
 
-    def _too_young(self, group: Group) -> tuple[str, tuple[Reason, ...], float | None]:
-        """Why it cannot be judged yet (empty: it can), what is said of it at any age, and the months."""
+    def _too_young(self, group: Group) -> tuple[TooYoung | None, tuple[Reason, ...]]:
+        """Why it cannot be judged yet (None: it can), and what is said of it at any age."""
         known = self.ruleset.faults.get(group.fault)
-        ages = known.too_young if known is not None else None
-        young, judged_from = self.circumstances.too_young(ages), self.circumstances.judged_from(ages)
-        first = group.basis[0]
-        if all(one.too_young for one in group.basis) and (first.judged_from or 0) > (judged_from or 0):
-            young, judged_from = first.too_young, first.judged_from
-        always = known.always if known is not None and young else ""
+        young = self.circumstances.too_young(known.too_young) if known is not None else None
+        first = group.basis[0].too_young
+        if first is not None and all(one.too_young is not None for one in group.basis):
+            young = max(young or first, first, key=lambda one: one.from_months)
+        always = known.always if known is not None and young is not None else ""
         if always and any(one.lasting for one in group.basis):
-            return "", (Reason("counted-young", always),), None
-        return young, said(always), judged_from
+            return None, (Reason("counted-young", always),)
+        return young, said(always)
 
     def _decided(self, finding: Finding) -> Finding:
         """With the evaluator's own decision, where there is one; both stay visible."""
@@ -243,8 +243,7 @@ class _Maker:
 
     def _absent(self, group: Group) -> Finding:
         known = self.ruleset.faults.get(group.fault)
-        ages = known.too_young if known is not None else None
-        young = self.circumstances.too_young(ages)
+        young = self.circumstances.too_young(known.too_young) if known is not None else None
         points = _unique(point for one in group.members for point in one.points)
         return Finding(
             id=group.fault,
@@ -259,9 +258,9 @@ class _Maker:
             points=points,
             detail=group.detail,
             function=known.function if known is not None else "",
-            too_young=bool(young),
-            judged_from=self.circumstances.judged_from(ages),
-            reasons=(Reason("ruled-out"), *((Reason("too-young", young),) if young else ())),
+            too_young=young is not None,
+            judged_from=young.from_months if young is not None else None,
+            reasons=(Reason("ruled-out"), *_of_age(young)),
             counts=False,
         )
 
@@ -288,6 +287,10 @@ def found_faults(departures: Iterable[Departure], decisions: Sequence[Decision])
 def _stands(finding: Finding) -> bool:
     """Sure, old enough and not dismissed."""
     return finding.status == "present" and not finding.too_young and finding.decision != "dismiss"
+
+
+def _of_age(young: TooYoung | None) -> tuple[Reason, ...]:
+    return (Reason("too-young", young=young),) if young is not None else ()
 
 
 def _unique(words: Iterable[str]) -> tuple[str, ...]:

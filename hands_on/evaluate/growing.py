@@ -33,7 +33,7 @@ def _results(measures: Measures, circumstances: Circumstances) -> Iterator[Growt
     heavy = _outgrows(measures.by_point.get(WEIGHT), circumstances, age)
     for name, quantity in _QUANTITIES.items():
         one = measures.by_point.get(name)
-        if one is None or one.judged_from is None:
+        if one is None or one.too_young is None:
             continue
         if heavy is not None:
             yield _refused(one, circumstances, age, heavy)
@@ -52,7 +52,14 @@ def _estimate(one: Measurement, quantity: str, circumstances: Circumstances, age
     if size is None:
         raise GrowthProblem("size-class-unknown")
     pooled = one.pooled
-    return adult_estimate(pooled.value, pooled.u, age, quantity, size, judged_from=one.judged_from)
+    return adult_estimate(
+        pooled.value,
+        pooled.u,
+        age,
+        quantity,
+        size,
+        judged_from=one.judged_from,
+    )
 
 
 def _outgrows(weight: Measurement | None, circumstances: Circumstances, age: float) -> NoGrowth | None:
@@ -61,7 +68,7 @@ def _outgrows(weight: Measurement | None, circumstances: Circumstances, age: flo
         return None
     try:
         grown = weight.pooled.value
-        if weight.judged_from is not None:
+        if weight.too_young is not None:
             grown = _estimate(weight, _QUANTITIES[WEIGHT], circumstances, age).expected
     except GrowthProblem:
         return None

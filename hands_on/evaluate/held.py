@@ -73,7 +73,6 @@ def _departure(
         called=replace(called, reasons=(*called.reasons, *said(limit.text, band.note))),
         rule=rule,
         too_young=reading.too_young,
-        judged_from=reading.judged_from,
         lasting=sure and above and limit.measure is not None,
     )
 
@@ -81,6 +80,7 @@ def _departure(
 def rule_result(case: Case, limit: Limit, reading: Reading | None, verdict: Verdict) -> RuleResult:
     """The result of a limit, as far as it is the same for all kinds of limits."""
     asked, words = limit.asked, describe(case.ruleset, limit)
+    young = reading.too_young if reading is not None else None
     return RuleResult(
         id=limit.id,
         value=reading.value if reading is not None else None,
@@ -101,5 +101,5 @@ def rule_result(case: Case, limit: Limit, reading: Reading | None, verdict: Verd
         measures=limit.measures,
         ideal=limit.ideal,
         words=limit.words,
-        judged_from=reading.judged_from if reading is not None else None,
+        judged_from=young.from_months if young is not None else None,
     )

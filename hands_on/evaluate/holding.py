@@ -137,7 +137,7 @@ def _undecided(case: Case, limit: Limit, reading: Reading, rule: RuleResult, pla
         kind = "near-limit"
         wanted = verdict.takes_more is not None or _disqualifying_near(case, limit, reading)
     # Of a young dog only what growing cannot mend matters already.
-    ripe = reading.judged_from is None or verdict.likelier_side == "above"
+    ripe = reading.too_young is None or verdict.likelier_side == "above"
     if not wanted or not ripe:
         return None
     return Alarm(kind, limit.measures, NearLimit(rule))

@@ -13,9 +13,11 @@ from hands_on.evaluate.alarms import CountsDiffer, TakeRefused, TakesOdd, TakesU
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.result import BASES, Alarm, AlarmKind, Basis, MeasureResult
 from hands_on.exam.session import Session, Take
+from hands_on.measure.age import TooYoung
 from hands_on.measure.entry import EntryProblem, parse_entry
 from hands_on.measure.hand import OwnHand
 from hands_on.measure.takes import (
+    Counted,
     DefaultU,
     Measured,
     expected_repeatability,
@@ -52,10 +54,13 @@ class Measurement:
     """The evaluator's own hand, where it is used."""
     own_tem: Mapping[Side | None, float] = field(default_factory=dict)
     """Its repeatability of one take at each of these readings."""
-    too_young: str = ""
-    """Why it cannot be judged yet; empty when it can."""
-    judged_from: float | None = None
-    """From how many months on it can be, where it cannot be yet."""
+    too_young: TooYoung | None = None
+    """Why it cannot be judged yet; None when it can."""
+
+    @property
+    def judged_from(self) -> float | None:
+        """From how many months on it can be judged, where it cannot be yet."""
+        return self.too_young.from_months if self.too_young is not None else None
 
     @property
     def canonical(self) -> str:
@@ -109,11 +114,7 @@ def measure(ruleset: Ruleset, session: Session, hand: Mapping[str, OwnHand]) -> 
 def at_age(measures: Measures, circumstances: Circumstances) -> Measures:
     """The same measurements, each with whether the dog is old enough for it to be judged."""
     aged = {
-        name: replace(
-            one,
-            too_young=circumstances.too_young(one.point.too_young),
-            judged_from=circumstances.judged_from(one.point.too_young),
-        )
+        name: replace(one, too_young=circumstances.too_young(one.point.too_young))
         for name, one in measures.by_point.items()
     }
     return Measures(MappingProxyType(aged), measures.alarms)
@@ -135,7 +136,7 @@ def _result(one: Measurement, side: Side | None) -> MeasureResult:
         side=side,
         dof=found.dof if math.isfinite(found.dof) and one.entered_units else None,
         basis=found.basis,
-        too_young=bool(one.too_young),
+        too_young=one.too_young is not None,
         judged_from=one.judged_from,
         rests_on=_rests_on(point, one.own),
         own_tem=convert(one.own_tem[side], one.canonical, point.unit) if side in one.own_tem else None,
@@ -277,7 +278,7 @@ def _together(sides: list[Measured]) -> Measured:
         u_lasting=widest.u_lasting,
         sigma_r=widest.sigma_r,
         spread=None,
-        basis="mean of both sides, uncertainty of the less certain one",
+        basis=widest.basis,
     )
 
 
@@ -297,6 +298,5 @@ def _count_chart(ruleset: Ruleset, session: Session) -> Measurement | None:
     if not isinstance(point, MeasurePoint) or chart is None or chart.unseen:
         return None
     count = FULL - len(set(chart.missing))
-    basis = "counted from the tooth chart"
-    found = Measured(float(count), 0.0, math.inf, 1, 0.0, 0.0, 0.0, None, basis)
+    found = Measured(float(count), 0.0, math.inf, 1, 0.0, 0.0, 0.0, None, Counted(by_chart=True))
     return Measurement(point, {None: found}, found, {})

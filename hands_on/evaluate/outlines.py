@@ -10,12 +10,20 @@ from dataclasses import dataclass
 from hands_on.evaluate import Evaluation
 from hands_on.evaluate.result import RuleResult
 from hands_on.measure.outline import Outline, outline
-from hands_on.measure.units import canonical_unit, convert, format_value, quantity_of
+from hands_on.measure.units import canonical_unit, convert, quantity_of
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["Asked", "asked_outline", "dog_outline", "outline_measures"]
+__all__ = ["Asked", "Brought", "asked_outline", "dog_outline", "outline_measures"]
 
 Measures = dict[str, tuple[float, float]]
+
+
+@dataclass(frozen=True)
+class Brought:
+    """A value outside its limit, and the nearest within it, in the unit of the limit."""
+
+    rule: RuleResult
+    to: float
 
 
 @dataclass(frozen=True)
@@ -23,8 +31,8 @@ class Asked:
     """The dog with each measurement brought to the nearest that the edition asks for."""
 
     outline: Outline
-    changed: tuple[str, ...]
-    """What was brought where, in words; empty where the dog is as asked as far as it was measured."""
+    changed: tuple[Brought, ...]
+    """What was brought where; empty where the dog is as asked as far as it was measured."""
     held: int
     """Limits that say something of the outline and were held against the dog."""
 
@@ -61,7 +69,7 @@ def asked_outline(ruleset: Ruleset, evaluation: Evaluation) -> Asked:
     limits = {limit.id: limit for limit in ruleset.edition.limits}
     pairs = [(limits[one.id], one) for one in evaluation.rules if one.id in limits and _telling(one)]
     pairs.sort(key=lambda pair: (pair[0].measure != "height", pair[0].measure is None))
-    changed: list[str] = []
+    changed: list[Brought] = []
     held = 0
     for limit, rule in pairs:
         if limit.measure is not None and limit.measure in own:
@@ -72,7 +80,7 @@ def asked_outline(ruleset: Ruleset, evaluation: Evaluation) -> Asked:
             held += 1
             if wanted != rule.value:
                 asked[name] = (convert(wanted, rule.unit, unit), own[name][1])
-                changed.append(_words(rule, wanted))
+                changed.append(Brought(rule, wanted))
         elif limit.ratio is not None:
             top, bottom = (member.measure for member in limit.ratio)
             if top is None or bottom is None or top not in own or bottom not in own:
@@ -86,7 +94,7 @@ def asked_outline(ruleset: Ruleset, evaluation: Evaluation) -> Asked:
             else:
                 asked[top] = (wanted * asked[bottom][0], own[top][1])
             if wanted != rule.value and _nearest(rule, rule.value or 0.0) != rule.value:
-                changed.append(_words(rule, wanted))
+                changed.append(Brought(rule, wanted))
     return Asked(outline(asked), tuple(changed), held)
 
 
@@ -101,13 +109,3 @@ def _nearest(rule: RuleResult, value: float) -> float:
     if rule.high is not None and value > rule.high:
         return rule.high
     return value
-
-
-def _words(rule: RuleResult, wanted: float) -> str:
-    unit = rule.unit if rule.unit else "share"
-    is_, to = format_value(rule.value or 0.0, unit, _digits(unit)), format_value(wanted, unit, _digits(unit))
-    return f"{rule.label}: {is_}, asked {to}"
-
-
-def _digits(unit: str) -> int:
-    return 2 if unit == "share" else 1

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.evaluate.result import Origin
+from hands_on.measure.age import TooYoung
 from hands_on.ruleset.base import Degree
 
 __all__ = ["Reason", "ReasonKind", "said"]
@@ -32,7 +33,7 @@ ReasonKind = Literal[
     "exempt",  # teeth that the edition does not count
     "teeth-rule",  # a rule for teeth, in `text`, that gives `cls`
     "degrees-differ",  # `degrees` by origin; the heavier is kept
-    "too-young",  # why, in `text`
+    "too-young",  # at `young`
     "counted-young",  # counted before it can be judged, since `text`
     "seen-not-measured",  # seen so, but the measurement cannot tell: nothing disqualifies on it
     "dismissed",  # by the evaluator, for the reason in `text`
@@ -58,6 +59,7 @@ class Reason:
     count: int = 0
     degrees: tuple[tuple[Origin, Degree], ...] = ()
     names: tuple[str, ...] = ()
+    young: TooYoung | None = None
 
 
 def said(*texts: str | None) -> tuple[Reason, ...]:

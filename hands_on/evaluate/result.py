@@ -10,6 +10,7 @@ from hands_on.exam.session import Status
 from hands_on.measure import conformity
 from hands_on.measure.conformity import Band
 from hands_on.measure.growth import GrowthCaution, NoGrowth
+from hands_on.measure.takes import BasisOfU
 from hands_on.ruleset.base import Degree, Side, SizeClass
 
 if TYPE_CHECKING:
@@ -60,8 +61,8 @@ class MeasureResult:
     takes: int
     side: Side | None = None
     dof: float | None = None
-    basis: str = ""
-    """On what the uncertainty rests, in words."""
+    basis: BasisOfU = field(kw_only=True)
+    """On what the uncertainty rests."""
     rests_on: Basis = "judgement"
     """The same in one word."""
     own_tem: float | None = None

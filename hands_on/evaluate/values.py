@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.result import DerivedResult
 from hands_on.evaluate.shared_landmarks import shared_errors
+from hands_on.measure.age import TooYoung
 from hands_on.measure.derived import (
     DerivedProblem,
     Difference,
@@ -41,10 +42,9 @@ class Reading:
     """Takes behind it: of the measurement with the fewest."""
     unit: str
     side: Side | None = None
-    too_young: str = ""
+    too_young: TooYoung | None = None
+    """Of its measurements the one to be judged last."""
     exact: bool = False
-    judged_from: float | None = None
-    """Months; where it is too young to be judged: the latest of its measurements."""
 
 
 class Incomputable(Exception):
@@ -99,17 +99,15 @@ def readings(ruleset: Ruleset, measures: Measures, value: Value, unit: str | Non
     if quantity_of(wanted) != quantity_of(own):
         raise Incomputable(unit=own)
     used = [measures.by_point[name] for name in value.measures]
-    young = max((one for one in used if one.judged_from), key=lambda one: one.judged_from or 0, default=None)
-    too_young, judged_from = (young.too_young, young.judged_from) if young is not None else ("", None)
+    young = (one.too_young for one in used if one.too_young is not None)
+    too_young = max(young, key=lambda one: one.from_months, default=None)
     if value.measure is not None:
         measured = used[0]
         found = []
         for side, one in measured.sides.items():
             numbers = (convert(x, measured.canonical, wanted) for x in (one.value, one.u, one.u_lasting))
             y, u, u_lasting = numbers
-            found.append(
-                Reading(y, u, min(u, u_lasting), one.n, wanted, side, too_young, u == 0, judged_from)
-            )
+            found.append(Reading(y, u, min(u, u_lasting), one.n, wanted, side, too_young, u == 0))
         return found
     pooled = {name: measures.by_point[name].pooled for name in value.measures}
     tree = expression(value)
@@ -123,7 +121,7 @@ def readings(ruleset: Ruleset, measures: Measures, value: Value, unit: str | Non
     base = canonical_unit(quantity_of(own))
     y, u, u_lasting = (convert(x, base, wanted) for x in (y, u, u_lasting))
     fewest = min(one.n for one in pooled.values())
-    return [Reading(y, u, min(u, u_lasting), max(1, fewest), wanted, None, too_young, u == 0, judged_from)]
+    return [Reading(y, u, min(u, u_lasting), max(1, fewest), wanted, None, too_young, u == 0)]
 
 
 def derived(ruleset: Ruleset, measures: Measures) -> tuple[DerivedResult, ...]:

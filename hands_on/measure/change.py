@@ -12,6 +12,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import fmean
+from typing import Literal
 
 from hands_on.measure.distributions import beta_quantile, normal_quantile, upper_tail
 
@@ -19,6 +20,7 @@ __all__ = [
     "LEVEL",
     "Change",
     "GradeChange",
+    "GradeVerdict",
     "RetestAgreement",
     "agreement_upper",
     "change",
@@ -101,7 +103,6 @@ class Change:
     sdc: float
     real: bool
     p_greater: float
-    wording: str
 
 
 def change(
@@ -115,13 +116,7 @@ def change(
     limit = sdc(u1, u2, correlation=correlation, level=level)
     difference = second - first
     real = abs(difference) > limit
-    return Change(
-        difference,
-        limit,
-        real,
-        p_greater(second, u2, first, u1, correlation),
-        "real change" if real else "no change shown: within hand error",
-    )
+    return Change(difference, limit, real, p_greater(second, u2, first, u1, correlation))
 
 
 def smallest_grade_change(sem_grades: float) -> int:
@@ -201,18 +196,21 @@ class RetestAgreement:
         return 1.0 - self.disagreements / self.retests
 
 
+GradeVerdict = Literal["none", "within-hand-error", "not-decided", "probably-real", "real"]
+
+
 @dataclass(frozen=True, slots=True)
 class GradeChange:
     """A grade given twice: ``steps`` (later less earlier) and what may be said of it.
 
-    ``verdict``: ``none``, ``within-hand-error``, ``not-decided``, ``probably-real`` or ``real``;
-    ``pairs_wanted`` before/after pairs in all would make it real, None where that is not known.
+    ``pairs_wanted`` before/after pairs in all would make it real, None where that is not known;
+    ``by_two_at_most`` is the upper bound of how often error alone moves a grade by two, where two rest on it.
     """
 
     steps: int
-    verdict: str
-    pairs_wanted: int | None
-    wording: str
+    verdict: GradeVerdict
+    pairs_wanted: int | None = None
+    by_two_at_most: float | None = None
 
 
 def grade_change(
@@ -234,30 +232,14 @@ def grade_change(
     """
     steps = after - before
     if not same_scale:
-        return GradeChange(steps, "not-decided", None, "graded on different scales: not comparable")
+        return GradeChange(steps, "not-decided")
     if steps == 0:
-        return GradeChange(0, "none", None, "no change shown")
+        return GradeChange(0, "none")
     if retest is None:
-        if abs(steps) == 1:
-            return GradeChange(steps, "within-hand-error", None, "one grade: within ordinary disagreement")
-        return GradeChange(steps, "probably-real", None, f"{abs(steps)} grades: probably real")
-    resting = f"from {retest.retests} retests, {retest.disagreements} of them different"
+        return GradeChange(steps, "within-hand-error" if abs(steps) == 1 else "probably-real")
     if abs(steps) == 1:
         wanted = pairs_needed(retest.share)
-        if pairs >= wanted:
-            return GradeChange(steps, "real", wanted, f"one grade: real ({resting})")
-        return GradeChange(
-            steps,
-            "not-decided",
-            wanted,
-            f"one grade: not decided, {wanted} agreeing pairs needed ({resting})",
-        )
+        return GradeChange(steps, "real" if pairs >= wanted else "not-decided", wanted)
     if retest.by_two / retest.retests <= 0.05 + _SAFE:
-        bound = agreement_upper(retest.by_two, retest.retests)
-        return GradeChange(
-            steps,
-            "real",
-            1,
-            f"{abs(steps)} grades: real ({resting}; two apart at most {100 * bound:.0f} % of the time)",
-        )
-    return GradeChange(steps, "not-decided", None, f"{abs(steps)} grades: not decided ({resting})")
+        return GradeChange(steps, "real", 1, agreement_upper(retest.by_two, retest.retests))
+    return GradeChange(steps, "not-decided")

@@ -21,7 +21,7 @@ more takes by the same hand help little, and two takes that happen to agree do n
 * An evaluator's own technical error of measurement replaces sigma_r0, with its own degrees of freedom;
   sigma_s stays, since one's own repeats cannot show it.
 * Effective degrees of freedom follow Welch and Satterthwaite (JCGM 100:2008, G.4.1); the lasting part
-  counts as known (infinite degrees of freedom), and its basis is shown in words instead.
+  counts as known (infinite degrees of freedom), and its basis is shown instead.
 """
 
 from __future__ import annotations
@@ -40,11 +40,14 @@ __all__ = [
     "LASTING_SHARE",
     "PRIOR_DOF",
     "REPEATABLE_SHARE",
+    "BasisOfU",
+    "Counted",
     "DefaultU",
     "Measured",
     "OddKind",
     "OddTakes",
     "Take",
+    "Taken",
     "critical_range_factor",
     "expected_repeatability",
     "summarise",
@@ -91,12 +94,37 @@ class DefaultU:
 
 
 @dataclass(frozen=True, slots=True)
+class Taken:
+    """What the uncertainty of ``n`` takes rests on: the default and, where used, the evaluator's own hand.
+
+    ``floored`` tells that the takes agree better than the instrument can show.
+    """
+
+    n: int
+    default: DefaultU
+    own: OwnHand | None = None
+    floored: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """A count: ``counts`` as given where they differ, ``by_chart`` where the tooth chart gave it."""
+
+    counts: tuple[int, ...] = ()
+    by_chart: bool = False
+
+
+BasisOfU = Taken | Counted
+"""What an uncertainty rests on."""
+
+
+@dataclass(frozen=True, slots=True)
 class Measured:
     """The value of n takes with its standard uncertainty u, u^2 = u_repeat^2 + u_lasting^2.
 
     ``dof`` are effective degrees of freedom (infinite where nothing was estimated from few takes);
     ``sigma_r`` is the repeatability of a single take, ``spread`` the standard deviation of the takes
-    (None for one), ``basis`` says in words what u rests on.
+    (None for one), ``basis`` tells what u rests on.
     """
 
     value: float
@@ -107,7 +135,7 @@ class Measured:
     u_lasting: float
     sigma_r: float
     spread: float | None
-    basis: str
+    basis: BasisOfU
 
     @property
     def hand_share(self) -> float:
@@ -187,22 +215,8 @@ def summarise(
         u_lasting=u_lasting,
         sigma_r=sigma_r,
         spread=math.sqrt(spread_squared) if n > 1 else None,
-        basis=_basis(n, default_u, own, floored),
+        basis=Taken(n, default_u, own, floored),
     )
-
-
-def _basis(n: int, default_u: DefaultU, own: OwnHand | None, floored: bool) -> str:
-    takes = "one take" if n == 1 else f"{n} takes"
-    how = "by judgement" if default_u.basis == "judgement" else default_u.basis
-    if own is not None:
-        rest = f"own hand from {own.n_repeats} takes of {own.n_dogs} dogs, lasting part {how}"
-    else:
-        rest = f"default {how}"
-    if default_u.source and default_u.basis != "judgement":  # judgement has no other source than ourselves
-        rest += f" ({default_u.source})"
-    if floored:
-        rest += ", not below the instrument's resolution"
-    return f"{takes}, {rest}"
 
 
 def summarise_count(counts: Sequence[int]) -> Measured:
@@ -217,7 +231,7 @@ def summarise_count(counts: Sequence[int]) -> Measured:
     if min(counts) < 0:
         raise ValueError("a count cannot be negative")
     apart = float(max(counts) - min(counts))
-    basis = "counted" if not apart else "counts differ: " + ", ".join(str(count) for count in counts)
+    basis = Counted(tuple(counts) if apart else ())
     return Measured(float(counts[-1]), apart, math.inf, len(counts), 0.0, apart, 0.0, None, basis)
 
 

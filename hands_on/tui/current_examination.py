@@ -20,7 +20,7 @@ from hands_on.exam.left_out import left_out
 from hands_on.exam.session import Decision, Note, Session, Signature, Summary, Take
 from hands_on.exam.signing import digest_of
 from hands_on.exam.walk import RegionProgress, Stop, first_open, progress, state_of, stops, where_stopped
-from hands_on.measure.age import age_months, age_text
+from hands_on.measure.age import age_months
 from hands_on.measure.hand import OwnHand
 from hands_on.notes import Lexicon
 from hands_on.plain_text import one_line
@@ -33,6 +33,7 @@ from hands_on.store.open_session import OpenSession
 from hands_on.store.own_hand import hands_of
 from hands_on.store.places import index_path
 from hands_on.tui.earlier import look_back
+from hands_on.wording.ages import age_text
 from hands_on.wording.documents.evaluation import evaluation_document
 
 if TYPE_CHECKING:

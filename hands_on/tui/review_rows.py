@@ -20,6 +20,7 @@ from hands_on.wording.growth import growth_caution, growth_sentence
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.recheck import VERDICTS
 from hands_on.wording.rules import rule_sentence
+from hands_on.wording.uncertainty import basis_words
 
 SIGNS = {"outside": "!", "undecided": "?"}
 """Before a limit's line, beside its words; others bear none."""
@@ -155,7 +156,7 @@ def _measures(sheet: CurrentExamination) -> Iterator[ReviewRow]:
         takes = f" ({result.takes} take{'' if result.takes == 1 else 's'})" if result.takes else ""
         young = "; too young to judge" if result.too_young else ""
         value = format_measured(result.value, result.u, result.unit)
-        basis = f"± is the standard uncertainty: {result.basis}" if result.basis else ""
+        basis = f"± is the standard uncertainty: {basis_words(result.basis)}"
         yield ReviewRow(f"  {label}{side}: {value}{takes}{young}", detail=(basis,), points=(result.id,))
     for derived in sheet.evaluation.derived:
         value = format_measured(derived.value, derived.u, derived.unit)

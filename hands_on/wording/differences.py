@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hands_on.compare.dogs.differ import Caveat, CaveatKind, Difference, Ground, Grown
-from hands_on.measure.age import age_text
 from hands_on.measure.units import decimals_for, format_measured, format_value
+from hands_on.wording.ages import age_text, too_young_words
 
 __all__ = ["difference_sentence", "growth_words"]
 
@@ -91,8 +91,8 @@ def growth_words(grown: Grown) -> str:
 
 
 def _caveat(one: Caveat) -> str:
-    if one.kind == "too-young":
-        return one.too_young
+    if one.too_young is not None:
+        return too_young_words(one.too_young)
     if one.kind == "too-young-then" and one.age is not None:
         return f"{_CAVEATS[one.kind]} at {age_text(one.age)}"
     return _CAVEATS[one.kind]

@@ -11,6 +11,7 @@ from hands_on.compare.dogs.together import LEVEL, Table
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Finding
 from hands_on.measure.units import format_value
+from hands_on.wording.ages import age_words
 from hands_on.wording.answers import answer_words
 
 __all__ = [
@@ -58,7 +59,7 @@ def who(one: Examined) -> list[str]:
     """Sex, age, evaluator, day and edition; what is not known is said or left out."""
     sex = SEXES.get(one.session.dog.sex or "", "sex not known")
     by = f"examined by {one.evaluator}" if one.evaluator else "evaluator not named"
-    return [part for part in (sex, one.age_words, by, one.day, one.ruleset.edition.title) if part]
+    return [part for part in (sex, age_words(one.age), by, one.day, one.ruleset.edition.title) if part]
 
 
 def cell_words(compared: SideBySide, row: ComparedTrait, place: int) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from hands_on.evaluate.reasons import Reason, ReasonKind
 from hands_on.evaluate.result import Evaluation, Finding
 from hands_on.ruleset.ruleset import Ruleset
+from hands_on.wording.ages import too_young_words
 from hands_on.wording.rules import rule_sentence
 from hands_on.wording.teeth import least_missing, teeth_words
 
@@ -49,8 +50,10 @@ def reason_words(ruleset: Ruleset, reason: Reason) -> str:
     """One reason."""
     name = _class_name(ruleset, reason.cls)
     match reason.kind:
-        case "said" | "too-young":
+        case "said":
             return reason.text
+        case "too-young" if reason.young is not None:
+            return too_young_words(reason.young)
         case "not-sure":
             return f"not yet sure enough for a {'heavier class' if reason.cls else 'class'}"
         case "practice":

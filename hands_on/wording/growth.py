@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from hands_on.evaluate.result import GrowthResult
-from hands_on.measure.age import age_text
 from hands_on.measure.growth import ADULT_WEIGHTS, AGES, RANGE_ONLY_BELOW, GrowthCaution, NoGrowth
 from hands_on.measure.units import decimals_for, format_measured, format_value
+from hands_on.wording.ages import age_text
 
 __all__ = ["growth_caution", "growth_sentence", "no_growth_words"]
 

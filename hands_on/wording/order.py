@@ -12,16 +12,26 @@ from hands_on.compare.dogs.order import (
     SHARE,
     Assumption,
     Basis,
+    DecidingAnswer,
     NoOrder,
     Order,
     OrderRemark,
 )
 from hands_on.compare.examined import Examined, labels
+from hands_on.evaluate.result import RuleResult
 from hands_on.ruleset.rules import Placing
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.dogs import percent
 
-__all__ = ["basis_sentences", "no_order_words", "order_remark", "order_sentences", "rule_sentence"]
+__all__ = [
+    "answer_label",
+    "basis_sentences",
+    "counted_label",
+    "no_order_words",
+    "order_remark",
+    "order_sentences",
+    "rule_sentence",
+]
 
 _ASSUMED = (
     "Measurements vary by their uncertainty; what one evaluator's readings share moves all dogs together.",
@@ -105,6 +115,21 @@ def basis_sentences(basis: Basis, dogs: Sequence[str]) -> Iterator[str]:
         yield f"Not compared: {'; '.join(named)}{f'; and {more} more' if more > 0 else ''}."
 
 
+def counted_label(names: Sequence[str], ruleset: Ruleset) -> str:
+    """Classes that are counted together."""
+    known = ruleset.classes
+    return ", ".join(known[name].label if name in known else name for name in names)
+
+
+def answer_label(deciding: DecidingAnswer) -> str:
+    """The answer that an order depends on: a limit, or a finding with degree and side."""
+    answer = deciding.answer
+    if isinstance(answer, RuleResult):
+        return answer.label
+    unsure = "unsure" if answer.status == "unsure" else ""
+    return ", ".join(filter(None, [answer.label, answer.degree, answer.side, unsure]))
+
+
 def order_sentences(order: Order, sessions: Sequence[Examined]) -> Iterator[str]:
     """The order of the dogs, how sure each place is, what it depends on, what the chances rest on."""
     if order.no_order is not None:
@@ -115,9 +140,10 @@ def order_sentences(order: Order, sessions: Sequence[Examined]) -> Iterator[str]
     if order.placing is not None:
         yield rule_sentence(order.placing, sessions[0].ruleset)
     yield from basis_sentences(order.basis, labels(sessions))
+    ruleset = sessions[0].ruleset
     for one in order.dogs:
         shared = " (shared)" if one.tied else ""
-        counts = ", ".join(f"{label} {n}" for label, n in one.counts)
+        counts = ", ".join(f"{counted_label(names, ruleset)} {n}" for names, n in one.counts)
         unsure = f", unsure {one.unsure}" if one.unsure else ""
         places = ", ".join(f"{n}. {percent(p)}" for n, p in enumerate(one.p_place, 1))
         yield f"{one.place}.{shared} {one.dog}: {counts}{unsure}; places: {places}"
@@ -151,8 +177,8 @@ def order_sentences(order: Order, sessions: Sequence[Examined]) -> Iterator[str]
     for answer in order.depends_on[:_MOST]:
         held, otherwise, changes = map(percent, (answer.p_if_held, answer.p_otherwise, answer.p_changes))
         yield (
-            f"It depends on {answer.dog}, {answer.label}: {held} if that stands, {otherwise} if it does not "
-            f"(which happens {changes} of the time)."
+            f"It depends on {answer.dog}, {answer_label(answer)}: {held} if that stands, {otherwise} if it "
+            f"does not (which happens {changes} of the time)."
         )
     for remark in order.remarks:
         yield f"Note: {order_remark(remark)}"

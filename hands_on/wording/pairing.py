@@ -8,6 +8,7 @@ from hands_on.compare.answer import Answer
 from hands_on.compare.dogs.pairing import OneSided, Pairing, PairingRemark, SameEnd, SharedFault, Shown
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Finding, RuleResult
+from hands_on.wording.ages import age_words, too_young_words
 from hands_on.wording.answers import answer_words
 from hands_on.wording.rules import rule_sentence
 
@@ -51,8 +52,10 @@ def shown_words(shown: Shown, one: Examined) -> str:
         return rule_sentence(one.evaluation, shown)
     if isinstance(shown, Answer):
         # How far a measurement can be judged at that age is said where it is judged.
-        young = shown.too_young if shown.value is None else ""
-        return "; ".join(filter(None, (answer_words(shown, one.ruleset), young)))
+        told = answer_words(shown, one.ruleset)
+        if shown.too_young is None or shown.value is not None:
+            return told
+        return "; ".join(filter(None, (told, too_young_words(shown.too_young))))
     return "looked for and ruled out" if shown == "ruled-out" else "not examined there"
 
 
@@ -108,7 +111,7 @@ def _remark(remark: PairingRemark) -> str:
         sex = one.session.dog.sex or "not known"
         return f"{one.dog} stands here as the {remark.parent}; the sex in its file is {sex}."
     if remark.kind == "young" and one is not None:
-        return f"{one.dog} was examined at {one.age_words}: too young for some of this."
+        return f"{one.dog} was examined at {age_words(one.age)}: too young for some of this."
     if remark.kind == "same-dog":
         return "Both files speak of the same dog."
     return "Held under different editions: what one calls a fault the other may not."

@@ -6,7 +6,7 @@ from hands_on.compare.dogs.changed import Rechecked, RecheckRemark
 from hands_on.compare.dogs.differ import Verdict
 from hands_on.compare.dogs.recheck import AgeNow, PlanItem, Reason, ReasonKind
 from hands_on.compare.examined import Examined, same_evaluator
-from hands_on.measure.age import age_text
+from hands_on.wording.ages import age_text, age_words
 from hands_on.wording.answers import answer_words
 from hands_on.wording.differences import difference_sentence
 
@@ -55,7 +55,7 @@ def reason_words(reason: Reason) -> str:
 
 
 def _age_now(age: AgeNow) -> str:
-    then = age_text(age.then) if age.then is not None else "age not known"
+    then = age_words(age.then)
     text = f"too young to judge at {then}"
     if age.judged_from is None:
         return text
@@ -83,8 +83,10 @@ def rechecked_sentence(one: Rechecked) -> str:
 
 def _when(earlier: Examined, later: Examined) -> tuple[str, str]:
     """How the two are told apart in a sentence: by age, else by day, else by evaluator."""
-    if earlier.age is not None and later.age is not None and earlier.age_words != later.age_words:
-        return f"at {earlier.age_words}", f"at {later.age_words}"
+    if earlier.age is not None and later.age is not None:
+        ages = f"at {age_text(earlier.age)}", f"at {age_text(later.age)}"
+        if ages[0] != ages[1]:
+            return ages
     if earlier.day != later.day:
         return f"on {earlier.day or 'a day not known'}", f"on {later.day or 'a day not known'}"
     if not same_evaluator(earlier, later):

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from hands_on.evaluate.outlines import Brought
 from hands_on.evaluate.result import Evaluation, RuleResult
-from hands_on.measure.age import age_text
 from hands_on.measure.conformity import Band, TakesReason, Verdict
 from hands_on.measure.units import format_measured, format_value
+from hands_on.wording.ages import age_text
 
 __all__ = [
     "attribute_label",
+    "brought_words",
     "chance_words",
     "held_words",
     "more_takes_words",
@@ -154,3 +156,11 @@ def _asked_word(rule: RuleResult) -> str:
         return "ideal"
     both = rule.low is not None and rule.high is not None
     return "asked about" if rule.about and both else "asked"
+
+
+def brought_words(brought: Brought) -> str:
+    """What a value is and what it was brought to."""
+    unit = brought.rule.unit or "share"
+    digits = 2 if unit == "share" else 1
+    own, to = (format_value(value, unit, digits) for value in (brought.rule.value or 0.0, brought.to))
+    return f"{brought.rule.label}: {own}, asked {to}"

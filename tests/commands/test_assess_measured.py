@@ -22,6 +22,7 @@ from hands_on.store.places import shipped_rulesets
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.documents.evaluation import evaluation_document
 from hands_on.wording.growth import growth_caution, growth_sentence, no_growth_words
+from hands_on.wording.uncertainty import basis_words
 
 LIBRARY = Library([shipped_rulesets()])
 DAY = "2026-05-02T09:30:00+02:00"
@@ -294,7 +295,7 @@ def test_the_text_says_what_is_too_young_and_from_when(tmp_path, capsys):
 
 def test_each_measurement_says_on_what_its_uncertainty_rests():
     found = assessed("hovawart-fci-190", {"height": [66.0], "body-length": [74.0, 74.5]})
-    basis = {one.id: (one.rests_on, one.basis) for one in found.measures}
+    basis = {one.id: (one.rests_on, basis_words(one.basis)) for one in found.measures}
     assert basis["body-length"] == ("judgement", "2 takes, default by judgement")
     assert basis["height"][0] == "derived"
     assert basis["height"][1].startswith("one take, default derived (Lamas")

@@ -7,6 +7,7 @@ import uncertainties
 
 from hands_on.evaluate.evaluation import evaluate
 from hands_on.measure.hand import OwnHand
+from hands_on.measure.takes import Taken
 from hands_on.wording.alarms import alarm_text
 from tests.evaluate.build import edition, judge, kinds, session, take
 
@@ -102,10 +103,12 @@ def test_sides_are_kept_apart_only_where_the_point_has_sides() -> None:
 
 def test_the_evaluators_own_hand_takes_the_place_of_the_default() -> None:
     held = session(take("height", 66.0))
-    (one,) = evaluate(edition(""), held, hand={"height": OwnHand(0.2, 12, 24)}).measures
+    hand = OwnHand(0.2, 12, 24)
+    (one,) = evaluate(edition(""), held, hand={"height": hand}).measures
     # u^2 = own repeatability^2 + (0.8 u1)^2
     assert one.u == pytest.approx(math.hypot(0.2, 0.8 * 0.5))
-    assert "12 dogs" in one.basis
+    assert isinstance(one.basis, Taken)
+    assert (one.basis.n, one.basis.own) == (1, hand)
 
 
 def test_derived_values_against_the_uncertainties_package() -> None:

@@ -114,7 +114,6 @@ def test_a_change_is_real_beyond_what_two_takes_differ_by() -> None:
     assert sdc(3.0) == pytest.approx(8.3, abs=0.05)  # goniometer readings of 3 degrees
     small, large = change(60, 0.7, 61.9, 0.7), change(60, 0.7, 62.0, 0.7)
     assert (small.real, large.real) == (False, True)
-    assert "unchanged" not in small.wording
     assert small.p_greater == pytest.approx(stats.norm.cdf(1.9 / (0.7 * 2**0.5)))
     assert change(62, 0.7, 60, 0.7).difference == -2
 
@@ -147,8 +146,6 @@ def test_when_a_change_of_grade_is_real(
     """The rule of counting: 0.95 for one pair, 0.684 for two, 0.415 for three; two grades at 5 %."""
     found = grade_change(1, 1 + steps, retest, pairs=pairs)
     assert (found.steps, found.verdict) == (steps, verdict)
-    if retest is not None:
-        assert str(retest.retests) in found.wording
 
 
 def test_another_scale_voids_the_comparison() -> None:

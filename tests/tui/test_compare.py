@@ -14,6 +14,7 @@ from hands_on.tui.side_rows import compared_parts
 from hands_on.tui.widgets.outline import OutlinePane
 from hands_on.tui.widgets.side_table import SideTable
 from hands_on.wording.dogs import cell_words, verdict_mark
+from hands_on.wording.order import answer_label
 from tests.tui.demo import BRUMO, BRUMO_BY_ANOTHER, FENJA, TOVIK, copied, demo, held, opening
 from tests.tui.driving import sitting
 
@@ -86,7 +87,7 @@ async def test_an_order_whose_first_place_is_uncertain_says_so_and_what_it_depen
         await table.pilot.pause()
         text = one_line(table.text)
         assert "This order is uncertain" in text
-        assert f"It depends on {order.depends_on[0].dog}, {order.depends_on[0].label}" in text
+        assert f"It depends on {order.depends_on[0].dog}, {answer_label(order.depends_on[0])}" in text
 
 
 async def test_of_five_dogs_two_columns_fit_80_columns_and_the_arrows_show_the_others(folder):

@@ -61,7 +61,7 @@ class Assumed:
 class Varying:
     """One answer that may come out otherwise; `changed` tells of each draw whether it did."""
 
-    label: str
+    what: Finding | RuleResult
     point: str
     changed: tuple[bool, ...]
 
@@ -151,11 +151,7 @@ class _Drawing:
         if finding.status == "unsure":
             unsure = self.assumed.unsure
             outcomes = [(p * unsure, weight) for p, weight in outcomes] + [(1 - unsure, self.nothing)]
-        words = ", ".join(filter(None, [finding.label, finding.degree, finding.side]))
-        if finding.status == "unsure":
-            words += ", unsure"
-        point = next(iter(finding.points), "")
-        self._discrete(words, point, outcomes, f"finding {place} {finding.id}", finding.status == "unsure")
+        self._discrete(finding, outcomes, f"finding {place} {finding.id}")
 
     def _graded(self, finding: Finding, recorded: Rank) -> list[tuple[float, Rank]]:
         """Chances of a graded finding; the first is the recorded one."""
@@ -189,9 +185,7 @@ class _Drawing:
             outcomes.append((beside, self._weight(fault, steps[other].degree) if fault else self.nothing))
         return outcomes if places else [(1.0, recorded)]
 
-    def _discrete(
-        self, words: str, point: str, outcomes: Sequence[tuple[float, Rank]], key: str, unsure: bool
-    ) -> None:
+    def _discrete(self, finding: Finding, outcomes: Sequence[tuple[float, Rank]], key: str) -> None:
         if len({weight for _, weight in outcomes}) == 1:
             self._add([outcomes[0][1]] * self.n)
             return
@@ -200,9 +194,9 @@ class _Drawing:
         picked = chance.choices(weights, [p for p, _ in outcomes], k=self.n)
         self._add(picked)
         # Of an unsure finding it matters whether it is there at all.
-        recorded = weights[0]
+        recorded, unsure = weights[0], finding.status == "unsure"
         changed = tuple(weight == self.nothing if unsure else weight != recorded for weight in picked)
-        self.draws.varying.append(Varying(words, point, changed))
+        self.draws.varying.append(Varying(finding, next(iter(finding.points), ""), changed))
 
     # --- points as asked -----------------------------------------------------------------------------
 
@@ -259,7 +253,7 @@ class _Drawing:
             changed = tuple(rank != recorded for rank in picked)
             if any(changed):
                 point = limit.measures[0] if limit.measure else ""
-                self.draws.varying.append(Varying(rule.label, point, changed))
+                self.draws.varying.append(Varying(rule, point, changed))
         return replaced
 
     def _drawn(self, rule: RuleResult) -> bool:

@@ -19,7 +19,7 @@ from hands_on.ruleset.base import Degree
 from hands_on.ruleset.rules import Placing
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["OTHER_RULES", "ClassRanking", "OtherRule", "Place", "Rank", "counted", "placing_of"]
+__all__ = ["OTHER_RULES", "UNCLASSED", "ClassRanking", "OtherRule", "Place", "Rank", "counted", "placing_of"]
 
 OtherRule = Literal["number", "worst-first", "doubled"]
 """Other sensible rules: the fewest findings; by the heaviest class first; heavier classes twice as heavy."""

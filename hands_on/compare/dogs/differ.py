@@ -16,6 +16,7 @@ from typing import Literal
 
 from hands_on.compare.answer import Answer, scale_of
 from hands_on.compare.examined import Examined, same_dog, same_evaluator
+from hands_on.measure.age import TooYoung
 from hands_on.measure.change import change, grade_change
 from hands_on.measure.growth import GrowthProblem, agrees, project
 from hands_on.measure.units import canonical_unit, convert
@@ -83,8 +84,7 @@ class Caveat:
     """What else must be known of a difference."""
 
     kind: CaveatKind
-    too_young: str = ""
-    """From which age on it can be judged."""
+    too_young: TooYoung | None = None
     age: float | None = None
     """Months at the earlier examination."""
 
@@ -169,17 +169,15 @@ def difference(
         if again and found.verdict is not None:
             ordered = ((second, first), (b, a)) if backwards else (sessions, answers)
             return _grown(*ordered, points[0], found)
-        if a.too_young or b.too_young:
-            found = too_young_to_judge(found, a.too_young or b.too_young)
-        return found
+        young = a.too_young or b.too_young
+        return too_young_to_judge(found, young) if young is not None else found
     found = _judged(points, answers, places)
     if again and backwards:
         return _kept((second, first), (b, a), found)
     if again:
         return _kept((first, second), (a, b), found)
-    if a.too_young or b.too_young:
-        found = too_young_to_judge(found, a.too_young or b.too_young)
-    return found
+    young = a.too_young or b.too_young
+    return too_young_to_judge(found, young) if young is not None else found
 
 
 def uncompared(
@@ -268,7 +266,7 @@ def _steps(point: Point) -> object:
     return tuple(step.value for step in point.steps) if isinstance(point, ScalePoint) else None
 
 
-def too_young_to_judge(found: Difference, why: str) -> Difference:
+def too_young_to_judge(found: Difference, why: TooYoung) -> Difference:
     """A difference at an age at which it cannot be judged."""
     verdict = "too-young" if found.verdict == "real" else found.verdict
     return replace(_noted(found, Caveat("too-young", why)), verdict=verdict)

@@ -18,8 +18,9 @@ from typing import Any, Literal, Protocol
 
 from hands_on.compare.answer import answer_at
 from hands_on.compare.dogs.chances import Assumed, Draws, Hands, Varying, draw
-from hands_on.compare.dogs.class_rank import OTHER_RULES, ClassRanking, OtherRule, Place, Rank
+from hands_on.compare.dogs.class_rank import OTHER_RULES, UNCLASSED, ClassRanking, OtherRule, Place, Rank
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog
+from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.exam.left_out import left_out
 from hands_on.exam.walk import stops
 from hands_on.ruleset.points import MeasurePoint
@@ -121,8 +122,8 @@ class Placed:
     tied: bool
     p_place: tuple[float, ...]
     """How often each place comes out, from the first."""
-    counts: tuple[tuple[str, int], ...]
-    """Findings counted, by class, the heaviest first."""
+    counts: tuple[tuple[tuple[str, ...], int], ...]
+    """Findings counted, by class, the heaviest first; classes that weigh the same together."""
     unsure: int
     """Findings that are unsure and not counted."""
     p_before_next: float | None
@@ -135,7 +136,7 @@ class DecidingAnswer:
 
     index: int
     dog: str
-    label: str
+    answer: Finding | RuleResult
     point: str
     p_if_held: float
     """How often the order holds where this answer is as recorded."""
@@ -366,11 +367,9 @@ def _no_order(sessions: Sequence[Examined]) -> NoOrder | None:
     return None
 
 
-def _counts(rank: Rank, ranking: ClassRanking) -> tuple[tuple[str, int], ...]:
-    classes = ranking.ruleset.classes
+def _counts(rank: Rank, ranking: ClassRanking) -> tuple[tuple[tuple[str, ...], int], ...]:
     rows = zip(ranking.order, ranking.counts(rank), strict=True)
-    named = ((", ".join(classes[c].label if c in classes else c for c in row), n) for row, n in rows if row)
-    return tuple((label, n) for label, n in named if n or label != "unclassed")
+    return tuple((row, n) for row, n in rows if row and (n or row != (UNCLASSED,)))
 
 
 def _holds(recorded: Sequence[Place], drawn: Sequence[Sequence[Place]]) -> tuple[float, ...]:
@@ -416,7 +415,7 @@ def _deciding(
             otherwise = both / changes
             if abs(held - p_all) >= MATTERS:
                 row = DecidingAnswer(
-                    index, names[index], answer.label, answer.point, held, otherwise, changes / draws
+                    index, names[index], answer.what, answer.point, held, otherwise, changes / draws
                 )
                 found.append((abs(held - p_all), row))
     found.sort(key=lambda pair: -pair[0])

@@ -170,7 +170,7 @@ def _old_enough(earlier: Examined, ruleset: Ruleset, age: float | None, *faults:
 def _grows(point: MeasurePoint, earlier: Examined) -> bool:
     """Heights and weight always; anything else that was measured too young."""
     grows = point.id in ("height", "weight") or point.id.endswith("-height")
-    return grows or bool(earlier.measures.by_point[point.id].too_young)
+    return grows or earlier.measures.by_point[point.id].too_young is not None
 
 
 def _moves(point: Point, earlier: Examined) -> bool:

@@ -213,7 +213,7 @@ def _proportions(sessions: Sequence[Examined]) -> list[ComparedTrait]:
                 shared = SHARED_BY_ONE_HAND * first.u_lasting * second.u_lasting / (first.u * second.u)
             made = measured_difference((first.value, first.u), (second.value, second.u), unit, shared, (a, b))
             young = first.too_young or second.too_young
-            if young and made.verdict == "real":
+            if young is not None and made.verdict == "real":
                 made = too_young_to_judge(made, young)
             differences.append(made)
         found.append(ComparedTrait(name, label, "", "proportion", unit, answers, tuple(differences)))

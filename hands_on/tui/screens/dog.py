@@ -13,7 +13,7 @@ from hands_on.exam.dates import DateProblem, in_words, read_birth
 from hands_on.exam.dialogue import Line
 from hands_on.exam.left_out import on_walk
 from hands_on.exam.session import Dog, Examination, RulesetRef, Session
-from hands_on.measure.age import age_months, age_text
+from hands_on.measure.age import age_months
 from hands_on.ruleset.base import Sex
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
@@ -24,6 +24,7 @@ from hands_on.tui.last_session import Last, last_session
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.widgets.field import Field, PickField, Reading, TextField, country_reading
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
+from hands_on.wording.ages import age_text
 
 TEXTS = (
     ("registered_name", "Registered name"),

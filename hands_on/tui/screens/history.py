@@ -10,7 +10,6 @@ from textual.content import Content
 from textual.widgets import Static
 
 from hands_on.compare.dogs.history import History, Moment, Thread
-from hands_on.measure.age import age_text
 from hands_on.plain_text import one_line
 from hands_on.tui import keys
 from hands_on.tui.canvas import Canvas
@@ -18,6 +17,7 @@ from hands_on.tui.frame import Frame
 from hands_on.tui.show import dotted, plain, wrapped
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.outline import no_blocks
+from hands_on.wording.ages import age_text, age_words
 from hands_on.wording.answers import answer_words
 
 PLOT = (22, 3)
@@ -63,7 +63,7 @@ class HistoryScreen(Frame[None]):
         if width < 40:
             return
         sessions = [
-            dotted(one.age_words, one.day, one.evaluator or "evaluator not named")
+            dotted(age_words(one.age), one.day, one.evaluator or "evaluator not named")
             for one in self.found.sessions
         ]
         about = [f"{n}. {text}" for n, text in enumerate(sessions, 1)]

@@ -15,6 +15,7 @@ from hands_on.tui.frame import Frame
 from hands_on.tui.show import plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.outline import Drawn, OutlinePane
+from hands_on.wording.rules import brought_words
 
 PICTURE_ONLY = "A picture of the measured proportions, not of the dog: read the measurements."
 
@@ -70,7 +71,7 @@ def outline_of_sheet(sheet: CurrentExamination) -> OutlineScreen:
     if not asked.held:
         told = ["No limit of the edition that shows in the outline could be held against what was measured."]
     elif asked.changed:
-        told = [f"Departs: {text}" for text in asked.changed]
+        told = [f"Departs: {brought_words(one)}" for one in asked.changed]
     else:
         told = [f"As asked in all {asked.held} limits that show in the outline: both lie on each other."]
     nothing = "Take the height or the body length first: they give the scale."

@@ -20,6 +20,7 @@ from hands_on.tui.side_rows import mark_words
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.outline import no_blocks
 from hands_on.tui.widgets.side_table import row_lines
+from hands_on.wording.ages import too_young_words
 from hands_on.wording.answers import answer_words
 from hands_on.wording.differences import difference_sentence
 from hands_on.wording.dogs import cell_words
@@ -209,7 +210,9 @@ class ProjectorScreen(Frame[None]):
         words = answer_words(answer, self.compared.sessions[place].ruleset)
         most = 3 if len(self.compared.dogs) <= 3 else 2
         lines = [*head, Content(""), *self._large(short, width, most, "bold", words)]
-        return lines + [plain(text) for text in wrapped(one_line(answer.too_young), width) if text]
+        if answer.too_young is not None:
+            lines += map(plain, wrapped(one_line(too_young_words(answer.too_young)), width))
+        return lines
 
     def _whose(self, place: int, width: int) -> list[Content]:
         """Who: large where a high window has room for it."""

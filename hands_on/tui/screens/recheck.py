@@ -12,7 +12,7 @@ from hands_on.compare.examined import Examined
 from hands_on.exam.dialogue import Line
 from hands_on.exam.left_out import NOT_IN_RECHECK, all_but
 from hands_on.exam.walk import stops
-from hands_on.measure.age import age_months, age_text
+from hands_on.measure.age import age_months
 from hands_on.plain_text import one_line
 from hands_on.tui import keys
 from hands_on.tui.asks import GoOn, History
@@ -25,6 +25,7 @@ from hands_on.tui.show import dotted, plain
 from hands_on.tui.side_rows import Column, Part, TableRow
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.side_table import SideTable
+from hands_on.wording.ages import age_text, age_words
 from hands_on.wording.recheck import plan_words
 
 
@@ -75,8 +76,9 @@ class RecheckScreen(Frame[None]):
         earlier, born = self.earlier, self.earlier.session.dog.born
         now = f"today {age_text(age_months(born, self.today))}" if born and born <= self.today else ""
         by = f"by {earlier.evaluator}" if earlier.evaluator else ""
+        then = f"then {age_words(earlier.age)}"
         rows = [
-            dotted(" ".join(filter(None, ("Examined", earlier.day, by))), f"then {earlier.age_words}", now),
+            dotted(" ".join(filter(None, ("Examined", earlier.day, by))), then, now),
             "What was found then stays hidden at each point until you have answered it anew.",
         ]
         if earlier.day and earlier.day > self.today.isoformat():

@@ -15,7 +15,7 @@ from hands_on.compare.examined import Examined
 from hands_on.wording.answers import answer_words
 from hands_on.wording.differences import difference_sentence
 from hands_on.wording.dogs import remark_sentences
-from hands_on.wording.order import no_order_words, order_remark, rule_sentence
+from hands_on.wording.order import answer_label, counted_label, no_order_words, order_remark, rule_sentence
 from hands_on.wording.pairing import CAUTIONS, pairing_remarks, same_end_words, shared_words, sided_words
 from hands_on.wording.recheck import RECHECK_REMARKS, reason_words, rechecked_sentence
 
@@ -30,7 +30,7 @@ __all__ = [
 
 def comparison_document(compared: SideBySide) -> dict[str, Any]:
     """Sessions side by side, as `hands-on compare --json` prints them."""
-    order = compared.order
+    order, ruleset = compared.order, compared.sessions[0].ruleset
     return {
         "dogs": [_dog(one, name) for one, name in zip(compared.sessions, compared.dogs, strict=True)],
         "points": [_trait(row, compared) for row in compared.rows if row.given],
@@ -44,7 +44,7 @@ def comparison_document(compared: SideBySide) -> dict[str, Any]:
                 "tied": one.tied,
                 "p_place": list(one.p_place),
                 "p_before_next": one.p_before_next,
-                "counts": dict(one.counts),
+                "counts": {counted_label(names, ruleset): n for names, n in one.counts},
                 "unsure": one.unsure,
             }
             for one in order.dogs
@@ -54,7 +54,7 @@ def comparison_document(compared: SideBySide) -> dict[str, Any]:
         "p_order_range": order.p_order_range and list(order.p_order_range),
         "p_first_range": order.p_first_range and list(order.p_first_range),
         "order_seed": order.seed,
-        "order_rule": rule_sentence(order.placing, compared.sessions[0].ruleset) if order.placing else "",
+        "order_rule": rule_sentence(order.placing, ruleset) if order.placing else "",
         "order_basis": {
             "points": list(order.basis.points),
             "asked": order.basis.asked,
@@ -66,7 +66,7 @@ def comparison_document(compared: SideBySide) -> dict[str, Any]:
         "hangs_on": [
             {
                 "dog": one.dog,
-                "label": one.label,
+                "label": answer_label(one),
                 "point": one.point,
                 "p_if_held": one.p_if_held,
                 "p_otherwise": one.p_otherwise,

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
-from hands_on.evaluate.result import Evaluation, Finding, GrowthResult, RuleResult
+from hands_on.evaluate.result import Evaluation, Finding, GrowthResult, MeasureResult, RuleResult
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.findings import finding_reasons, measured_words
 from hands_on.wording.growth import growth_caution, growth_sentence, no_growth_words
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.rules import rule_sentence
+from hands_on.wording.uncertainty import basis_words
 
 __all__ = ["evaluation_document"]
 
@@ -23,7 +24,7 @@ def evaluation_document(evaluation: Evaluation) -> dict[str, Any]:
         "ruleset": evaluation.ruleset,
         "edition": evaluation.edition,
         "age_months": evaluation.age_months,
-        "measures": [asdict(entry) for entry in evaluation.measures],
+        "measures": [_measure(entry) for entry in evaluation.measures],
         "bases": dict(evaluation.bases),
         "derived": [asdict(entry) for entry in evaluation.derived],
         "growth": [_growth(entry) for entry in evaluation.growth],
@@ -42,6 +43,10 @@ def evaluation_document(evaluation: Evaluation) -> dict[str, Any]:
         "gaps": [entry.point for entry in evaluation.gaps],
         "skipped": [asdict(entry) for entry in evaluation.gaps if entry.skipped],
     }
+
+
+def _measure(measured: MeasureResult) -> dict[str, Any]:
+    return asdict(measured) | {"basis": basis_words(measured.basis)}
 
 
 def _growth(grown: GrowthResult) -> dict[str, Any]:
