@@ -12,7 +12,9 @@ from pathlib import Path
 
 import pytest
 
+from hands_on.exam.session import Dog, RulesetRef, Session
 from hands_on.exam.signing import as_signed
+from hands_on.exam.walk import stops
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, Point, ScalePoint
 from hands_on.store import places
 from hands_on.store.library import Library
@@ -65,7 +67,8 @@ def walk_on(terminal: Terminal, points: list[Point], *, departures: set[str]) ->
 def test_new_dog_walk_kill_go_on_review_sign_assess(tmp_path: Path) -> None:
     sessions = tmp_path / "sessions"
     ruleset = LIBRARY.load(EDITION)
-    points = [point for point in ruleset.walk_points if point.only_sex in (None, "male")]
+    session = Session(dog=Dog(sex="male"), ruleset=RulesetRef(id=EDITION))
+    points = [stop.point for stop in stops(ruleset, session)]
     departures = {"hindquarters.hocks"}
     assert departures <= {point.id for point in points}
     half = len(points) // 2

@@ -88,6 +88,24 @@ class Sitting:
         self.walk.go_to(index)
         await self.pilot.pause()
 
+    async def go_on_to(self, *kinds: str) -> int:
+        """Go on with the examination and stand where points of these kinds follow one another.
+
+        Tests of what keys do begin here, so that the order of the points is free to change.
+        """
+        await self.press("g")
+        stops = self.walk.sheet.stops
+        for stop in stops[: len(stops) - len(kinds) + 1]:
+            following = stops[stop.index : stop.index + len(kinds)]
+            if tuple(one.point.kind for one in following) == kinds:
+                await self.jump_to(stop.point.id)
+                return stop.index
+        raise AssertionError(f"no points of {kinds} follow one another")
+
+    def number_of(self, region: str) -> str:
+        """What is typed to jump to a region."""
+        return next(str(row.number) for row in self.walk.sheet.progress() if row.region.id == region)
+
 
 @asynccontextmanager
 async def sitting(

@@ -8,7 +8,9 @@ from tests.tui.driving import begun, sitting
 async def test_a_note_is_kept_as_typed_with_its_region(folder):
     begun(folder)
     async with sitting(folder) as table:
-        await table.press("g", "n")
+        await table.press("g")
+        await table.jump_to("general.bone")
+        await table.press("n")
         await table.type("steep [b]in[/b] shoulder; q?")
         assert table.screen_name == "WalkScreen", "letters go into the note"
         await table.press("enter")

@@ -27,7 +27,8 @@ async def test_f6_to_a_place_that_cannot_be_is_told_and_the_answers_stay(place, 
     begun(folder)
     (tmp_path / "file").write_text("", "utf-8")
     async with sitting(folder) as table:
-        await table.press("g", "0", "f6")
+        await table.go_on_to("grade", "grade")
+        await table.press("0", "f6")
         box = table.app.screen.query_one("Input")
         box.value = str(tmp_path / place) if place.startswith("file") else place
         await table.press("enter")
@@ -63,7 +64,8 @@ async def test_a_new_examination_that_is_nowhere_on_disk_is_not_left_unasked_fro
 async def test_a_file_removed_meanwhile_is_written_again_before_saved_is_said(folder):
     path = begun(folder)
     async with sitting(folder) as table:
-        await table.press("g", "0")
+        await table.go_on_to("grade")
+        await table.press("0")
         path.unlink()
         await table.press("q")
         assert table.app.farewell[0] == f"Saved: {path}"

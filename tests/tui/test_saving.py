@@ -33,11 +33,11 @@ def disk(monkeypatch):
 async def test_a_full_disk_is_told_at_once_and_f5_saves_later(folder, disk):
     begun(folder)
     async with sitting(folder) as table:
-        await table.press("g")
+        at = await table.go_on_to("grade", "grade")
         disk["full"] = True
         await table.press("0")
         assert "NOT SAVED: the disk is full · F5 tries again" in table.text
-        assert table.walk.stop.index == 0, "it stays where it can be seen"
+        assert table.walk.stop.index == at, "it stays where it can be seen"
         assert not table.on_disk.grades
         await table.press("enter", "0", "f5")
         assert "NOT SAVED" in table.text
@@ -50,7 +50,7 @@ async def test_a_full_disk_is_told_at_once_and_f5_saves_later(folder, disk):
 async def test_f6_goes_on_in_another_place(folder, disk, tmp_path):
     begun(folder)
     async with sitting(folder) as table:
-        await table.press("g")
+        await table.go_on_to("grade", "grade")
         disk["full"] = True
         await table.press("0")
         disk["full"] = False
@@ -71,7 +71,7 @@ async def test_f6_goes_on_in_another_place(folder, disk, tmp_path):
 async def test_leaving_with_something_unsaved_is_asked_first(folder, disk):
     begun(folder)
     async with sitting(folder) as table:
-        await table.press("g")
+        await table.go_on_to("grade")
         disk["full"] = True
         await table.press("0", "q")
         assert table.screen_name == "NumberedScreen"
@@ -86,7 +86,7 @@ async def test_saving_is_tried_again_by_itself(folder, disk, monkeypatch):
     monkeypatch.setattr("hands_on.tui.session_screen.RETRY", 0.05)
     begun(folder)
     async with sitting(folder) as table:
-        await table.press("g")
+        await table.go_on_to("grade", "grade")
         disk["full"] = True
         await table.press("0")
         assert not table.on_disk.grades
@@ -101,7 +101,7 @@ async def test_saving_is_tried_again_by_itself(folder, disk, monkeypatch):
 async def test_a_file_changed_by_somebody_else_is_left_as_it_is(folder):
     path = begun(folder)
     async with sitting(folder) as table:
-        await table.press("g")
+        await table.go_on_to("grade")
         text = path.read_text() + "\n# somebody was here\n"
         path.write_text(text)
         await table.press("0")
@@ -115,7 +115,7 @@ async def test_the_second_opener_reads_only_and_is_told_who_holds_it(folder):
     with OpenSession.open(path, NOW) as other:
         assert not other.read_only
         async with sitting(folder, size=(120, 30)) as table:
-            await table.press("g")
+            await table.go_on_to("grade")
             assert "READ ONLY: open elsewhere" in table.text
             assert f"process {os.getpid()}" in table.text
             before = path.read_text()

@@ -196,7 +196,7 @@ async def test_a_bare_number_under_a_measurement_is_that_measurement(folder):
         await table.press("enter")
         assert [(take.point, take.value) for take in table.on_disk.takes] == [("height", 64.5)]
         (note,) = table.on_disk.notes
-        assert (note.text, note.region, note.point) == ("64.5", "general", "height")
+        assert (note.text, note.region, note.point) == ("64.5", table.walk.stop.region.id, "height")
         assert "(1 take)" in table.text, "the point shows its new reading"
 
 
