@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import json
 import os
+import shutil
 import sys
 from functools import cached_property
 from pathlib import Path
@@ -48,6 +49,11 @@ class Context:
         from hands_on.store.library import Library
 
         return Library(self.ruleset_folders)
+
+
+def text_width() -> int:
+    """Columns that text may take: those of the terminal, 100 at most and where there is none."""
+    return max(40, min(100, shutil.get_terminal_size((100, 24)).columns))
 
 
 def print_json(document: Any) -> None:

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 
 from hands_on.evaluate import observed, outcome
 from hands_on.evaluate.alarms import EditionChanged, NoSuchSwitch
+from hands_on.evaluate.as_asked import as_asked
 from hands_on.evaluate.circumstances import Circumstances, Lacking, circumstances_of, lacking_alarms
 from hands_on.evaluate.classes import Classes
 from hands_on.evaluate.closures import closure_alarms
@@ -97,6 +98,7 @@ def evaluate(
         outcome_at_most=best.outcome,
         outcome_reasons=best.reasons,
         outcomes=tuple(row.id for row in circumstances.outcomes()),
+        as_asked=as_asked(ruleset, now, circumstances, seen, (*findings.counted, *findings.allowed), alarms),
         growth=growth(measures, circumstances),
         bases=bases(ruleset, hand or {}),
     )

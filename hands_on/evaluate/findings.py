@@ -107,6 +107,7 @@ class _Maker:
             function=known.function if known is not None else "",
             veterinary=known.veterinary if known is not None else "",
             source=self.ruleset.source_text(called.source),
+            sources=called.source,
             reading=called.reading,
             reasons=tuple(dict.fromkeys(reasons)),
             counts=young is None and called.cls not in UNCOUNTED,
@@ -215,6 +216,7 @@ class _Maker:
                     counts=not member.too_young and combination.class_ not in UNCOUNTED,
                     origins=(*member.origins, "combination"),
                     source=self.ruleset.source_text(combination.source),
+                    sources=combination.source,
                     reading=combination.reading or member.reading,
                     reasons=(*member.reasons, told),
                 )

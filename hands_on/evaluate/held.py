@@ -94,6 +94,7 @@ def rule_result(case: Case, limit: Limit, reading: Reading | None, verdict: Verd
         cls=None,
         label=f"{words} ({reading.side})" if reading is not None and reading.side else words,
         source=case.ruleset.source_text(limit.source),
+        sources=limit.source,
         reading=limit.reading,
         optional=limit.optional,
         about=limit.about,

@@ -152,6 +152,8 @@ class RuleResult:
     sorts: str = ""
     """The attribute of the dog that a limit decides."""
     sorted_surely: bool = False
+    sources: tuple[str, ...] = ()
+    """The keys of `source`."""
     ladder: tuple[Rung, ...] = ()
     """Of a limit that judges and was held: what is asked for, then every stretch beside it."""
 
@@ -202,6 +204,8 @@ class Finding:
     """`uphold` or `dismiss` where the evaluator decided; a dismissed finding does not count."""
     computed_cls: str | None = None
     """Where the evaluator gave another class, the one that was computed; `computed_class` in JSON."""
+    sources: tuple[str, ...] = ()
+    """The keys of `source`."""
     counts: bool = True
     """False: too young, dismissed, absent, or no class that counts."""
 
@@ -286,6 +290,9 @@ class Evaluation:
     """The outcomes that the dog's age leaves, best first."""
     growth: tuple[GrowthResult, ...] = ()
     """Height and weight of a dog too young for them to be judged: what they may grow to."""
+    as_asked: tuple[str, ...] = ()
+    """Points said to be as asked for, in the order of the examination, of which nothing else says otherwise
+    and that can be judged at this age."""
     bases: Mapping[str, int] = field(default_factory=dict)
     """On what the uncertainties of the edition's measurements rest, and how many on each."""
 

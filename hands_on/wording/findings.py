@@ -9,7 +9,7 @@ from hands_on.wording.ages import too_young_words
 from hands_on.wording.rules import rule_sentence
 from hands_on.wording.teeth import least_missing, teeth_words
 
-__all__ = ["finding_reasons", "measured_words", "reason_words"]
+__all__ = ["finding_reasons", "measured_words", "reason_words", "telling_reasons"]
 
 _FIXED: dict[ReasonKind, str] = {
     "degree-not-said": "the degree was not said",
@@ -44,6 +44,18 @@ def measured_words(evaluation: Evaluation, finding: Finding) -> str:
 def finding_reasons(ruleset: Ruleset, finding: Finding) -> tuple[str, ...]:
     """Why a finding has its class and whether it counts, each thing once."""
     return tuple(dict.fromkeys(reason_words(ruleset, reason) for reason in finding.reasons))
+
+
+_TOLD_BY_CLASS: tuple[ReasonKind, ...] = (
+    *("said", "by-degree", "general-clause", "too-young", "ruled-out", "teeth-rule"),
+)
+"""Reasons that add nothing to a finding whose class is told: the edition's own words on it."""
+
+
+def telling_reasons(ruleset: Ruleset, finding: Finding) -> tuple[str, ...]:
+    """Why a finding counts otherwise than its name lets expect: what was lacking, decided, put together."""
+    told = (one for one in finding.reasons if one.kind not in _TOLD_BY_CLASS)
+    return tuple(dict.fromkeys(reason_words(ruleset, one) for one in told))
 
 
 def reason_words(ruleset: Ruleset, reason: Reason) -> str:

@@ -3,8 +3,14 @@
 from __future__ import annotations
 
 from hands_on.evaluate.result import Evaluation
+from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["outcome_reasons"]
+__all__ = ["outcome_label", "outcome_reasons"]
+
+
+def outcome_label(ruleset: Ruleset, outcome: str) -> str:
+    """An outcome in words, as typed where the edition has none of that name."""
+    return next((one.label for one in ruleset.edition.outcomes if one.id == outcome), outcome)
 
 
 def outcome_reasons(evaluation: Evaluation) -> tuple[str, ...]:
