@@ -67,9 +67,13 @@ def _run(options: argparse.Namespace) -> int:
 
                 return screens.recheck(context, options)
             case "agree":
-                from hands_on.commands import agree
+                from hands_on.commands import screens
 
-                return agree.run(options.files, as_json=options.json, context=context)
+                return screens.agree(context, options)
+            case "gather":
+                from hands_on.commands import gather
+
+                return gather.run(options.round, options.sources, as_json=options.json)
             case "check":
                 from hands_on.commands import check
 
@@ -174,12 +178,25 @@ def _parser() -> argparse.ArgumentParser:
     agree = command(
         "agree",
         "How well several evaluators agree on the same dogs",
-        "For each point the statistic of its level with its interval, where they disagree most, and who "
-        "leans which way.",
+        "Who said what of which dog; for each point the statistic of its level with its interval, where they "
+        "disagree most, and who leans which way. On a terminal it opens a screen.",
     )
     agree.add_argument(
         "files", nargs="+", metavar="FILE", help="sessions, folders, or a round with its sessions beside it"
     )
+    agree.add_argument("--plain", action="store_true", help="print it, also on a terminal")
+    agree.add_argument(
+        "--point", action="append", metavar="ID", help="print who said what there; may stand several times"
+    )
+    agree.add_argument("--reference", metavar="NAME", help="hold everybody against this evaluator")
+    gather = command(
+        "gather",
+        "Bring the sessions of a seminar round together",
+        "Looks through folders, sticks and zip files for sessions that name the round and copies them into a "
+        "folder beside its file. Nothing is overwritten; copies of one examination are told.",
+    )
+    gather.add_argument("round", metavar="ROUND", help="the round's file")
+    gather.add_argument("sources", nargs="+", metavar="SOURCE", help="a folder, a zip file, or a session")
     read = command(
         "read",
         "Notes to findings and measurements",
@@ -221,7 +238,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     records = command("records", "The sessions kept, newest first")
     records.add_argument("--find", metavar="TEXT", help="only those with TEXT in a name, number, place, date")
-    for sub in (recheck, read, assess, compare, agree, check, rulesets, records):
+    for sub in (recheck, read, assess, compare, agree, gather, check, rulesets, records):
         sub.add_argument("--json", action="store_true", help="one JSON document instead of text")
     return parser
 

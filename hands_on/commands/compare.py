@@ -73,15 +73,16 @@ def _print(rows: Iterator[str]) -> None:
 def lines(compared: SideBySide) -> Iterator[str]:
     """The comparison as text, 100 columns wide."""
     from hands_on.wording.dogs import finding_sentences, remark_sentences, who
-    from hands_on.wording.order import order_sentences
+    from hands_on.wording.order import order_answer, order_sentences
 
-    for one, name in zip(compared.sessions, compared.dogs, strict=True):
+    names = _numbered(compared)
+    for one, name in zip(compared.sessions, names, strict=True):
         yield from paragraph(f"{name}: {', '.join(who(one))}", 0)
     for remark in remark_sentences(compared):
         yield from paragraph(f"Note: {remark}", 0)
     widths = shared_widths(24, len(compared.dogs), 22)
     yield ""
-    yield from columns(["", *compared.dogs, ""], widths)
+    yield from columns(["", *names, ""], widths)
     for region, label in compared.regions:
         rows = [row for row in compared.in_region(region) if row.given]
         shown = [row for row in rows if row.differs or row.kind == "measure"]
@@ -90,11 +91,13 @@ def lines(compared: SideBySide) -> Iterator[str]:
             yield one_line(label)
         for row in shown:
             yield from columns(_cells(compared, row), widths, 2)
+            yield from _asked(compared, row)
     if compared.proportions:
         yield ""
         yield "Proportions"
         for row in compared.proportions:
             yield from columns(_cells(compared, row), widths, 2)
+            yield from _asked(compared, row)
     alike = [row for row in compared.rows if _alike(row)]
     yield ""
     yield from paragraph(f"The same in all: {len(alike)} points not shown here.", 0)
@@ -106,19 +109,37 @@ def lines(compared: SideBySide) -> Iterator[str]:
     yield from section("Findings that all have", told(found.shared), "none")
     yield from section("Findings that some have", told(found.only), "none")
     yield from section("By one edition's limits", told(found.by_edition))
+    answer = order_answer(compared.order)
+    told_of_order = order_sentences(compared.order, compared.sessions)
     yield from section(
-        "Order by the edition's rule", paragraphs(order_sentences(compared.order, compared.sessions))
+        "Order by the edition's rule", paragraphs([*([answer] if answer else []), *told_of_order])
     )
+
+
+def _asked(compared: SideBySide, row: ComparedTrait) -> Iterator[str]:
+    from hands_on.wording.asked_beside import sentences
+
+    for text in sentences(compared, row):
+        yield from paragraph(text, 4)
 
 
 def _alike(row: ComparedTrait) -> bool:
     return row.kind != "measure" and not row.differs and all(answer.given for answer in row.answers)
 
 
+def _numbered(compared: SideBySide) -> list[str]:
+    """The dogs' names; of more than two with the numbers by which a difference names its pair."""
+    many = len(compared.dogs) > 2
+    return [f"{n} {name}" if many else name for n, name in enumerate(compared.dogs, 1)]
+
+
 def _cells(compared: SideBySide, row: ComparedTrait) -> list[str]:
     from hands_on.wording.dogs import cell_words, difference_mark
 
-    return [row.label, *(cell_words(compared, row, n) for n in range(len(row.answers))), difference_mark(row)]
+    mark, head = difference_mark(row), row.headline
+    if head is not None and row.differs and len(row.answers) > 2:
+        mark = f"{head.first + 1} and {head.second + 1}: {mark}"
+    return [row.label, *(cell_words(compared, row, n) for n in range(len(row.answers))), mark]
 
 
 # --- sire and dam ------------------------------------------------------------------------------------
@@ -137,6 +158,10 @@ def pairing_lines(found: Pairing) -> Iterator[str]:
 
     for parent, one in (("Sire", found.sire), ("Dam", found.dam)):
         yield from paragraph(f"{parent} {one.dog} ({age_words(one.age)}, {one.ruleset.edition.title})", 0)
+    yield ""
+    for caution in CAUTIONS:
+        yield from paragraph(caution, 0)
+    yield ""
     for remark in pairing_remarks(found):
         yield from paragraph(f"Note: {remark}", 0)
     yield from section("Faults they share", _shared(found), "none")
@@ -144,9 +169,6 @@ def pairing_lines(found: Pairing) -> Iterator[str]:
         told = paragraphs(sided_sentence(one, found) for one in rows)
         yield from section(title, told, "none" if rows is found.mended else "")
     yield from section("Same end of what is asked", paragraphs(same_end_sentences(found)))
-    yield ""
-    for caution in CAUTIONS:
-        yield from paragraph(caution, 0)
 
 
 def _shared(found: Pairing) -> Iterator[str]:

@@ -20,8 +20,8 @@ def held(context: Context, files: Sequence[str]) -> list[Examined]:
     """The sessions in `files`, in that order.
 
     A folder stands for the sessions in it, the file of a seminar round for those that name the round, beside
-    it or among the sessions kept; what cannot be read there is told on standard error and left out. Raises
-    CommandError for a file that was named and cannot be used.
+    it, in the folder where they were gathered, or among the sessions kept; what cannot be read there is told
+    on standard error and left out. Raises CommandError for a file that was named and cannot be used.
     """
     found: list[Examined] = []
     seen: set[str] = set()
@@ -39,6 +39,8 @@ def held(context: Context, files: Sequence[str]) -> list[Examined]:
 
 def _paths(path: Path, also: Path) -> Iterator[tuple[Path, bool, str | None]]:
     """Files, whether each must be readable, and the round it must name."""
+    from hands_on.store.gather import gathered_folder
+
     if os.path.isdir(path):
         for entry in sorted(path.glob("*.toml")):
             if _round_id(entry) is None:
@@ -48,7 +50,7 @@ def _paths(path: Path, also: Path) -> Iterator[tuple[Path, bool, str | None]]:
     if round_id is None:
         yield path, True, None
         return
-    for folder in dict.fromkeys((path.parent, also)):
+    for folder in dict.fromkeys((path.parent, gathered_folder(path), also)):
         for entry in sorted(folder.glob("*.toml")):
             if entry != path and _speaks_of(entry, round_id) and _round_id(entry) is None:
                 yield entry, False, round_id

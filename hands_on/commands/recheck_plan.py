@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from hands_on.commands.shared import Context
     from hands_on.compare.dogs.changed import Recheck
     from hands_on.compare.dogs.history import History, Moment
-    from hands_on.compare.dogs.recheck import Plan
+    from hands_on.compare.dogs.recheck import Plan, PlanItem
     from hands_on.compare.examined import Examined
 
 
@@ -35,7 +35,7 @@ def run(files: Sequence[str], *, as_json: bool, context: Context) -> int:
         raise CommandError("there is no session in what was named.")
     if len(sessions) == 1:
         today = datetime.date.today()
-        found = plan(sessions[0], on=today)
+        found = plan(sessions[0], on=today, blind=not as_json)
         if as_json:
             print_json({"dog": sessions[0].dog, "on": today, "points": plan_document(found)})
         else:
@@ -66,19 +66,28 @@ def _print(rows: Iterator[str]) -> None:
 def plan_lines(earlier: Examined, found: Plan) -> Iterator[str]:
     """The plan as text; what was found then is not told."""
     from hands_on.wording.ages import age_words
-    from hands_on.wording.recheck import plan_words
+    from hands_on.wording.recheck import BLIND_TOLD, plan_words
 
     when = f"{earlier.day or 'on a day not known'} ({age_words(earlier.age)})"
     yield from paragraph(f"{earlier.dog}, examined {when}: look again at", 0)
     regions = {region.id: region.label for region in earlier.ruleset.regions}
-    for first, title in ((True, "First"), (False, "If there is time: as asked then, but it may have moved")):
+    if any(item.blind for item in found.items):
+        yield from paragraph(BLIND_TOLD, 0)
+    parts: tuple[tuple[str, list[PlanItem]], ...] = (
+        ("First", [item for item in found.items if item.first and not item.left_open]),
+        (
+            "If there is time: as asked then, but it may have moved",
+            [item for item in found.items if not item.first],
+        ),
+        ("Left open then", [item for item in found.items if item.left_open]),
+    )
+    for title, items in parts:
         rows = (
             line
-            for item in found.items
-            if item.first is first
+            for item in items
             for line in columns([regions.get(item.region, ""), item.label, plan_words(item)], [18, 28, 50], 2)
         )
-        yield from section(title, rows, "nothing" if first else "")
+        yield from section(title, rows, "nothing" if title == "First" else "")
     if found.dropped:
         yield from section("Not asked for any more", paragraph(", ".join(found.dropped)))
 

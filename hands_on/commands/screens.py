@@ -7,7 +7,15 @@ import os
 from pathlib import Path
 
 from hands_on.commands.shared import CommandError, Context
-from hands_on.tui.asks import Ask, NewExamination, OpenFile, Pairing, Recheck, ShowSideBySide
+from hands_on.tui.asks import (
+    Ask,
+    NewExamination,
+    OpenFile,
+    Pairing,
+    Recheck,
+    ShowAgreement,
+    ShowSideBySide,
+)
 
 
 def run(context: Context, options: argparse.Namespace) -> int:
@@ -62,6 +70,20 @@ def compare(context: Context, options: argparse.Namespace) -> int:
         wanted = "two sessions, sire and dam," if options.pairing else f"two to {MOST} sessions"
         raise CommandError(f"{wanted} are compared; here are {len(sessions)}.")
     return _open(context, Pairing(sessions) if options.pairing else ShowSideBySide(sessions, options.seed))
+
+
+def agree(context: Context, options: argparse.Namespace) -> int:
+    """Print the agreement; on a terminal, unless text was asked for, open it as a screen.
+
+    Raises CommandError for what cannot be read.
+    """
+    from hands_on.commands import agree as plainly
+    from hands_on.tui.run import no_screens
+
+    asked = plainly.Asked(options.files, tuple(options.point or ()), options.reference)
+    if options.plain or options.json or asked.points or asked.reference or no_screens():
+        return plainly.run(asked, as_json=options.json, context=context)
+    return _open(context, ShowAgreement(plainly.sessions_of(asked, context)))
 
 
 def recheck(context: Context, options: argparse.Namespace) -> int:

@@ -52,10 +52,12 @@ class RoundDog(Dog):
     """A dog of the round by its number; everything else of it may be left out."""
 
     number: Annotated[str, BeforeValidator(_text), Field(min_length=1)]
+    again: Annotated[str, BeforeValidator(_text)] = ""
+    """The number under which the dog stands already: gone over twice, it tells how a hand repeats itself."""
 
     def as_dog(self) -> Dog:
         """The dog without its number."""
-        return Dog.model_validate(self.model_dump(exclude={"number"}))
+        return Dog.model_validate(self.model_dump(exclude={"number", "again"}))
 
 
 class About(Record):
@@ -70,6 +72,8 @@ class About(Record):
     purpose: str = ""
     points: Literal["all"] | Words = "all"
     """The points that are examined; the others are skipped in every session."""
+    names: bool = True
+    """Are the dogs shown by name? With false by their numbers only, as a blind repeat needs it."""
 
     @field_validator("points")
     @classmethod
@@ -96,6 +100,16 @@ class Round(Record):
                 return dog
         raise KeyError(number)
 
+    def known_dog(self, number: str) -> Dog:
+        """What sessions are told of the dog: of one gone over again what is known of it already, and without
+        names only what the rules ask. Raises KeyError."""
+        own = self.dog(number)
+        dog = (self.dog(own.again) if own.again else own).as_dog()
+        if self.round.names:
+            return dog
+        kept = {"sex", "born", "variety", "colour", "attributes"}
+        return Dog.model_validate({**dog.model_dump(include=kept), "call_name": f"Dog {number}"})
+
 
 def is_round(tables: dict[str, Any]) -> bool:
     """Are these tables a round's, and not a session's?"""
@@ -114,6 +128,10 @@ def parse_round(text: str, file: str) -> Round:
     report = Report(file, text)
     numbers = ((("dogs", n, "number"), dog.number) for n, dog in enumerate(found.dogs))
     report.unique(numbers, "dog's number")
+    for n, dog in enumerate(found.dogs):
+        if dog.again:
+            firsts = [other.number for other in found.dogs if not other.again and other.number != dog.number]
+            report.expect(("dogs", n, "again"), dog.again, firsts, "dog's number")
     if report.problems:
         raise BadText(report.problems)
     return found
@@ -140,6 +158,8 @@ def check_round(text: str, file: str, rules: Ruleset | None, editions: Iterable[
             )
             report.warn(("ruleset", "digest"), what, right)
     for n, dog in enumerate(found.dogs):
+        if dog.again:
+            continue
         if dog.sex is None:
             what = f"the sex of dog {dog.number} is missing, so no limit by sex can be judged."
             report.warn(("dogs", n), what, 'sex = "male" or sex = "female".')
@@ -184,7 +204,7 @@ def session_for(found: Round, number: str, evaluator: str, rules: Ruleset) -> Se
 
     Raises KeyError where there is no dog of that number.
     """
-    about, dog = found.round, found.dog(number)
+    about, again = found.round, found.dog(number).again
     examination = Examination.model_validate(
         {
             "evaluator": evaluator,
@@ -194,10 +214,11 @@ def session_for(found: Round, number: str, evaluator: str, rules: Ruleset) -> Se
             "kind": "round",
             "round": about.id,
             "round_dog": number,
+            **({"round_again": again} if again else {}),
         }
     )
     ref = RulesetRef(id=rules.id, edition=rules.edition.edition, digest=rules.digest)
-    session = Session(dog=dog.as_dog(), examination=examination, ruleset=ref)
+    session = Session(dog=found.known_dog(number), examination=examination, ruleset=ref)
     if about.points == "all":
         return session
     skips = all_but(stops(rules, session), about.points, NOT_IN_ROUND)
@@ -211,6 +232,13 @@ class Place:
     round: str
     dog: str
     """The dog's number."""
+    again: str = ""
+    """The number under which it stands too, where it was gone over twice."""
+
+    @property
+    def same_dog(self) -> str:
+        """One number for one dog."""
+        return self.again or self.dog
 
 
 def place_of(session: Session) -> Place | None:
@@ -219,7 +247,8 @@ def place_of(session: Session) -> Place | None:
     name, number = extra.get("round"), extra.get("round_dog")
     if not isinstance(name, str) or not name:
         return None
-    return Place(name, str(number) if number is not None else "")
+    again = extra.get("round_again")
+    return Place(name, str(number) if number is not None else "", str(again) if again is not None else "")
 
 
 @dataclass(frozen=True)

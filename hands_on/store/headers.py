@@ -22,6 +22,9 @@ from hands_on.toml_text.formats import format_problem
 from hands_on.toml_text.problems import BadText, Problem
 from hands_on.toml_text.tables import explained, parse_tables
 
+ROUND_FILE = "round-file"
+"""The kind of a row that is no examination but the small file of a seminar round."""
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -69,6 +72,8 @@ def header_of(path: Path) -> tuple[Row, Taken | None]:
 
 def _read(path: Path, tables: dict[str, Any], text: str) -> tuple[Row, Taken | None]:
     name = str(path)
+    if isinstance(tables.get("round"), dict) and "dogs" in tables:
+        return Row(path, kind=ROUND_FILE), None
     problem = format_problem(tables, FORMAT, text, name) or _unusable(tables, name)
     tables = tables if problem else up_to_date(tables)
     return replace(_row(path, tables), problem=problem), None if problem else taken_of(tables)

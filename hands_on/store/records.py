@@ -21,6 +21,7 @@ from hands_on.store.errors import StoreError, reason_of
 from hands_on.store.hand_takes import Taken, hand_key, stored_readings
 from hands_on.store.headers import (
     FIELDS,
+    ROUND_FILE,
     Row,
     header_of,
     newest_key,
@@ -39,6 +40,9 @@ _VERSION = 3
 
 _BATCH = 200
 """Files read between two writes to the index."""
+
+_EXAMINATIONS = f"kind <> '{ROUND_FILE}'"
+"""What tells them from the files of rounds that lie among them."""
 
 _SCHEMA = f"""
 CREATE TABLE sessions (
@@ -122,7 +126,7 @@ class Records:
         """
         words = searchable(text).split()
         condition = " AND ".join(["instr(search, ?) > 0"] * len(words)) or "1"
-        return self._rows(f"WHERE {condition} ORDER BY newest DESC, name LIMIT ?", [*words, limit])
+        return self._rows(f"AND {condition} ORDER BY newest DESC, name LIMIT ?", [*words, limit])
 
     def list(self, limit: int = -1, offset: int = 0) -> tuple[Row, ...]:
         """Sessions, the newest examination first; broken files by when they were last changed."""
@@ -141,9 +145,14 @@ class Records:
         found = self._found(query, bound)
         return tuple(Taken(who, dog, day, stored_readings(text)) for who, dog, day, text in found)
 
+    def rounds(self) -> tuple[Path, ...]:
+        """The files of seminar rounds in the folder, the last changed first."""
+        found = self._found("SELECT name FROM sessions WHERE kind = ? ORDER BY newest DESC", (ROUND_FILE,))
+        return tuple(self.folder / os.fsdecode(name) for (name,) in found)
+
     def count(self) -> int:
-        """How many files the index knows."""
-        query = "SELECT count(*) FROM sessions"
+        """How many examinations the index knows, broken files among them."""
+        query = f"SELECT count(*) FROM sessions WHERE {_EXAMINATIONS}"
         return int(self._run(lambda database: database.execute(query).fetchone()[0]))
 
     def close(self) -> None:
@@ -158,7 +167,7 @@ class Records:
         self.close()
 
     def _rows(self, rest: str, values: Iterable[Any]) -> tuple[Row, ...]:
-        query = f"SELECT name, {', '.join(FIELDS)} FROM sessions {rest}"
+        query = f"SELECT name, {', '.join(FIELDS)} FROM sessions WHERE {_EXAMINATIONS} {rest}"
         found = self._found(query, tuple(values))
         return tuple(row_of(self.folder / os.fsdecode(row[0]), row[1:]) for row in found)
 

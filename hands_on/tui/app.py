@@ -48,6 +48,7 @@ class HandsOn(App[int]):
         super().__init__(ansi_color=True if plain else None)
         self.sessions, self.ruleset_folders = sessions, tuple(rulesets)
         self.notice, self.opens = notice, opens
+        self.examiner = ""
         self.farewell: list[str] = []
         """Lines printed when the screens have closed."""
         self._library: Library | None = None
@@ -67,6 +68,15 @@ class HandsOn(App[int]):
     def own_rulesets(self) -> Path:
         """The folder of the user's own editions."""
         return self.ruleset_folders[-1]
+
+    @property
+    def examiner_shown(self) -> str:
+        """Whose name stands on the screen: of the examination that is open, else who examines here."""
+        for screen in reversed(self.screen_stack):
+            sheet = getattr(screen, "sheet", None)
+            if sheet is not None:
+                return str(sheet.session.examination.evaluator)
+        return self.examiner
 
     @staticmethod
     def now() -> datetime.datetime:

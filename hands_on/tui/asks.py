@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
+    from hands_on.compare.agreement.by_point import Agreement as AgreementFound
     from hands_on.compare.dogs.side_by_side import SideBySide
     from hands_on.compare.examined import Examined
     from hands_on.exam.round import Round
@@ -186,6 +187,21 @@ class ShowAgreement(Ask):
     """How well the evaluators of these examinations agree."""
 
     sessions: Sequence[Examined]
+
+
+@dataclass(frozen=True)
+class AgreementFigures(Ask):
+    """The statistics of an agreement."""
+
+    found: AgreementFound
+
+
+@dataclass(frozen=True)
+class WhoExamines(Ask):
+    """Who works here; `done` is called with the name."""
+
+    done: Callable[[str], object]
+    title: str = ""
 
 
 @dataclass(frozen=True)

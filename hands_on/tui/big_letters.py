@@ -1,13 +1,10 @@
-"""Letters three rows high, drawn with half blocks, to be read from the back of a room."""
+"""Letters of three rows and more, drawn with half blocks, to be read from the back of a room."""
 
 from __future__ import annotations
 
 import unicodedata
 
-__all__ = ["HEIGHT", "big", "big_lines"]
-
-HEIGHT = 3
-"""Rows a line of big letters takes."""
+__all__ = ["big", "big_lines", "height"]
 
 _SHAPES = """
 A .#. #.# ### #.# #.#|B ##. #.# ##. #.# ##.|C .## #.. #.. #.. .##|D ##. #.# #.# #.# ##.
@@ -24,7 +21,7 @@ Y #.# #.# .#. .#. .#.|Z ### ..# .#. #.. ###|0 ### #.# #.# #.# ###|1 .#. ##. .#. 
 ( .# #. #. #. .#|) #. .# .# .# #.|% #.# ..# .#. #.. #.#
 ° ## ## .. .. ..|? ##. ..# .#. ... .#.
 """
-"""Each letter with its five rows of dots; they fill two and a half rows of the terminal."""
+"""Each letter with its five rows of dots."""
 
 _LETTERS = {
     shape[0]: shape[2:].split(" ") for line in _SHAPES.strip().splitlines() for shape in line.split("|")
@@ -34,10 +31,10 @@ _LETTERS[" "] = [".."] * 5
 _HALVES = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True, True): "█"}
 
 
-def big(text: str) -> list[str] | None:
-    """`text` in big letters, `HEIGHT` rows; None where it has a letter that is not drawn here.
+def big(text: str, scale: int = 1) -> list[str] | None:
+    """`text` in big letters, `height(scale)` rows; None where it has a letter that is not drawn here.
 
-    Accents are left out, small letters become capitals.
+    Accents are left out, small letters become capitals. At `scale` 1 a dot is half a row high.
     """
     shapes = []
     for letter in unicodedata.normalize("NFD", text.upper()):
@@ -46,15 +43,22 @@ def big(text: str) -> list[str] | None:
         if letter not in _LETTERS:
             return None
         shapes.append(_LETTERS[letter])
-    dots = [".".join(shape[row] for shape in shapes) for row in range(5)]
-    dots.append("." * len(dots[0]))
+    lines = [".".join(shape[row] for shape in shapes) for row in range(5)]
+    dots = ["".join(dot * scale for dot in line) for line in lines for _ in range(scale)]
+    if len(dots) % 2:
+        dots.append("." * len(dots[0]))
     return [
         "".join(_HALVES[upper == "#", lower == "#"] for upper, lower in zip(*pair, strict=True)).rstrip()
         for pair in zip(dots[::2], dots[1::2], strict=True)
     ]
 
 
-def big_lines(text: str, width: int, most: int) -> list[str] | None:
+def height(scale: int) -> int:
+    """Rows a line of letters of that scale takes: 3, 5, 8, 10."""
+    return (5 * scale + 1) // 2
+
+
+def big_lines(text: str, width: int, most: int, scale: int = 1) -> list[str] | None:
     """`text` in big letters broken between words at `width` cells, an empty row between the lines.
 
     None where it does not fit into `most` lines, or cannot be drawn.
@@ -62,7 +66,7 @@ def big_lines(text: str, width: int, most: int) -> list[str] | None:
     lines: list[str] = []
     for word in text.split():
         longer = f"{lines[-1]} {word}" if lines else word
-        if lines and _wide(longer) <= width:
+        if lines and _wide(longer, scale) <= width:
             lines[-1] = longer
         else:
             lines.append(word)
@@ -70,13 +74,13 @@ def big_lines(text: str, width: int, most: int) -> list[str] | None:
         return None
     rows: list[str] = []
     for line in lines:
-        drawn = big(line)
-        if drawn is None or _wide(line) > width:
+        drawn = big(line, scale)
+        if drawn is None or _wide(line, scale) > width:
             return None
         rows += [*([""] if rows else []), *drawn]
     return rows
 
 
-def _wide(text: str) -> int:
-    drawn = big(text)
-    return max(map(len, drawn)) if drawn else len(text) * 6
+def _wide(text: str, scale: int) -> int:
+    drawn = big(text, scale)
+    return max(map(len, drawn)) if drawn else len(text) * 6 * scale

@@ -26,6 +26,11 @@ class Frame(Screen[ScreenResultType]):
         if self.children:
             self.opened()
 
+    def on_screen_resume(self) -> None:
+        """Another may examine by now: the title tells who."""
+        for title in self.query("TitleLine"):
+            title.draw()  # type: ignore[attr-defined]
+
     def opened(self) -> None:
         """The widgets are there: what the screen does first."""
 

@@ -12,8 +12,10 @@ from hands_on.exam.round import Round, place_of
 from hands_on.exam.session import Session
 from hands_on.store import places
 from hands_on.store.errors import StoreError
+from hands_on.store.gather import gathered_folder
 from hands_on.store.headers import Row
 from hands_on.store.records import Records
+from hands_on.store.round_file import read_round
 from hands_on.store.session_file import read_session
 from hands_on.toml_text.problems import BadText
 from hands_on.tui.program import Program
@@ -52,10 +54,26 @@ def kept_rows(program: Program, text: str = "", *, fresh: bool = True) -> list[R
         with Records(program.sessions, places.index_path(program.sessions)) as records:
             if fresh:
                 records.refresh()
-            return [row for row in records.find(text, NEWEST) if row.problem is None]
+            found = [row for row in records.find(text, NEWEST) if row.problem is None]
+            return own_first(found, program.examiner)
     except (StoreError, OSError) as error:
         program.say("The records can't be read", str(error))
         return []
+
+
+def own_first(rows: Sequence[Row], examiner: str) -> list[Row]:
+    """The rows as they come, those of whoever examines here before the others."""
+    mine = examiner.casefold()
+    return sorted(rows, key=lambda row: bool(mine) and row.evaluator.casefold() != mine)
+
+
+def evaluators_here(program: Program, most: int = 8) -> list[str]:
+    """Who examined what is kept here, whoever examined last first."""
+    names: dict[str, str] = {}
+    for row in kept_rows(program):
+        if row.evaluator:
+            names.setdefault(row.evaluator.casefold(), row.evaluator)
+    return list(names.values())[:most]
 
 
 def by_several(rows: Sequence[Row]) -> list[Row]:
@@ -92,8 +110,27 @@ def held_here(program: Program, paths: Sequence[Path], *, strict: bool = True) -
     return found
 
 
+def rounds_among(program: Program) -> list[tuple[Path, Round]]:
+    """Rounds whose files lie among the sessions themselves, as in a folder that was handed round."""
+    found = []
+    try:
+        with Records(program.sessions, places.index_path(program.sessions)) as records:
+            records.refresh()
+            paths = records.rounds()
+    except (StoreError, OSError):
+        return []
+    for path in paths:
+        try:
+            one = read_round(path)
+        except BadText:
+            continue
+        if one is not None:
+            found.append((path, one))
+    return found
+
+
 def sessions_of(program: Program, found: Round, beside: Path) -> list[Kept]:
-    """The sessions here that name the round: among those kept, and beside the round's file."""
+    """The sessions here that name the round: among those kept, beside the round's file, and gathered."""
     name = found.round.id
     paths: dict[Path, None] = {}
     try:
@@ -105,6 +142,7 @@ def sessions_of(program: Program, found: Round, beside: Path) -> list[Kept]:
         pass  # the records' own screen tells what is wrong with them
     if beside.parent != program.sessions:
         paths.update((path, None) for path in sorted(beside.parent.glob("*.toml")) if path != beside)
+    paths.update((path, None) for path in sorted(gathered_folder(beside).glob("*.toml")))
     kept = []
     for path in paths:
         try:

@@ -20,6 +20,8 @@ class Program(Protocol):
     """The folder of the sessions."""
     notice: str
     """Said on the start screen."""
+    examiner: str
+    """Who said that they examine here, since the program was started; empty until somebody did."""
 
     @property
     def own_rulesets(self) -> Path:

@@ -33,6 +33,8 @@ ROUTES: dict[type[asks.Ask], str] = {
     asks.History: "comparing:show_history",
     asks.Agreement: "agreeing:pick_agreement",
     asks.ShowAgreement: "agreeing:show_agreement",
+    asks.AgreementFigures: "agreeing:show_figures",
+    asks.WhoExamines: "rounds:who_examines",
     asks.SeminarRound: "rounds:begin_round",
     asks.RoundWritten: "rounds:round_written",
     asks.ReadEdition: "editions:read_edition",

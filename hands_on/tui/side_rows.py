@@ -9,15 +9,17 @@ from hands_on.compare.dogs.findings import Held
 from hands_on.compare.dogs.pairing import OneSided, Pairing
 from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
 from hands_on.compare.examined import Examined
+from hands_on.wording.asked_beside import sentences as beside_sentences
 from hands_on.wording.dogs import (
     SEXES,
     cell_words,
     difference_words,
     finding_words_in,
+    percent,
     remark_sentences,
     verdict_mark,
 )
-from hands_on.wording.order import order_sentences
+from hands_on.wording.order import order_answer, order_sentences
 from hands_on.wording.pairing import (
     CAUTIONS,
     pairing_remarks,
@@ -96,8 +98,7 @@ def compared_parts(compared: SideBySide, *, only_different: bool) -> tuple[Part,
         parts.append(_part(region, label, rows, compared, only_different))
     parts.append(_part("proportions", "Proportions", compared.proportions, compared, only_different))
     parts += _findings(compared, only_different)
-    order = tuple(TableRow("", text=text) for text in order_sentences(compared.order, compared.sessions))
-    parts.append(Part("order", "Order by the edition's rule", order))
+    parts.append(Part("order", "Order by the edition's rule", tuple(_order(compared))))
     remarks = tuple(TableRow("", text=text) for text in remark_sentences(compared))
     if remarks:
         parts.append(Part("remarks", "To bear in mind", remarks))
@@ -111,12 +112,19 @@ def _part(
     real = sum(row.real for row in rows)
     shown = [row for row in rows if row.differs] if only_different else rows
     aside = f"{differ} of {len(rows)} differ" + (f", {real} real" if real else "") if differ else ""
-    return Part(region, label, tuple(_row(row, compared) for row in shown), aside, "not examined")
+    rows_shown = (one for row in shown for one in (_row(row, compared), *_asked(row, compared)))
+    return Part(region, label, tuple(rows_shown), aside, "not examined")
 
 
 def _row(row: ComparedTrait, compared: SideBySide) -> TableRow:
     cells = tuple(cell_words(compared, row, place) for place in range(len(row.answers)))
     return TableRow(row.label, cells, mark_words(row, len(row.answers) > 2), row.real)
+
+
+def _asked(row: ComparedTrait, compared: SideBySide) -> Iterator[TableRow]:
+    """What is asked for of a measurement, and how each stands to it."""
+    for text in beside_sentences(compared, row):
+        yield TableRow("", text=text, indent=4)
 
 
 def mark_words(row: ComparedTrait, many: bool) -> str:
@@ -129,6 +137,28 @@ def mark_words(row: ComparedTrait, many: bool) -> str:
     size = difference_words(head, row)
     told = ", ".join(filter(None, (size, verdict_mark(head))))
     return f"{head.first + 1} and {head.second + 1}: {told}" if many else told
+
+
+BAR = 10
+"""Signs of a bar that stands for a hundred per cent."""
+
+
+def _order(compared: SideBySide) -> Iterator[TableRow]:
+    """The answer first, then how likely each dog has each place, then what it rests on."""
+    order = compared.order
+    answer = order_answer(order)
+    if answer:
+        yield TableRow("", text=answer, bold=True)
+        chances = {one.index: one.p_place for one in order.dogs}
+        for place in range(len(order.dogs)):
+            cells = [
+                f"{'#' * round(BAR * chances[n][place])} {percent(chances[n][place])}".strip()
+                if n in chances
+                else ""
+                for n in range(len(compared.sessions))
+            ]
+            yield TableRow(f"place {place + 1}", tuple(cells))
+    yield from (TableRow("", text=text) for text in order_sentences(order, compared.sessions))
 
 
 def _findings(compared: SideBySide, only_different: bool) -> Iterator[Part]:

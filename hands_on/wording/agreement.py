@@ -121,9 +121,30 @@ def remark_words(remark: AgreementRemark) -> str:
             count = "1 dog" if remark.count == 1 else f"{remark.count} dogs"
             return f"{count} only: this says next to nothing of how these evaluators agree on others."
         case "missing":
-            return f"{remark.count} of {remark.of} examinations are missing."
+            return f"{remark.count} of {remark.of} examinations are missing: {_named(remark.named)}."
+        case "not-signed":
+            return f"{remark.count} of {remark.of} examinations are not signed yet: {_named(remark.named)}."
+        case "copies":
+            told = f"There are copies of one examination of {remark.dog} by {remark.evaluator}"
+            if remark.count:
+                return f"{told}, one with {remark.count} answers more; that one counts."
+            return f"{told}; it counts once."
         case "different-editions":
             return "Held under different editions: takes and grades are compared, orders are not."
+
+
+_LISTED = 12
+"""Examinations named one by one before the rest is only counted."""
+
+
+def _named(pairs: Sequence[tuple[str, str]]) -> str:
+    """Dogs with those whose examination is meant: `Fenja by M. Quill and by A. Thornby`."""
+    by_dog: dict[str, list[str]] = {}
+    for dog, evaluator in pairs[:_LISTED]:
+        by_dog.setdefault(dog, []).append(f"by {evaluator}")
+    told = "; ".join(f"{dog} {' and '.join(people)}" for dog, people in by_dog.items())
+    more = len(pairs) - _LISTED
+    return f"{told}; and {more} more" if more > 0 else told
 
 
 def order_sentences(one: PointAgreement) -> Iterator[str]:

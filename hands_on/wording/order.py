@@ -28,6 +28,7 @@ __all__ = [
     "basis_sentences",
     "counted_label",
     "no_order_words",
+    "order_answer",
     "order_remark",
     "order_sentences",
     "rule_sentence",
@@ -128,6 +129,17 @@ def answer_label(deciding: DecidingAnswer) -> str:
         return answer.label
     unsure = "unsure" if answer.status == "unsure" else ""
     return ", ".join(filter(None, [answer.label, answer.degree, answer.side, unsure]))
+
+
+def order_answer(order: Order) -> str:
+    """Who comes first, and how sure that is, in a sentence; empty where there is no order."""
+    if order.no_order is not None or not order.dogs:
+        return ""
+    places = ", ".join(f"{one.place}. {one.dog}" for one in order.dogs)
+    if order.p_order is None:
+        return f"{places}."
+    sure = "settled" if order.settled else "not settled"
+    return f"{places}: {sure}; the first place holds {percent(order.p_first or 0.0)} of the time."
 
 
 def order_sentences(order: Order, sessions: Sequence[Examined]) -> Iterator[str]:

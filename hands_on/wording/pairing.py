@@ -8,6 +8,7 @@ from hands_on.compare.answer import Answer
 from hands_on.compare.dogs.pairing import OneSided, Pairing, PairingRemark, SameEnd, SharedFault, Shown
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Finding, RuleResult
+from hands_on.ruleset.dentition import place_name
 from hands_on.wording.ages import age_words, too_young_words
 from hands_on.wording.answers import answer_words
 from hands_on.wording.rules import rule_sentence
@@ -38,7 +39,9 @@ CAUTIONS = (
 
 def finding_words(finding: Finding, *, named: bool = True) -> str:
     """A parent's fault, its degree and side; without its name where that stands beside it."""
-    parts = [finding.label if named else "", finding.detail or "", finding.degree or "", finding.side or ""]
+    teeth = ", ".join(f"{tooth} {place_name(tooth)}" for tooth in finding.teeth)
+    parts = [finding.label if named else "", finding.detail or "", teeth, finding.degree or ""]
+    parts.append(finding.side or "")
     parts += ["unsure"] if finding.status == "unsure" else []
     parts += ["too young to judge"] if finding.too_young else []
     return ", ".join(filter(None, parts))

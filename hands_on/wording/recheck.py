@@ -10,7 +10,15 @@ from hands_on.wording.ages import age_text, age_words
 from hands_on.wording.answers import answer_words
 from hands_on.wording.differences import difference_sentence
 
-__all__ = ["RECHECK_REMARKS", "VERDICTS", "plan_words", "reason_words", "rechecked_sentence"]
+__all__ = [
+    "BLIND",
+    "BLIND_TOLD",
+    "RECHECK_REMARKS",
+    "VERDICTS",
+    "plan_words",
+    "reason_words",
+    "rechecked_sentence",
+]
 
 VERDICTS: dict[Verdict, str] = {
     "real": "Changed",
@@ -27,12 +35,22 @@ RECHECK_REMARKS: dict[RecheckRemark, str] = {
     "age-not-known": "An age is not known, so growth cannot be told from change.",
 }
 
+BLIND = "look again"
+"""Said alike of what was found, left unsure or did not fit, and of points that were as asked."""
+
+BLIND_TOLD = (
+    f"Where it says {BLIND!r}, something was found or left unsure then, or the point was as asked: about as "
+    "many of the one as of the other, so that the list does not lean on the hand."
+)
+"""What the list must say of itself."""
+
 _REASONS: dict[ReasonKind, str] = {
-    "fault": "something was found here then",
-    "unsure": "left unsure then",
-    "undecided": "undecided then",
+    "fault": BLIND,
+    "unsure": BLIND,
+    "undecided": BLIND,
+    "control": BLIND,
     "too-young": "not judged at that age",
-    "alarm": "something did not fit together then",
+    "alarm": BLIND,
     "growth": "growth: measure it again",
     "moves": "changes with condition, coat or season",
 }
@@ -40,7 +58,8 @@ _REASONS: dict[ReasonKind, str] = {
 
 def plan_words(item: PlanItem) -> str:
     """Why a point is looked at again; what was found then is not given away."""
-    return "; ".join(dict.fromkeys(map(reason_words, item.reasons)))
+    first = [BLIND] if item.blind else []
+    return "; ".join(dict.fromkeys([*first, *map(reason_words, item.reasons)]))
 
 
 def reason_words(reason: Reason) -> str:
@@ -51,7 +70,7 @@ def reason_words(reason: Reason) -> str:
         why = "skipped then" if reason.gap.skipped else "left open then"
         return f"{why}: {reason.gap.reason}" if reason.gap.reason else why
     told = _REASONS[reason.kind]
-    return f"{reason.rule}: {told}" if reason.rule else told
+    return f"{reason.rule}: {told}" if reason.rule and told != BLIND else told
 
 
 def _age_now(age: AgeNow) -> str:

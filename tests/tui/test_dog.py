@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 
 from hands_on.exam.session import Session
+from hands_on.store.session_file import read_session
 from hands_on.tui.asks import NewExamination
 from hands_on.tui.screens.dog import DogScreen
 from hands_on.tui.widgets.field import PickField, TextField
@@ -80,7 +81,7 @@ async def test_enter_on_the_last_line_goes_on(folder):
         assert table.on_disk.examination.country == "DE"
 
 
-async def test_the_evaluator_is_remembered_and_on_the_same_day_the_place(folder):
+async def test_who_examines_is_asked_and_on_the_same_day_the_place_is_taken_over(folder):
     begun(
         folder,
         examination={
@@ -91,8 +92,16 @@ async def test_the_evaluator_is_remembered_and_on_the_same_day_the_place(folder)
     )
     async with sitting(folder, opens=NewExamination(HOVAWART)) as table:
         fields = table.app.screen.fields()
-        assert fields["evaluator"].value == "R. Remembered"
+        assert fields["evaluator"].value == "", "the examination before may be somebody else's"
+        assert "1 R. Remembered" in fields["evaluator"].help_text
         assert fields["place"].value == "Inntown"
+        await fill(table, call_name="Arko", sex="m", evaluator="1")
+        assert told(table, "evaluator") == "R. Remembered"
+        await table.press("f2")
+        assert {one.examination.evaluator for one in map(read_session, folder.glob("*.toml"))} == {
+            "R. Remembered"
+        }
+        assert table.app.examiner == "R. Remembered"
 
 
 async def test_on_another_day_the_place_is_not_taken_over(folder):
@@ -105,9 +114,21 @@ async def test_on_another_day_the_place_is_not_taken_over(folder):
         },
     )
     async with sitting(folder, opens=NewExamination(HOVAWART)) as table:
-        fields = table.app.screen.fields()
-        assert fields["evaluator"].value == "R. Remembered"
-        assert fields["place"].value == ""
+        assert table.app.screen.fields()["place"].value == ""
+
+
+async def test_who_has_said_so_examines_on_and_typing_replaces_the_name(folder):
+    begun(folder, examination={"evaluator": "R. Remembered", "started": "2026-05-02T08:00:00+02:00"})
+    async with sitting(folder) as table:
+        await table.press("w", "1")
+        assert table.text.split("\n")[0].endswith("R. Remembered"), "the name stands on every screen"
+        table.app.go(NewExamination(HOVAWART))
+        await table.pilot.pause()
+        field = table.app.screen.fields()["evaluator"]
+        assert field.value == "R. Remembered"
+        field.entry().focus()
+        await table.type("A. Other")
+        assert field.value == "A. Other"
 
 
 async def test_leaving_a_form_with_something_in_it_is_asked_first(folder):
@@ -153,9 +174,12 @@ async def test_switches_are_off_until_chosen_and_what_is_measured_is_not_asked(f
 
 
 async def test_a_value_with_control_characters_from_a_file_is_made_visible(folder):
-    begun(folder, examination={"evaluator": "E\x1b[31mvil", "started": "2026-05-02T08:00:00+02:00"})
+    begun(
+        folder,
+        examination={"evaluator": "E", "place": "E\x1b[31mvil", "started": "2026-05-02T08:00:00+02:00"},
+    )
     async with sitting(folder, opens=NewExamination(HOVAWART)) as table:
-        field = table.app.screen.fields()["evaluator"]
+        field = table.app.screen.fields()["place"]
         assert isinstance(field, TextField)
         assert field.value == "E␛[31mvil"
         assert isinstance(table.app.screen.as_session(table.app.now()), Session)

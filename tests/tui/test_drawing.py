@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from hands_on.evaluate.outlines import asked_outline, dog_outline
 from hands_on.measure.outline import outline
 from hands_on.store.examined import examined_file
-from hands_on.tui.big_letters import HEIGHT, big, big_lines
+from hands_on.tui.big_letters import big, big_lines, height
 from hands_on.tui.canvas import Canvas
 from hands_on.tui.widgets.outline import Drawn, picture
 from tests.tui.driving import LIBRARY, begun, sitting
@@ -18,10 +18,11 @@ WRITTEN = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789.,:;-+±/'()%°?"
 
 
 def test_every_letter_and_figure_is_drawn_and_no_two_alike():
-    drawn = {letter: big(letter) for letter in WRITTEN}
-    assert all(rows is not None and len(rows) == HEIGHT for rows in drawn.values())
-    looks = {tuple(rows) for rows in drawn.values()}
-    assert len(looks) == len(WRITTEN)
+    for scale in (1, 2, 3):
+        drawn = {letter: big(letter, scale) for letter in WRITTEN}
+        assert all(rows is not None and len(rows) == height(scale) for rows in drawn.values())
+        looks = {tuple(rows) for rows in drawn.values()}
+        assert len(looks) == len(WRITTEN)
 
 
 def test_accents_and_small_letters_are_drawn_as_capitals_other_writing_not_at_all():
@@ -29,11 +30,13 @@ def test_accents_and_small_letters_are_drawn_as_capitals_other_writing_not_at_al
     assert big("犬") is None
 
 
-@given(st.text(alphabet=WRITTEN + " ", max_size=60), st.integers(10, 120), st.integers(1, 4))
-def test_big_lines_keep_to_their_room(text, width, most):
-    rows = big_lines(text, width, most)
+@given(
+    st.text(alphabet=WRITTEN + " ", max_size=60), st.integers(10, 120), st.integers(1, 4), st.integers(1, 4)
+)
+def test_big_lines_keep_to_their_room(text, width, most, scale):
+    rows = big_lines(text, width, most, scale)
     if rows is not None:
-        assert len(rows) <= most * (HEIGHT + 1) - 1
+        assert len(rows) <= most * (height(scale) + 1) - 1
         assert max(map(len, rows)) <= width
 
 

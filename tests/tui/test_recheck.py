@@ -15,6 +15,7 @@ from hands_on.tui.screens.recheck import RecheckScreen
 from hands_on.tui.widgets.findings import FindingList
 from hands_on.tui.widgets.side_table import SideTable
 from hands_on.wording.answers import answer_words
+from hands_on.wording.recheck import BLIND
 from tests.tui.demo import BRUMO, TOVIK, copied, demo, held
 from tests.tui.driving import LIBRARY, NOW, sitting
 
@@ -39,7 +40,9 @@ def read_cautions(table):
 
 
 async def begin(table, key):
-    await table.press(key, "enter")
+    await table.press(key)
+    assert table.screen_name == "NumberedScreen", "who examines is asked, never taken over"
+    await table.press("1")
     await table.pilot.pause()
     read_cautions(table)
     await table.pilot.pause()
@@ -54,13 +57,18 @@ def new_session(folder, old):
 async def test_the_list_tells_why_and_never_what_was_found(folder):
     path, options = rechecking(folder)
     (earlier,) = held([path])
-    found = plan(earlier, on=NOW.date())
+    found = plan(earlier, on=NOW.date(), blind=True)
     assert found.points
     async with sitting(folder, (110, 140), **options) as table:
         assert isinstance(table.app.screen, RecheckScreen)
         text = one_line(table.text)
         rows = [row.label for part in table.app.screen.query_one(SideTable).parts for row in part.rows]
-        assert rows == [item.label for item in sorted(found.items, key=lambda item: not item.first)]
+        ranked = sorted(found.items, key=lambda item: (item.left_open, not item.first))
+        assert rows == [item.label for item in ranked]
+        blind = [item.point for item in found.items if item.blind]
+        put_in = sum(reason.kind == "control" for item in found.items for reason in item.reasons)
+        assert put_in >= 0.8 * (len(blind) - put_in), "about as many that were as asked"
+        assert text.count(BLIND) >= len(blind)
         assert "too young to judge" in text
         for item in found.items:
             answer = answer_at(earlier, earlier.ruleset.points[item.point])
@@ -128,7 +136,8 @@ async def test_the_earlier_grade_shows_with_its_verdict_on_leaving_the_point(fol
 async def test_only_the_points_to_look_at_first_are_walked(folder):
     path, options = rechecking(folder)
     (earlier,) = held([path])
-    first = plan(earlier, on=NOW.date()).points
+    listed = plan(earlier, on=NOW.date(), blind=True).items
+    first = [item.point for item in listed if item.first and not item.left_open]
     async with sitting(folder, **options) as table:
         walk = await begin(table, "1")
         assert "106" not in table.text.split("\n")[1]

@@ -109,6 +109,8 @@ def pairing(first: Examined, second: Examined) -> Pairing:
         has, other = (sire, dam) if place == 0 else (dam, sire)
         finding = held.of[0][1]
         kind, shown = _other_side(finding, other)
+        if finding.too_young and kind != "same-way":
+            kind = "open"  # what a puppy may still grow out of is no fault that anybody mends
         row = OneSided("sire" if place == 0 else "dam", held.id, held.label, held.region, finding, shown)
         if kind == "same-way":
             both: tuple[tuple[Shown, ...], tuple[Shown, ...]] = (
@@ -128,7 +130,7 @@ def pairing(first: Examined, second: Examined) -> Pairing:
         tuple(mended),
         tuple(opposite),
         tuple(left_open),
-        tuple(_same_ends(sire, dam)),
+        tuple(_once(_same_ends(sire, dam))),
         _remarks(sire, dam),
     )
 
@@ -233,6 +235,21 @@ def _same_ends(sire: Examined, dam: Examined) -> Iterable[SameEnd]:
     for name, (rule, end) in ends[0].items():
         if name in ends[1] and ends[1][name][1] == end:
             yield SameEnd(rule.label, end, rule, ends[1][name][0])
+
+
+def _once(rows: Iterable[SameEnd]) -> Iterable[SameEnd]:
+    """An extreme that several limits speak of is told once: by the limit that leaves the least room."""
+    kept: dict[tuple[frozenset[str], str], SameEnd] = {}
+    for one in rows:
+        key = (frozenset(one.sire.measures), one.end)
+        before = kept.get(key)
+        if before is None or _width(one.sire) < _width(before.sire):
+            kept[key] = one
+    return kept.values()
+
+
+def _width(rule: RuleResult) -> float:
+    return (rule.high or 0.0) - (rule.low or 0.0)
 
 
 def _end(rule: RuleResult) -> Literal["low", "high"] | None:

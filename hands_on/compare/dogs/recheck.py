@@ -6,7 +6,8 @@ The earlier answers are for afterwards: while the new ones are given nobody is t
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable
+import random
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -16,7 +17,7 @@ from hands_on.evaluate.result import Gap
 from hands_on.exam.session import Examination, RulesetRef, Session
 from hands_on.exam.walk import stops
 from hands_on.measure.age import age_months
-from hands_on.ruleset.points import MeasurePoint, Point, faults_of
+from hands_on.ruleset.points import GradePoint, MeasurePoint, Point, faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
 __all__ = ["AgeNow", "Plan", "PlanItem", "Reason", "ReasonKind", "new_session_from", "plan"]
@@ -31,7 +32,11 @@ ReasonKind = Literal[
     "alarm",  # something did not fit together
     "growth",  # heights and weight of a dog that grew, or may have
     "moves",  # condition, coat and the like
+    "control",  # as asked then: put in so that the list does not tell where something was found
 ]
+
+_BLIND: frozenset[ReasonKind] = frozenset({"fault", "unsure", "undecided", "too-young", "alarm", "control"})
+"""Reasons that are told alike."""
 
 _ALARMS = ("implausible", "unreadable", "discordant", "drift", "closure", "sides", "contradiction", "unseen")
 """Alarms that ask for another look at the dog."""
@@ -75,6 +80,16 @@ class PlanItem:
         """Among what must be looked at; otherwise worth a look, since it was as asked."""
         return any(reason.kind not in ("moves", "as-asked-young") for reason in self.reasons)
 
+    @property
+    def left_open(self) -> bool:
+        """Nothing but skipped or left open then."""
+        return all(reason.kind == "gap" for reason in self.reasons)
+
+    @property
+    def blind(self) -> bool:
+        """Looked at again for a reason that is not told, since it would give the answer away?"""
+        return any(reason.kind in _BLIND for reason in self.reasons)
+
 
 @dataclass(frozen=True)
 class Plan:
@@ -86,14 +101,21 @@ class Plan:
 
     @property
     def points(self) -> tuple[str, ...]:
-        """The points that must be looked at, in order."""
+        """The points that must be looked at, in the order of the walk."""
         return tuple(item.point for item in self.items if item.first)
 
 
-def plan(earlier: Examined, ruleset: Ruleset | None = None, on: datetime.date | None = None) -> Plan:
+def plan(
+    earlier: Examined,
+    ruleset: Ruleset | None = None,
+    on: datetime.date | None = None,
+    *,
+    blind: bool = False,
+) -> Plan:
     """What to look at again in the dog of `earlier`, under `ruleset` (default: the same edition) on a day.
 
-    Without `on` it is not told whether the dog is old enough by now.
+    Without `on` it is not told whether the dog is old enough by now. With `blind` as many points that were
+    as asked are listed too, so that the list does not tell where something was found.
     """
     now = ruleset or earlier.ruleset
     age = _age(earlier, on)
@@ -116,6 +138,8 @@ def plan(earlier: Examined, ruleset: Ruleset | None = None, on: datetime.date | 
     for gap in earlier.evaluation.gaps:
         found.add((gap.point,), Reason("gap", gap=gap))
     walk = {stop.point.id: stop.point for stop in stops(now, earlier.session)}
+    for name in _controls(earlier, walk, found) if blind else ():
+        found.add((name,), Reason("control"))
     for name, point in walk.items():
         answer = answer_at(earlier, point) if name in earlier.ruleset.points else None
         if answer is None or not answer.given:
@@ -135,6 +159,26 @@ def plan(earlier: Examined, ruleset: Ruleset | None = None, on: datetime.date | 
         if name in found.rows
     )
     return Plan(items, tuple(earlier.label(name) for name in found.rows if name not in walk))
+
+
+def _controls(earlier: Examined, walk: Mapping[str, Point], found: _Reasons) -> list[str]:
+    """As many points that were as asked as there are told blindly: neither can be told from the list.
+
+    Always the same for one examination: they are drawn by its dog and day.
+    """
+    wanted = sum(any(row.kind in _BLIND for row in rows) for rows in found.rows.values())
+    asked = [
+        name
+        for name, point in walk.items()
+        if name not in found.rows
+        and isinstance(point, GradePoint)
+        and name in earlier.ruleset.points
+        and (answer := answer_at(earlier, point)).given
+        and not answer.faults
+        and not answer.unsure
+    ]
+    drawn = random.Random(f"{earlier.identity} {earlier.day}")
+    return drawn.sample(asked, min(wanted, len(asked)))
 
 
 class _Reasons:

@@ -19,6 +19,7 @@ from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.pick_sessions import PickSessions
 from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.screens.agree import AgreeScreen
+from hands_on.tui.screens.agree_grid import GridScreen
 
 
 def pick_agreement(stage: Stage, _: asks.Agreement) -> None:
@@ -63,7 +64,12 @@ def show_agreement(stage: Stage, ask: asks.ShowAgreement) -> None:
     if not ask.sessions:
         stage.say("Agreement", "No examinations to compare here: it takes two evaluators on the same dog.")
         return
-    stage.push_screen(AgreeScreen(agreement(ask.sessions)))
+    stage.push_screen(GridScreen(agreement(ask.sessions)))
+
+
+def show_figures(stage: Stage, ask: asks.AgreementFigures) -> None:
+    """The statistics, point by point."""
+    stage.push_screen(AgreeScreen(ask.found))
 
 
 def _mark(stage: Stage) -> None:

@@ -13,6 +13,7 @@ from hands_on.store.round_file import read_round, rounds_folder, rounds_in
 from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
 from hands_on.tui.flows.usable import loaded
+from hands_on.tui.kept import evaluators_here, rounds_among
 from hands_on.tui.program import Stage
 from hands_on.tui.questions.choose_edition import ChooseEdition
 from hands_on.tui.questions.numbered import NumberedScreen
@@ -46,7 +47,7 @@ def show_round(stage: Stage, path: Path, found: Round) -> None:
 
 def begin_round(stage: Stage, _: asks.SeminarRound) -> None:
     """Ask whether to begin a round or to take part in one."""
-    here = rounds_in(rounds_folder(stage.sessions))
+    here = [*rounds_in(rounds_folder(stage.sessions)), *rounds_among(stage)]
     lines = [
         Line("1", "begin a new round: edition, dogs, a small file for everybody"),
         Line("2", "take part: the round's file is somewhere else (typed)"),
@@ -68,6 +69,34 @@ def begin_round(stage: Stage, _: asks.SeminarRound) -> None:
             show_round(stage, path, one)
 
     stage.push_screen(NumberedScreen("Seminar round", ask, lines), chosen)
+
+
+def who_examines(stage: Stage, ask: asks.WhoExamines) -> None:
+    """Somebody who has examined here, by number, or another name; never taken for granted."""
+    known = evaluators_here(stage)
+
+    def take(name: str | None) -> None:
+        if name:
+            stage.examiner = name
+            ask.done(name)
+
+    def typed() -> None:
+        screen = TypedScreen(ask.title or "Who examines?", "Your name, as it is to stand in the sessions:")
+        stage.push_screen(screen, take)
+
+    if not known:
+        typed()
+        return
+    lines = [*(Line(str(n), name) for n, name in enumerate(known, 1)), Line("0", "somebody else (typed)")]
+
+    def chosen(key: str | None) -> None:
+        if key == "0":
+            typed()
+        elif key is not None:
+            take(known[int(key) - 1])
+
+    question = NumberedScreen(ask.title or "Who examines?", "Who examines here?", lines)
+    stage.push_screen(question, chosen)
 
 
 def round_written(stage: Stage, ask: asks.RoundWritten) -> None:

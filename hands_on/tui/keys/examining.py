@@ -52,6 +52,7 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("7,r", "records", "Records", "The examinations kept here.", "7 r", False),
         Key("8,e", "editions", "Rulesets", "The breed standards known, each with its sources.", "8 e", False),
         Key("9,h,f1,question_mark", "help", "Help", "How to work with the program, and the keys.", "9 h ?"),
+        Key("w", "who", "Who examines", "Say who examines here; their own examinations stand first.", "w"),
         Key("0,q", "leave", "Leave", "Leave the program.", "0 q"),
         Key("", "", "", "Move through the list; Enter opens.", "↑ ↓ Enter", False),
     ),

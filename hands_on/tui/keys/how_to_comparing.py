@@ -45,6 +45,14 @@ COMPARING = {
         Every point that was answered more than once, over the dog's age. The figures are printed; the
         plots only show their way, the lowest value at the bottom and the highest at the top.
         """,
+    "agree-grid": """
+        One point at a time: a row for each dog, a column for each evaluator, and under each dog how often
+        which answer was given. Begin with this; f leads to the figures. A star stands behind an answer whose
+        examination is not signed, a question mark behind one that was unsure.
+
+        r holds everybody against one evaluator: answers apart from theirs have an exclamation mark in front.
+        A reference is not the truth: where all others agree against it, look at the dog again.
+        """,
     "agree": """
         How well evaluators agree on the same dogs, point by point. Two columns tell it: the statistic for
         the kind of point with its 95 % interval, and in plain words how many pairs of answers differ.

@@ -6,6 +6,7 @@ from textual.app import ComposeResult
 from textual.widgets import Static
 
 from hands_on.compare.agreement.by_point import Agreement, PointAgreement
+from hands_on.compare.agreement.reference import own_repeats
 from hands_on.compare.dogs.side_by_side import MOST
 from hands_on.compare.examined import Examined
 from hands_on.exam.dialogue import Line
@@ -18,6 +19,7 @@ from hands_on.tui.side_rows import Column, Part, TableRow
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.side_table import SideTable
 from hands_on.wording import agreement as agreed
+from hands_on.wording.agreement_grid import repeat_sentences
 
 COLUMNS = (Column("Statistic"), Column("Value [95 % interval]"), Column("Answers"))
 
@@ -108,6 +110,9 @@ class AgreeScreen(Frame[None]):
         leans = tuple(agreed.lean_sentences(found.lean))
         nobody = "nobody by more than so few dogs scatter"
         parts.append(_texts("leans", "Who leans which way", leans, nobody))
+        own = tuple(repeat_sentences(own_repeats(found.board, found.points)))
+        if own:
+            parts.append(_texts("own", "Each hand against itself, on dogs gone over twice", own))
         strict = tuple(agreed.strict_sentences(found.strictness))
         parts.append(_texts("strict", "Over all graded points", strict, "nothing was graded"))
         parts.append(_texts("explained", "What the figures mean", (agreed.EXPLAINED,)))

@@ -8,6 +8,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from hands_on.compare.dogs.side_by_side import SideBySide
+from hands_on.compare.examined import same_dog
 from hands_on.evaluate.outlines import dog_outline
 from hands_on.exam.dialogue import Line
 from hands_on.tui import keys
@@ -15,10 +16,11 @@ from hands_on.tui.asks import Outlines, Pairing, Project
 from hands_on.tui.frame import Frame
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.show import dotted, fitted, plain
-from hands_on.tui.side_rows import Part, columns_of, compared_parts
+from hands_on.tui.side_rows import Column, Part, columns_of, compared_parts
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.outline import Drawn, OutlinePane
-from hands_on.tui.widgets.side_table import SideTable
+from hands_on.tui.widgets.side_table import LEAST_COLUMN, SideTable
+from hands_on.wording.agreement_grid import initials
 
 NOTHING_DRAWN = "Nothing to draw: neither height nor body length was taken."
 
@@ -49,7 +51,7 @@ class CompareScreen(Frame[None]):
         with Horizontal(id="body"):
             with VerticalScroll(id="regions", can_focus=False):
                 yield Static("", id="list", markup=False)
-            yield SideTable(columns_of(self.compared))
+            yield SideTable(self._columns(), least=12 if self.one_dog else LEAST_COLUMN)
             with Vertical(id="beside"):
                 yield OutlinePane()
         yield FooterLine(self.NAME)
@@ -88,9 +90,37 @@ class CompareScreen(Frame[None]):
         rows = [row for row in (*self.compared.rows, *self.compared.proportions) if row.given]
         differ, real = sum(row.differs for row in rows), sum(row.real for row in rows)
         filtered = "ONLY WHAT DIFFERS" if self.only_different else "d: only what differs"
+        aside = self._off_screen(table) or (self._initials() if self.one_dog else "")
         counts = f"{differ} of {len(rows)} differ, {real} real"
-        self.query_one("#state", Static).update(plain(dotted(table.part_on_top.title, counts, filtered)))
+        self.query_one("#state", Static).update(
+            plain(dotted(table.part_on_top.title, counts, filtered, aside))
+        )
         self.query_one("#list", Static).update(_listed(table.parts, table.place))
+
+    @property
+    def one_dog(self) -> bool:
+        """Several evaluators on one and the same dog?"""
+        first, *others = self.compared.sessions
+        people = {one.evaluator.casefold() for one in self.compared.sessions}
+        return len(people) == len(self.compared.sessions) and all(same_dog(first, one) for one in others)
+
+    def _columns(self) -> tuple[Column, ...]:
+        """A column a dog; evaluators on one dog by their initials, so that more of them fit."""
+        if not self.one_dog or len(self.compared.sessions) < 3:
+            return columns_of(self.compared)
+        return tuple(map(Column, initials([one.evaluator for one in self.compared.sessions])))
+
+    def _initials(self) -> str:
+        names = [one.evaluator for one in self.compared.sessions]
+        if len(names) < 3:
+            return ""
+        return ", ".join(f"{short} {name}" for short, name in zip(initials(names), names, strict=True))
+
+    def _off_screen(self, table: SideTable) -> str:
+        """Whose columns do not show."""
+        shown = range(table.first, table.first + table.shown)
+        hidden = [f"{n + 1} {one.name}" for n, one in enumerate(table.columns) if n not in shown]
+        return f"← → for {', '.join(hidden)}" if hidden else ""
 
     # --- keys
 
@@ -107,6 +137,7 @@ class CompareScreen(Frame[None]):
     def action_columns(self, way: int) -> None:
         """Other dogs."""
         self.query_one(SideTable).move(way)
+        self._say_where()
 
     def action_jump(self) -> None:
         """The parts by number."""

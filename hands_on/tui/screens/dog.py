@@ -20,8 +20,10 @@ from hands_on.tui import keys
 from hands_on.tui.asks import GoOn
 from hands_on.tui.current_examination import new_sheet
 from hands_on.tui.frame import Frame
+from hands_on.tui.kept import evaluators_here
 from hands_on.tui.last_session import Last, last_session
 from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.widgets.evaluator_field import EvaluatorField
 from hands_on.tui.widgets.field import Field, PickField, Reading, TextField, country_reading
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.wording.ages import age_text
@@ -81,9 +83,14 @@ class DogScreen(Frame[None]):
                 yield PickField(f"attribute.{name}", attribute.label, options, help_text=attribute.note)
 
     def _examination(self, last: Last) -> ComposeResult:
-        yield TextField("evaluator", "Evaluator *", last.evaluator)
+        program = self.program
+        yield EvaluatorField("evaluator", "Evaluator *", program.examiner, evaluators_here(program))
+        same = bool(program.examiner) and program.examiner.casefold() == last.evaluator.casefold()
         yield TextField(
-            "scribe", "Scribe", last.scribe, "Who types while the evaluator calls out; empty if nobody."
+            "scribe",
+            "Scribe",
+            last.scribe if same else "",
+            "Who types while the evaluator calls out; empty if nobody.",
         )
         yield TextField("place", "Place", last.place)
         yield TextField(
@@ -138,6 +145,7 @@ class DogScreen(Frame[None]):
             return
         app = self.program
         session = self.as_session(app.now())
+        app.examiner = session.examination.evaluator
         sheet = new_sheet(app.sessions, session, self.ruleset, app.library, app.now)
         app.go(GoOn(sheet))
 

@@ -12,6 +12,7 @@ from textual.widgets import Static
 from hands_on.compare.dogs.history import History, Moment, Thread
 from hands_on.plain_text import one_line
 from hands_on.tui import keys
+from hands_on.tui.age_plot import away, large_plot, scale_ends
 from hands_on.tui.canvas import Canvas
 from hands_on.tui.frame import Frame
 from hands_on.tui.show import dotted, plain, wrapped
@@ -35,6 +36,8 @@ class HistoryScreen(Frame[None]):
         super().__init__()
         self.found = found
         self.only_moved = True
+        self.at: int | None = None
+        """The point shown large; None shows the list."""
 
     def compose(self) -> ComposeResult:
         """The examinations, then the points."""
@@ -55,8 +58,46 @@ class HistoryScreen(Frame[None]):
 
     def action_differing(self) -> None:
         """Only what moved, or everything."""
-        self.only_moved = not self.only_moved
+        self.only_moved, self.at = not self.only_moved, None
         self._show()
+
+    @property
+    def _threads(self) -> list[Thread]:
+        """The points listed, in their order."""
+        return [one for one in self.found.threads if one.moved or not self.only_moved]
+
+    def action_large(self, way: int) -> None:
+        """One point large; the next, or the one before."""
+        drawable = [n for n, one in enumerate(self._threads) if len(one.drawn) > 1]
+        if not drawable:
+            return
+        if self.at is None or self.at not in drawable:
+            self.at = drawable[0]
+        else:
+            place = drawable.index(self.at) + way
+            self.at = drawable[max(0, min(place, len(drawable) - 1))]
+        self._show()
+
+    def action_list(self) -> None:
+        """Back to the list."""
+        self.at = None
+        self._show()
+
+    def action_back(self) -> None:
+        """From the large plot to the list, from there away."""
+        if self.at is not None:
+            self.action_list()
+        else:
+            self.dismiss(None)
+
+    def _show_large(self, width: int) -> None:
+        thread = self._threads[self.at or 0]
+        height = max(6, self.size.height - 6 - len(thread.moments))
+        lines = [plain(one_line(thread.label), "bold")]
+        lines += [plain(row) for row in large_plot(thread, width, height)]
+        lines += [plain(told(one)) for one in thread.moments]
+        self.query_one("#text", Static).update(Content("\n").join(lines))
+        self.query_one("#rows").scroll_home(animate=False)
 
     def _show(self) -> None:
         width = self.size.width - 4
@@ -67,8 +108,11 @@ class HistoryScreen(Frame[None]):
             for one in self.found.sessions
         ]
         about = [f"{n}. {text}" for n, text in enumerate(sessions, 1)]
-        about.append("Plots: age to the right, one scale for all; the bar is ± the standard uncertainty.")
-        self.query_one("#about", Static).update(plain("\n".join(about)))
+        about.append("Plots: age to the right; the bar is ± the standard uncertainty. Enter draws one large.")
+        self.query_one("#about", Static).update(plain("\n".join(about)) if self.at is None else "")
+        if self.at is not None:
+            self._show_large(width)
+            return
         regions = {region.id: region.label for one in self.found.sessions for region in one.ruleset.regions}
         lines: list[Content] = []
         region = None
@@ -120,10 +164,13 @@ def plot(thread: Thread, ages: tuple[float, float]) -> list[str]:
     canvas = Canvas(width, height, no_blocks())
     low = min(value - u for _, value, u in drawn)
     high = max(value + u for _, value, u in drawn)
+    if thread.kind != "measure":
+        low, high = scale_ends(thread)
     span, years = (high - low) or 1.0, (ages[1] - ages[0]) or 1.0
 
     def cell(age: float, value: float) -> tuple[float, float]:
-        return (age - ages[0]) / years * (width - 1), (high - value) / span * (height - 0.5)
+        up = away(thread, value)
+        return (age - ages[0]) / years * (width - 1), (high - up) / span * (height - 0.5)
 
     for (age, value, _), (after, later, _) in pairwise(drawn):
         canvas.line(cell(age, value), cell(after, later), "fine", dotted=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from pathlib import Path
 
 from textual.app import ComposeResult
@@ -23,12 +24,16 @@ from hands_on.tui.asks import RoundWritten
 from hands_on.tui.frame import Frame
 from hands_on.tui.last_session import last_session
 from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.questions.pick_points import PickPoints
 from hands_on.tui.questions.pick_sessions import PickSessions
 from hands_on.tui.show import plain
-from hands_on.tui.widgets.field import Field, TextField, country_reading
+from hands_on.tui.widgets.field import Field, PickField, TextField, country_reading
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
-HOW = "Dogs, one a line: call name, m or f, date of birth. A name may be left out: , m, 2023-05-14"
+HOW = (
+    "Dogs, one a line: call name, m or f, date of birth. A name may be left out: , m, 2023-05-14\n"
+    "Dog 2 once more, to see how a hand repeats itself: again 2"
+)
 
 
 class BadDogs(ValueError):
@@ -40,6 +45,13 @@ def read_dogs(text: str, today: datetime.date) -> tuple[RoundDog, ...]:
     dogs: list[RoundDog] = []
     for number, line in enumerate(text.splitlines(), 1):
         if not line.strip():
+            continue
+        again = re.fullmatch(r"again\s+(\w+)", line.strip(), re.IGNORECASE)
+        if again is not None:
+            first = next((dog for dog in dogs if dog.number == again[1] and not dog.again), None)
+            if first is None:
+                raise BadDogs(f"Line {number}: there is no dog {again[1]} above. Right: again 2")
+            dogs.append(RoundDog.model_validate({"number": str(len(dogs) + 1), "again": first.number}))
             continue
         name, *more = (part.strip() for part in line.split(","))
         sex, born = None, None
@@ -76,6 +88,8 @@ class HostScreen(Frame[None]):
         super().__init__()
         self.ruleset = ruleset
         self._at_first: list[str] = []
+        self.points: tuple[str, ...] | None = None
+        """The points that are examined; None is all."""
         self.taken: dict[str, RoundDog] = {}
         """Dogs taken from the records, by the line that stands for them: what else is known of them."""
 
@@ -86,10 +100,17 @@ class HostScreen(Frame[None]):
         yield TitleLine(f"New round · {self.ruleset.edition.title}")
         with VerticalScroll(can_focus=False, id="form"):
             yield TextField("title", "Title *")
-            yield TextField("host", "Host", last.evaluator)
+            yield TextField("host", "Host", app.examiner)
             yield TextField("place", "Place", last.place)
             yield TextField("country", "Country", last.country, "Two letters.", read=country_reading)
             yield TextField("file", "Folder for the file", str(rounds_folder(app.sessions)))
+            yield PickField(
+                "names",
+                "Dogs shown",
+                (("yes", "", "by name"), ("no", "", "by number only, as a blind repeat needs it")),
+                "yes",
+            )
+            yield Static("", id="points", markup=False)
             yield Static(plain(HOW), id="how", markup=False)
             yield TextArea(soft_wrap=False, show_line_numbers=True, tab_behavior="focus")
         yield Static("", id="message", classes="message", markup=False)
@@ -98,12 +119,13 @@ class HostScreen(Frame[None]):
     def opened(self) -> None:
         """Begin with the title."""
         self.query_one("#message").display = False
+        self._say_points()
         self._at_first = self._typed()
         self.query(Field).first().entry().focus()
 
     def would_lose(self) -> bool:
         """Is anything typed that was not there at first?"""
-        return self._typed() != self._at_first
+        return self._typed() != self._at_first or self.points is not None
 
     def _typed(self) -> list[str]:
         return [self.query_one(TextArea).text, *(field.value for field in self.query(Field))]
@@ -174,6 +196,21 @@ class HostScreen(Frame[None]):
         area.move_cursor(area.document.end)
         area.focus()
 
+    def action_choose_points(self) -> None:
+        """Which points the round asks."""
+        every = tuple(point.id for point in self.ruleset.walk_points)
+        self.app.push_screen(PickPoints(self.ruleset, self.points or every), self._take_points)
+
+    def _take_points(self, points: tuple[str, ...] | None) -> None:
+        if points is not None:
+            every = {point.id for point in self.ruleset.walk_points}
+            self.points = None if set(points) >= every else points
+            self._say_points()
+
+    def _say_points(self) -> None:
+        many = "all" if self.points is None else f"{len(self.points)} of {len(self.ruleset.walk_points)}"
+        self.query_one("#points", Static).update(f"Points examined: {many} (F4 chooses)")
+
     def action_write(self) -> None:
         """Write the file and open the round; what is missing is told first."""
         app = self.program
@@ -201,6 +238,8 @@ class HostScreen(Frame[None]):
                 "place": self.value("place"),
                 "country": country.upper(),
                 "held": today,
+                "points": "all" if self.points is None else self.points,
+                "names": self.value("names") != "no",
             }
         )
         ref = RulesetRef(id=edition.id, edition=edition.edition, digest=self.ruleset.digest)

@@ -13,6 +13,7 @@ from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
 from hands_on.measure.units import format_value
 from hands_on.plain_text import one_line
 from hands_on.tui import keys
+from hands_on.tui.asked_scale import asked_scale
 from hands_on.tui.big_letters import big_lines
 from hands_on.tui.frame import Frame
 from hands_on.tui.show import dotted, plain, wrapped
@@ -21,15 +22,28 @@ from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.outline import no_blocks
 from hands_on.tui.widgets.side_table import row_lines
 from hands_on.wording.ages import too_young_words
-from hands_on.wording.answers import answer_words
+from hands_on.wording.asked_beside import asked_beside, beside_sentence
 from hands_on.wording.differences import difference_sentence
 from hands_on.wording.dogs import cell_words
 
-BIG = 110
-"""Columns from which there is room for big letters."""
-
 TALL = 36
-"""Lines from which there is room for the names in big letters."""
+"""Lines from which a region's title is drawn larger."""
+
+_SIZES = (
+    (4, 2, True),
+    (3, 2, True),
+    (2, 2, True),
+    (2, 1, True),
+    (2, 1, False),
+    (1, 1, True),
+    (1, 1, False),
+    (1, 0, True),
+    (1, 0, False),
+    (0, 0, True),
+    (0, 0, False),
+)
+"""Scale of the answers, scale of label and verdict, and whether what is drawn is written too: the first that
+fits is taken."""
 
 HIDDEN = "?"
 """In the place of an answer that is not shown yet."""
@@ -60,6 +74,8 @@ class ProjectorScreen(Frame[None]):
         self.at = next((n for n, slide in enumerate(self.slides) if slide.region == at), 0)
         self.open = False
         """Do the answers show?"""
+        self.hidden = False
+        """Are the dogs shown by number only?"""
 
     def compose(self) -> ComposeResult:
         """Where, what, who and what they have."""
@@ -122,6 +138,11 @@ class ProjectorScreen(Frame[None]):
         self.one_at_a_time = not self.one_at_a_time
         self._again()
 
+    def action_names(self) -> None:
+        """The dogs by name, or by number only."""
+        self.hidden = not self.hidden
+        self.show()
+
     def _again(self) -> None:
         """Other slides; the same point, or at least the same region."""
         old = self.slide
@@ -153,12 +174,13 @@ class ProjectorScreen(Frame[None]):
         slide = self.slide
         filtered = "only what differs" if self.only_different else "every point"
         if slide is None:
-            self.query_one(TitleLine).say(dotted("In large", *self.compared.dogs))
+            self.query_one(TitleLine).say(dotted("In large", *self.names))
             self.query_one("#shown", Static).update("Nothing differs: d shows every point.")
             self.query_one("#next", Static).update("")
             return
+        label = slide.rows[0].label if self.one_at_a_time else ""
         self.query_one(TitleLine).say(
-            dotted(slide.title, f"{self.at + 1} of {len(self.slides)}", filtered, *self.compared.dogs)
+            dotted(slide.title, label, f"{self.at + 1} of {len(self.slides)}", filtered, *self.names)
         )
         rows = self._one(slide.rows[0]) if self.one_at_a_time else self._many(slide)
         self.query_one("#shown", Static).update(Content("\n").join(rows))
@@ -176,62 +198,95 @@ class ProjectorScreen(Frame[None]):
     def _width(self) -> int:
         return max(20, self.size.width - 6)
 
+    @property
+    def _room(self) -> int:
+        """Rows that a slide has."""
+        return max(4, self.size.height - 5)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The dogs by number, with their names unless these are hidden."""
+        if self.hidden:
+            return tuple(f"Dog {n}" for n in range(1, len(self.compared.dogs) + 1))
+        return tuple(f"{n} {name}" for n, name in enumerate(self.compared.dogs, 1))
+
     def _one(self, row: ComparedTrait) -> list[Content]:
-        """One point as large as it goes, a block for each dog."""
-        dogs = len(self.compared.dogs)
-        roomy = self.size.height >= TALL
-        space = [Content("")] * (2 if roomy else 1)
-        lines = [*self._large(row.label, self._width, 2, "bold"), *space]
-        across = 2 if dogs in (2, 4) or self.size.width < BIG else 3
-        each = self._width // across - 2
-        for start in range(0, dogs, across):
-            blocks = [self._dog(row, place, each) for place in range(start, min(start + across, dogs))]
-            lines += _beside(blocks, each + 2)
-            lines += space
-        if self.open:
-            verdict = mark_words(row, dogs > 2)
-            lines += self._large(verdict, self._width, 2, "bold reverse")
-            head = row.headline
-            if head is not None and row.differs:
-                lines += [
-                    Content(""),
-                    *(plain(text) for text in wrapped(one_line(difference_sentence(head)), self._width)),
-                ]
+        """One point as large as the room allows."""
+        lines: list[Content] = []
+        for values, rest, words in _SIZES:
+            lines = self._sized(row, values, rest, words=words)
+            if len(lines) <= self._room:
+                return lines
         return lines
 
-    def _dog(self, row: ComparedTrait, place: int, width: int) -> list[Content]:
+    def _sized(self, row: ComparedTrait, values: int, rest: int, *, words: bool) -> list[Content]:
+        """One point, a block for each dog; the answers at one scale, label and verdict at another.
+
+        With `words` what is drawn in large letters is written under them as well.
+        """
+        dogs = len(self.compared.dogs)
+        space = [Content("")]
+        lines = [*self._large(row.label, self._width, 2, rest, "bold"), *space]
+        across = 3 if dogs > 4 or dogs == 3 else min(dogs, 2)
+        each = self._width // across - 2
+        for start in range(0, dogs, across):
+            blocks = [
+                self._dog(row, place, each, values, words=words)
+                for place in range(start, min(start + across, dogs))
+            ]
+            lines += [*_beside(blocks, each + 2), *space]
+        if self.open:
+            scales = self._scales(row)
+            lines += [*scales, *(space if scales else [])]
+            lines += self._large(mark_words(row, dogs > 2), self._width, 2, rest, "bold reverse")
+            head = row.headline
+            if words:
+                # In words too: not everybody reads the drawing, and a copy of the screen keeps them.
+                told = [mark_words(row, dogs > 2)] if rest else []
+                told += [difference_sentence(head)] if head is not None and row.differs else []
+                lines += map(plain, wrapped(one_line("; ".join(told)), self._width))
+        return lines
+
+    def _scales(self, row: ComparedTrait) -> list[Content]:
+        """What is asked for as a scale, with every dog's value on it by its number."""
+        lines: list[Content] = []
+        for beside in asked_beside(self.compared, row):
+            of = [
+                (str(place + 1), value)
+                for place, _ in beside.whose
+                if (value := row.answers[place].value) is not None
+            ]
+            if not no_blocks():
+                drawn = asked_scale(beside.low, beside.high, of, min(self._width, 100), beside.unit)
+                lines += map(Content, drawn)
+            lines.append(plain(beside_sentence(beside, self.names)))
+        return lines
+
+    def _dog(self, row: ComparedTrait, place: int, width: int, scale: int, *, words: bool) -> list[Content]:
         answer = row.answers[place]
-        head = self._whose(place, width)
+        head = [plain(text, "bold underline") for text in wrapped(one_line(self.names[place]), width)]
         if not self.open:
-            return [*head, Content(""), *self._large(HIDDEN, width, 1)]
-        short = cell_words(self.compared, row, place)
+            return [*head, *self._large(HIDDEN, width, 1, scale)]
+        told = cell_words(self.compared, row, place)
+        short = told
         if answer.value is not None and row.unit:
             short = format_value(answer.value, row.unit, 2 if row.unit == "share" else 1)
-        words = answer_words(answer, self.compared.sessions[place].ruleset)
-        most = 3 if len(self.compared.dogs) <= 3 else 2
-        lines = [*head, Content(""), *self._large(short, width, most, "bold", words)]
+        most = 1 if answer.value is not None else 3 if len(self.compared.dogs) <= 3 else 2
+        lines = [*head, *self._large(short, width, most, scale, "bold")]
+        if words and (scale or short != told):
+            lines += [plain(text, "dim") for text in wrapped(one_line(told), width)]
         if answer.too_young is not None:
             lines += map(plain, wrapped(one_line(too_young_words(answer.too_young)), width))
         return lines
 
-    def _whose(self, place: int, width: int) -> list[Content]:
-        """Who: large where a high window has room for it."""
-        name = self.compared.dogs[place]
-        small = [plain(row, "bold underline") for row in wrapped(one_line(name), width)]
-        if self.size.height < TALL or len(self.compared.dogs) > 3:
-            return small
-        large = self._large(name, width, 1)
-        return [*large, Content("")] if len(large) > 1 else small
-
-    def _large(self, text: str, width: int, most: int, style: str = "", words: str = "") -> list[Content]:
-        """In big letters where they fit, with `words` (else the text) small below; otherwise the words."""
-        rows = wrapped(one_line(words or text), width)
-        if self.size.width >= BIG and not no_blocks():
-            drawn = big_lines(one_line(text), width, most)
-            if drawn is not None:
-                # The words too: not everybody reads the drawing, and a copy of the screen keeps them.
-                return [*map(Content, drawn), *(plain(row, "dim") for row in rows)]
-        return [plain(row, style) for row in rows]
+    def _large(self, text: str, width: int, most: int, scale: int, style: str = "") -> list[Content]:
+        """In letters of the largest scale up to `scale` that fits into `most` lines; otherwise as text."""
+        if not no_blocks():
+            for size in range(scale, 0, -1):
+                drawn = big_lines(one_line(text), width, most, size)
+                if drawn is not None:
+                    return [*map(Content, drawn)]
+        return [plain(row, style) for row in wrapped(one_line(text), width)]
 
     def _many(self, slide: Slide) -> list[Content]:
         """The points of a region under each other, an empty line between."""
@@ -239,8 +294,8 @@ class ProjectorScreen(Frame[None]):
         label, mark = self._width // 4, self._width // 5
         each = max(8, (self._width - label - mark) // dogs - 2)
         widths = [label, *[each] * dogs, mark]
-        lines = [*self._large(slide.title, self._width, 1, "bold"), Content("")]
-        lines += [*row_lines(["", *self.compared.dogs, ""], widths, "bold underline"), Content("")]
+        lines = [*self._large(slide.title, self._width, 1, 2 if self.size.height >= TALL else 1, "bold")]
+        lines += [Content(""), *row_lines(["", *self.names, ""], widths, "bold underline"), Content("")]
         for row in slide.rows:
             cells = [cell_words(self.compared, row, place) if self.open else HIDDEN for place in range(dogs)]
             verdict = mark_words(row, dogs > 2) if self.open else ""

@@ -15,18 +15,17 @@ from hands_on.exam.walk import stops
 from hands_on.measure.age import age_months
 from hands_on.plain_text import one_line
 from hands_on.tui import keys
-from hands_on.tui.asks import GoOn, History
+from hands_on.tui.asks import GoOn, History, WhoExamines
 from hands_on.tui.current_examination import new_sheet
 from hands_on.tui.earlier import baseline_name
 from hands_on.tui.frame import Frame
 from hands_on.tui.questions.numbered import NumberedScreen
-from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.side_rows import Column, Part, TableRow
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.side_table import SideTable
 from hands_on.wording.ages import age_text, age_words
-from hands_on.wording.recheck import plan_words
+from hands_on.wording.recheck import BLIND_TOLD, plan_words
 
 
 class RecheckScreen(Frame[None]):
@@ -44,7 +43,7 @@ class RecheckScreen(Frame[None]):
         """Who it is, the list, how to begin."""
         earlier = self.earlier
         self.today = self.program.now().date()
-        self.plan = plan(earlier, on=self.today)
+        self.plan = plan(earlier, on=self.today, blind=True)
         yield TitleLine(dotted("Re-check", earlier.dog, earlier.ruleset.edition.title))
         yield Static(plain("\n".join(self._about())), id="about", markup=False)
         yield SideTable((Column("Why it is looked at again"),), shares=(1,), mark=0)
@@ -54,17 +53,23 @@ class RecheckScreen(Frame[None]):
     def opened(self) -> None:
         """The list."""
         table = self.query_one(SideTable)
-        first = [item for item in self.plan.items if item.first]
-        others = [item for item in self.plan.items if not item.first]
+        first = self._first
+        others = [item for item in self.plan.items if not item.first and not item.left_open]
+        left_open = [item for item in self.plan.items if item.left_open]
         parts = [
             Part("first", "To look at first", self._rows(first), empty="nothing"),
             Part("others", "If there is time: as asked then, but it may have moved", self._rows(others)),
         ]
+        parts.append(Part("open", "Left open then", self._rows(left_open)))
         if self.plan.dropped:
             rows = tuple(TableRow("", text=one_line(label)) for label in self.plan.dropped)
             parts.append(Part("dropped", "Not asked for any more", rows))
         table.show([part for part in parts if part.rows or part.id == "first"])
         table.query_one("#rows").focus()
+
+    @property
+    def _first(self) -> list[PlanItem]:
+        return [item for item in self.plan.items if item.first and not item.left_open]
 
     def _rows(self, items: list[PlanItem]) -> tuple[TableRow, ...]:
         regions = {region.id: region.label for region in self.earlier.ruleset.regions}
@@ -80,6 +85,7 @@ class RecheckScreen(Frame[None]):
         rows = [
             dotted(" ".join(filter(None, ("Examined", earlier.day, by))), then, now),
             "What was found then stays hidden at each point until you have answered it anew.",
+            *([BLIND_TOLD] if any(item.blind for item in self.plan.items) else []),
         ]
         if earlier.day and earlier.day > self.today.isoformat():
             rows.append(
@@ -91,7 +97,7 @@ class RecheckScreen(Frame[None]):
 
     def _ways(self) -> str:
         walk = len(stops(self.earlier.ruleset, self.earlier.session))
-        first, listed = len(self.plan.points), len(self.plan.items)
+        first, listed = len(self._first), len(self.plan.items)
         return f"1  the {first} to look at first   2  all {listed} listed   3  the whole walk ({walk})"
 
     # --- keys
@@ -101,8 +107,8 @@ class RecheckScreen(Frame[None]):
         if what != "walk" and not self.plan.items:
             self.query_one("#ways", Static).update("Nothing is listed: 3 goes through the whole walk.")
             return
-        screen = TypedScreen(f"Re-check of {self.earlier.dog}", "Who examines?", self.earlier.evaluator)
-        self.app.push_screen(screen, lambda name: self._begin(what, name) if name else None)
+        title = f"Re-check of {self.earlier.dog}"
+        self.program.go(WhoExamines(lambda name: self._begin(what, name), title))
 
     def _begin(self, what: str, evaluator: str) -> None:
         app, ruleset = self.program, self.earlier.ruleset
@@ -112,7 +118,7 @@ class RecheckScreen(Frame[None]):
         session = session.model_copy(update={"examination": started})
         if what != "walk":
             listed = {item.point for item in self.plan.items}
-            asked = set(self.plan.points) if what == "first" else listed
+            asked = {item.point for item in self._first} if what == "first" else listed
             skips = all_but(stops(ruleset, session), asked or listed, NOT_IN_RECHECK)
             session = session.model_copy(update={"skips": skips})
         sheet = new_sheet(app.sessions, session, ruleset, app.library, app.now)

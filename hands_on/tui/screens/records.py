@@ -14,6 +14,7 @@ from hands_on.store.records import Records
 from hands_on.tui import keys
 from hands_on.tui.asks import Compare, History, OpenFile, Recheck
 from hands_on.tui.frame import Frame
+from hands_on.tui.kept import own_first
 from hands_on.tui.show import dotted, line
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.search_list import Found, SearchList
@@ -48,6 +49,7 @@ class RecordsScreen(Frame[None]):
 
     def on_screen_resume(self) -> None:
         """Back from an examination: read what has changed."""
+        super().on_screen_resume()
         if self._records is not None:
             self._records.refresh()
             self.query_one(SearchList).search()
@@ -58,7 +60,7 @@ class RecordsScreen(Frame[None]):
                 folder = self.program.sessions
                 self._records = Records(folder, places.index_path(folder))
                 self._records.refresh()
-            rows = self._records.find(text, MOST)
+            rows = own_first(self._records.find(text, MOST), self.program.examiner)
         except (StoreError, OSError) as error:
             self.program.say("The records can't be read", str(error))
             return []

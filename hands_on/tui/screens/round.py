@@ -2,29 +2,35 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 from textual.app import ComposeResult
+from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.events import Key
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from hands_on.exam.dialogue import Line
-from hands_on.exam.round import Round, RoundDog, session_for
+from hands_on.exam.round import Round, RoundDog, place_of, session_for
 from hands_on.exam.session import Session
 from hands_on.ruleset.ruleset import Ruleset
+from hands_on.store.errors import StoreError
+from hands_on.store.gather import gather, gathered_folder
+from hands_on.store.places import typed_path
+from hands_on.toml_text.problems import BadText
 from hands_on.tui import keys
-from hands_on.tui.asks import GoOn, OpenFile, ShowAgreement
+from hands_on.tui.asks import GoOn, OpenFile, ShowAgreement, WhoExamines
 from hands_on.tui.current_examination import new_sheet
 from hands_on.tui.frame import Home
 from hands_on.tui.kept import Kept, held_here, sessions_of
 from hands_on.tui.keys.dialogue import figure
-from hands_on.tui.last_session import last_session
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.show import dotted, line, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
+from hands_on.wording.gathering import delivered_sentences, gathered_sentences
 
 SEXES = {"male": "dog", "female": "bitch"}
 
@@ -49,7 +55,8 @@ class RoundScreen(Home):
         yield TitleLine(dotted("Round", about.title or about.id, self.ruleset.edition.title))
         yield Static("", id="about", markup=False)
         yield OptionList(id="dogs")
-        yield Static("", id="others", markup=False)
+        with VerticalScroll(id="others-scroll", can_focus=False):
+            yield Static("", id="others", markup=False)
         yield FooterLine(self.NAME)
 
     def opened(self) -> None:
@@ -78,12 +85,17 @@ class RoundScreen(Home):
         options.clear_options()
         options.add_options([Option(self._line(n, dog)) for n, dog in enumerate(self.round.dogs, 1)])
         options.highlighted = at or 0
-        others = sorted({one.evaluator for one in self.kept if one.evaluator != self.evaluator} - {""})
-        told = f"Also here: sessions by {', '.join(others)}. a shows how well you agree." if others else ""
-        self.query_one("#others", Static).update(plain(told))
+        told = list(delivered_sentences(self._delivered(), [dog.number for dog in self.round.dogs]))
+        told += ["g gathers sessions from a folder, a stick or a zip file. a shows how well you agree."]
+        self.query_one("#others", Static).update(plain("\n".join(told)))
+
+    def _delivered(self) -> list[tuple[str, str, bool]]:
+        """Evaluator, dog's number and whether it is signed, of every session here."""
+        return [(one.evaluator, one.number, one.session.signature is not None) for one in self.kept]
 
     def _line(self, n: int, dog: RoundDog) -> Content:
-        name = dog.call_name or dog.registered_name
+        shown = self.round.known_dog(dog.number)
+        name = (shown.call_name or shown.registered_name) if self.round.round.names else ""
         own = self.own(dog)
         if own is None:
             state = "not begun"
@@ -92,8 +104,8 @@ class RoundScreen(Home):
             state = (
                 "signed" if own.session.signature else f"begun, {answers} answer{'' if answers == 1 else 's'}"
             )
-        born = f"born {dog.born}" if dog.born else ""
-        told = dotted(f"no. {dog.number}", name, SEXES.get(dog.sex or "", ""), born)
+        born = f"born {shown.born}" if shown.born else ""
+        told = dotted(f"no. {dog.number}", name, SEXES.get(shown.sex or "", ""), born)
         number = str(n) if n < 10 else " "
         return Content.assemble(
             (number, "bold"), "  ", line(told), "  ", (state if self.evaluator else "", "bold")
@@ -110,12 +122,9 @@ class RoundScreen(Home):
 
     def action_who(self) -> None:
         """Ask who works here."""
-        app = self.program
-        last = self.evaluator or last_session(app.sessions, app.now().date()).evaluator
-        screen = TypedScreen(self.round.round.title or self.round.round.id, "Who examines here?", last)
-        self.app.push_screen(screen, self._is)
+        self.program.go(WhoExamines(self._is, self.round.round.title or self.round.round.id))
 
-    def _is(self, name: str | None) -> None:
+    def _is(self, name: str) -> None:
         if name:
             self.evaluator = name
             self.refresh_lists()
@@ -149,11 +158,38 @@ class RoundScreen(Home):
         examination = session.examination.model_copy(update={"started": self.program.now()})
         return session.model_copy(update={"examination": examination})
 
+    def action_gather(self) -> None:
+        """Bring the others' sessions here."""
+
+        def wrong(text: str) -> str:
+            return "" if text and os.path.exists(typed_path(text)) else "There is no such folder or file."
+
+        ask = "A folder, a stick or a zip file with sessions of this round. Nothing is overwritten."
+        self.app.push_screen(TypedScreen("Gather", ask, wrong=wrong), self._gather)
+
+    def _gather(self, name: str | None) -> None:
+        if name is None:
+            return
+        try:
+            found = gather(typed_path(name), self.round, gathered_folder(self.path))
+        except (StoreError, BadText) as error:
+            self.program.say("Not gathered", str(error))
+            return
+        taken = [
+            (session.examination.evaluator, place.dog if (place := place_of(session)) else "", path.name)
+            for path, session in found.taken
+        ]
+        told = gathered_sentences(
+            taken, len(found.there), found.copies, found.others, found.unread, found.more
+        )
+        self.refresh_lists()
+        self.program.say(f"Gathered into {gathered_folder(self.path)}", "\n\n".join(told))
+
     def action_agree(self) -> None:
         """How well those agree whose sessions are here."""
         if len({one.evaluator.casefold() for one in self.kept}) < 2:
-            text = "Here are the sessions of one evaluator at most. Gather the others' session files in the "
-            self.program.say("Agreement", f"{text}records' folder: {self.program.sessions}")
+            text = "Here are the sessions of one evaluator at most. g gathers those of the others."
+            self.program.say("Agreement", text)
             return
         if not self.evaluator or all(self._signed(dog) for dog in self.round.dogs):
             self._show_agreement("2")

@@ -119,7 +119,10 @@ class StartScreen(Home):
 
     def on_start_screen_read(self, message: Read) -> None:
         """Fill in what was found."""
-        self.unfinished = message.unfinished
+        mine = self.program.examiner.casefold()
+        self.unfinished = tuple(
+            sorted(message.unfinished, key=lambda row: bool(mine) and row.evaluator.casefold() != mine)
+        )
         menu = self.query_one("#menu", OptionList)
         counts = {
             "go_on": _counted(len(message.unfinished), "unfinished"),
@@ -134,9 +137,10 @@ class StartScreen(Home):
         lines: list[Content] = []
         if message.problem:
             lines.append(plain(f"The records can't be read: {message.problem}", "bold"))
-        if message.unfinished:
-            lines.append(Content.styled("Not finished yet, newest first", "bold"))
-        lines += [plain(f"  {one_line(in_short(row))}") for row in message.unfinished]
+        if self.unfinished:
+            own = f", those of {one_line(self.program.examiner)} first" if mine else ""
+            lines.append(plain(f"Not finished yet, newest first{own}", "bold"))
+        lines += [plain(f"  {one_line(in_short(row))}") for row in self.unfinished]
         self.query_one("#unfinished", Static).update(Content("\n").join(lines))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
@@ -189,6 +193,10 @@ class StartScreen(Home):
     def action_editions(self) -> None:
         """The editions."""
         self.program.go(asks.Editions())
+
+    def action_who(self) -> None:
+        """Who examines here: their own examinations stand first from now on."""
+        self.program.go(asks.WhoExamines(lambda _: self.refresh_lists()))
 
     def action_leave(self) -> None:
         """Leave the program."""

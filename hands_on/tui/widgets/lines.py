@@ -6,8 +6,9 @@ from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets import Static
 
+from hands_on.plain_text import one_line
 from hands_on.tui import keys
-from hands_on.tui.show import line
+from hands_on.tui.show import fitted, line
 
 
 class TitleLine(Static):
@@ -15,10 +16,28 @@ class TitleLine(Static):
 
     def __init__(self, title: str) -> None:
         super().__init__(line(title), markup=False)
+        self._title = title
 
     def say(self, title: str) -> None:
         """Another title."""
-        self.update(line(title))
+        self._title = title
+        self.draw()
+
+    def on_resize(self) -> None:
+        """Fit again."""
+        self.draw()
+
+    def draw(self) -> None:
+        """The title, and at the right who examines, where somebody does."""
+        who = one_line(getattr(self.app, "examiner_shown", ""))
+        room = self.content_size.width
+        if not who or room < 40:
+            self.update(line(self._title))
+            return
+        who = fitted(who, room // 3, 1)
+        title = fitted(self._title, room - cell_len(who) - 2, 1)
+        gap = " " * (room - cell_len(title) - cell_len(who))
+        self.update(Content.assemble(line(title), gap, line(who)))
 
 
 class FooterLine(Static):

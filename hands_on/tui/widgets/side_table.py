@@ -38,15 +38,17 @@ class SideTable(Vertical):
         about: int = 1,
         shares: Sequence[int] = (),
         mark: int | None = None,
+        label: int | None = None,
+        least: int = LEAST_COLUMN,
     ) -> None:
         """`about`: how many lines of what is said of each dog stand in the heads.
 
         With `shares` all columns show, their widths in these proportions. `mark`: cells for what is said of
-        the difference.
+        the difference; `label`: for what a row is of; `least`: what a column has at least.
         """
         super().__init__()
         self.columns, self.about = tuple(columns), about
-        self.shares, self.mark = tuple(shares), mark
+        self.shares, self.mark, self.label, self.least = tuple(shares), mark, label, least
         self.parts: tuple[Part, ...] = ()
         self.first = 0
         """The first dog's column that shows."""
@@ -89,7 +91,7 @@ class SideTable(Vertical):
         if not self.size.width or self.shares:
             return len(self.columns)
         room = self.size.width - 2 - self._label_width - self._mark_width - GAP
-        return max(1, min(len(self.columns), room // (LEAST_COLUMN + GAP)))
+        return max(1, min(len(self.columns), room // (self.least + GAP)))
 
     def move(self, step: int) -> None:
         """Other dogs' columns."""
@@ -110,6 +112,8 @@ class SideTable(Vertical):
 
     @property
     def _label_width(self) -> int:
+        if self.label is not None:
+            return self.label
         return 20 if self.size.width < 110 else 24
 
     @property
@@ -146,7 +150,7 @@ class SideTable(Vertical):
 
     def _heads(self, widths: list[int]) -> list[Content]:
         columns = self.columns[self.first : self.first + self.shown]
-        numbered = len(self.columns) > 2 and not self.shares
+        numbered = len(self.columns) > 2 and not self.shares and self.about > 0
         names = [f"{n} {one.name}" if numbered else one.name for n, one in enumerate(columns, self.first + 1)]
         hidden = len(self.columns) - self.shown
         aside = f"{hidden} more: ← →" if hidden else ""
