@@ -19,6 +19,7 @@ BELOW: dict[str, set[str]] = {
     "ruleset": {"toml_text", "measure"},
     "notes": {"toml_text"},
     "exam": {"toml_text", "measure", "notes", "ruleset"},
+    "standard_text": {"notes", "ruleset"},
     "evaluate": {"measure", "ruleset", "exam"},
     "compare": {"measure", "ruleset", "exam", "evaluate"},
     "compare.dogs": {"compare", "measure", "ruleset", "exam", "evaluate"},
@@ -28,7 +29,7 @@ BELOW: dict[str, set[str]] = {
     "figure": {"measure", "ruleset", "evaluate"},
     "wording": {
         *("compare", "compare.dogs", "compare.agreement", "compare.editions"),
-        *("measure", "ruleset", "exam", "evaluate"),
+        *("measure", "ruleset", "exam", "evaluate", "standard_text"),
     },
 }
 """What each package of the core may import. What is not named here knows everything below it."""

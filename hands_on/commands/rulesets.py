@@ -16,8 +16,14 @@ WIDTH = 100
 
 
 def run(context: Context, options: Namespace) -> int:
-    """Print the list, or the edition asked for; compare it; or write the start of a new one."""
+    """The list, one edition, two compared, the start of a new one, or a standard's text read."""
     name, against, new = options.id, options.against, options.new
+    if options.read is not None:
+        if name is not None or against is not None or new is not None:
+            raise CommandError("--read FILE goes alone, or with --json.")
+        from hands_on.commands import read_standard
+
+        return read_standard.run(context, options.read, as_json=options.json)
     if new is None and (options.origin is not None or options.out is not None):
         raise CommandError("--from and --out go with --new ID, the id of the new edition.")
     if new is not None:

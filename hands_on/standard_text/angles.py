@@ -1,0 +1,104 @@
+"""Angles in degrees in a sentence -> limits."""
+
+from __future__ import annotations
+
+import re
+from typing import Any, Final
+
+from hands_on.standard_text.measures import SIDES
+from hands_on.standard_text.numbers import Figure, figures
+from hands_on.standard_text.proportions import outside
+
+__all__ = ["angles"]
+
+_ABOUT: Final = re.compile(r"about|approx|around|roughly|nearly|almost|\bca\.?\b")
+
+_ANGLES: Final = (
+    ("blade-slope", r"blade|scapula|shoulder|lay-?back|laid"),
+    (
+        "shoulder-angle",
+        (
+            r"(?:blade|scapula|shoulder)[^.;]{0,80}(?:upper arm|humerus)|"
+            r"(?:upper arm|humerus)[^.;]{0,80}(?:blade|scapula|shoulder)|"
+            r"shoulder (?:joint|angulation)|angulation of (?:the )?(?:shoulder|forequarters)|"
+            r"scapulo-?humeral|front angulation"
+        ),
+    ),
+    ("croup-slope", r"croup|pelvi[sc]|rump"),
+    ("pastern-slope", r"(?<!rear )(?<!hind )pasterns?|metacarp"),
+    ("stifle-angle", r"stifle|knee|upper (?:and|to) lower thigh|femur"),
+    ("hock-angle", r"hock|tars"),
+    ("neck-angle", r"neck"),
+)
+
+
+def angles(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], int]:
+    """The angles in degrees that a plain sentence asks."""
+    out: list[tuple[str, dict[str, Any]]] = []
+    found = [one for one in figures(low) if one.unit == "deg"]
+    if (
+        not found
+        and re.search(r"right[- ]angle|at right angles", low)
+        and _angle_name(low, len(low), heading) == "shoulder-angle"
+    ):
+        found = [Figure(90, 90, "deg", len(low), len(low), about=bool(_ABOUT.search(low)))]
+    for figure in found:
+        name = _angle_name(low, figure.start, heading)
+        if name is None:
+            continue
+        less, more = figure.low, figure.high
+        if less is not None and less > 180:
+            continue
+        flipped = ""
+        if name == "pastern-slope" and (less or more or 0) > 45:
+            less, more = (90 - more if more is not None else None), (90 - less if less is not None else None)
+            flipped = "The text counts from the ground, the tool from the vertical."
+        if name == "blade-slope" and re.search(r"from the vertical|to the vertical|with the vertical", low):
+            less, more = (90 - more if more is not None else None), (90 - less if less is not None else None)
+            flipped = "The text counts from the vertical, the tool from the horizontal."
+        table: dict[str, Any] = {"id": name, "measure": name, "unit": "deg"}
+        readings = [flipped] if flipped else []
+        if less is not None and less == more:
+            less, more = less - 5, more + 5
+            readings.append(
+                "One figure is named and no width: 5 degrees either way is ours, "
+                "what a careful hand can tell."
+            )
+        asked: dict[str, float] = {}
+        if less is not None:
+            asked["above" if figure.low_open else "from"] = less
+        if more is not None:
+            asked["below" if figure.high_open else "to"] = more
+        table["asked"] = asked
+        sides = SIDES.get(name, ("", ""))
+        table["bands"] = outside(asked, sides)
+        if figure.about:
+            table["about"] = True
+        if figure.ideal:
+            table["ideal"] = True
+        if readings:
+            table["reading"] = " ".join(readings)
+        if name not in {one for one, _ in out}:
+            out.append((name, table))
+    return out, len(found)
+
+
+def _angle_name(low: str, at: int, heading: str) -> str | None:
+    since = re.split(r"\d", low[:at])[-1]
+    near = [(m.end(), name) for name, words in _ANGLES for m in re.finditer(words, since)]
+    if near:
+        names = {name for _, name in near}
+        both = "blade-slope" in names and re.match(r"[^.;,]*?\b(?:upper arm|humerus)", low[at:])
+        return "shoulder-angle" if "shoulder-angle" in names or both else max(near)[1]
+    for text in (low[at : at + 70], low, heading.split("/")[-1].lower(), heading.lower()):
+        hits = []
+        for name, words in _ANGLES:
+            found = re.search(words, text)
+            if found:
+                hits.append((name, found.start()))
+        names = {name for name, _ in hits}
+        if "shoulder-angle" in names:
+            return "shoulder-angle"
+        if hits:
+            return min(hits, key=lambda one: one[1])[0]
+    return None

@@ -1,0 +1,271 @@
+"""A standard's text cut into sentences, each under the heading it stands under."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+from hands_on.standard_text.headings import (
+    class_of_heading,
+    is_known_heading,
+    is_sex_or_size,
+)
+from hands_on.standard_text.pages import running_lines
+
+__all__ = ["Sentence", "sentences"]
+
+_BULLET: Final = re.compile(
+    r"^\s*(?:[\u2022\u25cf\u25aa\u25e6\u2023\u00b7\uf0b7*]|-{1,2}(?=\s)|o(?=\s[A-Z])|\(?[a-z0-9]{1,2}\)(?=\s)|"
+    r"\d{1,2}\.(?=\s+[A-Z]))\s*"
+)
+_RUN_IN: Final = re.compile(
+    r"^([A-Z][\w'.&/(),-]*(?:[ -]+(?:[\w'&/(),.-]+)){0,6}?)\s*(?::(?=\s|$)|--+|\s-\s|\.-+)\s*(.*)$"
+)
+_SHORT_FORMS: Final = re.compile(
+    (
+        r"\b(?:approx|ca|cf|e\.g|i\.e|etc|max|min|ins?|cms?|lbs?|kgs?|mm|no|nr|st|vs|resp|"
+        r"incl|fig|n\.b|abt|circa|deg|ft|nb)\.$"
+    ),
+    re.IGNORECASE,
+)
+_INNER_CLASS: Final = re.compile(
+    r"(?:(?<=[.;])\s+|^)((?:(?:very|minor|serious|severe|grave|major|eliminating|disqualifying|general)\s+)?"
+    r"(?:faults?|disqualifications?|disqualify|eliminations?))\s*(?::|--+|\s-\s|\.\s*-)\s*",
+    re.IGNORECASE,
+)
+_INNER_PART: Final = re.compile(
+    r"(?:(?<=[.;])\s+|^)([A-Z][A-Za-z, /&]{2,40}?)\s*(?:--+|\s-\s|\.-|:(?=\s))\s*(?=\S)"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """One sentence or item of a list.
+
+    `paragraph` is the name of what it stands under; `cls` the class of faults that its heading names, or
+    empty; `label` the nearest heading, which tells the part spoken of.
+    """
+
+    number: int
+    text: str
+    paragraph: str = ""
+    label: str = ""
+    cls: str = ""
+    heading: bool = False
+    """The heading itself."""
+
+
+@dataclass(slots=True)
+class _Under:
+    """Where the cutter stands."""
+
+    major: str = ""
+    minor: str = ""
+    cls: str = ""
+    cls_major: bool = False
+    lent: bool = False
+    """The upper name was only the heading of the paragraph that a class stands in."""
+
+    @property
+    def paragraph(self) -> str:
+        return " / ".join(part for part in (self.major, self.minor) if part)
+
+
+def sentences(text: str) -> list[Sentence]:
+    """Every sentence of `text`, in its order, headings of classes among them."""
+    return _Cutter(running_lines(text)).cut()
+
+
+class _Cutter:
+    def __init__(self, lines: list[str]) -> None:
+        self.lines = lines
+        self.width = max((len(line) for line in lines), default=0)
+        self.under = _Under()
+        self.out: list[Sentence] = []
+        self.block: list[str] = []
+
+    def cut(self) -> list[Sentence]:
+        for n, line in enumerate(self.lines):
+            if not line:
+                self._flush()
+                continue
+            item = _BULLET.match(line)
+            bare = line[item.end() :] if item else line
+            alone = not item and self._stands_alone(n)
+            if alone:
+                self._flush()
+                self._heading(bare.strip(" :.-"), major=True, alone=True)
+                continue
+            named = self._run_in(bare, begins=bool(item) or not self.block or self._ended(n))
+            while named is not None:
+                label, rest = named
+                self._flush()
+                self._heading(label, major=_capital(label) and not item, alone=not rest)
+                again = self._run_in(rest, begins="--" in rest[:30])
+                if again is not None:
+                    named = again
+                    continue
+                if rest:
+                    self.block.append(rest)
+                break
+            if named is not None:
+                continue
+            if item or self._new_item(n, line):
+                self._flush()
+            self.block.append(bare)
+        self._flush()
+        return self.out
+
+    # --- headings
+
+    def _stands_alone(self, n: int) -> bool:
+        line = self.lines[n].strip()
+        bare = line.rstrip(":").strip(" -")
+        words = bare.split()
+        if not words or len(words) > 9 or (re.search(r"\d", bare) and not _capital(bare)):
+            return False
+        if is_sex_or_size(bare):
+            return False
+        after = next((row for row in self.lines[n + 1 :] if row), "")
+        if _capital(bare) and (len(bare) > 3 or bare in ("NB", "N.B")):
+            return not line.endswith((",", ";"))
+        if line.endswith((".", ",", ";")) or not bare[0].isupper():
+            return False
+        above = self.lines[n - 1] if n else ""
+        opened = not above or above.endswith((".", ":")) or not self.block
+        if is_known_heading(bare):
+            return (opened or len(words) <= 4) and not after[:1].islower()
+        titled = all(word[0].isupper() for word in words if len(word) > 3 and word[0].isalpha())
+        in_list = bool(self.under.cls)
+        return (
+            not above
+            and titled
+            and len(words) <= 5
+            and not in_list
+            and bool(after)
+            and len(after) > len(line)
+        )
+
+    def _run_in(self, line: str, *, begins: bool) -> tuple[str, str] | None:
+        found = _RUN_IN.match(line)
+        if found is None or not begins:
+            return None
+        label, rest = found.group(1).strip(" ,"), found.group(2).strip()
+        if is_sex_or_size(label) or re.search(r"\d", label) or len(label) > 60:
+            return None
+        colon = line[found.end(1) :].lstrip().startswith(":")
+        if is_known_heading(label) or (colon and len(label.split()) <= 5):
+            return label, rest
+        return None
+
+    def _heading(self, label: str, *, major: bool, alone: bool) -> None:
+        cls = class_of_heading(label)
+        under = self.under
+        if cls:
+            inside = bool(under.major or under.minor) and not (major or alone) and not under.cls_major
+            if inside:
+                under.lent = under.lent or not under.major
+                under.major, under.minor = under.major or under.minor, label
+                under.cls, under.cls_major = cls, False
+            else:
+                under.major, under.minor, under.cls, under.cls_major, under.lent = label, "", cls, True, False
+            self._say(label, heading=True)
+            return
+        if major or (alone and not under.cls):
+            if under.cls_major and not _capital(label) and not major:
+                under.minor = label
+                return
+            under.major, under.minor, under.cls, under.cls_major, under.lent = label, "", "", False, False
+            return
+        under.minor = label
+        if under.lent:
+            under.major, under.lent = "", False
+        if not under.cls_major:
+            under.cls = ""
+
+    # --- sentences
+
+    def _ended(self, n: int) -> bool:
+        above = self.lines[n - 1] if n else ""
+        return not above or above.endswith((".", ";", ":"))
+
+    def _new_item(self, n: int, line: str) -> bool:
+        """Whether a line begins anew although no blank line stands before it."""
+        if not self.block:
+            return False
+        above = self.lines[n - 1]
+        hangs = above.endswith((",", "-", "(", "/")) or re.search(
+            r"\b(?:and|or|the|of|to|a|with|in|than|not|for)$", above
+        )
+        if (
+            line[0].isupper()
+            and not hangs
+            and is_sex_or_size(line.split(":")[0].split(" ")[0])
+            and re.search(r"\d|:", line)
+        ):
+            return True
+        short = len(above) < 0.72 * self.width
+        return short and line[0].isupper() and not hangs
+
+    def _flush(self) -> None:
+        text = " ".join(" ".join(self.block).split())
+        self.block = []
+        if not text:
+            return
+        pieces = _INNER_CLASS.split(text)
+        self._pieces(pieces[0])
+        for label, rest in zip(pieces[1::2], pieces[2::2], strict=True):
+            self._heading(label, major=False, alone=False)
+            self._pieces(rest)
+        if not self.under.cls_major:
+            self.under.cls = "" if len(pieces) > 1 else self.under.cls
+
+    def _pieces(self, text: str) -> None:
+        """Headings within a paragraph, as American standards have them, stand over what follows."""
+        parts = _INNER_PART.split(text)
+        for piece in _split(parts[0]):
+            self._say(piece)
+        for label, rest in zip(parts[1::2], parts[2::2], strict=True):
+            if is_known_heading(label):
+                self._heading(label, major=False, alone=False)
+            else:
+                rest = f"{label}: {rest}"
+            for piece in _split(rest):
+                self._say(piece)
+
+    def _say(self, text: str, *, heading: bool = False) -> None:
+        under = self.under
+        label = under.minor or under.major
+        self.out.append(Sentence(len(self.out) + 1, text, under.paragraph, label, under.cls, heading))
+
+
+def _capital(text: str) -> bool:
+    letters = [sign for sign in text if sign.isalpha()]
+    return len(letters) >= 2 and sum(sign.isupper() for sign in letters) >= 0.85 * len(letters)
+
+
+def _split(text: str) -> list[str]:
+    """At full stops and semicolons, not within brackets, numbers and short forms."""
+    out: list[str] = []
+    start, depth = 0, 0
+    for n, sign in enumerate(text):
+        depth = max(0, depth + (sign in "([") - (sign in ")]"))
+        if sign not in ".;!?\u2022" or depth:
+            continue
+        after = text[n + 1 : n + 3]
+        if after and not after[0].isspace():
+            continue
+        follows = text[n + 1 :].lstrip()[:1]
+        if (
+            sign == "."
+            and _SHORT_FORMS.search(text[start : n + 1])
+            and not (follows.isupper() and re.search(r"\d\s*\S+\.$", text[start : n + 1]))
+        ):
+            continue
+        if sign == "." and follows.islower():
+            continue
+        out.append(text[start : n + (0 if sign in ";\u2022" else 1)].strip())
+        start = n + 1
+    out.append(text[start:].strip())
+    return [piece for piece in out if any(sign.isalnum() for sign in piece)]

@@ -1,0 +1,323 @@
+"""Headings of standards: those of parts, and those of classes of faults."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+__all__ = ["CLASSES", "class_of_heading", "class_of_words", "is_known_heading", "is_sex_or_size"]
+
+CLASSES: Final[dict[str, tuple[str, bool]]] = {
+    "minor": ("Minor fault", False),
+    "fault": ("Fault", False),
+    "serious": ("Serious fault", False),
+    "severe": ("Severe fault", False),
+    "disqualifying": ("Disqualifying fault", True),
+}
+"""Ids of classes that headings and sentences name, lightest first: label, and whether it disqualifies."""
+
+_PARTS: Final = frozenset(
+    [
+        "appearance",
+        "cranial",
+        "facial",
+        "aspect",
+        "character",
+        "characteristics",
+        "temperament",
+        "behaviour",
+        "behavior",
+        "expression",
+        "head",
+        "skull",
+        "stop",
+        "muzzle",
+        "foreface",
+        "nose",
+        "lips",
+        "flews",
+        "jaws",
+        "jaw",
+        "teeth",
+        "bite",
+        "mouth",
+        "cheeks",
+        "eyes",
+        "eye",
+        "ears",
+        "ear",
+        "neck",
+        "body",
+        "back",
+        "loin",
+        "loins",
+        "croup",
+        "rump",
+        "chest",
+        "brisket",
+        "ribs",
+        "tail",
+        "forequarters",
+        "forehand",
+        "hindquarters",
+        "hindlegs",
+        "forelegs",
+        "legs",
+        "feet",
+        "forefeet",
+        "hindfeet",
+        "paws",
+        "foot",
+        "shoulders",
+        "shoulder",
+        "elbows",
+        "elbow",
+        "forearm",
+        "pasterns",
+        "pastern",
+        "thigh",
+        "thighs",
+        "stifle",
+        "stifles",
+        "hocks",
+        "hock",
+        "movement",
+        "gait",
+        "action",
+        "skin",
+        "coat",
+        "hair",
+        "colour",
+        "color",
+        "colors",
+        "colours",
+        "markings",
+        "size",
+        "height",
+        "weight",
+        "proportion",
+        "proportions",
+        "substance",
+        "topline",
+        "underline",
+        "withers",
+        "dewclaws",
+        "condition",
+        "type",
+        "presentation",
+        "utilization",
+        "utilisation",
+        "origin",
+        "history",
+        "summary",
+        "classification",
+        "limbs",
+        "quarters",
+        "trunk",
+        "pigmentation",
+        "pigment",
+        "nota",
+        "nb",
+        "n.b.",
+        "n.b",
+        "note",
+        "notes",
+        "varieties",
+        "variety",
+        "sizes",
+        "dentition",
+        "metatarsus",
+        "metacarpus",
+        "carpus",
+        "hips",
+        "faults",
+        "pelvis",
+        "belly",
+        "abdomen",
+        "furnishings",
+        "sexual",
+        "reproduction",
+        "testicles",
+        "bone",
+    ]
+)
+_JOINING: Final = frozenset(
+    [
+        "and",
+        "or",
+        "the",
+        "of",
+        "at",
+        "&",
+        "in",
+        "general",
+        "important",
+        "first",
+        "rear",
+        "fore",
+        "hind",
+        "front",
+        "upper",
+        "lower",
+        "cranial",
+        "facial",
+        "region",
+        "arm",
+        "arms",
+        "blade",
+        "nasal",
+        "bridge",
+        "standing",
+        "moving",
+        "to",
+        "a",
+        "brief",
+        "historical",
+        "lay",
+        "rib",
+        "cage",
+        "foot",
+        "points",
+        "set",
+        "general",
+        "breed",
+        "standard",
+        "desired",
+        "undesirable",
+        "permissible",
+        "mature",
+        "length",
+        "depth",
+        "lines",
+        "line",
+        "lateral",
+        "view",
+        "for",
+        "with",
+        "stance",
+        "profile",
+        "geschlecht",
+        "overall",
+        "shape",
+        "form",
+        "carriage",
+        "position",
+        "leather",
+        "depth",
+        "width",
+        "cover",
+        "outline",
+        "measurements",
+        "table",
+    ]
+)
+_SEX: Final = frozenset(["dog", "dogs", "male", "males", "bitch", "bitches", "female", "females"])
+_SIZES: Final = frozenset(
+    [
+        "standard",
+        "medium",
+        "miniature",
+        "toy",
+        "large",
+        "small",
+        "giant",
+        "dwarf",
+        "mini",
+        "klein",
+        "gross",
+        "kings",
+        "rabbit",
+        "maxi",
+        "midi",
+    ]
+)
+
+_CLASS_WORDS: Final = (
+    ("disqualifying", r"disqualif|eliminat|exclu(?:sion|ding)"),
+    ("severe", r"severe"),
+    ("serious", r"serious|grave|major|heavy fault"),
+    ("minor", r"minor|slight fault|small fault|light fault"),
+    ("fault", r"\bfaults?\b|penalt|undesirable|defects?\b"),
+)
+
+
+def _words(text: str) -> list[str]:
+    return re.findall(r"[a-z.&]+", text.lower())
+
+
+def is_known_heading(text: str) -> bool:
+    """Whether these few words are a heading by their words alone."""
+    if class_of_heading(text):
+        return True
+    words = [word for word in _words(text) if word not in ("-", ".")]
+    if not words or len(words) > 8:
+        return False
+    return any(word in _PARTS for word in words) and all(word in _PARTS or word in _JOINING for word in words)
+
+
+def is_sex_or_size(text: str) -> bool:
+    """Whether the words are only a sex or a size of the breed: they belong to the sentence."""
+    words = [word for word in _words(text) if word not in ("and", "or", "the", "for", "mature", "adult", "&")]
+    varieties = ("poodles", "variety", "size", "sized", "height", "weight", "dogs")
+    return (
+        bool(words)
+        and all(word in _SEX or word in _SIZES or word in varieties for word in words)
+        and any(word in _SEX or word in _SIZES for word in words)
+    )
+
+
+def class_of_heading(text: str) -> str:
+    """The class of faults that a heading names, or nothing."""
+    words = _words(text)
+    if not words or len(words) > 7:
+        return ""
+    joined = " ".join(words)
+    if not re.search(r"fault|disqualif|eliminat|penalt|defect", joined) or re.search(
+        r"\b(?:not|no|any)\b", joined
+    ):
+        return ""
+    allowed = (
+        r"^(?:general |very |more |most |list of |other |the |automatic |show |ring |and |or |"
+        r"serious |severe |grave |major |minor |slight |small |light |heavy |common |eliminating "
+        r"|disqualifying |excluding |"
+        r"faults? ?|disqualifications? ?|disqualify ?|eliminations? ?|penalt(?:y|ies) ?|defects? "
+        r"?|leading to |which |that |are |"
+        r"to be |severely |penalised |penalized |undesirable |points? )+$"
+    )
+    if not re.match(allowed, joined + " "):
+        return ""
+    return next((name for name, words_ in _CLASS_WORDS if re.search(words_, joined)), "")
+
+
+_SENTENCE_CLASSES: Final = (
+    (
+        "none",
+        r"(?:no|not (?:be |to be |considered |regarded as )*an?|not to be (?:considered|regarded as) an?) (?:serious )?fault"
+        r"|not (?:to )?be (?:penali[sz]|fault)|(?:is|are|be|being|but|also|equally) (?:permit|"
+        r"permiss|allow|toler|accept)"
+        r"|(?<!not )(?<!un)\b(?:permitted|permissible|allowed|allowable|tolerated|acceptable|"
+        r"accepted|admissible|admitted|no objection|immaterial)\b",
+    ),
+    (
+        "disqualifying",
+        r"disqualif|eliminat|excluded? from|not eligible|ineligible|barred from|ruled? out|debarred",
+    ),
+    ("severe", r"severe(?:ly)?\b|severest"),
+    (
+        "serious",
+        r"serious|major fault|grave|heavily (?:fault|penali)|strongly (?:fault|penali)|very faulty|very objectionable",
+    ),
+    ("minor", r"minor fault|slight(?:ly)? (?:fault|penali)|lesser fault|small fault"),
+    (
+        "fault",
+        r"\bfault|penali[sz]|undesirable|objectionable|not (?:desir|want)|unwanted|incorrect|to be avoided|discouraged|"
+        r"frowned|deprecated|not (?:permit|allow|toler|accept|admiss|permiss)|unacceptable|"
+        r"inadmissible|foreign to",
+    ),
+)
+
+
+def class_of_words(text: str) -> str:
+    """The class that a sentence itself names for what it speaks of, `none` where it allows it, or nothing."""
+    low = text.lower()
+    return next((name for name, words in _SENTENCE_CLASSES if re.search(words, low)), "")

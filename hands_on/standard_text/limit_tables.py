@@ -1,0 +1,125 @@
+"""What was read of one measurement, and the table of the limit that it makes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from hands_on.standard_text.measures import SIDES
+
+__all__ = ["Facts", "Key", "Sex", "limit_table"]
+
+Sex = Literal["male", "female", ""]
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """What a limit is on."""
+
+    measure: str
+    sex: Sex = ""
+    variety: str = ""
+    ideal: bool = False
+
+    @property
+    def id(self) -> str:
+        """The limit's id."""
+        return "-".join(p for p in (self.measure, "ideal" if self.ideal else "", self.sex, self.variety) if p)
+
+
+@dataclass(slots=True)
+class Facts:
+    """What was read of one limit so far."""
+
+    unit: str
+    low: float | None = None
+    high: float | None = None
+    low_open: bool = False
+    high_open: bool = False
+    about: bool = False
+    width: float | None = None
+    """Half the width put round a single figure, where it is ours."""
+    under: list[tuple[float, bool, str]] = field(default_factory=list)
+    """Further ends below: from where on, whether the end itself belongs to the heavier side, the class."""
+    over: list[tuple[float, bool, str]] = field(default_factory=list)
+    readings: list[str] = field(default_factory=list)
+
+
+def _ends(low: float | None, high: float | None, *, low_open: bool, high_open: bool) -> dict[str, float]:
+    out: dict[str, float] = {}
+    if low is not None:
+        out["above" if low_open else "from"] = low
+    if high is not None:
+        out["below" if high_open else "to"] = high
+    return out
+
+
+def limit_table(key: Key, facts: Facts) -> dict[str, Any]:
+    """The table of a limit: asked, and bands outward on each side that has an end."""
+    less, more = SIDES[key.measure]
+    bands = [*_lower(facts, less), *_upper(facts, more)]
+    table: dict[str, Any] = {"id": key.id, "measure": key.measure, "unit": facts.unit}
+    when = {name: value for name, value in (("sex", key.sex), ("variety", key.variety)) if value}
+    if when:
+        table["when"] = when
+    table["asked"] = _ends(facts.low, facts.high, low_open=facts.low_open, high_open=facts.high_open)
+    if bands and not key.ideal:
+        table["bands"] = bands
+    if facts.about:
+        table["about"] = True
+    if key.ideal or any("ideal" in text for text in facts.readings):
+        table["ideal"] = True
+    if facts.readings:
+        table["reading"] = " ".join(dict.fromkeys(facts.readings))
+    return table
+
+
+def _band(kind: str, fault: str) -> dict[str, Any]:
+    if kind == "tolerated":
+        return {"tolerated": True}
+    named: dict[str, Any] = {"fault": fault} if fault else {}
+    if kind:
+        named["class"] = kind
+    return named
+
+
+def _ordered(ends: list[tuple[float, bool, str]], *, down: bool) -> list[tuple[float, bool, str, bool]]:
+    """Ends outward, each once: does it belong beyond, the class beyond it, is it free up to it."""
+    out: dict[float, tuple[bool, str, bool]] = {}
+    for end, closed, kind in ends:
+        before = out.get(end, (closed, "", False))
+        free = kind == "tolerated"
+        out[end] = (before[0] if free else closed, before[1] if free else kind, before[2] or free)
+    return [(end, *out[end]) for end in sorted(out, reverse=down)]
+
+
+def _lower(facts: Facts, fault: str) -> list[dict[str, Any]]:
+    if facts.low is None or facts.low <= 0:
+        return []
+    out: list[dict[str, Any]] = []
+    top, top_open, kind = facts.low, facts.low_open, ""
+    for end, closed, beyond, free in _ordered([one for one in facts.under if one[0] <= facts.low], down=True):
+        if end < top:
+            piece: dict[str, Any] = {"above" if closed else "from": end, "to" if top_open else "below": top}
+            out.append(piece | _band("tolerated" if free and not kind else kind, fault))
+            top, top_open = end, closed
+        kind = beyond
+    out.append({"to" if top_open else "below": top} | _band(kind, fault))
+    return list(reversed(out))
+
+
+def _upper(facts: Facts, fault: str) -> list[dict[str, Any]]:
+    if facts.high is None:
+        return []
+    out: list[dict[str, Any]] = []
+    top, top_open, kind = facts.high, facts.high_open, ""
+    for end, closed, beyond, free in _ordered(
+        [one for one in facts.over if one[0] >= facts.high], down=False
+    ):
+        if end > top:
+            piece: dict[str, Any] = {"from" if top_open else "above": top, "below" if closed else "to": end}
+            out.append(piece | _band("tolerated" if free and not kind else kind, fault))
+            top, top_open = end, closed
+        kind = beyond
+    out.append({"from" if top_open else "above": top} | _band(kind, fault))
+    return out

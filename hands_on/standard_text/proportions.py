@@ -1,0 +1,263 @@
+"""Proportions and differences in a sentence -> limits."""
+
+from __future__ import annotations
+
+import re
+from typing import Any, Final
+
+from hands_on.standard_text.measures import RATIO_SIDES, Mention, mentions
+
+__all__ = ["outside", "proportions"]
+
+_PAIR: Final = re.compile(r"(\d+(?:\.\d+)?)\s*(?::|/|(?<=\d) to (?=\d)|(?<=\d)-to-(?=\d))\s*(\d+(?:\.\d+)?)")
+_SHARE: Final = re.compile(r"(?<![\d/:])(\d+)/(\d+)(?![\d/])")
+_PER_CENT: Final = re.compile(r"(\d+(?:\.\d+)?)(?:\s*(?:-|to|and)\s*(\d+(?:\.\d+)?))?\s*(?:%|per ?cent)")
+_RATIO_WORD: Final = re.compile(r"ratio|proportion|relat(?:ion|es|ed)|as \d|scale of|compared")
+_EQUAL: Final = re.compile(
+    r"\bequal(?:s|led|ling)?\b|\bsame (?:length|as|height|distance)|as (?:long|high|deep|"
+    r"wide|broad|tall) as|of (?:the )?same length|square\b|corresponds? to|identical"
+)
+_TWICE: Final = re.compile(r"\btwice\b|\bdouble the\b")
+_LONGER: Final = re.compile(
+    r"(?P<how>just |only |very |rather |a )?(?P<much>slightly|somewhat|little|a trifle|"
+    r"barely|marginally|fractionally|bit)? ?"
+    r"(?P<way>longer|greater|deeper|wider|broader|more|exceeds?|shorter|less|narrower|"
+    r"smaller)(?: in length)? (?:than|the)?"
+)
+_ABOUT: Final = re.compile(r"about|approx|around|roughly|nearly|almost|practically|more or less|\bca\.?\b")
+_IDEAL: Final = re.compile(r"\bideal|desir|prefer")
+_SPREAD: Final = {"body-length": 0.03, "chest-depth": 0.03, "elbow-height": 0.03, "ground-clearance": 0.03}
+"""Half the width put round a single figure, about two standard uncertainties of a careful pair of takes."""
+
+
+def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], int]:
+    """The ratios and differences that a plain sentence asks, and how many figures they hold."""
+    named = _named(low, heading)
+    percent = list(_PER_CENT.finditer(low))
+    for share, span in _shares(low, percent):
+        pair = _pair_of(low, named, span, words=False)
+        if pair is not None:
+            less, more = share
+            return _ratio(pair, less, more, low), 1
+    found = _difference(low, named)
+    if found is not None:
+        return [found], 1
+    return _in_words(low, named, heading)
+
+
+def _shares(low: str, percent: list[re.Match[str]]) -> list[tuple[tuple[float, float], tuple[int, int]]]:
+    """Shares as first to second, with their place."""
+    out: list[tuple[tuple[float, float], tuple[int, int]]] = []
+    for found in _PAIR.finditer(low):
+        first, second = float(found.group(1)), float(found.group(2))
+        colon = ":" in found.group()
+        worded = bool(_RATIO_WORD.search(low))
+        if (
+            second
+            and 0.1 <= first / second <= 10
+            and (colon or worded)
+            and not re.match(r"\s*(?:cm|mm|inch|in\b|kg|lb|\u00b0|deg)", low[found.end() :])
+        ):
+            out.append(((first / second, first / second), found.span()))
+    if out:
+        return out
+    for found in _SHARE.finditer(low):
+        bottom = int(found.group(2))
+        if (
+            bottom
+            and not re.match(r"\s*(?:cm|mm|inch|in\b|kg|lb|\"|the? tooth)", low[found.end() :])
+            and not re.search(r"\d\s*$", low[: found.start()])
+        ):
+            share = int(found.group(1)) / bottom
+            out.append(((share, share), found.span()))
+    for found in percent:
+        first = float(found.group(1)) / 100
+        second = float(found.group(2)) / 100 if found.group(2) else first
+        more = re.match(r"\s*(?:longer|greater|more|deeper|above)", low[found.end() :]) or re.search(
+            r"(?:exceeds?|longer|greater|more)[^.;]*\bby\s+(?:about |approx\w*\.? |around )?$",
+            low[: found.start()],
+        )
+        less = re.match(r"\s*(?:shorter|less|smaller)", low[found.end() :])
+        base = 1.0 if more else -1.0 if less else 0.0
+        out.append(((base + first, base + second) if base >= 0 else (1 - second, 1 - first), found.span()))
+    twice = _TWICE.search(low)
+    if twice and not out:
+        out.append(((2.0, 2.0), twice.span()))
+    return out
+
+
+def _named(low: str, heading: str) -> list[Mention]:
+    """The lengths named; a bare part counts as its length, a heading's part comes first where it must."""
+    out = [one for one in mentions(low) if one.measure not in ("weight", "teeth-count")]
+    if len({one.measure for one in out}) < 2:
+        head = [
+            one
+            for one in mentions(heading.split("/")[-1].lower())
+            if one.measure not in {m.measure for m in out}
+        ]
+        out = [
+            Mention(one.measure, -1, -1, False)
+            for one in head
+            if one.measure not in ("weight", "teeth-count", "tail-length")
+        ] + out
+    return out
+
+
+def _pair_of(low: str, named: list[Mention], span: tuple[int, int], *, words: bool) -> tuple[str, str] | None:
+    """First and second of a ratio: those round the figure, or both before it, or both after."""
+    kinds = list(dict.fromkeys(one.measure for one in named))
+    if len(kinds) < 2:
+        return None
+    before = [one for one in named if one.end <= span[0]]
+    after = [one for one in named if one.start >= span[1]]
+    colon = ":" in low[span[0] : span[1]] or " to " in low[span[0] : span[1]]
+    if before and after and (not colon or len({one.measure for one in before}) < 2):
+        first, second = before[-1].measure, after[0].measure
+        if not colon:
+            subject = [one for one in before if one.outright] or before
+            first = subject[-1].measure if len(subject) == 1 else subject[0].measure
+        if first != second:
+            return first, second
+    group = before if len({one.measure for one in before}) >= 2 else after
+    order = list(dict.fromkeys(one.measure for one in group))
+    if len(order) >= 2:
+        pair = (order[-2], order[-1]) if group is before and len(order) > 2 else (order[0], order[1])
+        return pair
+    return (kinds[0], kinds[1]) if len(kinds) == 2 else None
+
+
+def _ratio(pair: tuple[str, str], less: float, more: float, low: str) -> list[tuple[str, dict[str, Any]]]:
+    """The limit of a ratio, turned the way it is usually written."""
+    if pair not in RATIO_SIDES and (pair[1], pair[0]) in RATIO_SIDES:
+        if not less or not more:
+            return []
+        pair, less, more = (pair[1], pair[0]), 1 / more, 1 / less
+    table: dict[str, Any] = {"id": f"{pair[0]}-to-{pair[1]}", "ratio": list(pair)}
+    readings: list[str] = []
+    at_least = re.search(r"at least|not less than|no less than|minimum|or more", low)
+    at_most = re.search(r"at most|not more than|no more than|not exceed|up to|or less|maximum", low)
+    over = not at_least and re.search(
+        r"(?:slightly |a little |just )?(?:more|over|greater) than (?:\d+/\d+|half)", low
+    )
+    under = not at_most and re.search(
+        r"(?:slightly |a little |just )?(?:less|under) than (?:\d+/\d+|half)|below \d", low
+    )
+    ends: dict[str, float]
+    if at_least or over:
+        ends = {("above" if over else "from"): round(less, 3)}
+    elif at_most or under:
+        ends = {("below" if under else "to"): round(more, 3)}
+    else:
+        if less == more:
+            spread = _SPREAD.get(pair[0], 0.08) * max(0.5, less)
+            less, more = less - spread, more + spread
+            readings.append(f"One figure is named and no width: {spread:.2f} either way is ours.")
+        ends = {"from": round(less, 3), "to": round(more, 3)}
+    table["asked"] = ends
+    bands = outside(ends, RATIO_SIDES.get(pair, ("", "")))
+    if bands:
+        table["bands"] = bands
+    if _ABOUT.search(low):
+        table["about"] = True
+    if _IDEAL.search(low):
+        table["ideal"] = True
+    if readings:
+        table["reading"] = " ".join(readings)
+    return [(str(table["id"]), table)]
+
+
+def outside(ends: dict[str, float], sides: tuple[str, str]) -> list[dict[str, Any]]:
+    """The bands on either side of what is asked, each with its departure."""
+    out: list[dict[str, Any]] = []
+    for key, opposite, fault in (("from", "below", sides[0]), ("above", "to", sides[0])):
+        if key in ends:
+            out.append({opposite: ends[key]} | ({"fault": fault} if fault else {}))
+    for key, opposite, fault in (("to", "above", sides[1]), ("below", "from", sides[1])):
+        if key in ends:
+            out.append({opposite: ends[key]} | ({"fault": fault} if fault else {}))
+    return out
+
+
+def _difference(low: str, named: list[Mention]) -> tuple[str, dict[str, Any]] | None:
+    """`girth 10 cm more than the height`."""
+    found = re.search(
+        (
+            r"(?:by )?(?P<a>\d+(?:\.\d+)?)(?:\s*(?:-|to)\s*(?P<b>\d+(?:\.\d+)?))?\s*(?P<u>cm|inch(?:es)?|"
+            r"in)\.? (?P<way>more|longer|greater|less|shorter|above|over|below)(?: than)?"
+        ),
+        low,
+    )
+    if found is None:
+        found = re.search(
+            (
+                r"exceeds?[^.;]*?(?P<way>by)\s+(?:about |approx\w*\.? )?(?P<a>\d+(?:\.\d+)?)(?:\s*(?:-|"
+                r"to)\s*(?P<b>\d+(?:\.\d+)?))?\s*(?P<u>cm|inch(?:es)?|in)"
+            ),
+            low,
+        )
+    if found is None:
+        return None
+    kinds = list(dict.fromkeys(one.measure for one in named))
+    before = [one.measure for one in named if one.end <= found.start()]
+    if len(kinds) < 2 or not before:
+        return None
+    first = before[0]
+    second = next(name for name in kinds if name != first)
+    if found.group("way") in ("less", "shorter", "below"):
+        first, second = second, first
+    less = float(found.group("a"))
+    more = float(found.group("b") or less)
+    unit = "cm" if found.group("u") == "cm" else "in"
+    table: dict[str, Any] = {"id": f"{first}-less-{second}", "difference": [first, second], "unit": unit}
+    if less == more:
+        spread = 2.0 if unit == "cm" else 1.0
+        less, more = less - spread, more + spread
+        table["reading"] = f"One figure is named and no width: {spread:g} either way is ours."
+    table["asked"] = {"from": less, "to": more}
+    table["bands"] = outside(table["asked"], RATIO_SIDES.get((first, second), ("", "")))
+    if _ABOUT.search(low):
+        table["about"] = True
+    return str(table["id"]), table
+
+
+def _in_words(low: str, named: list[Mention], heading: str) -> tuple[list[tuple[str, dict[str, Any]]], int]:
+    """`muzzle slightly shorter than skull`, `square`, `as long as`."""
+    if re.search(
+        (
+            r"\bsquare(?:ly)?[- ]?(?:built|in (?:outline|build|profile)|outline|build|proportion)|"
+            r"nearly square|almost square|(?:body|build|outline|dog|appearance)[^.;]{0,24}\bsquare\b"
+        ),
+        low,
+    ) and not re.search(r"not (?:\w+ )?square|muzzle|stand", low):
+        return _ratio(("body-length", "height"), 1.0, 1.0, low), 0
+    longer = _LONGER.search(low)
+    if longer and (re.search(r"than (?:it is |they are )?(?:tall|high|its height)", low[longer.start() :])):
+        return _compared(("body-length", "height"), longer, low), 0
+    if len({one.measure for one in named}) < 2:
+        return [], 0
+    equal = _EQUAL.search(low)
+    if equal and not re.search(r"equal (?:size|height|width|distance from)", low):
+        pair = _pair_of(low, named, equal.span(), words=True)
+        if pair is not None and (pair in RATIO_SIDES or (pair[1], pair[0]) in RATIO_SIDES):
+            return _ratio(pair, 1.0, 1.0, low), 0
+    if longer:
+        pair = _pair_of(low, named, longer.span(), words=True)
+        if pair is not None and (pair in RATIO_SIDES or (pair[1], pair[0]) in RATIO_SIDES):
+            return _compared(pair, longer, low), 0
+    return [], 0
+
+
+def _compared(pair: tuple[str, str], longer: re.Match[str], low: str) -> list[tuple[str, dict[str, Any]]]:
+    more = longer.group("way") not in ("shorter", "less", "narrower", "smaller")
+    if pair not in RATIO_SIDES:
+        pair, more = (pair[1], pair[0]), not more
+    slight = longer.group("much") or longer.group("how") in ("just ", "very ")
+    far = 0.2 if pair[0] != "body-length" else 0.12
+    asked: dict[str, float] = {"above": 1.0} if more else {"below": 1.0}
+    table: dict[str, Any] = {"id": f"{pair[0]}-to-{pair[1]}", "ratio": list(pair)}
+    if slight:
+        asked = {"above": 1.0, "to": 1 + far} if more else {"from": 1 - far, "below": 1.0}
+        table["reading"] = f"The text gives a direction and no figure: up to {far:g} is ours."
+    table["asked"] = asked
+    table["bands"] = outside(asked, RATIO_SIDES[pair])
+    return [(str(table["id"]), table)]

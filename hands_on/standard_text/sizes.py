@@ -1,0 +1,344 @@
+"""Heights, weights and other single measurements by sex and size of the breed -> limits."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import Any, Final
+
+from hands_on.standard_text.cut import Sentence
+from hands_on.standard_text.limit_tables import Facts, Key, Sex, limit_table
+from hands_on.standard_text.measures import SIDES, Mention, mentions
+from hands_on.standard_text.numbers import Figure, figures
+
+__all__ = ["SizeReader"]
+
+_MALE: Final = r"\b(?:males?|dogs?|stallions?)\b"
+_FEMALE: Final = r"\b(?:females?|bitch(?:es)?)\b"
+_BOTH: Final = re.compile(
+    rf"(?:{_MALE})\s*(?:and|or|/|&)\s*(?:{_FEMALE})|(?:{_FEMALE})\s*(?:and|or|/|&)\s*(?:{_MALE})|"
+    rf"\b(?:both|either) sex(?:es)?\b"
+)
+_VARIETY: Final = re.compile(
+    r"\b(standard|medium|miniature|toy|large|small|giant|dwarf|mini)(?:[- ]?(?:sized?|"
+    r"variety|poodles?|dogs?))?\s*(?:size\s*)?(?=[:\s,(-])"
+)
+_MASS: Final = ("kg", "g", "lb")
+_LENGTHS: Final = ("cm", "mm", "in", "ft")
+_TOLERANCE: Final = re.compile(
+    r"\u00b1|\+\s*/\s*-|\+\s*(?:or|and)\s*-|plus (?:or|and)?\s*minus|toleran|either (?:way|"
+    r"side|direction)|variation|deviation|margin|"
+    r"(?:above (?:or|and|/) ?below)|(?:over (?:or|and|/) ?under)|(?:below (?:or|and|/) "
+    r"?above)|(?:under (?:or|and|/) ?over)|"
+    r"up(?:wards)? or down|more or less(?! than)|greater or lesser|(?:larger|taller|bigger) "
+    r"or (?:smaller|shorter)|"
+    r"(?:above|below|over|under|beyond|outside|from) (?:or \w+ )?(?:the |these |this |"
+    r"those |either |standard |stated |given |prescribed |desired |ideal |upper |lower "
+    r"|maximum |minimum |specified |indicated )+(?:limits?|heights?|size|measure|figure|"
+    r"range|standard|ideal|minimum|maximum)"
+)
+
+
+class SizeReader:
+    """Reads sentence after sentence; remembers what earlier ones asked, for those that say `2 cm more`."""
+
+    def __init__(self, *, dogs_are_males: bool) -> None:
+        """`dogs_are_males`: the text calls females bitches, so dogs are males."""
+        self.dogs_are_males = dogs_are_males
+        self.known: dict[Key, Facts] = {}
+        self.measure = ""
+        self.sex: Sex = ""
+        self.variety = ""
+        self.paragraph = ""
+
+    # --- a sentence
+
+    def read(self, sentence: Sentence, low: str, cls: str) -> tuple[list[tuple[str, dict[str, Any]]], int]:
+        """The limits that a sentence asks or changes, and how many of its figures they hold."""
+        if sentence.paragraph != self.paragraph:
+            self.measure, self.sex, self.variety, self.paragraph = "", "", "", sentence.paragraph
+        heading = sentence.paragraph.lower()
+        found = [one for one in figures(low) if one.unit is not None or self._bare(low, heading)]
+        found = [one for one in found if one.unit not in ("deg", "%")]
+        named = mentions(low)
+        self._remember_group(low, found)
+        relative = _TOLERANCE.search(low)
+        changed: list[Key] = []
+        used = 0
+        for n, figure in enumerate(found):
+            key = self._key(low, heading, figure, named, found)
+            if key is None:
+                continue
+            if relative and self._is_margin(low, figure, key, relative):
+                changed += self._margin(low, figure, key, cls, found, n)
+            elif cls and cls != "none":
+                changed += self._beyond(figure, key, cls, low)
+            else:
+                changed.append(self._asked(figure, key, low))
+            used += 1
+            self.measure = key.measure
+        tables = [
+            (key.id, limit_table(key, self.known[key])) for key in dict.fromkeys(changed) if key in self.known
+        ]
+        return tables, used
+
+    def _bare(self, low: str, heading: str) -> bool:
+        return bool(re.search(r"\bteeth\b", low))
+
+    # --- of whom, and what
+
+    def _remember_group(self, low: str, found: list[Figure]) -> None:
+        """A sex or size without a figure is a label for what follows."""
+        if found:
+            return
+        sexes = self._sexes(low)
+        if len(sexes) == 1 and len(low.split()) <= 5:
+            self.sex = sexes[0][1]
+        size = _VARIETY.search(low + " ")
+        if size and len(low.split()) <= 5:
+            self.variety = size.group(1)
+
+    def _sexes(self, low: str) -> list[tuple[int, Sex, int]]:
+        out: list[tuple[int, Sex, int]] = []
+        both = [m.span() for m in _BOTH.finditer(low)]
+        out += [(start, "", end) for start, end in both]
+        for sex, words in (("male", _MALE), ("female", _FEMALE)):
+            for m in re.finditer(words, low):
+                if any(a <= m.start() < b for a, b in both):
+                    continue
+                if m.group().startswith("dog") and (
+                    not self.dogs_are_males
+                    or (re.search(r"\b(?:an?|any|the) $", low[: m.start()]) and not re.search(_FEMALE, low))
+                ):
+                    continue
+                out.append((m.start(), sex, m.end()))  # type: ignore[arg-type]
+        return sorted(out)
+
+    def _key(
+        self, low: str, heading: str, figure: Figure, named: list[Mention], found: list[Figure]
+    ) -> Key | None:
+        measure = self._measure(low, heading, figure, named)
+        if measure is None:
+            return None
+        sexes = self._sexes(low)
+        sex: Sex = self.sex
+        if sexes:
+            led = sexes[0][0] < found[0].start
+            before = [one for one in sexes if one[2] <= figure.start]
+            after = [one for one in sexes if one[0] >= figure.end]
+            if led or not after:
+                sex = before[-1][1] if before else sexes[0][1]
+            else:
+                sex = after[0][1]
+            self.sex = sex
+        elif self.measure and measure != self.measure:
+            sex = self.sex = ""
+        elif re.search(r"^\s*(?:males?|dogs?)\b", heading.split("/")[-1]) and self.dogs_are_males:
+            sex = "male"
+        elif re.search(r"^\s*(?:females?|bitch)", heading.split("/")[-1]):
+            sex = "female"
+        variety = self.variety
+        sizes = [
+            m
+            for m in _VARIETY.finditer(low[: figure.start])
+            if not re.match(
+                r"(?:standard|medium|large|small)\s+(?:for|of|is|height|size\b(?!:))", low[m.start() :]
+            )
+        ]
+        if sizes:
+            variety = sizes[-1].group(1)
+        elif measure in ("height", "weight"):
+            last = _VARIETY.match(heading.split("/")[-1].strip() + " ")
+            variety = last.group(1) if last and len(heading.split("/")[-1].split()) <= 3 else variety
+        if measure not in ("height", "weight", "body-length", "chest-girth"):
+            variety, sex = "", sex if sexes else ""
+        return Key(measure, sex, variety)
+
+    def _measure(self, low: str, heading: str, figure: Figure, named: list[Mention]) -> str | None:
+        if figure.unit is None:
+            return "teeth-count" if figure.single and 28 <= figure.single <= 42 else None
+        if figure.unit in _MASS:
+            return "weight"
+        if figure.unit not in _LENGTHS:
+            return None
+        lengths = [one for one in named if one.measure not in ("weight", "teeth-count")]
+        before = [one for one in lengths if one.end <= figure.start]
+        after = [one for one in lengths if figure.end <= one.start <= figure.end + 45]
+        tall = re.match(r"\s*(?:tall|high|in height|at (?:the )?(?:withers|shoulders?))", low[figure.end :])
+        if tall:
+            return "height"
+        long = re.match(
+            r"\s*(?:long|in length|deep|wide|in (?:circumference|girth|diameter))", low[figure.end :]
+        )
+        label = [one for one in mentions(heading.split("/")[-1]) if one.measure in SIDES]
+        firm = [one for one in before if one.outright] or label or before
+        if (
+            firm
+            and label
+            and not before
+            and not long
+            and firm[-1].measure in ("head-length", "neck-length", "height", "weight")
+        ):
+            firm = []
+        if firm and (firm[-1].outright or long or re.search(r"\blong|length|exceed|than|about|reach", low)):
+            name = firm[-1].measure
+            if name in SIDES:
+                return name
+        if after and after[0].measure in SIDES and after[0].measure != "body-length":
+            return after[0].measure
+        if (
+            re.search(r"\bheight|\bsize\b|withers|\btall\b|measurements", heading + " " + low)
+            or self.measure == "height"
+        ):
+            return "height"
+        if firm and firm[-1].measure in SIDES and firm[-1].measure not in ("head-length",):
+            return firm[-1].measure
+        sexed = bool(self._sexes(low)) or bool(_VARIETY.search(low))
+        return "height" if sexed and figure.unit in ("cm", "in") else self.measure or None
+
+    # --- what is asked
+
+    def _asked(self, figure: Figure, key: Key, low: str) -> Key:
+        before = self.known.get(key)
+        if figure.ideal and before is not None and (before.low, before.high) != (figure.low, figure.high):
+            key = replace(key, ideal=True)
+        facts = Facts(figure.unit or "teeth")
+        old = self.known.get(key)
+        if (
+            old is not None
+            and (figure.low is None) != (figure.high is None)
+            and not (old.low is not None and old.high is not None)
+        ):
+            facts = old
+            if figure.low is not None:
+                facts.low, facts.low_open = figure.low, figure.low_open
+            if figure.high is not None:
+                facts.high, facts.high_open = figure.high, figure.high_open
+        else:
+            if old is not None:
+                facts.under, facts.over = old.under, old.over
+            facts.low, facts.high = figure.low, figure.high
+            facts.low_open, facts.high_open = figure.low_open, figure.high_open
+        facts.about = facts.about or figure.about
+        if figure.ideal and not key.ideal:
+            facts.readings.append("The text calls it ideal or desired, and no limit.")
+        if facts.low is not None and facts.low == facts.high and key.measure != "teeth-count":
+            width = _width(key.measure, facts.low)
+            facts.width = width
+            facts.low, facts.high = round(facts.low - width, 3), round(facts.high + width, 3)
+            facts.readings.append(f"One figure is named and no width: {width:g} either way is ours.")
+        self.known[key] = facts
+        return key
+
+    # --- what lies beyond
+
+    def _is_margin(self, low: str, figure: Figure, key: Key, relative: re.Match[str]) -> bool:
+        """Whether the figure is a margin round others, and no figure of its own."""
+        size = (
+            figure.single
+            if figure.single is not None
+            else (figure.low if figure.low is not None else figure.high)
+        )
+        if size is None:
+            return False
+        scale = {"height": 0.25, "weight": 0.4}.get(key.measure, 0.2)
+        known = [facts for one, facts in self.known.items() if one.measure == key.measure]
+        ends = [end for facts in known for end in (facts.low, facts.high) if end]
+        same = [
+            end
+            for one in figures(low)
+            for end in (one.low, one.high)
+            if end and one.unit == figure.unit and one.start != figure.start
+        ]
+        least = min([*ends, *same], default=None) if ends else max(same, default=None)
+        return least is not None and size < least * scale
+
+    def _margin(self, low: str, figure: Figure, key: Key, cls: str, found: list[Figure], n: int) -> list[Key]:
+        size = (
+            figure.single
+            if figure.single is not None
+            else (figure.low if figure.low is not None else figure.high)
+        )
+        assert size is not None
+        beyond = figure.low_open or bool(re.search(r"more than\s*$", low[: figure.start]))
+        around = low[max(0, figure.start - 70) : figure.end + 70]
+        both = bool(
+            re.search(
+                (
+                    r"\u00b1|\+\s*/|plus|either|(?:above|over|below|under)\W+(?:or|and)?\W*(?:above|over|"
+                    r"below|under)|more or less|variation|deviation|toleran|margin|outside|from the"
+                ),
+                around,
+            )
+        )
+        above = both or bool(re.search(r"above|over|exceed|taller|larger|upper|\+", around))
+        below = both or bool(re.search(r"below|under(?!line)|smaller|shorter|lower|less", around))
+        only_plus = (
+            bool(re.search(r"\+\s*$", low[: figure.start]))
+            and "-" not in low[max(0, figure.start - 6) : figure.start]
+        )
+        only_minus = (
+            bool(re.search(r"-\s*$", low[: figure.start]))
+            and "+" not in low[max(0, figure.start - 6) : figure.start]
+        )
+        if re.search(r"exception", low):
+            cls = ""
+        keys = [one for one in self.known if one.measure == key.measure and not one.ideal]
+        if key.sex and self._sexes(low):
+            keys = [one for one in keys if one.sex in (key.sex, "")]
+        if key.variety:
+            keys = [one for one in keys if one.variety == key.variety]
+        changed = []
+        for one in keys:
+            facts = self.known[one]
+            scale = _scale(figure.unit, facts.unit)
+            step = size * scale
+            kind = cls if cls and cls != "none" else "tolerated"
+            if above and not only_minus and facts.high is not None:
+                facts.over.append((round(facts.high + step, 3), not beyond and kind != "tolerated", kind))
+            if below and not only_plus and facts.low is not None:
+                facts.under.append((round(facts.low - step, 3), not beyond and kind != "tolerated", kind))
+            changed.append(one)
+        return changed
+
+    def _beyond(self, figure: Figure, key: Key, cls: str, low: str) -> list[Key]:
+        """`over 66 cm` in a list of faults or disqualifications."""
+        if cls == "none":
+            return []
+        keys = [one for one in self.known if one.measure == key.measure and not one.ideal]
+        same = [
+            one
+            for one in keys
+            if (not key.sex or one.sex == key.sex) and (not key.variety or one.variety == key.variety)
+        ]
+        changed = []
+        for one in same or [key]:
+            facts = self.known.setdefault(one, Facts(figure.unit or "cm"))
+            scale = _scale(figure.unit, facts.unit)
+            if figure.low is not None and figure.high is None:
+                end = round(figure.low * scale, 3)
+                if facts.high is None:
+                    facts.high, facts.high_open = end, not figure.low_open
+                facts.over.append((end, not figure.low_open, cls))
+            elif figure.high is not None and figure.low is None:
+                end = round(figure.high * scale, 3)
+                if facts.low is None:
+                    facts.low, facts.low_open = end, not figure.high_open
+                facts.under.append((end, not figure.high_open, cls))
+            else:
+                continue
+            changed.append(one)
+        return changed
+
+
+def _width(measure: str, value: float) -> float:
+    return {"height": 1.0, "weight": round(max(0.5, value * 0.1), 1)}.get(
+        measure, round(max(0.1, value * 0.1), 1)
+    )
+
+
+def _scale(given: str | None, wanted: str) -> float:
+    to_cm = {"cm": 1.0, "mm": 0.1, "in": 2.54, "ft": 30.48, "kg": 1.0, "g": 0.001, "lb": 0.45359237}
+    if given is None or given == wanted or given not in to_cm or wanted not in to_cm:
+        return 1.0
+    return to_cm[given] / to_cm[wanted]
