@@ -236,7 +236,7 @@ def _parser() -> argparse.ArgumentParser:
     rulesets.add_argument(
         "--out", metavar="PATH", help="with --new: into this file or folder (else your own rulesets' folder)"
     )
-    rulesets.add_argument("--read", metavar="FILE", help="what a standard's text proposes; nothing is written")
+    rulesets.add_argument("--read", metavar="FILE", help="what a standard's text proposes, nothing written")
     records = command("records", "The sessions kept, newest first")
     records.add_argument("--find", metavar="TEXT", help="only those with TEXT in a name, number, place, date")
     for sub in (recheck, read, assess, compare, agree, gather, check, rulesets, records):
