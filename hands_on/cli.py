@@ -150,6 +150,9 @@ def _parser() -> argparse.ArgumentParser:
         metavar="ID",
         help="a shorter walk: structure, young-dog, condition, or the edition's",
     )
+    examine.add_argument(
+        "--sheets", action="store_true", help="all points of a region on one screen, rather than one by one"
+    )
     recheck = command(
         "recheck",
         "A later examination of the dog in FILE",

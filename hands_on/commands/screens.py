@@ -37,9 +37,9 @@ def run(context: Context, options: argparse.Namespace) -> int:
         if options.ruleset:
             _known(context, options.ruleset)
         opens = (
-            OpenFile(_session_file(options.file, context))
+            OpenFile(_session_file(options.file, context), options.sheets)
             if options.file
-            else NewExamination(options.ruleset, options.walk)
+            else NewExamination(options.ruleset, options.walk, options.sheets)
         )
     return start(sessions, list(context.ruleset_folders), notice=notice, opens=opens)
 

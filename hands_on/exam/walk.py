@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Literal
 
@@ -43,17 +44,37 @@ class RegionProgress:
         return self.answered + self.skipped == self.total
 
 
-def stops(ruleset: Ruleset, session: Session) -> tuple[Stop, ...]:
-    """The points this edition asks of this dog, in order.
+def stops(ruleset: Ruleset, session: Session, also: Collection[str] = ()) -> tuple[Stop, ...]:
+    """The points this edition asks of this dog, in order; and measures taken beside them, or named in `also`.
 
     Points for the other sex are left out, and those whose condition surely does not hold of this dog.
     """
     regions = {region.id: region for region in ruleset.regions}
     known = Entered(ruleset, session)
-    asked = [
-        point for point in ruleset.walk_points if point.region in regions and _asked(ruleset, known, point)
+    asked = {point.id for point in ruleset.walk_points}
+    beside = {*also, *(take.point for take in amended(session).takes if not take.struck)} - asked
+    walk = [
+        point
+        for point in ruleset.points.values()
+        if point.region in regions
+        and (
+            (point.id in asked and _asked(ruleset, known, point))
+            or (point.id in beside and isinstance(point, MeasurePoint))
+        )
     ]
-    return tuple(Stop(index, regions[point.region], point) for index, point in enumerate(asked))
+    return tuple(Stop(index, regions[point.region], point) for index, point in enumerate(walk))
+
+
+def measures_of(ruleset: Ruleset, session: Session, region: str) -> tuple[MeasurePoint, ...]:
+    """Every measure of a region that is defined and can be taken of this dog, asked by the edition or not."""
+    sex = session.dog.sex
+    return tuple(
+        point
+        for point in ruleset.points.values()
+        if isinstance(point, MeasurePoint)
+        and point.region == region
+        and (sex is None or point.only_sex in (None, sex))
+    )
 
 
 def _asked(ruleset: Ruleset, known: Entered, point: Point) -> bool:

@@ -60,6 +60,8 @@ class NewExamination(Ask):
     edition: str | None = None
     walk: str | None = None
     """A shorter walk; None is the whole dog."""
+    sheets: bool = False
+    """By regions' sheets, rather than point by point."""
 
 
 @dataclass(frozen=True)
@@ -67,6 +69,8 @@ class OpenFile(Ask):
     """A session's file to go on with, or a round's."""
 
     path: Path
+    sheets: bool = False
+    """By regions' sheets, even if it was begun point by point."""
 
 
 @dataclass(frozen=True)
@@ -80,10 +84,22 @@ class GoOn(Ask):
 
 @dataclass(frozen=True)
 class Walk(Ask):
-    """The walk, at the point it stood at or at another, in place of the screen that asks."""
+    """The walk where it stood, on a region's sheet or at a point, or at the point `at`."""
 
     sheet: CurrentExamination
     at: int | None = None
+    message: str = ""
+    in_turn: bool = False
+    """From a sheet: one after the other the points of the region that are open."""
+
+
+@dataclass(frozen=True)
+class Sheet(Ask):
+    """All points of a region on one screen, in place of the screen that asks."""
+
+    sheet: CurrentExamination
+    region: str
+    message: str = ""
 
 
 @dataclass(frozen=True)

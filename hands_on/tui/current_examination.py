@@ -17,6 +17,13 @@ from hands_on.exam import answers as at_points
 from hands_on.exam.answers import Answers, Stamp
 from hands_on.exam.heard.note import Draft, put_heard
 from hands_on.exam.left_out import left_out
+from hands_on.exam.region_sheet import (
+    RegionSheet,
+    given_by_region,
+    region_sheet,
+    rest_as_asked,
+    without_rest,
+)
 from hands_on.exam.session import Decision, Note, Session, Signature, Summary, Take
 from hands_on.exam.signing import digest_of
 from hands_on.exam.walk import RegionProgress, Stop, first_open, progress, state_of, stops, where_stopped
@@ -24,7 +31,7 @@ from hands_on.measure.age import age_months
 from hands_on.measure.hand import OwnHand
 from hands_on.notes import Lexicon
 from hands_on.plain_text import one_line
-from hands_on.ruleset.points import Point
+from hands_on.ruleset.points import MeasurePoint, Point
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.drafts import DraftFile, Written
 from hands_on.store.errors import StoreError
@@ -53,8 +60,11 @@ class CurrentExamination:
         """`hand` is the evaluator's own repeatability by point, as the command `assess` takes it too."""
         self._desk, self.ruleset, self._clock, self._hand = desk, ruleset, clock, hand or {}
         self.saved_at: datetime.datetime | None = None
-        self.place = 0
-        """Index of the stop that was shown last, for coming back from the review."""
+        self.by_sheets = False
+        """Does the walk go by regions' sheets, rather than point by point?"""
+        self._place = ""
+        self._also: set[str] = set()
+        """Measures taken up beside those that the walk asks."""
         self.review_row: int | None = None
         """The line of the review that was marked last."""
         self.draft = Draft()
@@ -73,6 +83,19 @@ class CurrentExamination:
         self.again: Mapping[str, str] = {}
         """For a re-check: why a point is looked at again; it gives no earlier answer away."""
         self._refresh()
+
+    @property
+    def place(self) -> int:
+        """Index of the stop that was shown last, for coming back to it."""
+        return self.index_of(self._place)
+
+    @place.setter
+    def place(self, index: int) -> None:
+        self._place = self.stops[index].point.id
+
+    def index_of(self, point: str) -> int:
+        """Where a point stands in the walk now; its beginning for one that is not there."""
+        return next((stop.index for stop in self.stops if stop.point.id == point), 0)
 
     @property
     def hand(self) -> Mapping[str, OwnHand]:
@@ -185,6 +208,24 @@ class CurrentExamination:
         """Record answers at a point. Raises SignedSession when signed and no `reason` is given."""
         return self.put(at_points.put(self.session, point, answers, self.stamp(), reason))
 
+    def take_up(self, point: MeasurePoint) -> int:
+        """Have a measure in the walk, asked or not; its index there."""
+        self._also.add(point.id)
+        self._refresh()
+        return self.index_of(point.id)
+
+    def region_sheet(self, region: str) -> RegionSheet:
+        """All points of a region with what stands there."""
+        return region_sheet(self.ruleset, self.session, self.stops, region)
+
+    def put_rest(self, sheet: RegionSheet, reason: str = "") -> bool:
+        """Record the rest of a region as asked. Raises SignedSession when signed and no `reason` is given."""
+        return self.put(rest_as_asked(self.session, self.ruleset, sheet, self.stamp(), reason))
+
+    def drop_rest(self, sheet: RegionSheet, reason: str = "") -> bool:
+        """Take back what was given by region. Raises SignedSession when signed and no `reason` is given."""
+        return self.put(without_rest(self.session, sheet, self.stamp(), reason))
+
     def put_note(self, note: Note, reason: str = "") -> bool:
         """Add a note. Raises SignedSession when signed and no `reason` is given."""
         return self.put(at_points.add_note(self.session, note, self.stamp(), reason))
@@ -277,7 +318,10 @@ class CurrentExamination:
         return "" if months is None else age_text(months)
 
     def _refresh(self) -> None:
-        self.stops: tuple[Stop, ...] = stops(self.ruleset, self.session)
+        self.stops: tuple[Stop, ...] = stops(self.ruleset, self.session, self._also)
+        asked = {point.id for point in self.ruleset.walk_points}
+        # a measure that was struck keeps its place, so that the points behind it keep theirs
+        self._also |= {stop.point.id for stop in self.stops} - asked
         self.evaluation: Evaluation = evaluate(
             self.ruleset, self.session, name=self.path.name, hand=self._hand
         )
@@ -309,6 +353,7 @@ def open_sheet(
         desk.close()
         raise
     sheet.place = where_stopped(sheet.stops, sheet.session)
+    sheet.by_sheets = any(given_by_region(sheet.answers_at(stop.point)) for stop in sheet.stops)
     return sheet
 
 

@@ -20,6 +20,7 @@ ROUTES: dict[type[asks.Ask], str] = {
     asks.OpenFile: "examining:open_file",
     asks.GoOn: "examining:go_on",
     asks.Walk: "examining:walk",
+    asks.Sheet: "examining:on_sheet",
     asks.Review: "examining:review",
     asks.Scribe: "examining:scribe",
     asks.Outline: "examining:outline",

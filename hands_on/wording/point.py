@@ -8,7 +8,7 @@ from hands_on.ruleset.rules import Limit
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.edition import Entry, Section, limit_entry, range_words
 
-__all__ = ["asked_in_short", "explanation", "fault_class_words"]
+__all__ = ["asked_in_short", "explanation", "fault_class_words", "sources_in_short"]
 
 _KINDS = {"length": "length", "angle": "angle", "mass": "weight", "count": "number", "share": "share"}
 
@@ -32,13 +32,13 @@ def asked_in_short(ruleset: Ruleset, point: Point, sex: Sex | None) -> str:
     """What the edition asks at a point of a dog of this sex, on a line, with the keys of the sources."""
     asked = ruleset.edition.asked.get(point.id)
     parts = [f"{asked.text.rstrip('.')} [{', '.join(asked.source)}]"] if asked else []
-    for limit in ruleset.edition.limits:
-        fits = limit.when is None or sex is None or limit.when.sex in (None, sex)
-        if point.id in limit.measures and limit.asked is not None and fits:
-            unit = f" {limit.unit}" if limit.unit else ""
-            what = "" if limit.measure == point.id else f"{value_label(ruleset, limit)} "
-            about = "about " if limit.about else ""
-            parts.append(f"{what}{about}{range_words(limit.asked, unit)} [{', '.join(limit.source)}]")
+    for limit in _limits_at(ruleset, point, sex):
+        if limit.asked is None:
+            continue
+        unit = f" {limit.unit}" if limit.unit else ""
+        what = "" if limit.measure == point.id else f"{value_label(ruleset, limit)} "
+        about = "about " if limit.about else ""
+        parts.append(f"{what}{about}{range_words(limit.asked, unit)} [{', '.join(limit.source)}]")
     if any(point.id in silence.points for silence in ruleset.edition.silent):
         parts.append("the edition says nothing of this")
     if not parts and point.id in ruleset.edition.walk.offer:
@@ -46,6 +46,26 @@ def asked_in_short(ruleset: Ruleset, point: Point, sex: Sex | None) -> str:
     if not parts:
         parts = [point.ideal] if point.ideal else ["nothing said by this edition"]
     return "; ".join(parts)
+
+
+def sources_in_short(ruleset: Ruleset, point: Point, sex: Sex | None) -> tuple[str, ...]:
+    """What the keys of the sources in `asked_in_short` stand for."""
+    asked = ruleset.edition.asked.get(point.id)
+    keys = list(asked.source) if asked else []
+    for limit in _limits_at(ruleset, point, sex):
+        keys += limit.source
+    return tuple(f"{key}: {ruleset.source_text((key,))}" for key in dict.fromkeys(keys))
+
+
+def _limits_at(ruleset: Ruleset, point: Point, sex: Sex | None) -> list[Limit]:
+    """Limits on what is measured here that a dog of this sex has to keep."""
+    return [
+        limit
+        for limit in ruleset.edition.limits
+        if point.id in limit.measures
+        and limit.asked is not None
+        and (limit.when is None or sex is None or limit.when.sex in (None, sex))
+    ]
 
 
 def _if_any(*texts: str) -> tuple[Entry, ...]:

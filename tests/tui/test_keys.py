@@ -12,6 +12,7 @@ from textual.binding import Binding
 from hands_on.tui import keys, questions, screens
 from hands_on.tui.frame import Frame
 from hands_on.tui.screens.help import help_text
+from hands_on.tui.widgets.lines import footer_content
 from tests.tui.driving import begun, sitting
 
 
@@ -46,10 +47,25 @@ def test_no_key_is_given_out_twice_on_a_screen(screen):
 
 
 @pytest.mark.parametrize("screen", keys.KEYS)
-def test_the_footer_has_at_most_seven_keys_and_fits_80_columns(screen):
+def test_the_footer_names_all_its_keys_on_two_lines_of_80_columns_at_most(screen):
     told = keys.footer(screen)
-    assert len(told) <= 7
-    assert cell_len("  ".join(f"{shown} {label}" for shown, label in told)) <= 78
+    rows = str(footer_content(screen, 78, 2)).split("\n")
+    assert len(rows) <= (2 if screen in ("walk", "sheet", "review") else 1)
+    assert all(cell_len(row) <= 78 for row in rows)
+    assert " ".join(rows).split() == " ".join(f"{shown} {label}" for shown, label in told).split()
+
+
+@pytest.mark.parametrize("screen", sorted({"walk", "sheet", "review"}))
+def test_the_footer_names_calls_next_open_outline_and_leaving_where_they_act(screen):
+    told = {shown.split()[0]: label for shown, label in keys.footer(screen)}
+    acting = {name for key in keys.KEYS[screen] for name in key.keys.split(",")}
+    assert {name for name in "colq" if name in acting} <= set(told)
+    assert "F1" in " ".join(told)
+
+
+@pytest.mark.parametrize("screen", keys.KEYS)
+def test_f1_tells_the_keys_everywhere(screen):
+    assert any("f1" in key.keys.split(",") for key in keys.KEYS[screen])
 
 
 @pytest.mark.parametrize("screen", keys.KEYS)
@@ -63,16 +79,18 @@ async def test_the_footer_on_the_screen_is_the_one_of_the_table(folder):
     begun(folder)
     async with sitting(folder) as table:
         await table.press("g")
-        last = table.text.rstrip("\n").split("\n")[-1]
+        rows = table.text.rstrip("\n").split("\n")
+        last = " ".join(rows[-2:])
         assert last.split() == " ".join(f"{a} {b}" for a, b in keys.footer("walk")).split()
 
 
 async def test_h_tells_the_keys_of_the_screen_that_has_the_focus(folder):
     begun(folder)
     async with sitting(folder, size=(120, 60)) as table:
-        for screen, way in {"start": (), "walk": ("g",), "review": ("r",)}.items():
+        for screen, way in {"start": (), "walk": ("g",), "sheet": ("t",), "review": ("r",)}.items():
             await table.press(*way, "h")
+            told = " ".join(table.text.split())
             for key in keys.KEYS[screen]:
-                assert key.tells in table.text
+                assert key.tells in told
             await table.press("escape")
             assert screen == table.app.screen.NAME

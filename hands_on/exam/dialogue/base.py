@@ -8,9 +8,20 @@ from typing import Literal
 
 from hands_on.exam.answers import Answers, without_answer
 
-Follow = Literal["stay", "record", "next", "back", "skip", "jump", "explain"]
+Follow = Literal[
+    "stay", "record", "next", "back", "skip", "jump", "measures", "explain", "open", "in turn", "rest"
+]
+"""What a key leads to. At a region's sheet: `open` shows a point, `in turn` one after the other those that
+have no answer, `rest` gives the others as asked."""
 
-NAVIGATION: dict[str, Follow] = {"-": "back", "left": "back", "/": "jump", ".": "skip", "right": "next"}
+NAVIGATION: dict[str, Follow] = {
+    "-": "back",
+    "left": "back",
+    "/": "jump",
+    ".": "skip",
+    "right": "next",
+    "+": "measures",
+}
 """Keys that mean the same at every point while nothing is being typed."""
 
 
@@ -54,6 +65,8 @@ class Step:
     """With `record`: what now stands at the point."""
     go_on: bool = False
     """With `record`: then go to the next point."""
+    stop: int | None = None
+    """With `open` and `in turn`: the index of the stop."""
 
 
 STAY = Step("stay")

@@ -264,8 +264,13 @@ class Graded(Numbered, Generic[Row]):
 
 
 def in_words(row: Grade | Choice) -> str:
-    """Degree, side and doubt of a recorded row: `slight, left`."""
-    words = [row.degree or "", row.side or "", "unsure" if row.status == "unsure" else ""]
+    """Degree, side and doubt of a recorded row, and that it came with its region: `slight, left`."""
+    words = [
+        row.degree or "",
+        row.side or "",
+        "unsure" if row.status == "unsure" else "",
+        "by region" if row.by_region else "",
+    ]
     return ", ".join(word for word in words if word)
 
 

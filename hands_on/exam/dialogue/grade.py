@@ -43,7 +43,9 @@ class GradeDialogue(_GradeRows):
         """0 and the departures, with what is recorded."""
         rows = self.answers.grades
         found = any(row.fault for row in rows)
-        asked = Line("0", "nothing more" if found else "as asked for", any(row.as_asked for row in rows))
+        given = [row for row in rows if row.as_asked]
+        aside = in_words(given[0]) if given else ""
+        asked = Line("0", "nothing more" if found else "as asked for", bool(given), aside)
         return (asked, *(self._line(n, fault) for n, fault in enumerate(self.departures, 1)))
 
     def _line(self, number: int, fault: str) -> Line:

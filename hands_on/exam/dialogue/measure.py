@@ -114,10 +114,9 @@ class MeasureDialogue(Dialogue):
                 self.message = f"This is taken in {self.unit}."
             return STAY
         if key == "+":
-            if self.point.sides:
-                self.side = SIDES[(SIDES.index(self.side) + 1) % len(SIDES)]
-            else:
-                self.message = "Left and right are not told apart here."
+            if not self.point.sides:
+                return self.navigate(key)
+            self.side = SIDES[(SIDES.index(self.side) + 1) % len(SIDES)]
             return STAY
         if key == "-" and self.signed:
             self.typed = "-"

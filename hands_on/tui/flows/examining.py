@@ -17,6 +17,7 @@ from hands_on.tui.screens.dog import DogScreen
 from hands_on.tui.screens.outline import outline_of_sheet
 from hands_on.tui.screens.review import ReviewScreen
 from hands_on.tui.screens.scribe import ScribeScreen
+from hands_on.tui.screens.sheet import SheetScreen
 from hands_on.tui.screens.walk import WalkScreen
 
 
@@ -31,7 +32,7 @@ def new_examination(stage: Stage, ask: asks.NewExamination) -> None:
             known = ", ".join(ruleset.walks)
             stage.say("There is no such walk", f"{ask.walk} is none of this edition's walks: {known}.")
             return
-        stage.push_screen(DogScreen(ruleset, ask.walk))
+        stage.push_screen(DogScreen(ruleset, ask.walk, sheets=ask.sheets))
 
     if ask.edition is None:
         stage.push_screen(ChooseEdition(), chosen)
@@ -48,6 +49,7 @@ def open_file(stage: Stage, ask: asks.OpenFile) -> None:
     except (StoreError, BadText) as error:
         stage.say("This session can't be opened", f"{error}\n\nThe file is left as it is.")
         return
+    sheet.by_sheets = sheet.by_sheets or ask.sheets
     stage.push_screen(screen_for(stage, sheet))
 
 
@@ -66,12 +68,27 @@ def screen_for(stage: Stage, sheet: CurrentExamination) -> Any:
         return ReviewScreen(sheet)
     if not sheet.read_only and not all_read(sheet, stage.library):
         return CautionsScreen(sheet)
-    return WalkScreen(sheet)
+    return _where_it_stood(sheet)
+
+
+def _where_it_stood(sheet: CurrentExamination, message: str = "") -> Any:
+    """The sheet of the region the walk stood in, or its point."""
+    if sheet.by_sheets:
+        return SheetScreen(sheet, sheet.stops[sheet.place].region.id, message)
+    return WalkScreen(sheet, message=message)
 
 
 def walk(stage: Stage, ask: asks.Walk) -> None:
     """The walk."""
-    stage.switch_screen(WalkScreen(ask.sheet, ask.at))
+    if ask.at is None:
+        stage.switch_screen(_where_it_stood(ask.sheet, ask.message))
+    else:
+        stage.switch_screen(WalkScreen(ask.sheet, ask.at, ask.message, in_turn=ask.in_turn))
+
+
+def on_sheet(stage: Stage, ask: asks.Sheet) -> None:
+    """A region's sheet."""
+    stage.switch_screen(SheetScreen(ask.sheet, ask.region, ask.message))
 
 
 def review(stage: Stage, ask: asks.Review) -> None:

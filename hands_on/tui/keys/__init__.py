@@ -9,8 +9,9 @@ from textual.binding import Binding, BindingType
 from hands_on.tui.keys.comparing import COMPARING
 from hands_on.tui.keys.examining import EXAMINING
 from hands_on.tui.keys.key import Key
+from hands_on.tui.keys.walking import WALKING
 
-KEYS: dict[str, tuple[Key, ...]] = {**EXAMINING, **COMPARING}
+KEYS: dict[str, tuple[Key, ...]] = {**EXAMINING, **WALKING, **COMPARING}
 """The keys of each screen and question, by its `NAME`."""
 
 

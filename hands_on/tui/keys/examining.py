@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from hands_on.tui.keys.key import BACK, HELP, Key
+from hands_on.tui.keys.key import BACK, HELP, SAVING, Key
 
 
 def _in_line(keys: str, action: str, label: str, tells: str, shown: str, footer: bool = True) -> Key:
     return Key(keys, action, label, tells, shown, footer, in_line=True)
 
+
+F1 = Key("f1", "help", "Keys", "This help.", "F1", False)
 
 IN_THE_LINE = (
     _in_line("ctrl+n,down", "move(1)", "Next", "Mark the next thing heard (Ctrl+N).", "^N ↓", False),
@@ -27,12 +29,6 @@ IN_THE_LINE = (
     _in_line("f1", "help", "Keys", "This help.", "F1"),
 )
 """What the line for notes does with what it heard."""
-
-SAVING = (
-    Key("f5", "try_again", "Save again", "Try again to save, where saving failed.", "F5", False),
-    Key("f6", "save_elsewhere", "Save elsewhere", "Save to another place, where saving failed.", "F6", False),
-)
-"""Where an examination is open."""
 
 EXAMINING: dict[str, tuple[Key, ...]] = {
     "start": (
@@ -100,6 +96,7 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("pagedown,space", "page(1)", "Page on", "A page on.", "PgDn"),
         Key("pageup", "page(-1)", "Page back", "A page back.", "PgUp", False),
         Key("escape,q,enter,left,minus", "back", "Back", "Back to the screen before.", "Esc"),
+        F1,
     ),
     "two-editions": (
         Key("enter,space,plus", "part(1)", "On", "The next part. On the keypad also +.", "Enter"),
@@ -136,85 +133,6 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("escape,q", "leave", "Leave", "Leave; what was entered is saved.", "q"),
         *SAVING,
     ),
-    "walk": (
-        Key(
-            "",
-            "",
-            "",
-            "Answer with the number of a line; type a reading and Enter takes it.",
-            "0-9 Enter",
-            False,
-        ),
-        Key(
-            "",
-            "",
-            "",
-            "0 is as asked; after an answer, nothing more: go on.",
-            "0",
-            False,
-        ),
-        Key(
-            "",
-            "",
-            "",
-            "Enter goes on from an answer; an open point is left open by a second Enter, or by →.",
-            "Enter →",
-            False,
-        ),
-        Key("b", "step('back')", "Back", "The point before. On the keypad -.", "b - ←"),
-        Key(
-            "s",
-            "step('skip')",
-            "Skip/more",
-            "Skip with a reason, take back, explain. On the keypad a point.",
-            "s .",
-        ),
-        Key("j", "step('jump')", "Jump", "Jump to a region. On the keypad /.", "j /"),
-        Key(
-            "", "", "", "This answer is unsure; at a length cm or inches; at teeth another mark.", "*", False
-        ),
-        Key("", "", "", "At a measurement: left, right or no side.", "+", False),
-        Key(
-            "",
-            "",
-            "",
-            "Mark a line; Enter takes it. In the tooth chart: move from tooth to tooth.",
-            "↑ ↓",
-            False,
-        ),
-        Key(
-            "m",
-            "hide",
-            "Hide",
-            "Hide the readings at a measurement and take it again: such repeats show how sure the hand is.",
-            "m",
-            False,
-        ),
-        Key("n", "note", "Note", "Write a note, or what the evaluator calls out.", "n"),
-        Key("c", "scribe", "Calls", "The scribe's line: calls for the whole dog, in any order.", "c", False),
-        Key("f", "fault", "Fault", "Pick a fault from the list of all, wherever it was seen.", "f"),
-        Key(
-            "question_mark",
-            "explain",
-            "Explain",
-            "How this point is found, what is asked, why it matters.",
-            "?",
-        ),
-        Key(
-            "u",
-            "take_back",
-            "Take back",
-            "Take back what is recorded here, one thing of several by its number; a reading stays, struck.",
-            "u",
-            False,
-        ),
-        Key("o", "next_open", "Next open", "The next point without an answer.", "o", False),
-        Key("r", "review", "Review", "What was found, the summary, the signature.", "r"),
-        Key("l", "outline", "Outline", "The dog's outline over what the edition asks.", "l", False),
-        Key("h,f1", "help", "Keys", "This help.", "h F1", False),
-        Key("q", "leave", "Leave", "Leave; everything is saved.", "q", False),
-        *SAVING,
-    ),
     "review": (
         Key("enter", "", "Go there", "Go to the point of the marked line.", "Enter"),
         Key("w,b,minus", "walk", "Walk", "Back to the walk.", "w"),
@@ -230,10 +148,10 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         ),
         Key("d,plus", "decide", "Decide", "Uphold or dismiss the marked finding, with a reason.", "d"),
         Key("s", "summary", "Summary", "Write the summary in your own words.", "s"),
-        Key("c", "scribe", "Calls", "The scribe's line: calls for the whole dog, in any order.", "c", False),
-        Key("o", "outcome", "Outcome", "Choose the outcome, where the edition has any.", "o", False),
+        Key("c", "scribe", "Calls", "The scribe's line: calls for the whole dog, in any order.", "c"),
+        Key("o", "outcome", "Outcome", "Choose the outcome, where the edition has any.", "o"),
         Key("g,f2", "sign", "Sign", "Sign the examination.", "g"),
-        Key("l", "outline", "Outline", "The dog's outline over what the edition asks.", "l", False),
+        Key("l", "outline", "Outline", "The dog's outline over what the edition asks.", "l"),
         Key(
             "e",
             "under_another",
@@ -242,13 +160,14 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
             "e",
             False,
         ),
-        Key("h,f1,question_mark", "help", "Keys", "This help.", "?"),
+        Key("h,f1,question_mark", "help", "Keys", "This help.", "F1"),
         Key("q,escape", "leave", "Leave", "Leave; everything is saved.", "q"),
         *SAVING,
     ),
     "numbered": (
         Key("", "", "Take it", "The number of a line, or arrows and Enter.", "0-9 Enter"),
         Key("escape,minus,left", "back", "Back", "Back without choosing. On the keypad -.", "Esc -"),
+        F1,
     ),
     "note": (
         _in_line(
@@ -282,16 +201,22 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("enter", "", "Take it", "Take the marked fault.", "Enter"),
         Key("down,up", "", "Move", "Move through the list.", "↑ ↓"),
         BACK,
+        F1,
     ),
     "typed": (
         Key("enter", "", "Take it", "Take what is typed.", "Enter"),
         BACK,
+        F1,
     ),
     "sign": (
         Key("enter", "", "Sign", "The first Enter asks once more, the second signs.", "Enter"),
         BACK,
+        F1,
     ),
-    "summary": (Key("f2,escape", "back", "Keep it", "Keep the summary and go back.", "F2"),),
+    "summary": (
+        Key("f2,escape", "back", "Keep it", "Keep the summary and go back.", "F2"),
+        F1,
+    ),
     "help": (
         Key("down,up", "", "Move", "Move through the text.", "↑ ↓"),
         Key("escape,q,h,f1,question_mark,enter", "back", "Back", "Back to the screen before.", "Esc"),

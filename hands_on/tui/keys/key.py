@@ -27,3 +27,8 @@ class Key:
 
 HELP = Key("f1,question_mark,h", "help", "Keys", "This help.", "?")
 BACK = Key("escape", "back", "Back", "Back to the screen before.", "Esc")
+SAVING = (
+    Key("f5", "try_again", "Save again", "Try again to save, where saving failed.", "F5", False),
+    Key("f6", "save_elsewhere", "Save elsewhere", "Save to another place, where saving failed.", "F6", False),
+)
+"""Where an examination is open."""

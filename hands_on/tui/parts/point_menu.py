@@ -9,36 +9,24 @@ from hands_on.exam.dialogue import Dialogue, Line
 from hands_on.exam.dialogue.measure import MeasureDialogue
 from hands_on.exam.session import Note, Skip
 from hands_on.exam.walk import Stop
-from hands_on.tui.asks import Doing, Review
 from hands_on.tui.current_examination import CurrentExamination
+from hands_on.tui.parts.moving import REASONS, Moving
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.reading import Paragraph, ReadingScreen
 from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.session_screen import SessionScreen
-from hands_on.tui.widgets.region_list import how_far
 from hands_on.wording.point import explanation
-
-REASONS = {
-    "1": "the dog would not allow it",
-    "2": "the coat hides it",
-    "3": "no instrument",
-    "4": "not needed today",
-    "5": "dog in pain or upset: stopped",
-}
-"""Why a point is skipped, by the number that says so."""
 
 
 class Walking(Protocol):
     """What the menu needs of the walk."""
 
     dialogue: Dialogue
+    moving: Moving
 
     @property
     def stop(self) -> Stop:
         """Where the walk stands."""
-
-    def go_to(self, index: int, message: str = "") -> None:
-        """Show another point."""
 
     def record(self, answers: Answers, *, go_on: bool) -> None:
         """Save answers at this point."""
@@ -116,7 +104,7 @@ class PointMenu:
                 lambda why: self._skip(why) if why else None,
             )
         elif key == "7":
-            self._ask_region()
+            self.walk.moving.skip_region()
         elif key == "8":
             self.take_back()
         elif key == "9":
@@ -132,36 +120,6 @@ class PointMenu:
         skip = Skip(point=self.walk.stop.point.id, reason=why)
         self.walk.dialogue.message = f"Skipped: {why}."
         self.walk.record(Answers(takes=own.takes, skip=skip), go_on=True)
-
-    def _ask_region(self) -> None:
-        if self.sheet.signed:
-            self.screen.say_here(
-                "After the signature a region is no longer skipped as a whole; skip its points."
-            )
-            return
-        lines = [*(Line(key, why) for key, why in REASONS.items()), Line("6", "another reason (typed)")]
-        region = self.walk.stop.region.label
-        screen = NumberedScreen(f"Skip {region}", "Why? Answers already given there stay.", lines)
-
-        def chosen(key: str | None) -> None:
-            if key in REASONS:
-                self._skip_region(REASONS[key])
-            elif key == "6":
-                typed = TypedScreen(f"Skip {region}", "Why is it skipped?")
-                self.screen.app.push_screen(typed, lambda why: self._skip_region(why) if why else None)
-
-        self.screen.app.push_screen(screen, chosen)
-
-    def _skip_region(self, why: str) -> None:
-        region = self.walk.stop.region
-        if not self.screen.can_write():
-            return
-        self.sheet.skip_region(region.id, why)
-        later = [
-            stop.index for stop in self.sheet.stops[self.walk.stop.index :] if stop.region.id != region.id
-        ]
-        self.walk.go_to(later[0] if later else self.walk.stop.index)
-        self.screen.say_here(f"{region.label}: skipped, {why}.")
 
     def take_back(self) -> None:
         """What is recorded at this point, or the skip of it."""
@@ -200,62 +158,6 @@ class PointMenu:
             self.walk.record(step.answers, go_on=False)
         else:
             self.screen.show()
-
-    # --- the end of the walk
-
-    def end(self, message: str) -> None:
-        """Behind the last point: what is open, and what comes after the walk."""
-        left = self.sheet.counts()[2]
-        told = f"This was the last point. {message}".strip()
-        review: dict[str, Doing] = {"3": "summary", "4": "outcome", "5": "decide", "6": "sign"}
-        lines = [
-            Line("1", "review: what was found"),
-            Line("2", f"go to the next open point ({left} left)" if left else "nothing is open any more"),
-            Line("3", "summary in your own words"),
-            Line("4", "outcome"),
-            Line("5", "decide on the findings"),
-            Line("6", "sign"),
-            Line("7", "leave; everything is saved"),
-            Line("0", "stay here"),
-        ]
-
-        def chosen(key: str | None) -> None:
-            if key == "1":
-                self.screen.program.go(Review(self.sheet))
-            elif key == "2":
-                self.next_open()
-            elif key in review:
-                self.screen.program.go(Review(self.sheet, review[key]))
-            elif key == "7":
-                self.screen.action_leave()
-
-        screen = NumberedScreen("The end of the walk", "What now?", lines, message=told)
-        self.screen.app.push_screen(screen, chosen)
-
-    # --- moving
-
-    def jump(self) -> None:
-        """The regions by number."""
-        rows = self.sheet.progress()
-        lines = [Line(str(row.number), row.region.label, aside=how_far(row)) for row in rows]
-        title = "Jump: which region? (answered/asked, -skipped)"
-        self.screen.app.push_screen(NumberedScreen(title, "", lines), self._jump)
-
-    def _jump(self, key: str | None) -> None:
-        row = next((row for row in self.sheet.progress() if str(row.number) == key), None)
-        if row is None:
-            return
-        inside = [stop.index for stop in self.sheet.stops if stop.region.id == row.region.id]
-        nearest = self.sheet.first_open(row.first - 1)
-        self.walk.go_to(nearest if nearest in inside else row.first)
-
-    def next_open(self) -> None:
-        """The next point without an answer."""
-        index = self.sheet.first_open(self.walk.stop.index)
-        if index is None:
-            self.screen.say_here("Nothing is open any more: r for the review.")
-        else:
-            self.walk.go_to(index)
 
     def explain(self) -> None:
         """Everything known of this point."""

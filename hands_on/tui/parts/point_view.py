@@ -9,11 +9,12 @@ from hands_on.exam.dialogue import Dialogue
 from hands_on.exam.dialogue.departures import Graded
 from hands_on.exam.walk import Stop
 from hands_on.measure.units import format_measured
+from hands_on.plain_text import one_line
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.show import dotted, line, plain
 from hands_on.wording.alarms import alarm_text
-from hands_on.wording.point import asked_in_short, fault_class_words
+from hands_on.wording.point import asked_in_short, fault_class_words, sources_in_short
 from hands_on.wording.rules import rule_sentence
 
 SEXES = {"male": "dog", "female": "bitch"}
@@ -25,16 +26,19 @@ def place_words(sheet: CurrentExamination, stop: Stop) -> str:
     return f"{stop.region.label}, point {inside.index(stop.index) + 1} of {len(inside)}"
 
 
-def head_texts(sheet: CurrentExamination, stop: Stop, *, teeth: bool, tall: bool) -> list[tuple[str, str]]:
-    """What stands under the point's name, most needed first; all of it only where the window is `tall`."""
-    point = stop.point
-    asked = asked_in_short(sheet.ruleset, point, sheet.session.dog.sex)
-    texts = [("Again", sheet.again.get(point.id, "")), ("Asked", asked)]
-    if tall or not teeth:
-        texts.append(("Find", point.find))
-    if tall:
-        texts += [("Stance", point.stance), ("Caution", point.caution), ("Why", point.why)]
-    return texts
+def guidance(sheet: CurrentExamination, stop: Stop) -> list[tuple[str, str]]:
+    """All that is told at the point before it is answered, most needed first."""
+    point, ruleset = stop.point, sheet.ruleset
+    sex = sheet.session.dog.sex
+    return [
+        ("Again", sheet.again.get(point.id, "")),
+        ("Asked", asked_in_short(ruleset, point, sex)),
+        ("Caution", point.caution),
+        ("Find", point.find),
+        ("Stance", point.stance),
+        ("Why", point.why),
+        *(("Source", text) for text in sources_in_short(ruleset, point, sex)),
+    ]
 
 
 def who_words(sheet: CurrentExamination) -> str:
@@ -77,9 +81,11 @@ def _cost(sheet: CurrentExamination, dialogue: Dialogue) -> list[str]:
 
 
 def _noted(sheet: CurrentExamination, stop: Stop) -> list[str]:
-    """What notes and calls have recorded at this point."""
+    """What notes and calls have recorded at this point, and the words of those written here."""
     rows = []
     for note in amended(sheet.session).notes:
+        if note.point == stop.point.id and note.text:
+            rows.append(f"Noted here: “{one_line(note.text)}”")
         for row in note.findings:
             if place_of(sheet.ruleset, note, row) == stop.point.id:
                 status = "" if row.status == "present" else row.status

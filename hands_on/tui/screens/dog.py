@@ -50,11 +50,12 @@ class DogScreen(Frame[None]):
     CSS_PATH = "dog.tcss"
     BINDINGS = keys.bindings("dog")
 
-    def __init__(self, ruleset: Ruleset, walk: str | None = None) -> None:
+    def __init__(self, ruleset: Ruleset, walk: str | None = None, *, sheets: bool = False) -> None:
         super().__init__()
         self.ruleset = ruleset
         self._walk = walk
         """A shorter walk that was asked for."""
+        self._sheets = sheets
         self._at_first: dict[str, str] = {}
 
     def compose(self) -> ComposeResult:
@@ -147,6 +148,7 @@ class DogScreen(Frame[None]):
         session = self.as_session(app.now())
         app.examiner = session.examination.evaluator
         sheet = new_sheet(app.sessions, session, self.ruleset, app.library, app.now)
+        sheet.by_sheets = self._sheets
         app.go(GoOn(sheet))
 
     def action_back(self) -> None:

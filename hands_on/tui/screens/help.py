@@ -47,6 +47,17 @@ HOW_TO = {
         that all 42 were seen.
 
         A point that can't be done is skipped with its reason: a missing measurement is a valid result.
+
+        t shows all points of the region on one sheet, and leads back; on the keypad / and then 0.
+        """,
+    "sheet": """
+        All points of a region. The number of a point opens it, to say what departs; 0 then gives the rest of
+        the region as asked, each point as an answer of its own, with the note that it was given by region.
+
+        Readings, condition, the tooth chart and choices without one right answer are no part of that: after
+        0 they are asked one after the other, and Enter pressed twice leaves one open.
+
+        u takes back one answer, or all that was given by region.
         """,
     "note": f"""
         Write what is called out, in any words. Below the line stands the note with each piece that was
@@ -113,8 +124,9 @@ def help_text(screen: str) -> list[Paragraph]:
     width = max((len(_written(key)) for key in rows), default=0)
     told = "\n".join(f"{_written(key):{width}}  {key.tells}" for key in rows)
     paragraphs = [Paragraph(told, "Keys on this screen")]
-    texts = [" ".join(text.split()) for text in HOW_TO.get(screen, HOW_TO["start"]).split("\n\n")]
-    paragraphs.append(Paragraph("\n\n".join(texts), "How to"))
+    if screen in HOW_TO:
+        texts = [" ".join(text.split()) for text in HOW_TO[screen].split("\n\n")]
+        paragraphs.append(Paragraph("\n\n".join(texts), "How to"))
     return paragraphs
 
 

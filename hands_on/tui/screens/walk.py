@@ -3,62 +3,54 @@
 from __future__ import annotations
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import VerticalScroll
 from textual.content import Content
-from textual.events import Key
 from textual.widgets import Static
 from textual.worker import Worker
 
 from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue import Dialogue, Step, dialogue_for
 from hands_on.exam.dialogue.measure import MeasureDialogue
-from hands_on.exam.dialogue.stray import TOLD, StrayNumber
 from hands_on.exam.dialogue.teeth import TeethDialogue
 from hands_on.exam.heard.note import Draft, Heard
-from hands_on.exam.left_out import left_out
 from hands_on.exam.walk import Stop
 from hands_on.plain_text import one_line
 from hands_on.ruleset.base import UnitName
 from hands_on.tui import keys
-from hands_on.tui.asks import Outline, Review, Scribe
+from hands_on.tui.asks import Scribe, Sheet
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.earlier import then_and_now, verdict_text
 from hands_on.tui.heard_rows import in_few_words
-from hands_on.tui.keys.dialogue import FIGURES, dialogue_key
-from hands_on.tui.parts.fault_picker import FaultPicker
 from hands_on.tui.parts.note_reader import NoteReader
 from hands_on.tui.parts.point_menu import PointMenu
-from hands_on.tui.parts.point_view import head_texts, place_words, progress_words, result_rows, who_words
-from hands_on.tui.session_screen import SessionScreen
-from hands_on.tui.show import plain
+from hands_on.tui.parts.point_view import guidance, place_words, result_rows
+from hands_on.tui.walk_frame import WalkFrame
 from hands_on.tui.widgets.answers import AnswerPane
-from hands_on.tui.widgets.findings import FindingList
-from hands_on.tui.widgets.lines import FooterLine, TitleLine
+from hands_on.tui.widgets.lines import FooterLine
 from hands_on.tui.widgets.note_line import NoteLine
 from hands_on.tui.widgets.point_head import PointHead
-from hands_on.tui.widgets.region_list import RegionList, RegionStrip
 from hands_on.tui.widgets.tooth_chart import ToothChart
-
-TALL = 36
-"""Lines from which there is room for everything said of a point."""
 
 NOTE_HEAD = "Note as called out · ↑ ↓ mark a finding · Enter records · Esc puts aside"
 
-CHART_WIDTH = 78
-"""Columns that the tooth chart needs; in a narrower window the marks are only listed."""
+LEAST_GUIDANCE = 3
+"""Lines of guidance that stay however little room there is; the others are scrolled to."""
 
 
-class WalkScreen(SessionScreen):
-    """One point at a time; keys go to the dialogue at it first."""
+class WalkScreen(WalkFrame):
+    """One point at a time."""
 
     NAME = "walk"
-    CSS_PATH = "walk.tcss"
+    CSS_PATH = ["../walk_frame.tcss", "walk.tcss"]
     BINDINGS = keys.bindings("walk")
-    AUTO_FOCUS = ""
 
-    def __init__(self, sheet: CurrentExamination, at: int | None = None) -> None:
+    def __init__(
+        self, sheet: CurrentExamination, at: int | None = None, message: str = "", *, in_turn: bool = False
+    ) -> None:
+        """`in_turn`: begun from a sheet, and the region's other open points follow."""
         super().__init__(sheet)
-        self.index = min(sheet.place if at is None else at, len(sheet.stops) - 1)
+        self._point = sheet.stops[min(sheet.place if at is None else at, len(sheet.stops) - 1)].point.id
+        self._in_turn = in_turn
         self._unit: UnitName | None = None
         """The unit lengths are asked in, once it was changed at a point."""
         self._reason = ""
@@ -66,9 +58,8 @@ class WalkScreen(SessionScreen):
         self._answered_before = self.sheet.answers_at(self.stop.point).given
         """Was the point answered when the walk came to it? Only then a re-check shows the earlier answer."""
         self.dialogue: Dialogue = self._dialogue()
-        self._stray = StrayNumber()
+        self.dialogue.message = message
         self.menu = PointMenu(self, self)
-        self.picker = FaultPicker(self)
         self.notes = NoteReader(
             self,
             recorded=self.recorded,
@@ -78,30 +69,23 @@ class WalkScreen(SessionScreen):
         )
 
     @property
+    def index(self) -> int:
+        """Where the walk stands; a measure that joins it moves the points behind."""
+        return self.sheet.index_of(self._point)
+
+    @property
     def stop(self) -> Stop:
         """Where the walk stands."""
         return self.sheet.stops[self.index]
 
-    def compose(self) -> ComposeResult:
-        """Dog and progress above, findings beside or below, the point in the middle."""
-        yield TitleLine("")
-        with Horizontal(id="state"):
-            yield Static("", id="progress", markup=False)
-            yield Static("", id="saved", markup=False)
-        yield RegionStrip()
-        with Horizontal(id="body"):
-            with VerticalScroll(id="regions", can_focus=False):
-                yield RegionList()
-            with Vertical(id="point"):
-                yield PointHead()
-                yield ToothChart()
-                yield AnswerPane()
-                yield Static("", id="verdict", markup=False)
-                yield NoteLine(self.sheet.ruleset, "note", NOTE_HEAD, self.notes)
-            with VerticalScroll(id="beside", can_focus=False):
-                yield FindingList()
-        yield FindingList()
-        yield FooterLine(self.NAME)
+    def middle(self) -> ComposeResult:
+        """The point: guidance, chart, answers, what came of them, the line for notes."""
+        with VerticalScroll(id="guide", can_focus=False):
+            yield PointHead()
+        yield ToothChart()
+        yield AnswerPane()
+        yield Static("", id="verdict", markup=False)
+        yield NoteLine(self.sheet.ruleset, "note", NOTE_HEAD, self.notes)
 
     def _unit_here(self) -> UnitName | None:
         """The unit asked in at this point, or chosen at one before."""
@@ -110,74 +94,37 @@ class WalkScreen(SessionScreen):
 
     def opened(self) -> None:
         """Show the first point."""
+        self.sheet.place = self.index
         self.notes.begin()
         self.notes.line.display = False
         self.show()
 
-    def on_resize(self) -> None:
-        """Head and verdict are fitted to the room."""
-        if self.is_mounted:
-            self.show()
-
     # --- keys
-
-    async def on_key(self, event: Key) -> None:
-        """To the dialogue; letters are commands as long as nothing is being typed.
-
-        Commands run from here, not from the bindings, so that keys pressed fast keep their order.
-        """
-        if self.focused is not None or self.app.screen is not self:
-            return
-        key = dialogue_key(event)
-        if key is not None and self._stray.takes(key):
-            event.stop()
-            self.say_here(TOLD if self._stray.going_on else "")
-            return
-        if key is not None and self._is_answer(key):
-            event.stop()
-            dialogue = self.dialogue
-            step = dialogue.press(key)
-            self._stray.pressed(refused=dialogue.refused)
-            self._follow(step)
-            return
-        bound = self._bindings.key_to_bindings.get(event.key)
-        if bound:
-            event.stop()
-            await self.run_action(bound[0].action)
-
-    def _is_answer(self, key: str) -> bool:
-        """Does the key belong to the dialogue rather than to the commands?"""
-        if len(key) > 1 or key in FIGURES:
-            return True
-        if self.dialogue.busy and self.dialogue.prompt().typing:
-            return True
-        return not (key.isalpha() or key in "? ")
 
     def action_step(self, follow: str) -> None:
         """Back, skip, jump by letter."""
         if follow == "back":
-            self._follow(Step("back"))
+            self.follow(Step("back"))
         elif follow == "skip":
             self.action_more()
         else:
             self.action_jump()
 
-    def _follow(self, step: Step) -> None:
+    def follow(self, step: Step) -> None:
+        """Record, move, or open a menu."""
         match step.follow:
             case "record" if step.answers is not None:
                 self.record(step.answers, go_on=step.go_on)
             case "next":
                 self._next()
             case "back":
-                before = self._beside(-1)
-                if before is not None:
-                    self.go_to(before)
-                else:
-                    self.say_here("This is the first point.")
+                self._back()
             case "skip":
                 self.action_more()
             case "jump":
                 self.action_jump()
+            case "measures":
+                self.action_measures()
             case "explain":
                 self.action_explain()
             case _:
@@ -207,23 +154,47 @@ class WalkScreen(SessionScreen):
             self.show()
 
     def _next(self, message: str = "") -> None:
-        """The next point; behind the last one the review is offered."""
+        """The next point; behind the last one the review is offered. From a sheet back to it."""
         message = self._then_and_now() or message
-        after = self._beside(1)
+        if self.sheet.by_sheets:
+            self._back_to_sheets(message)
+            return
+        after = self.moving.beside(1)
         if after is not None:
             self.go_to(after, message)
             return
         self.say_here(message)
-        self.menu.end(message)
+        self.moving.end(message)
 
-    def _beside(self, way: int) -> int | None:
-        """The next stop, or the one before, that this examination asks for; None where there is none."""
-        index = self.index + way
-        while 0 <= index < len(self.sheet.stops):
-            if not left_out(self.sheet.session, self.sheet.stops[index].point):
-                return index
-            index += way
-        return None
+    def _back_to_sheets(self, message: str) -> None:
+        """In turn to the region's next open point, behind its last one to the next region."""
+        region = self.stop.region.id
+        if self._in_turn:
+            rows = self.sheet.region_sheet(region).open
+            later = [row.stop.index for row in rows if row.stop.index > self.index]
+            if later:
+                self.go_to(later[0], message)
+                return
+            next_region = self.moving.region_beside(1)
+            if next_region is not None:
+                region = self.sheet.stops[next_region].region.id
+        self.program.go(Sheet(self.sheet, region, message))
+
+    def _back(self) -> None:
+        if self.sheet.by_sheets:
+            self.action_other_way()
+            return
+        before = self.moving.beside(-1)
+        if before is not None:
+            self.go_to(before)
+        else:
+            self.say_here("This is the first point.")
+
+    def action_other_way(self) -> None:
+        """All points of this region on one screen."""
+        self.sheet.by_sheets = True
+        self.sheet.place = self.index
+        self.program.go(Sheet(self.sheet, self.stop.region.id))
 
     def _then_and_now(self) -> str:
         """In a re-check, on leaving a point: both answers with the verdict; empty without a new answer."""
@@ -234,10 +205,12 @@ class WalkScreen(SessionScreen):
         """Show another point."""
         if isinstance(self.dialogue, MeasureDialogue) and self.dialogue.unit in ("cm", "in"):
             self._unit = self.dialogue.unit
-        self.index = self.sheet.place = index
+        self.sheet.place = index
+        self._point = self.sheet.stops[index].point.id
         self._answered_before = self.sheet.answers_at(self.stop.point).given
         self._reason = ""
         self.start_dialogue(message)
+        self.query_one("#guide").scroll_home(animate=False)
 
     def start_dialogue(self, message: str = "") -> None:
         """Begin anew at this point."""
@@ -253,7 +226,6 @@ class WalkScreen(SessionScreen):
 
     def reload(self) -> None:
         """The session was read anew."""
-        self.index = min(self.index, len(self.sheet.stops) - 1)
         self.start_dialogue()
 
     # --- what else can be done at a point
@@ -270,29 +242,14 @@ class WalkScreen(SessionScreen):
         """Hide the readings here for a repeat that cannot lean on them, or show them again."""
         self.menu.hide()
 
-    def action_jump(self) -> None:
-        """The regions by number."""
-        self.menu.jump()
-
-    def action_next_open(self) -> None:
-        """The next point without an answer."""
-        self.menu.next_open()
-
     def action_explain(self) -> None:
         """Everything known of this point."""
         self.menu.explain()
 
-    def action_fault(self) -> None:
-        """Pick a fault from the list of all."""
-        self.picker.pick(self.stop.region.id)
-
-    def action_outline(self) -> None:
-        """The dog's outline over what the edition asks."""
-        self.program.go(Outline(self.sheet))
-
-    def action_review(self) -> None:
-        """What was found."""
-        self.program.go(Review(self.sheet))
+    def action_page(self, way: int) -> None:
+        """Through the guidance, where it is longer than its room."""
+        guide = self.query_one("#guide", VerticalScroll)
+        guide.scroll_relative(y=way * max(1, guide.size.height - 1), animate=False)
 
     # --- notes
 
@@ -306,6 +263,7 @@ class WalkScreen(SessionScreen):
         if self.can_write():
             self.set_class(True, "-noting")
             self.query_one(FooterLine).tell("note")
+            self.query_one("#guide").styles.max_height = LEAST_GUIDANCE
             self.notes.line.open(self.sheet.draft)
 
     def put_aside(self) -> None:
@@ -342,37 +300,28 @@ class WalkScreen(SessionScreen):
     def show(self) -> None:
         """Everything as it is now."""
         sheet, stop = self.sheet, self.stop
-        self._show_state()
-        rows = sheet.progress()
-        self.query_one(RegionList).show(rows, stop.region.id)
-        self.query_one(RegionStrip).show(rows, stop.region.id)
-        teeth, tall = isinstance(self.dialogue, TeethDialogue), self.size.height >= TALL
-        texts = head_texts(sheet, stop, teeth=teeth, tall=tall)
-        self.query_one(PointHead).show(stop.point.label, place_words(sheet, stop), texts, 6 if tall else 2)
-        chart = self.query_one(ToothChart)
-        chart.display = teeth and self.size.width >= CHART_WIDTH
-        if isinstance(self.dialogue, TeethDialogue):
-            chart.show(self.dialogue)
+        hidden = self.menu.hidden  # what the readings gave would give them away
+        self.show_frame(hidden=hidden)
+        self.query_one(PointHead).show(stop.point.label, place_words(sheet, stop), guidance(sheet, stop))
+        teeth = self.dialogue if isinstance(self.dialogue, TeethDialogue) else None
+        self.query_one(ToothChart).show(teeth, self.query_one("#point").content_size)
         self.query_one(AnswerPane).show(self.dialogue.prompt())
         before = self._then_and_now() if self._answered_before else ""
-        hidden = self.menu.hidden  # what the readings gave would give them away
         results = [] if hidden else result_rows(sheet, stop, self.dialogue, before)
         verdict = self.query_one("#verdict", Static)
         verdict.update(Content("\n").join(results))
         verdict.display = bool(results)
-        for place, in_short in (("#beside FindingList", False), ("WalkScreen > FindingList", True)):
-            findings = self.query_one(place, FindingList)
-            findings.show(sheet.ruleset, sheet.evaluation, in_short=in_short)
-            findings.visible = not hidden
+        self.call_after_refresh(self._fit)
 
-    def _show_state(self) -> None:
-        sheet = self.sheet
-        self.query_one(TitleLine).say(who_words(sheet))
-        self.query_one("#progress", Static).update(progress_words(sheet))
-        saved = self.query_one("#saved", Static)
-        saved.update(plain(sheet.saved_state()))
-        saved.set_class(bool(sheet.unsaved or sheet.read_only), "-trouble")
-        self.query_one("#state").set_class(bool(sheet.unsaved or sheet.read_only), "-trouble")
+    def _fit(self) -> None:
+        """Give the guidance the room that question and answers leave."""
+        if not self.is_mounted or self.has_class("-noting"):
+            return
+        others = (self.query_one(ToothChart), self.query_one("#verdict"))
+        taken = sum(widget.outer_size.height for widget in others if widget.display)
+        room = self.query_one("#point").content_size.height - self.query_one(AnswerPane).needed - taken
+        self.query_one("#guide").styles.max_height = max(LEAST_GUIDANCE, room)
+        self.query_one(PointHead).tell_more(room)
 
 
 def lowered(text: str) -> str:

@@ -26,6 +26,12 @@ class AnswerPane(Vertical):
         yield Static("", id="message", classes="message", markup=False)
         yield Static("", id="hint", classes="hint", markup=False)
 
+    @property
+    def needed(self) -> int:
+        """Lines that all of it takes, the numbered ones in full."""
+        shown = ("#ask", "#answers", "#typed", "#message", "#hint")
+        return sum(self.query_one(name).outer_size.height for name in shown if self.query_one(name).display)
+
     def show(self, prompt: Prompt) -> None:
         """Show the prompt as it is now."""
         for name, text in (("#ask", prompt.ask), ("#message", prompt.message), ("#hint", prompt.hint)):

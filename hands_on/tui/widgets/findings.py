@@ -51,8 +51,8 @@ def by_class(ruleset: Ruleset, evaluation: Evaluation) -> list[tuple[str, list[F
 class FindingList(Static):
     """The live list beside the walk; in a narrow window its heaviest part on a few lines."""
 
-    def __init__(self) -> None:
-        super().__init__("", markup=False)
+    def __init__(self, id: str | None = None) -> None:
+        super().__init__("", id=id, markup=False)
         self._content: tuple[Ruleset, Evaluation] | None = None
         self.in_short = False
 

@@ -10,6 +10,11 @@ from hands_on.plain_text import one_line
 from hands_on.tui import keys
 from hands_on.tui.show import fitted, line
 
+HIGH = 24
+"""Lines from which the keys may take two of them."""
+
+TWO_LINES = 2
+
 
 class TitleLine(Static):
     """What this screen is."""
@@ -54,19 +59,35 @@ class FooterLine(Static):
             self.on_resize()
 
     def on_resize(self) -> None:
-        """Fit again."""
-        self.update(footer_content(self._screen_name, self.content_size.width))
+        """Fit again; a second line where there is room for it and need of it."""
+        lines = TWO_LINES if self.app.size.height >= HIGH else 1
+        self.update(footer_content(self._screen_name, self.content_size.width, lines))
 
 
-def footer_content(screen: str, width: int) -> Content:
+def footer_content(screen: str, width: int, lines: int = 1) -> Content:
     """Whole keys only: where not all fit, those at the end are left out and help is told last."""
     told = keys.footer(screen)
-    if _width(told) > width:
+    rows = _rows(told, width)
+    if len(rows) > lines:
         last = keys.help_key(screen)
         kept = [key for key in told if key not in last]
-        while kept and _width([*kept, *last]) > width:
+        while kept and len(_rows([*kept, *last], width)) > lines:
             kept.pop()
-        told = [*kept, *last]
+        rows = _rows([*kept, *last], width)
+    return Content("\n").join(_line(row) for row in rows)
+
+
+def _rows(told: list[tuple[str, str]], width: int) -> list[list[tuple[str, str]]]:
+    """The keys in as many lines as they need."""
+    rows: list[list[tuple[str, str]]] = [[]]
+    for key in told:
+        if rows[-1] and _width([*rows[-1], key]) > width:
+            rows.append([])
+        rows[-1].append(key)
+    return rows
+
+
+def _line(told: list[tuple[str, str]]) -> Content:
     parts: list[str | tuple[str, str]] = []
     for shown, label in told:
         if parts:

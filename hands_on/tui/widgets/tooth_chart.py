@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from textual.content import Content
+from textual.geometry import Size
 from textual.widgets import Static
 
 from hands_on.exam.dialogue.teeth import MARKS, ROWS, SIGNS, TeethDialogue
@@ -12,29 +13,28 @@ from hands_on.tui.show import plain
 SOUND = "·"
 """Under a tooth that bears no mark."""
 
-WIDE = 100
-"""Cells from which numbers are written with all three figures."""
+WIDE, USUAL = 98, 76
+"""Cells for numbers with all three figures, and with two; in less the quarters stand under each other."""
+
+STACKED_LINES = 26
+"""Lines of the place in which four quarters under each other leave room for question and answers."""
 
 
 class ToothChart(Static):
-    """Upper jaw above, the dog's right on the left."""
+    """Upper jaw above, the dog's right on the left; where it cannot be drawn the marks are only listed."""
 
     def __init__(self) -> None:
         super().__init__("", markup=False)
-        self._dialogue: TeethDialogue | None = None
 
-    def show(self, dialogue: TeethDialogue) -> None:
-        """The chart as it is recorded, and where the arrows stand."""
-        self._dialogue = dialogue
-        self._draw()
-
-    def on_resize(self) -> None:
-        """Fit again."""
-        self._draw()
-
-    def _draw(self) -> None:
-        if self._dialogue is not None and self.size.width:
-            self.update(chart(self._dialogue, wide=self.size.width >= WIDE))
+    def show(self, dialogue: TeethDialogue | None, place: Size) -> None:
+        """The chart as it is recorded, and where the arrows stand, for a place of this size."""
+        self.display = dialogue is not None and (place.width >= USUAL or place.height >= STACKED_LINES)
+        if dialogue is None or not self.display:
+            return
+        if place.width >= USUAL:
+            self.update(chart(dialogue, wide=place.width >= WIDE))
+        else:
+            self.update(quarters(dialogue))
 
 
 def chart(dialogue: TeethDialogue, *, wide: bool) -> Content:
@@ -51,10 +51,28 @@ def chart(dialogue: TeethDialogue, *, wide: bool) -> Content:
         _row("", [(name, "dim") for name in names], cell, ""),
         _row("", [_mark(dialogue, tooth) for tooth in lower], cell, ""),
         _row("4xx", [_number(dialogue, tooth, wide) for tooth in lower], cell, "3xx"),
+        _legend(dialogue),
     ]
-    sound = "there and sound" if dialogue.answers.teeth is not None else "not recorded yet"
-    rows.append(plain("  ".join([f"{SOUND} {sound}", *(f"{SIGNS[mark]} {mark}" for mark in MARKS)])))
     return Content("\n").join(rows)
+
+
+def quarters(dialogue: TeethDialogue) -> Content:
+    """The four quarters under each other, each from left to right as seen from the front; 56 cells."""
+    rows = []
+    for row, names in zip(ROWS, (("upper right", "upper left"), ("lower right", "lower left")), strict=True):
+        half = len(row) // 2
+        for name, teeth in zip(names, (row[:half], row[half:]), strict=True):
+            numbers = [_number(dialogue, tooth, wide=True) for tooth in teeth]
+            marks = [_mark(dialogue, tooth) for tooth in teeth]
+            for head, cells in ((name, numbers), ("", marks)):
+                parts = [Content.styled(text.rjust(4), style) for text, style in cells]
+                rows.append(Content.assemble(head.ljust(12), *parts))
+    return Content("\n").join([*rows, _legend(dialogue)])
+
+
+def _legend(dialogue: TeethDialogue) -> Content:
+    sound = "there and sound" if dialogue.answers.teeth is not None else "not recorded yet"
+    return plain("  ".join([f"{SOUND} {sound}", *(f"{SIGNS[mark]} {mark}" for mark in MARKS)]))
 
 
 def _row(start: str, cells: list[tuple[str, str]], cell: int, end: str) -> Content:
