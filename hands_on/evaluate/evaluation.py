@@ -26,6 +26,7 @@ from hands_on.evaluate.ladder import Case
 from hands_on.evaluate.limits import Limits, hold_limits
 from hands_on.evaluate.measures import TEETH_COUNT, Measures, at_age, bases, measure, results
 from hands_on.evaluate.merge import merge, ruled_out
+from hands_on.evaluate.outlook import outlook
 from hands_on.evaluate.result import Alarm, Evaluation, Gap
 from hands_on.evaluate.sorting import conditions
 from hands_on.evaluate.teeth import Chart, read_chart
@@ -97,6 +98,9 @@ def evaluate(
         disqualifying=outcome.disqualifying(classes, findings.counted),
         outcome_at_most=best.outcome,
         outcome_reasons=best.reasons,
+        outlook=outlook(
+            classes, findings.counted, limits.judging, limits.outside, ruleset.edition.confidence
+        ),
         outcomes=tuple(row.id for row in circumstances.outcomes()),
         as_asked=as_asked(ruleset, now, circumstances, seen, (*findings.counted, *findings.allowed), alarms),
         growth=growth(measures, circumstances),

@@ -59,6 +59,11 @@ class Limits:
         )
 
     @cached_property
+    def judging(self) -> tuple[RuleResult, ...]:
+        """The results of limits that judge this dog."""
+        return tuple(held.rule for _, held in self.turns if held.judges)
+
+    @cached_property
     def outside(self) -> frozenset[str]:
         """Ids of limits surely not kept, old enough to count; those of practice beside the standard too."""
         return frozenset(

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from hands_on.evaluate.classes import Classes
     from hands_on.evaluate.measures import Measures
     from hands_on.evaluate.outcome import OutcomeReason
+    from hands_on.evaluate.outlook import Outlook
     from hands_on.evaluate.reasons import Reason
 
 Origin = Literal["take", "grade", "choice", "teeth", "note", "combination", "dog"]
@@ -283,6 +284,8 @@ class Evaluation:
     gaps: tuple[Gap, ...]
     disqualifying: tuple[str, ...]
     """Ids of findings, sure and counted, in a class that disqualifies."""
+    outlook: Outlook
+    """What is left open: each class with its probability, the outcome at best and at worst."""
     outcome_at_most: str | None = None
     """The best outcome left open, where the edition has outcomes and caps."""
     outcome_reasons: tuple[OutcomeReason, ...] = ()

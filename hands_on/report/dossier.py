@@ -17,10 +17,11 @@ from hands_on.report.standing import Lead, lead_lines
 from hands_on.report.statement import Statement
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.alarms import alarm_text
+from hands_on.wording.outlook import outlook_lines
 
 __all__ = ["Dossier", "Section", "dossier"]
 
-SectionId = Literal["findings", "allowed", "measurements", "growth", "evaluator", "again", "gaps"]
+SectionId = Literal["findings", "allowed", "open", "measurements", "growth", "evaluator", "again", "gaps"]
 
 
 @dataclass(frozen=True)
@@ -55,6 +56,7 @@ def dossier(ruleset: Ruleset, session: Session, evaluation: Evaluation, *, full:
     sections = (
         Section("findings", "Findings", _cited(citing, finding_groups(evaluation, full)), "none"),
         Section("allowed", "No fault here, or ruled out", _cited(citing, allowed_statements(evaluation))),
+        Section("open", "Left open", tuple(Statement(line) for line in outlook_lines(evaluation))),
         Section("measurements", "Measurements and proportions", _cited(citing, measured)),
         Section("growth", "What it may grow to", _numbered(citing, growth_statements(evaluation))),
         Section("evaluator", "The evaluator's own", kept_statements(evaluation, session)),

@@ -8,6 +8,7 @@ from hands_on.evaluate.result import Evaluation, Finding
 from hands_on.report.statement import Statement
 from hands_on.ruleset.base import DEGREES
 from hands_on.wording.findings import finding_reasons, measured_words, telling_reasons
+from hands_on.wording.outlook import finding_class_words
 
 __all__ = ["allowed_statements", "by_weight", "class_label", "finding_groups", "finding_title", "heaviest"]
 
@@ -56,6 +57,9 @@ def _group(evaluation: Evaluation, finding: Finding) -> str:
         return "Dismissed by the evaluator"
     if finding.too_young:
         return "Too young to judge, not counted"
+    one = evaluation.outlook.of(finding)
+    if one is not None and one.chances:
+        return "Class not settled, not in the totals" if finding.status == "unsure" else "Class not settled"
     cls = class_label(evaluation, finding.cls)
     cls = cls[:1].upper() + cls[1:]
     return f"{cls}, unsure, not in the totals" if finding.status == "unsure" else cls
@@ -68,6 +72,8 @@ def _finding(evaluation: Evaluation, finding: Finding, full: bool, *, again: boo
         since = f"until {finding.judged_from:g} months; " if finding.judged_from else ""
         unsure = ", unsure" if finding.status == "unsure" else ""
         title += f" ({since}in a grown dog: {class_label(evaluation, finding.cls)}{unsure})"
+    elif chances := finding_class_words(evaluation, finding):
+        title += f" ({chances})"
     use = f"At work: {finding.function}" if finding.function else ""
     ruleset = evaluation.classes.ruleset
     if not full:

@@ -12,6 +12,7 @@ from hands_on.report.found import class_label, finding_title, heaviest
 from hands_on.ruleset.points import Point, faults_of
 from hands_on.wording.ages import age_text
 from hands_on.wording.outcome import outcome_label
+from hands_on.wording.outlook import span_words, unsettled
 
 __all__ = ["Lead", "dog_words", "lead_lines"]
 
@@ -125,13 +126,18 @@ def _heaviest(evaluation: Evaluation) -> str:
 
 def _outcome(session: Session, evaluation: Evaluation) -> str:
     ruleset = evaluation.classes.ruleset
+    apart = unsettled(evaluation)
+    unsure = {name: count - apart.get(name, 0) for name, count in evaluation.unsure.items()}
     totals = [
-        f"{class_label(evaluation, name)} {count}"
-        + (f" (and {evaluation.unsure[name]} unsure)" if evaluation.unsure.get(name) else "")
+        f"{class_label(evaluation, name)} {count}" + (f" (and {unsure[name]} unsure)" if unsure[name] else "")
         for name, count in evaluation.totals.items()
-        if count or evaluation.unsure.get(name) or name in ruleset.classes
+        if count or unsure[name] or name in ruleset.classes
     ]
+    totals += [f"class not settled {sum(apart.values())}"] if apart else []
     counted = f"counted: {', '.join(totals)}"
+    if evaluation.outlook.open:
+        told = span_words(evaluation)
+        return f"{told[:1].lower()}{told[1:-1]}; {counted}"
     if evaluation.outcome_at_most is None:
         return counted
     return f"at best {outcome_label(ruleset, evaluation.outcome_at_most)}; {counted}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.exam.answers import amended
@@ -18,6 +18,7 @@ from hands_on.wording.alarms import alarm_text
 from hands_on.wording.findings import finding_reasons, measured_words
 from hands_on.wording.growth import growth_caution, growth_sentence
 from hands_on.wording.outcome import outcome_reasons
+from hands_on.wording.outlook import outlook_lines
 from hands_on.wording.recheck import VERDICTS
 from hands_on.wording.rules import rule_sentence
 from hands_on.wording.uncertainty import basis_words
@@ -82,6 +83,15 @@ def _state(sheet: CurrentExamination) -> Iterator[ReviewRow]:
             "Counted: " + (", ".join(counts) or "none"), f"unsure, not counted: {unsure}" if unsure else ""
         )
     )
+    yield from _left_open(sheet)
+
+
+def _left_open(sheet: CurrentExamination) -> Iterator[ReviewRow]:
+    """What is left open at best and at worst, with what leaves it open beside it."""
+    lines = outlook_lines(sheet.evaluation)
+    if lines:
+        points = tuple(name for one in sheet.evaluation.outlook.open for name in one.points)
+        yield ReviewRow(lines[0], detail=lines[1:], points=points)
 
 
 def _findings(sheet: CurrentExamination) -> Iterator[ReviewRow]:
@@ -115,7 +125,7 @@ def _finding(sheet: CurrentExamination, finding: Finding, label: str) -> ReviewR
         *decided,
     )
     return ReviewRow(
-        f"  {label}: {finding_words(finding)}{not_counted}",
+        f"  {label}: {finding_words(finding, sheet.evaluation)}{not_counted}",
         detail=tuple(part for part in detail if part),
         points=finding.points,
         finding=finding,
@@ -223,6 +233,8 @@ def _summary(sheet: CurrentExamination) -> Iterator[ReviewRow]:
             dotted(f"  Outcome: {given}", f"at most {outcomes.get(best, best)}" if best else ""),
             detail=outcome_reasons(sheet.evaluation),
         )
+        for row in _left_open(sheet):
+            yield replace(row, text=f"  {row.text}")
     yield ReviewRow("  " + (now.summary.text or "nothing written yet (s)"))
 
 

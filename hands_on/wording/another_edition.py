@@ -19,6 +19,7 @@ from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.edition import class_words
 from hands_on.wording.findings import finding_reasons
 from hands_on.wording.limit_pairs import asked_words, fault_classes_words, lies_words, stretch_words
+from hands_on.wording.outlook import span_words, unsettled
 from hands_on.wording.two_editions import lack_words
 
 __all__ = ["CAUSES", "before_and_after", "change_sources", "change_title", "change_why", "count_words"]
@@ -117,14 +118,18 @@ def count_words(ruleset: Ruleset, evaluation: Evaluation) -> str:
     """How many findings count in each class, heaviest first, and the best outcome left open."""
     order = [*reversed(list(ruleset.classes)), "unclassed"]
     names = sorted(evaluation.totals, key=lambda name: order.index(name) if name in order else len(order))
-    counts = []
+    counts, apart = [], unsettled(evaluation)
     for name in names:
-        count, unsure = evaluation.totals[name], evaluation.unsure.get(name, 0)
+        count, unsure = evaluation.totals[name], evaluation.unsure.get(name, 0) - apart.get(name, 0)
         if count or unsure:
             known = ruleset.classes.get(name)
             more = f" (and {unsure} unsure)" if unsure else ""
             counts.append(f"{known.label if known is not None else name}: {count}{more}")
+    if apart:
+        counts.append(f"class not settled: {sum(apart.values())}")
     told = "; ".join(counts) or "nothing counts against the dog"
     labels = {outcome.id: outcome.label for outcome in ruleset.edition.outcomes}
     best = evaluation.outcome_at_most
+    if evaluation.outlook.open:
+        return f"{told}. {span_words(evaluation)}"
     return told + (f". Best outcome left open: {labels.get(best, best)}" if best is not None else "")

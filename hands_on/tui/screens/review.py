@@ -24,6 +24,7 @@ from hands_on.tui.session_screen import SessionScreen
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.wording.outcome import outcome_reasons
+from hands_on.wording.outlook import outlook_lines
 
 
 class ReviewScreen(SessionScreen):
@@ -287,7 +288,8 @@ class ReviewScreen(SessionScreen):
             for number, row in enumerate(outcomes, 1)
         ]
         lines.append(Line("0", "no outcome"))
-        reasons = "\n".join(outcome_reasons(self.sheet.evaluation))
+        told = (*outlook_lines(self.sheet.evaluation)[:1], *outcome_reasons(self.sheet.evaluation))
+        reasons = "\n".join(told)
         screen = NumberedScreen("Outcome", "Which outcome do you give?", lines, message=reasons)
 
         def chosen(key: str | None) -> None:

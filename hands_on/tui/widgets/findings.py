@@ -10,6 +10,10 @@ from hands_on.evaluate.result import Finding
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.show import dotted, fitted, plain
 from hands_on.wording.alarms import alarm_text
+from hands_on.wording.outlook import finding_class_words
+
+NOT_SETTLED = "Class not settled"
+"""The heading of what a measurement leaves between classes."""
 
 NO_CLASS_WORDS = {"none": "no fault here", "observation": "observed, not counted", "unclassed": "no class"}
 
@@ -23,15 +27,16 @@ def class_label(ruleset: Ruleset, name: str | None) -> str:
     return known.label if known else NO_CLASS_WORDS.get(name or "unclassed", name or "no class")
 
 
-def finding_words(finding: Finding) -> str:
-    """A finding with degree, side and what else must be known."""
+def finding_words(finding: Finding, evaluation: Evaluation | None = None) -> str:
+    """A finding with degree, side and what else must be known; with `evaluation` the classes left open."""
+    chances = finding_class_words(evaluation, finding) if evaluation is not None else ""
     aside = [
         finding.degree or "",
         finding.side or "",
         "unsure" if finding.status == "unsure" else "",
         {"dismiss": "dismissed", "uphold": "upheld"}.get(finding.decision, ""),
     ]
-    words = ", ".join(part for part in aside if part)
+    words = "; ".join(filter(None, (", ".join(part for part in aside if part), chances)))
     return f"{finding.label} ({words})" if words else finding.label
 
 
@@ -41,11 +46,20 @@ def by_class(ruleset: Ruleset, evaluation: Evaluation) -> list[tuple[str, list[F
     A class beside a finding that does not count yet would only frighten.
     """
     rows: dict[str, list[Finding]] = {}
-    order = sorted(evaluation.findings, key=lambda finding: (finding.too_young, -ruleset.rank(finding.cls)))
+    order = sorted(evaluation.findings, key=lambda one: (one.too_young, -_rank(ruleset, evaluation, one)))
     for finding in order:
         label = TOO_YOUNG if finding.too_young else class_label(ruleset, finding.cls)
+        one = evaluation.outlook.of(finding)
+        if one is not None and one.chances:
+            label = NOT_SETTLED
         rows.setdefault(label, []).append(finding)
     return list(rows.items())
+
+
+def _rank(ruleset: Ruleset, evaluation: Evaluation, finding: Finding) -> int:
+    """How heavy the heaviest class is that is left open of a finding."""
+    one = evaluation.outlook.of(finding)
+    return max(ruleset.rank(finding.cls), ruleset.rank(one.heaviest) if one is not None else 0)
 
 
 class FindingList(Static):
@@ -82,7 +96,7 @@ class FindingList(Static):
     @staticmethod
     def _short(ruleset: Ruleset, evaluation: Evaluation) -> str:
         groups = [
-            f"{label}: {', '.join(finding_words(finding) for finding in findings)}"
+            f"{label}: {', '.join(finding_words(finding, evaluation) for finding in findings)}"
             for label, findings in by_class(ruleset, evaluation)
         ]
         return dotted(head(evaluation), *groups)
@@ -93,7 +107,8 @@ class FindingList(Static):
         for label, findings in by_class(ruleset, evaluation):
             rows += [Content(""), plain(label, "bold")]
             rows += [
-                plain(f"- {finding_words(finding)}", "" if finding.counts else "dim") for finding in findings
+                plain(f"- {finding_words(finding, evaluation)}", "" if finding.counts else "dim")
+                for finding in findings
             ]
         if evaluation.alarms:
             rows += [Content(""), Content.styled("Look again", "bold")]

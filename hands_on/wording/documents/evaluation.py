@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
+from hands_on.evaluate.outlook import End
 from hands_on.evaluate.result import Evaluation, Finding, GrowthResult, MeasureResult, RuleResult
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.findings import finding_reasons, measured_words
 from hands_on.wording.growth import growth_caution, growth_sentence, no_growth_words
 from hands_on.wording.outcome import outcome_reasons
+from hands_on.wording.outlook import left_open_words, outlook_lines
 from hands_on.wording.rules import rule_sentence
 from hands_on.wording.uncertainty import basis_words
 
@@ -37,6 +39,7 @@ def evaluation_document(evaluation: Evaluation) -> dict[str, Any]:
         "outcome_at_most": evaluation.outcome_at_most,
         "outcome_reasons": list(outcome_reasons(evaluation)),
         "outcomes": list(evaluation.outcomes),
+        "outlook": _outlook(evaluation),
         "alarms": [
             {"kind": one.kind, "points": one.points, "text": alarm_text(evaluation, one)} for one in alarms
         ],
@@ -47,6 +50,34 @@ def evaluation_document(evaluation: Evaluation) -> dict[str, Any]:
 
 def _measure(measured: MeasureResult) -> dict[str, Any]:
     return asdict(measured) | {"basis": basis_words(measured.basis)}
+
+
+def _outlook(evaluation: Evaluation) -> dict[str, Any]:
+    """What is left open: each class with its probability, the outcome at best and at worst."""
+    ahead = evaluation.outlook
+    return {
+        "best": _end(ahead.best),
+        "worst": _end(ahead.worst),
+        "p_class": dict(ahead.chances),
+        "open": [
+            {
+                "label": one.label,
+                "points": one.points,
+                "rule": one.rule.id if one.rule is not None else None,
+                "fault": one.finding.id if one.finding is not None else None,
+                "lightest": one.lightest,
+                "heaviest": one.heaviest,
+                "p_class": dict(one.chances),
+                "text": left_open_words(evaluation, one),
+            }
+            for one in ahead.open
+        ],
+        "text": list(outlook_lines(evaluation)),
+    }
+
+
+def _end(end: End) -> dict[str, Any]:
+    return {"outcome": end.outcome, "class": end.cls, "disqualified": end.disqualified}
 
 
 def _growth(grown: GrowthResult) -> dict[str, Any]:
