@@ -136,7 +136,7 @@ def _outcome(session: Session, evaluation: Evaluation) -> str:
     totals += [f"class not settled {sum(apart.values())}"] if apart else []
     counted = f"counted: {', '.join(totals)}"
     if evaluation.outlook.open:
-        told = span_words(evaluation)
+        told = span_words(evaluation, chances=True)
         return f"{told[:1].lower()}{told[1:-1]}; {counted}"
     if evaluation.outcome_at_most is None:
         return counted

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from hands_on.evaluate.outlook import End, LeftOpen
 from hands_on.evaluate.result import Evaluation, Finding
-from hands_on.wording.rules import chance_words, reading_words
+from hands_on.wording.rules import chance_words, class_chances_words, reading_words
 
 __all__ = [
-    "class_chances_words",
     "finding_class_words",
     "left_open_words",
     "outlook_lines",
@@ -26,13 +23,6 @@ def unsettled(evaluation: Evaluation) -> dict[str, int]:
         if finding is not None and one.chances and finding.status == "unsure" and finding.cls:
             found[finding.cls] = found.get(finding.cls, 0) + 1
     return found
-
-
-def class_chances_words(evaluation: Evaluation, chances: Mapping[str, float]) -> str:
-    """Each class with its probability, likeliest first: `Disqualifying fault 90 %, no fault 10 %`."""
-    order = sorted(chances, key=lambda cls: -chances[cls])
-    named = (f"{evaluation.classes.name(cls)} {chance_words(chances[cls])}" for cls in order if chances[cls])
-    return ", ".join(named)
 
 
 def finding_class_words(evaluation: Evaluation, finding: Finding) -> str:
@@ -75,14 +65,16 @@ def outlook_lines(evaluation: Evaluation) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def span_words(evaluation: Evaluation) -> str:
-    """`Left open: at best Excellent; at worst Disqualified (Disqualifying fault 90 %).`"""
+def span_words(evaluation: Evaluation, *, chances: bool = False) -> str:
+    """`Left open: at best Excellent; at worst Disqualified (90 %).`, with the `chances` of every class."""
     ahead = evaluation.outlook
     if ahead.settled:
-        return f"Left open, but it comes to the same: {_end_words(evaluation, ahead.best)}."
+        return f"Whatever is left open: {_end_words(evaluation, ahead.best)}."
     worst = _end_words(evaluation, ahead.worst)
     p = ahead.chances.get(ahead.worst.cls)
     chance = f" ({chance_words(p)})" if p else ""
+    if chances and len(ahead.chances) > 2:
+        chance = f" ({class_chances_words(evaluation, ahead.chances)})"
     return f"Left open: at best {_end_words(evaluation, ahead.best)}; at worst {worst}{chance}."
 
 

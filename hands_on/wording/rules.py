@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from hands_on.evaluate.outlines import Brought
 from hands_on.evaluate.result import Evaluation, RuleResult
 from hands_on.measure.conformity import Band, TakesReason, Verdict
@@ -12,6 +14,7 @@ __all__ = [
     "attribute_label",
     "brought_words",
     "chance_words",
+    "class_chances_words",
     "held_words",
     "more_takes_words",
     "point_label",
@@ -38,7 +41,26 @@ def rule_sentence(evaluation: Evaluation, rule: RuleResult) -> str:
     told = held_words(rule, takes=rule.judged_from is None)
     if not rule.ladder:
         return f"{told} (the rule's stretches overlap; nothing is called)"
-    return "; ".join([told, *_notes(rule)])
+    return "; ".join([told, *_open_classes(evaluation, rule), *_notes(rule)])
+
+
+def class_chances_words(evaluation: Evaluation, chances: Mapping[str, float]) -> str:
+    """Each class with its probability, likeliest first: `Disqualifying fault 90 %, no fault 10 %`."""
+    order = sorted(chances, key=lambda cls: -chances[cls])
+    named = (f"{evaluation.classes.name(cls)} {chance_words(chances[cls])}" for cls in order if chances[cls])
+    return ", ".join(named)
+
+
+def _open_classes(evaluation: Evaluation, rule: RuleResult) -> list[str]:
+    """Of a value by which nothing was found, that may disqualify: of a finding its own line tells it."""
+    return [
+        class_chances_words(evaluation, one.chances)
+        for one in evaluation.outlook.open
+        if one.rule is not None
+        and (one.rule.id, one.rule.side) == (rule.id, rule.side)
+        and one.finding is None
+        and evaluation.classes.disqualifies(one.heaviest)
+    ]
 
 
 def held_words(rule: RuleResult, *, takes: bool = True) -> str:
