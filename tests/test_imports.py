@@ -33,7 +33,7 @@ CORE = (
     "hands_on.exam.left_out",
     "hands_on.wording.agreement",
     "hands_on.wording.dogs",
-    "hands_on.evaluate.outlines",
+    "hands_on.figure.asked",
     "hands_on.wording.two_editions",
 )
 

@@ -29,7 +29,7 @@ BELOW: dict[str, set[str]] = {
     "figure": {"measure", "ruleset", "evaluate"},
     "wording": {
         *("compare", "compare.dogs", "compare.agreement", "compare.editions"),
-        *("measure", "ruleset", "exam", "evaluate", "standard_text"),
+        *("measure", "ruleset", "exam", "evaluate", "standard_text", "figure"),
     },
 }
 """What each package of the core may import. What is not named here knows everything below it."""
@@ -42,7 +42,7 @@ ABOVE: dict[str, set[str]] = {
 }
 """What each package on top of the core must not import."""
 
-DECIDED = ("measure", "ruleset", "compare", "wording")
+DECIDED = ("measure", "ruleset", "compare", "wording", "figure")
 """Packages of which every module names what it exports."""
 
 

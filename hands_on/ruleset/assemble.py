@@ -68,6 +68,7 @@ def assemble_common(files: Iterable[CommonFile]) -> Common:
         outcome_sets={name: rows for file in files for name, rows in file.outcome_sets.items()},
         walks={entry.id: entry for file in files for entry in file.walks},
         landmarks={entry.id: entry for file in files for entry in file.landmarks},
+        figure=next((file.figure for file in files if file.figure is not None), None),
     )
 
 
@@ -101,6 +102,7 @@ def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
         digest=_digest(chain, shared),
         walks={**common.walks, **{entry.id: entry for entry in edition.walks}},
         landmarks={**common.landmarks, **{entry.id: entry for entry in edition.landmarks}},
+        figure=common.figure,
     )
 
 
@@ -150,6 +152,7 @@ def _build_on(older: EditionFile, newer: EditionFile) -> EditionFile:
         "points": (*newer.points, *(p for p in older.points if p.id not in {q.id for q in newer.points})),
         "faults": {**older.faults, **newer.faults},
         "derived": (*older.derived, *newer.derived),
+        "figure": (*older.figure, *newer.figure),
         "size_class": newer.size_class or older.size_class,
     }
     return newer.model_copy(update=merged)

@@ -17,6 +17,7 @@ from hands_on.ruleset.checks.classing import (
     check_teeth,
 )
 from hands_on.ruleset.checks.conditions import check_conditions, check_switches
+from hands_on.ruleset.checks.figure import check_figure, check_settings
 from hands_on.ruleset.checks.known import Known
 from hands_on.ruleset.checks.landmarks import check_landmarks
 from hands_on.ruleset.checks.limits import check_limits, check_walk
@@ -67,6 +68,7 @@ def check_edition(text: str, file: str, common: Common, resolve: Resolve) -> lis
     check_points(report, own.points, None, known)
     check_faults(report, own.faults, known)
     check_landmarks(report, own.landmarks, own.points, known)
+    check_settings(report, own.figure, rules.figure)
     check_derived(report, own.derived, known)
     check_walk(report, own, known)
     check_classes(report, own, edition)
@@ -160,6 +162,8 @@ def check_common(texts: Mapping[str, str]) -> list[Problem]:
         check_points(report, file.points, region, known)
         check_faults(report, file.faults, known)
         check_landmarks(report, file.landmarks, file.points, known)
+        if file.figure is not None:
+            check_figure(report, file.figure, known)
         check_derived(report, file.derived, known)
         check_closures(report, file.closures, known)
         check_fences(report, file.fences, known)
@@ -207,6 +211,7 @@ def _check_once(files: Mapping[str, CommonFile], reports: Mapping[str, Report]) 
             *((("landmarks", n, "id"), "landmark", entry.id) for n, entry in enumerate(file.landmarks)),
             *((("outcome_sets", key), "set of outcomes", key) for key in file.outcome_sets),
             *([(("region", "id"), "region", file.region.id)] if file.region else []),
+            *([(("figure",), "figure", "figure")] if file.figure else []),
         ]
         for path, thing, found in rows:
             other = seen.setdefault((thing, found), name)

@@ -8,6 +8,7 @@ from typing import Literal
 from pydantic import Field
 
 from hands_on.ruleset.base import Name, Part, SizeClass, UnitName, Words
+from hands_on.ruleset.figure import FigurePlan, Settings
 from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import Fault, Point, Region
 from hands_on.ruleset.rules import (
@@ -55,6 +56,8 @@ class CommonFile(Part):
     fences: tuple[Fence, ...] = ()
     outcome_sets: dict[Name, tuple[Outcome, ...]] = {}
     """Grades that editions of one body share, by the name of the set."""
+    figure: FigurePlan | None = None
+    """What every dog is drawn from; one common file gives it."""
 
 
 class Drop(Part):
@@ -108,6 +111,8 @@ class EditionFile(Part):
     remarks: tuple[Remark, ...] = ()
     wording: dict[str, Words] = {}
     landmarks: tuple[Landmark, ...] = ()
+    figure: tuple[Settings, ...] = ()
+    """How this edition's dog is drawn; what its limits say goes before it."""
     points: tuple[Point, ...] = ()
     faults: dict[Name, Fault] = {}
     derived: tuple[Derived, ...] = ()

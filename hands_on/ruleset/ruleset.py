@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from hands_on.ruleset.base import FREE_SOURCES
+from hands_on.ruleset.figure import FigurePlan
 from hands_on.ruleset.files import EditionFile
 from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import Fault, MeasurePoint, Point, Region, faults_of
@@ -31,6 +32,7 @@ class Common:
     outcome_sets: Mapping[str, tuple[Outcome, ...]] = field(default_factory=dict)
     landmarks: Mapping[str, Landmark] = field(default_factory=dict)
     walks: Mapping[str, Walk] = field(default_factory=dict)
+    figure: FigurePlan | None = None
 
 
 @dataclass(frozen=True)
@@ -54,6 +56,8 @@ class Ruleset:
     """Shorter walks by id; those of common and the edition's own."""
     landmarks: Mapping[str, Landmark] = field(default_factory=dict)
     """Places on the body between which measurements run; those of common and the edition's own."""
+    figure: FigurePlan | None = None
+    """What every dog is drawn from; None where the common files draw none."""
 
     @property
     def id(self) -> str:

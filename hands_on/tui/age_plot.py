@@ -8,8 +8,8 @@ from hands_on.compare.answer import scale_of
 from hands_on.compare.dogs.history import Thread
 from hands_on.measure.units import format_value
 from hands_on.ruleset.base import DEGREES
-from hands_on.tui.canvas import Canvas
-from hands_on.tui.widgets.outline import no_blocks
+from hands_on.tui.dots import Dots
+from hands_on.tui.drawing import no_blocks
 from hands_on.wording.ages import age_text
 from hands_on.wording.asked_beside import asked_of
 
@@ -56,7 +56,7 @@ def large_plot(thread: Thread, width: int, height: int) -> list[str]:
         low, high = low - margin, high + margin
     else:
         low, high = scale_ends(thread)
-    canvas = Canvas(width, height, no_blocks())
+    dots = Dots(width, height, letters=no_blocks())
     rows, first, last = height - 2, drawn[0][0], drawn[-1][0]
     span, years, room = (high - low) or 1.0, (last - first) or 1.0, width - _LEFT - 3
 
@@ -67,22 +67,21 @@ def large_plot(thread: Thread, width: int, height: int) -> list[str]:
         return (high - value) / span * (rows - 1) + 0.3
 
     for row in range(rows):
-        canvas.text(_LEFT, row, "|" if no_blocks() else "│")
+        dots.text(_LEFT, row, "|" if no_blocks() else "│")
     for value, words in _ticks(thread, low, high):
-        canvas.text(0, min(rows - 1, round(down(value) - 0.3)), words[: _LEFT - 1].rjust(_LEFT - 1))
+        dots.text(0, min(rows - 1, round(down(value) - 0.3)), words[: _LEFT - 1].rjust(_LEFT - 1))
     for end, words in zip(ends, _named_ends(thread, ends), strict=True):
-        canvas.line((_LEFT + 1, down(end)), (width - 1, down(end)), "fine", dotted=True)
-        canvas.text(width - len(words), max(0, round(down(end) - 0.3) - 1), words)
+        dots.line(((_LEFT + 1, down(end)), (width - 1, down(end))), "fine", "dotted")
+        dots.text(width - len(words), max(0, round(down(end) - 0.3) - 1), words)
     for (age, value, _), (after, later, _) in pairwise(drawn):
         here, there = (across(age), down(away(thread, value))), (across(after), down(away(thread, later)))
-        canvas.line(here, there, "fine", dotted=True)
+        dots.line((here, there), "fine", "dotted")
     for age, value, u in drawn:
         at = down(away(thread, value))
-        canvas.line(
-            (across(age), down(value + u) if u else at), (across(age), down(value - u) if u else at), "fine"
-        )
-        canvas.dot(across(age), at, "heavy")
-    canvas.text(
+        ends_at = (down(value + u), down(value - u)) if u else (at, at)
+        dots.line([(across(age), end) for end in ends_at], "fine")
+        dots.dot(across(age), at, "heavy")
+    dots.text(
         _LEFT, rows, ("+" if no_blocks() else "└") + ("-" if no_blocks() else "─") * (width - _LEFT - 1)
     )
     taken = -1
@@ -90,9 +89,9 @@ def large_plot(thread: Thread, width: int, height: int) -> list[str]:
         words = age_text(age)
         at = max(0, min(round(across(age)) - len(words) // 2, width - len(words)))
         if at > taken:
-            canvas.text(at, rows + 1, words)
+            dots.text(at, rows + 1, words)
             taken = at + len(words) + 1
-    return canvas.rows()
+    return dots.rows()
 
 
 def _named_ends(thread: Thread, ends: list[float]) -> list[str]:

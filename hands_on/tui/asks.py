@@ -5,7 +5,7 @@ A screen says `self.program.go(Review(self.sheet))`; `routes` tells where that l
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from hands_on.ruleset.ruleset import Ruleset
     from hands_on.store.library import EditionHead
     from hands_on.tui.current_examination import CurrentExamination
-    from hands_on.tui.widgets.outline import Drawn
+    from hands_on.tui.widgets.figure import Drawn
 
 
 Doing = Literal["", "summary", "outcome", "decide", "sign"]
@@ -120,8 +120,8 @@ class Scribe(Ask):
 
 
 @dataclass(frozen=True)
-class Outline(Ask):
-    """The dog's outline over what the edition asks."""
+class DogDrawn(Ask):
+    """The dog drawn over what the edition asks."""
 
     sheet: CurrentExamination
 
@@ -153,11 +153,12 @@ class ShowSideBySide(Ask):
 
 
 @dataclass(frozen=True)
-class Outlines(Ask):
-    """Outlines over each other, large; `nothing` is said where none can be drawn."""
+class DogsDrawn(Ask):
+    """Dogs over each other, large. `heavy` tells of two, by their places, which parts really differ."""
 
+    title: str
     drawn: Sequence[Drawn]
-    nothing: str
+    heavy: Mapping[tuple[int, int], frozenset[str]]
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from textual.widgets import Static
 from hands_on.exam.dialogue import Dialogue, Step
 from hands_on.exam.dialogue.stray import TOLD, StrayNumber
 from hands_on.exam.walk import Stop
-from hands_on.tui.asks import Outline, Review
+from hands_on.tui.asks import DogDrawn, Review
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.keys.dialogue import FIGURES, dialogue_key
 from hands_on.tui.parts.fault_picker import FaultPicker
@@ -145,9 +145,9 @@ class WalkFrame(SessionScreen):
         """Pick a fault from the list of all."""
         self.picker.pick(self.stop.region.id)
 
-    def action_outline(self) -> None:
-        """The dog's outline over what the edition asks."""
-        self.program.go(Outline(self.sheet))
+    def action_figure(self) -> None:
+        """The dog drawn over what the edition asks."""
+        self.program.go(DogDrawn(self.sheet))
 
     def action_review(self) -> None:
         """What was found."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from hands_on.evaluate.outlines import Brought
 from hands_on.evaluate.result import Evaluation, RuleResult
+from hands_on.figure.asked import Brought
 from hands_on.measure.conformity import Band, TakesReason, Verdict
 from hands_on.measure.units import format_measured, format_value
 from hands_on.wording.ages import age_text

@@ -63,17 +63,19 @@ def test_the_generic_edition_names_a_class_for_every_fault_it_can_meet(library):
 
 
 def test_the_guides_common_examples_load_together():
-    file = read_common_file("\n".join(EXAMPLES[:5]), "guide.toml")
+    file = read_common_file("\n".join(EXAMPLES[:6]), "guide.toml")
     assert {point.kind for point in file.points} == {"measure", "grade", "scale", "choice", "teeth"}
     assert len(file.derived) == 1
     assert [place.id for place in file.landmarks] == ["elbow"]
     assert len(file.closures) == 2
     assert len(file.fences) == 1
     assert [row.id for row in file.outcome_sets["fci"]] == ["excellent", "promising"]
+    assert file.figure is not None
+    assert list(file.figure.seen) == ["forequarters.shoulder-steep"]
 
 
 def test_the_guides_edition_is_sound_and_builds_on_common(library):
-    text = EXAMPLES[5]
+    text = EXAMPLES[6]
     assert list(map(str, check_edition(text, "hovawart-fci-190.toml", library.common(), edition_file))) == []
     rules = assemble([read_edition_file(text, "guide.toml")], library.common())
     assert [limit.id for limit in rules.edition.limits] == ["height-male", "height-female"]

@@ -1,4 +1,4 @@
-"""Side by side, the projector, sire and dam, outlines: what stands where, what is hidden, what is told."""
+"""Side by side, the projector, sire and dam, drawings: what stands where, what is hidden, what is told."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from hands_on.tui.questions.pick_sessions import PickSessions
 from hands_on.tui.screens.compare import CompareScreen
 from hands_on.tui.screens.projector import ProjectorScreen
 from hands_on.tui.side_rows import compared_parts
-from hands_on.tui.widgets.outline import OutlinePane
+from hands_on.tui.widgets.figure import FigurePane
 from hands_on.tui.widgets.side_table import SideTable
 from hands_on.wording.dogs import cell_words, verdict_mark
 from hands_on.wording.order import answer_label
@@ -108,21 +108,26 @@ async def test_of_five_dogs_two_columns_fit_80_columns_and_the_arrows_show_the_o
         assert side.first == len(names) - side.shown, "no empty column at the right"
 
 
-async def test_a_high_wide_window_shows_regions_and_outlines_beside_the_table(folder):
+async def test_a_high_wide_window_shows_regions_and_the_dogs_beside_the_table(folder):
     sessions = held(demo(folder, BRUMO, FENJA))
     async with sitting(folder, (160, 45), **opening(ShowSideBySide, sessions)) as table:
         for _, label in table.app.screen.compared.regions:
             assert label in table.text
-        pane = table.app.screen.query_one(OutlinePane)
+        pane = table.app.screen.query_one(FigurePane)
         assert pane.region.x > 100
-        for part in ("fine line: Brumo", "heavy line: Fenja", "Dotted: assumed"):
+        for part in (
+            "line: Brumo, 68.2 cm high",
+            "chain: Fenja, 61.7 cm high",
+            "Light: assumed",
+            "Both to one scale",
+        ):
             assert part in one_line(str(pane.render()))
         await table.pilot.resize_terminal(80, 24)
         await table.pilot.pause()
-        assert "fine line" not in table.text
+        assert "chain: Fenja" not in table.text
         await table.press("o")
-        assert table.screen_name == "OutlineScreen"
-        assert "heavy line: Fenja" in table.text
+        assert table.screen_name == "FigureScreen"
+        assert "chain: Fenja" in table.text
 
 
 def test_where_nobody_looked_a_fault_is_not_told_as_absent(folder):

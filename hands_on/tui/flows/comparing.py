@@ -15,8 +15,8 @@ from hands_on.tui.kept import held_here, kept_rows
 from hands_on.tui.program import Stage
 from hands_on.tui.questions.pick_sessions import PickSessions
 from hands_on.tui.screens.compare import CompareScreen
+from hands_on.tui.screens.figure import FigureScreen
 from hands_on.tui.screens.history import HistoryScreen
-from hands_on.tui.screens.outline import OutlineScreen
 from hands_on.tui.screens.pairing import PairingScreen
 from hands_on.tui.screens.projector import ProjectorScreen
 from hands_on.tui.screens.recheck import RecheckScreen
@@ -42,9 +42,9 @@ def show_side_by_side(stage: Stage, ask: asks.ShowSideBySide) -> None:
         stage.push_screen(CompareScreen(side_by_side(ask.sessions, seed=seed)))
 
 
-def outlines(stage: Stage, ask: asks.Outlines) -> None:
-    """The outlines large."""
-    stage.push_screen(OutlineScreen("Outlines to scale", ask.drawn, ask.nothing))
+def dogs_drawn(stage: Stage, ask: asks.DogsDrawn) -> None:
+    """Dogs over each other, large."""
+    stage.push_screen(FigureScreen(ask.title, ask.drawn, heavy=ask.heavy))
 
 
 def project(stage: Stage, ask: asks.Project) -> None:

@@ -14,7 +14,7 @@ from hands_on.tui.program import Stage
 from hands_on.tui.questions.choose_edition import ChooseEdition
 from hands_on.tui.screens.cautions import CautionsScreen, all_read
 from hands_on.tui.screens.dog import DogScreen
-from hands_on.tui.screens.outline import outline_of_sheet
+from hands_on.tui.screens.figure import figure_of_sheet
 from hands_on.tui.screens.review import ReviewScreen
 from hands_on.tui.screens.scribe import ScribeScreen
 from hands_on.tui.screens.sheet import SheetScreen
@@ -105,6 +105,6 @@ def scribe(stage: Stage, ask: asks.Scribe) -> None:
     stage.push_screen(ScribeScreen(ask.sheet, ask.unit), closed)
 
 
-def outline(stage: Stage, ask: asks.Outline) -> None:
+def dog_drawn(stage: Stage, ask: asks.DogDrawn) -> None:
     """The dog over what its edition asks."""
-    stage.push_screen(outline_of_sheet(ask.sheet))
+    stage.push_screen(figure_of_sheet(ask.sheet))

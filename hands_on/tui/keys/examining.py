@@ -151,7 +151,7 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("c", "scribe", "Calls", "The scribe's line: calls for the whole dog, in any order.", "c"),
         Key("o", "outcome", "Outcome", "Choose the outcome, where the edition has any.", "o"),
         Key("g,f2", "sign", "Sign", "Sign the examination.", "g"),
-        Key("l", "outline", "Outline", "The dog's outline over what the edition asks.", "l"),
+        Key("l", "figure", "Drawing", "The dog drawn over what the edition asks.", "l"),
         Key(
             "e",
             "under_another",

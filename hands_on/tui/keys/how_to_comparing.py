@@ -23,12 +23,13 @@ COMPARING = {
 
         In a wide window what fits is drawn in big letters; a high window has more room between.
         """,
-    "outline": """
-        Drawn to one scale from what was measured: the box is height by body length, and what is dotted
-        was not measured but assumed, from a dog of middling build.
+    "figure": """
+        What was measured is drawn to scale, in full lines; what was graded in plain ones, stronger than it
+        was felt; what is neither is dotted and as the edition asks. Read measurements as numbers, not here.
 
         Laid over what the edition asks: each measurement outside what is asked is brought to the nearer end
-        of it, at this dog's height. Where both lines fall together the dog is as asked.
+        of it, at this dog's height, and nothing departs. Where both lines fall together the dog is as asked.
+        Of two dogs, what really differs is drawn heavier.
         """,
     "pairing": """
         What two dogs' conformation says of putting them together, and no more: read the cautions first.

@@ -20,7 +20,7 @@ _CALLS = Key("c", "scribe", "Calls", "The scribe's line: calls for the whole dog
 _FAULT = Key("f", "fault", "Fault", "Pick a fault from the list of all, wherever it was seen.", "f")
 _OPEN = Key("o", "next_open", "Next open", "The next point without an answer.", "o")
 _REVIEW = Key("r", "review", "Review", "What was found, the summary, the signature.", "r")
-_OUTLINE = Key("l", "outline", "Outline", "The dog's outline over what the edition asks.", "l")
+_FIGURE = Key("l", "figure", "Drawing", "The dog drawn over what the edition asks.", "l")
 _LEAVE = Key("q", "leave", "Leave", "Leave; everything is saved.", "q")
 _KEYS = Key("h,f1", "help", "Keys", "This help.", "F1")
 
@@ -77,7 +77,7 @@ WALKING: dict[str, tuple[Key, ...]] = {
             "?",
         ),
         _REVIEW,
-        _OUTLINE,
+        _FIGURE,
         Key(
             "m",
             "hide",
@@ -137,7 +137,7 @@ WALKING: dict[str, tuple[Key, ...]] = {
         _OPEN,
         Key("question_mark", "explain", "Explain", "How the points of this region are found.", "?"),
         _REVIEW,
-        _OUTLINE,
+        _FIGURE,
         Key("pagedown,space", "page(1)", "Page on", "On through a long list.", "PgDn", False),
         Key("pageup", "page(-1)", "Page back", "Back through it.", "PgUp", False),
         _LEAVE,

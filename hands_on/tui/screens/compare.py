@@ -9,30 +9,28 @@ from textual.widgets import Static
 
 from hands_on.compare.dogs.side_by_side import SideBySide
 from hands_on.compare.examined import same_dog
-from hands_on.evaluate.outlines import dog_outline
 from hands_on.exam.dialogue import Line
 from hands_on.tui import keys
-from hands_on.tui.asks import Outlines, Pairing, Project
+from hands_on.tui.asks import DogsDrawn, Pairing, Project
 from hands_on.tui.frame import Frame
+from hands_on.tui.parts.drawn_dogs import drawn_of, really_differ
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.show import dotted, fitted, plain
 from hands_on.tui.side_rows import Column, Part, columns_of, compared_parts
+from hands_on.tui.widgets.figure import Drawn, FigurePane
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
-from hands_on.tui.widgets.outline import Drawn, OutlinePane
 from hands_on.tui.widgets.side_table import LEAST_COLUMN, SideTable
 from hands_on.wording.agreement_grid import initials
-
-NOTHING_DRAWN = "Nothing to draw: neither height nor body length was taken."
 
 LIST_WIDTH = 27
 """Cells of a line in the list of regions, as its style has it."""
 
 HUGE = 150
-"""Columns from which the outlines have room beside the table."""
+"""Columns from which the drawing has room beside the table."""
 
 
 class CompareScreen(Frame[None]):
-    """Regions at the left and outlines at the right, where there is room for them."""
+    """Regions at the left and the dogs drawn at the right, where there is room for them."""
 
     NAME = "compare"
     CSS_PATH = "compare.tcss"
@@ -53,14 +51,15 @@ class CompareScreen(Frame[None]):
                 yield Static("", id="list", markup=False)
             yield SideTable(self._columns(), least=12 if self.one_dog else LEAST_COLUMN)
             with Vertical(id="beside"):
-                yield OutlinePane()
+                yield FigurePane()
         yield FooterLine(self.NAME)
 
     def opened(self) -> None:
         """Show everything."""
         table = self.query_one(SideTable)
         self.set_class(len(self.compared.sessions) == 2, "-pair")
-        self.query_one(OutlinePane).show(self.drawn()[:2], NOTHING_DRAWN)
+        heavy = really_differ(self.compared).get((0, 1), frozenset())
+        self.query_one(FigurePane).show(self.drawn()[:2], heavy=heavy)
         table.query_one("#rows").focus()
         self.watch(table.query_one("#rows"), "scroll_y", self._say_where, init=False)
         self.show()
@@ -79,9 +78,9 @@ class CompareScreen(Frame[None]):
         self._say_where()
 
     def drawn(self) -> list[Drawn]:
-        """The outline of each dog."""
+        """Each dog."""
         pairs = zip(self.compared.dogs, self.compared.sessions, strict=True)
-        return [Drawn(name, dog_outline(one.evaluation)) for name, one in pairs]
+        return [drawn_of(one, name) for name, one in pairs]
 
     def _say_where(self) -> None:
         table = self.query_one(SideTable)
@@ -156,9 +155,9 @@ class CompareScreen(Frame[None]):
             table.go_to(place)
             self._say_where()
 
-    def action_outline(self) -> None:
-        """The outlines large."""
-        self.program.go(Outlines(self.drawn(), NOTHING_DRAWN))
+    def action_figure(self) -> None:
+        """The dogs drawn large."""
+        self.program.go(DogsDrawn("Dogs drawn", self.drawn(), really_differ(self.compared)))
 
     def action_project(self) -> None:
         """For a room."""

@@ -13,11 +13,13 @@ from hands_on.compare.dogs.history import History, Moment, Thread
 from hands_on.plain_text import one_line
 from hands_on.tui import keys
 from hands_on.tui.age_plot import away, large_plot, scale_ends
-from hands_on.tui.canvas import Canvas
+from hands_on.tui.asks import DogsDrawn
+from hands_on.tui.dots import Dots
+from hands_on.tui.drawing import no_blocks
 from hands_on.tui.frame import Frame
+from hands_on.tui.parts.drawn_dogs import drawn_of
 from hands_on.tui.show import dotted, plain, wrapped
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
-from hands_on.tui.widgets.outline import no_blocks
 from hands_on.wording.ages import age_text, age_words
 from hands_on.wording.answers import answer_words
 
@@ -55,6 +57,11 @@ class HistoryScreen(Frame[None]):
     def on_resize(self) -> None:
         """Fit again."""
         self._show()
+
+    def action_figure(self) -> None:
+        """The dog drawn then and now."""
+        drawn = [drawn_of(one, f"{n}. {age_words(one.age)}") for n, one in enumerate(self.found.sessions, 1)]
+        self.program.go(DogsDrawn(dotted("Then and now", self.found.dog), drawn[::-1], {}))
 
     def action_differing(self) -> None:
         """Only what moved, or everything."""
@@ -161,7 +168,7 @@ def plot(thread: Thread, ages: tuple[float, float]) -> list[str]:
     if len(drawn) < 2:
         return []
     width, height = PLOT
-    canvas = Canvas(width, height, no_blocks())
+    dots = Dots(width, height, letters=no_blocks())
     low = min(value - u for _, value, u in drawn)
     high = max(value + u for _, value, u in drawn)
     if thread.kind != "measure":
@@ -173,7 +180,7 @@ def plot(thread: Thread, ages: tuple[float, float]) -> list[str]:
         return (age - ages[0]) / years * (width - 1), (high - up) / span * (height - 0.5)
 
     for (age, value, _), (after, later, _) in pairwise(drawn):
-        canvas.line(cell(age, value), cell(after, later), "fine", dotted=True)
+        dots.line((cell(age, value), cell(after, later)), "fine", "dotted")
     for age, value, u in drawn:
-        canvas.line(cell(age, value - u), cell(age, value + u), "fine")
-    return canvas.rows()
+        dots.line((cell(age, value - u), cell(age, value + u)), "fine")
+    return dots.rows()

@@ -15,11 +15,11 @@ from hands_on.plain_text import one_line
 from hands_on.tui import keys
 from hands_on.tui.asked_scale import asked_scale
 from hands_on.tui.big_letters import big_lines
+from hands_on.tui.drawing import no_blocks
 from hands_on.tui.frame import Frame
 from hands_on.tui.show import dotted, plain, wrapped
 from hands_on.tui.side_rows import mark_words
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
-from hands_on.tui.widgets.outline import no_blocks
 from hands_on.tui.widgets.side_table import row_lines
 from hands_on.wording.ages import too_young_words
 from hands_on.wording.asked_beside import asked_beside, beside_sentence

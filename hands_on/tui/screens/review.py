@@ -13,7 +13,7 @@ from hands_on.exam.answers import amended
 from hands_on.exam.dialogue import Line
 from hands_on.exam.session import Decision, Summary
 from hands_on.tui import keys
-from hands_on.tui.asks import Outline, Scribe, UnderAnother, Walk
+from hands_on.tui.asks import DogDrawn, Scribe, UnderAnother, Walk
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.sign import SignScreen
@@ -84,7 +84,7 @@ class ReviewScreen(SessionScreen):
 
     def action_more(self) -> None:
         """What can be done here, by number, for a keypad."""
-        names = ("walk", "decide", "summary", "outcome", "sign", "outline", "under_another", "leave")
+        names = ("walk", "decide", "summary", "outcome", "sign", "figure", "under_another", "leave")
         told = {key.action: key.tells for key in keys.KEYS[self.NAME]}
         lines = [Line(str(n), told[name].rstrip(".")) for n, name in enumerate(names, 1)]
 
@@ -170,9 +170,9 @@ class ReviewScreen(SessionScreen):
             return False
         return True
 
-    def action_outline(self) -> None:
-        """The dog's outline over what the edition asks."""
-        self.program.go(Outline(self.sheet))
+    def action_figure(self) -> None:
+        """The dog drawn over what the edition asks."""
+        self.program.go(DogDrawn(self.sheet))
 
     def action_under_another(self) -> None:
         """What the examination would give under another edition; nothing is stored."""

@@ -177,7 +177,7 @@ class SheetScreen(WalkFrame):
             Line("4", "the next region with something open"),
             Line("5", "point by point"),
             Line("6", "review: what was found"),
-            Line("7", "the dog's outline"),
+            Line("7", "the dog drawn"),
             Line("8", "leave; everything is saved"),
         )
         doing = {
@@ -188,7 +188,7 @@ class SheetScreen(WalkFrame):
             "4": self.action_next_open,
             "5": self.action_other_way,
             "6": self.action_review,
-            "7": self.action_outline,
+            "7": self.action_figure,
             "8": self.action_leave,
         }
         screen = NumberedScreen(region, "What about this region?", lines)

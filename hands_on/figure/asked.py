@@ -1,7 +1,4 @@
-"""A dog's side outline from its measurements, and the same dog with what the edition asks put in.
-
-Pure; `tui` and HTML draw it. An outline shows proportions, it is no source of measurements.
-"""
+"""The dog as its edition would have it: each measurement at the nearest that is asked, nothing departing."""
 
 from __future__ import annotations
 
@@ -9,13 +6,11 @@ from dataclasses import dataclass
 
 from hands_on.evaluate import Evaluation
 from hands_on.evaluate.result import RuleResult
-from hands_on.measure.outline import Outline, outline
+from hands_on.figure.drawn import Figure, figure_of, measures_of, sex_of
 from hands_on.measure.units import canonical_unit, convert, quantity_of
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["Asked", "Brought", "asked_outline", "dog_outline", "outline_measures"]
-
-Measures = dict[str, tuple[float, float]]
+__all__ = ["Asked", "Brought", "asked_figure"]
 
 
 @dataclass(frozen=True)
@@ -28,43 +23,22 @@ class Brought:
 
 @dataclass(frozen=True)
 class Asked:
-    """The dog with each measurement brought to the nearest that the edition asks for."""
+    """The dog brought to what is asked."""
 
-    outline: Outline
+    figure: Figure
     changed: tuple[Brought, ...]
     """What was brought where; empty where the dog is as asked as far as it was measured."""
     held: int
-    """Limits that say something of the outline and were held against the dog."""
+    """Limits that say something of the figure and were held against the dog."""
 
 
-def outline_measures(evaluation: Evaluation) -> Measures:
-    """Each measurement with its uncertainty in cm or degrees; of two sides the mean."""
-    rows: dict[str, list[tuple[float, float]]] = {}
-    for one in evaluation.measures:
-        quantity = quantity_of(one.unit)
-        if quantity in ("length", "angle"):
-            unit = canonical_unit(quantity)
-            rows.setdefault(one.id, []).append(
-                (convert(one.value, one.unit, unit), convert(one.u, one.unit, unit))
-            )
-    return {
-        name: (sum(value for value, _ in pairs) / len(pairs), max(u for _, u in pairs))
-        for name, pairs in rows.items()
-    }
-
-
-def dog_outline(evaluation: Evaluation) -> Outline:
-    """The outline of the dog as measured; empty when neither height nor body length was taken."""
-    return outline(outline_measures(evaluation))
-
-
-def asked_outline(ruleset: Ruleset, evaluation: Evaluation) -> Asked:
-    """The outline that the edition would have of a dog of this size.
+def asked_figure(ruleset: Ruleset, evaluation: Evaluation) -> Asked:
+    """The figure that the edition would have of a dog of this size.
 
     What lies within what is asked stays as it is. A limit on the height comes first; a ratio to the height
     then moves the other measurement, any other ratio its first one.
     """
-    own = outline_measures(evaluation)
+    own = measures_of(evaluation)
     asked = dict(own)
     limits = {limit.id: limit for limit in ruleset.edition.limits}
     pairs = [(limits[one.id], one) for one in evaluation.rules if one.id in limits and _telling(one)]
@@ -72,30 +46,33 @@ def asked_outline(ruleset: Ruleset, evaluation: Evaluation) -> Asked:
     changed: list[Brought] = []
     held = 0
     for limit, rule in pairs:
+        value = rule.value or 0.0
         if limit.measure is not None and limit.measure in own:
-            name, wanted = limit.measure, _nearest(rule, rule.value or 0.0)
             if quantity_of(rule.unit) not in ("length", "angle"):
                 continue
             unit = canonical_unit(quantity_of(rule.unit))
             held += 1
-            if wanted != rule.value:
-                asked[name] = (convert(wanted, rule.unit, unit), own[name][1])
+            wanted = _nearest(rule, value)
+            if wanted != value:
+                asked[limit.measure] = (convert(wanted, rule.unit, unit), own[limit.measure][1])
                 changed.append(Brought(rule, wanted))
         elif limit.ratio is not None:
             top, bottom = (member.measure for member in limit.ratio)
             if top is None or bottom is None or top not in own or bottom not in own:
                 continue
             held += 1
-            wanted = _nearest(rule, asked[top][0] / asked[bottom][0])
-            if wanted == asked[top][0] / asked[bottom][0] or wanted <= 0:
+            share = asked[top][0] / asked[bottom][0]
+            wanted = _nearest(rule, share)
+            if wanted == share or wanted <= 0:
                 continue
             if top == "height":
                 asked[bottom] = (asked[top][0] / wanted, own[bottom][1])
             else:
                 asked[top] = (wanted * asked[bottom][0], own[top][1])
-            if wanted != rule.value and _nearest(rule, rule.value or 0.0) != rule.value:
+            if wanted != value and _nearest(rule, value) != value:
                 changed.append(Brought(rule, wanted))
-    return Asked(outline(asked), tuple(changed), held)
+    figure = figure_of(ruleset, asked, sex=sex_of(evaluation), examined=True)
+    return Asked(figure, tuple(changed), held)
 
 
 def _telling(rule: RuleResult) -> bool:
