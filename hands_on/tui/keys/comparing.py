@@ -124,7 +124,15 @@ COMPARING: dict[str, tuple[Key, ...]] = {
         Key("escape,q", "back", "Leave", "Back to the screen before.", "Esc"),
     ),
     "host": (
-        Key("enter,down", "next_field", "Next", "The next line; among the dogs a new line.", "Enter"),
+        Key(
+            "enter",
+            "next_field",
+            "Next",
+            "The next line; among the dogs a new line.",
+            "Enter",
+            priority=True,
+        ),
+        Key("down", "next_field", "Line below", "The line below.", "↓", False),
         Key("up", "previous_field", "Line before", "The line before.", "↑", False),
         Key("f2", "write", "Write it", "Write the round's file.", "F2"),
         Key("f4", "choose_points", "Points", "Which points are examined: all, or some of them.", "F4"),

@@ -177,7 +177,8 @@ class GridScreen(Frame[None]):
     def show(self) -> None:
         """The point as it is now."""
         board, one = self.found.board, self.point
-        who = dotted("Agreement", f"{len(board.evaluators)} evaluators", f"{len(board.dogs)} dogs")
+        dogs = f"{len(board.dogs)} dog{'' if len(board.dogs) == 1 else 's'}"
+        who = dotted("Agreement", f"{len(board.evaluators)} evaluators", dogs)
         order = "worst first" if self.worst_first else "in the order of the walk"
         self.query_one(TitleLine).say(
             dotted(who, f"{self.at + 1} of {len(self.points)}, {order}") if one else who

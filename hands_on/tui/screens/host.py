@@ -150,23 +150,23 @@ class HostScreen(Frame[None]):
     # --- keys
 
     def action_next_field(self) -> None:
-        """The line below; behind the last one the dogs."""
+        """The line below; behind the last one the dogs, each on a line."""
+        area = self.query_one(TextArea)
+        if self.focused is area:
+            area.insert("\n")
+            return
         fields = list(self.query(Field))
-        at = next((n for n, field in enumerate(fields) if field.entry().has_focus), len(fields) - 1)
+        at = next((n for n, field in enumerate(fields) if field.entry() is self.focused), len(fields) - 1)
         if at + 1 < len(fields):
-            fields[at + 1].entry().focus()
+            self.set_focus(fields[at + 1].entry())
         else:
-            self.query_one(TextArea).focus()
+            self.set_focus(self.query_one(TextArea))
 
     def action_previous_field(self) -> None:
         """The line above."""
         fields = list(self.query(Field))
-        at = next((n for n, field in enumerate(fields) if field.entry().has_focus), len(fields))
-        fields[max(0, at - 1)].entry().focus()
-
-    def on_input_submitted(self) -> None:
-        """Enter in a line."""
-        self.action_next_field()
+        at = next((n for n, field in enumerate(fields) if field.entry() is self.focused), len(fields))
+        self.set_focus(fields[max(0, at - 1)].entry())
 
     def action_take_dogs(self) -> None:
         """Dogs of examinations kept here."""
@@ -227,7 +227,7 @@ class HostScreen(Frame[None]):
             dogs = self._dogs(today)
         except BadDogs as problem:
             self._tell(str(problem))
-            self.query_one(TextArea).focus()
+            self.set_focus(self.query_one(TextArea))
             return
         edition = self.ruleset.edition
         about = About.model_validate(
