@@ -121,9 +121,9 @@ def remark_words(remark: AgreementRemark) -> str:
             count = "1 dog" if remark.count == 1 else f"{remark.count} dogs"
             return f"{count} only: this says next to nothing of how these evaluators agree on others."
         case "missing":
-            return f"{remark.count} of {remark.of} examinations are missing: {_named(remark.named)}."
+            return f"{_counted(remark)} missing: {_named(remark.named)}."
         case "not-signed":
-            return f"{remark.count} of {remark.of} examinations are not signed yet: {_named(remark.named)}."
+            return f"{_counted(remark)} not signed yet: {_named(remark.named)}."
         case "copies":
             told = f"There are copies of one examination of {remark.dog} by {remark.evaluator}"
             if remark.count:
@@ -131,6 +131,10 @@ def remark_words(remark: AgreementRemark) -> str:
             return f"{told}; it counts once."
         case "different-editions":
             return "Held under different editions: takes and grades are compared, orders are not."
+
+
+def _counted(remark: AgreementRemark) -> str:
+    return f"{remark.count} of {remark.of} examinations {'is' if remark.count == 1 else 'are'}"
 
 
 _LISTED = 12

@@ -1,4 +1,4 @@
-"""Sessions of a round brought together from folders and zip files: new, here already, copies, foreign."""
+"""Sessions of a round brought together from folders and zip files: new, here already, copies."""
 
 from __future__ import annotations
 

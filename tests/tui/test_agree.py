@@ -234,7 +234,7 @@ async def test_a_round_is_opened_examined_by_two_and_compared(folder, tmp_path):
         await table.press("2")
         assert isinstance(table.app.screen, GridScreen)
         assert table.app.screen.found.board.evaluators == ("A. Example", "B. Sample")
-        assert "1 of 4 examinations are missing: no. 2 by B. Sample" in one_line(table.text)
+        assert "1 of 4 examinations is missing: no. 2 by B. Sample" in one_line(table.text)
 
 
 async def test_a_dog_begun_is_gone_on_with_and_not_begun_twice(folder, tmp_path):
