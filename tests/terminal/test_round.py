@@ -1,4 +1,4 @@
-"""A seminar round in real terminals: the host, three participants in folders of their own, gathered, agreed."""
+"""A seminar round in real terminals: host, three participants in folders of their own, gathered, agreed."""
 
 from __future__ import annotations
 
