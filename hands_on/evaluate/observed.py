@@ -148,7 +148,7 @@ def _choice(found: _Seen, ruleset: Ruleset, choice: Choice) -> None:
             about = NoSuchAnswer(choice.point, name, tuple(options))
             found.alarms.append(Alarm("unknown-point", (choice.point,), about))
         elif option.fault is None:
-            if choice.status == "present":
+            if choice.status == "present" and not option.beside and _judged(ruleset, point):
                 found.affirmed.append(Affirmed(choice.point, choice.side))
         else:
             found.departures.append(
@@ -157,11 +157,16 @@ def _choice(found: _Seen, ruleset: Ruleset, choice: Choice) -> None:
                     "choice",
                     (choice.point,),
                     choice.degree or option.degree,
-                    choice.side,
+                    choice.side or option.side,
                     choice.status,
                     _detail(choice) or option.detail,
                 )
             )
+
+
+def _judged(ruleset: Ruleset, point: ChoicePoint) -> bool:
+    """Does the edition say what is right here? Not of what is only seen, where it gives that no meaning."""
+    return not point.instead_of or point.id in ruleset.edition.seen
 
 
 def _note(found: _Seen, ruleset: Ruleset, note: Note) -> None:

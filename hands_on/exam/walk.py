@@ -23,6 +23,8 @@ class Stop:
     index: int
     region: Region
     point: Point
+    place: int = 0
+    """Place of the region in the edition's order of regions."""
 
 
 @dataclass(frozen=True)
@@ -33,7 +35,7 @@ class RegionProgress:
     number: int
     """Place in the order, counted from 1; what is typed to jump there."""
     first: int
-    """Index of its first stop."""
+    """Index of the stop where most of it begins: single points of it may stand elsewhere in the walk."""
     answered: int
     skipped: int
     total: int
@@ -50,19 +52,22 @@ def stops(ruleset: Ruleset, session: Session, also: Collection[str] = ()) -> tup
     Points for the other sex are left out, and those whose condition surely does not hold of this dog.
     """
     regions = {region.id: region for region in ruleset.regions}
+    places = {name: place for place, name in enumerate(regions)}
     known = Entered(ruleset, session)
     asked = {point.id for point in ruleset.walk_points}
     beside = {*also, *(take.point for take in amended(session).takes if not take.struck)} - asked
     walk = [
         point
-        for point in ruleset.points.values()
+        for point in ruleset.on_the_way
         if point.region in regions
         and (
             (point.id in asked and _asked(ruleset, known, point))
             or (point.id in beside and isinstance(point, MeasurePoint))
         )
     ]
-    return tuple(Stop(index, regions[point.region], point) for index, point in enumerate(walk))
+    return tuple(
+        Stop(index, regions[point.region], point, places[point.region]) for index, point in enumerate(walk)
+    )
 
 
 def measures_of(ruleset: Ruleset, session: Session, region: str) -> tuple[MeasurePoint, ...]:
@@ -92,15 +97,27 @@ def state_of(session: Session, point: Point) -> State:
 
 
 def progress(walk: tuple[Stop, ...], session: Session) -> tuple[RegionProgress, ...]:
-    """Each region of the walk with how far it is."""
+    """Each region of the walk with how far it is, in the edition's order of regions."""
     now = amended(session)
     rows: list[RegionProgress] = []
-    for number, region in enumerate(dict.fromkeys(stop.region for stop in walk), start=1):
+    regions = dict.fromkeys(stop.region for stop in sorted(walk, key=lambda stop: stop.place))
+    for number, region in enumerate(regions, start=1):
         inside = [stop for stop in walk if stop.region.id == region.id]
         states = [state_of(now, stop.point) for stop in inside]
         answered, skipped = states.count("answered"), states.count("skipped")
-        rows.append(RegionProgress(region, number, inside[0].index, answered, skipped, len(inside)))
+        rows.append(RegionProgress(region, number, _most_of(inside), answered, skipped, len(inside)))
     return tuple(rows)
+
+
+def _most_of(inside: list[Stop]) -> int:
+    """Index of the first stop of the longest run of stops behind one another."""
+    runs: list[list[int]] = []
+    for stop in inside:
+        if runs and runs[-1][-1] == stop.index - 1:
+            runs[-1].append(stop.index)
+        else:
+            runs.append([stop.index])
+    return max(runs, key=len)[0]
 
 
 def first_open(walk: tuple[Stop, ...], session: Session, after: int = -1) -> int | None:

@@ -8,9 +8,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from hands_on.ruleset.files import FORMAT, CommonFile, EditionFile
-from hands_on.ruleset.points import Fault, MeasurePoint, Point
+from hands_on.ruleset.points import ChoicePoint, Fault, MeasurePoint, Point
 from hands_on.ruleset.rules import Outcome
 from hands_on.ruleset.ruleset import Common, Ruleset
+from hands_on.ruleset.seen import with_meaning
 from hands_on.toml_text.formats import format_problem
 from hands_on.toml_text.parse import validate
 from hands_on.toml_text.problems import BadText
@@ -68,7 +69,12 @@ def assemble_common(files: Iterable[CommonFile]) -> Common:
         outcome_sets={name: rows for file in files for name, rows in file.outcome_sets.items()},
         walks={entry.id: entry for file in files for entry in file.walks},
         landmarks={entry.id: entry for file in files for entry in file.landmarks},
+<<<<<<< HEAD
         figure=next((file.figure for file in files if file.figure is not None), None),
+=======
+        opposites=tuple(pair for file in files for pair in file.opposites),
+        way=next((file.walk for file in files if file.walk), ()),
+>>>>>>> 399c27e (Points that were missing (set of neck, second thigh, hock, eye colour as seen, white by place, which testicle); each walk in a safe order, instruments picked up once; a fault search never offers the opposite first)
     )
 
 
@@ -84,6 +90,9 @@ def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
     faults = {**common.faults}
     for name, words in edition.faults.items():
         faults[name] = words.model_copy(update={"region": words.region or name.split(".")[0]})
+    for name, seen in edition.seen.items():
+        if isinstance(known_point := points.get(name), ChoicePoint):
+            points[name] = with_meaning(known_point, seen)
     for name, wording in edition.wording.items():
         if name in faults:
             known = faults[name]
@@ -102,7 +111,12 @@ def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
         digest=_digest(chain, shared),
         walks={**common.walks, **{entry.id: entry for entry in edition.walks}},
         landmarks={**common.landmarks, **{entry.id: entry for entry in edition.landmarks}},
+<<<<<<< HEAD
         figure=common.figure,
+=======
+        opposites=common.opposites,
+        way=common.way,
+>>>>>>> 399c27e (Points that were missing (set of neck, second thigh, hock, eye colour as seen, white by place, which testicle); each walk in a safe order, instruments picked up once; a fault search never offers the opposite first)
     )
 
 
@@ -138,6 +152,7 @@ def _build_on(older: EditionFile, newer: EditionFile) -> EditionFile:
         "silent": newer.silent if "silent" in newer.model_fields_set else older.silent,
         "classes": newer.classes or older.classes,
         "asked": {**older.asked, **newer.asked},
+        "seen": {**older.seen, **newer.seen},
         "limits": (*newer.limits, *kept_limits),
         "rulings": (*newer.rulings, *(() if drop.rulings else older.rulings)),
         "follows": (*newer.follows, *(() if drop.follows else older.follows)),

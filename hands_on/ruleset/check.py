@@ -21,7 +21,7 @@ from hands_on.ruleset.checks.figure import check_figure, check_settings
 from hands_on.ruleset.checks.known import Known
 from hands_on.ruleset.checks.landmarks import check_landmarks
 from hands_on.ruleset.checks.limits import check_limits, check_walk
-from hands_on.ruleset.checks.points import check_faults, check_points
+from hands_on.ruleset.checks.points import check_faults, check_points, check_seen
 from hands_on.ruleset.checks.sources import check_one_meaning, check_sources
 from hands_on.ruleset.checks.values import check_closures, check_derived, check_fences
 from hands_on.ruleset.checks.wording import Wordings
@@ -67,6 +67,7 @@ def check_edition(text: str, file: str, common: Common, resolve: Resolve) -> lis
     report.unique(((("points", n, "id"), point.id) for n, point in enumerate(own.points)), "point")
     check_points(report, own.points, None, known)
     check_faults(report, own.faults, known)
+    check_seen(report, own.seen, known)
     check_landmarks(report, own.landmarks, own.points, known)
     check_settings(report, own.figure, rules.figure)
     check_derived(report, own.derived, known)
@@ -168,6 +169,7 @@ def check_common(texts: Mapping[str, str]) -> list[Problem]:
         check_closures(report, file.closures, known)
         check_fences(report, file.fences, known)
         check_outcome_sets(report, file.outcome_sets)
+        _check_way(report, file, known)
         wordings.check_file(report, file.points, file.faults, {}, known)
     return [found for report in reports.values() for found in report.sorted()]
 
@@ -195,6 +197,19 @@ def _check_order(files: Mapping[str, CommonFile], reports: Mapping[str, Report],
         if file.region and file.region.id not in order:
             what = f'the region "{file.region.id}" is not in the order of the examination.'
             reports[name].error(("region", "id"), what, f'"{file.region.id}" in order, in {ordering[0]}.')
+
+
+def _check_way(report: Report, file: CommonFile, known: Known) -> None:
+    """The way of the hands names points and regions that are there, each once, and no region is forgotten."""
+    report.unique(((("walk", n), name) for n, name in enumerate(file.walk)), "point or region")
+    for n, name in enumerate(file.walk):
+        report.expect(("walk", n), name, [*known.points, *known.regions], "point or region")
+    for region in known.regions if file.walk else ():
+        if region not in file.walk:
+            report.error(("walk",), f'the region "{region}" is not on the way.', f'"{region}" in walk.')
+    for n, (one, other) in enumerate(file.opposites):
+        if one == other:
+            report.error(("opposites", n), f'"{one}" is not its own opposite.', "two words.")
 
 
 def _check_once(files: Mapping[str, CommonFile], reports: Mapping[str, Report]) -> None:

@@ -32,6 +32,7 @@ from hands_on.ruleset.rules import (
     TeethRules,
     WalkPlan,
 )
+from hands_on.ruleset.seen import Seen
 from hands_on.ruleset.walks import Walk
 
 __all__ = ["FORMAT", "CommonFile", "EditionFile"]
@@ -45,9 +46,13 @@ class CommonFile(Part):
 
     format: Literal[1]
     order: tuple[str, ...] = ()
+    walk: tuple[str, ...] = ()
+    """The way through the dog: points, and regions for what is left of them."""
     region: Region | None = None
     landmarks: tuple[Landmark, ...] = ()
     walks: tuple[Walk, ...] = ()
+    opposites: tuple[tuple[str, str], ...] = ()
+    """Words that say the opposite of each other: long and short."""
     sources: dict[str, str] = {}
     points: tuple[Point, ...] = ()
     faults: dict[Name, Fault] = {}
@@ -97,6 +102,8 @@ class EditionFile(Part):
     silent: tuple[Silence, ...] = ()
     classes: tuple[Class, ...] = ()
     asked: dict[str, Asked] = {}
+    seen: dict[str, Seen] = {}
+    """What options mean here, at points that only say what is seen."""
     limits: tuple[Limit, ...] = ()
     rulings: tuple[Ruling, ...] = ()
     follows: tuple[Follow, ...] = ()

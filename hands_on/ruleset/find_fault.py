@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+
 from rapidfuzz import fuzz, process
 
 from hands_on.ruleset.base import Sex
@@ -21,6 +23,12 @@ _WORDS = 130.0
 _MEANING = 90.0
 """Score of a fault in whose meaning every word typed stands."""
 
+_TURNS = {
+    *("not", "no", "nor", "never", "hardly", "without", "lack", "lacks", "lacking", "insufficient", "enough"),
+    *("wants", "need", "needs", "could", "should", "desired", "more", "less", "instead", "than"),
+}
+"""Words that turn the one beside them round: not long enough is short."""
+
 
 class FaultFinder:
     """The faults of one edition, prepared once so that each key typed is answered at once."""
@@ -32,6 +40,7 @@ class FaultFinder:
             for name, fault in ruleset.faults.items()
             if sex is None or fault.only_sex in (None, sex)
         }
+        self._against = _against(ruleset.opposites)
         self._names: list[str] = []
         """All labels, ids and wordings, folded."""
         self._owners: list[str] = []
@@ -47,7 +56,9 @@ class FaultFinder:
     def find(self, text: str, region: str = "") -> tuple[str, ...]:
         """Ids of faults whose label, id, meaning or wording is like `text`, best first.
 
-        Those of `region` come first among equals. With nothing typed: all, in the order of the regions.
+        Those of `region` come first among equals. What is called by the opposite of a word typed is left
+        out, and the opposite of the best stands behind all others. With nothing typed: all, in the order of
+        the regions.
         """
         typed = _folded(text)
         if not typed:
@@ -56,9 +67,28 @@ class FaultFinder:
         best: dict[str, float] = {}
         for name, score in (*self._begun(typed), *self._alike(typed), *self._meant(typed)):
             best[name] = max(best.get(name, 0.0), score)
+        called = {name: _folded(self._faults[name].label) for name in best}
+        best = {name: score for name, score in best.items() if not self._says_opposite(typed, called[name])}
         places = {name: place for place, name in enumerate(self._faults)}
         ahead = {name: _HERE if self._faults[name].region == region else 0.0 for name in best}
-        return tuple(sorted(best, key=lambda name: (-best[name] - ahead[name], places[name])))
+        found = sorted(best, key=lambda name: (-best[name] - ahead[name], places[name]))
+        return tuple(sorted(found, key=lambda name: self._opposed(found[0], name)))
+
+    def _opposed(self, first: str, second: str) -> bool:
+        pairs = ((first, second), (second, first))
+        return any(other in self._faults[one].opposite for one, other in pairs)
+
+    def _contrary(self, typed: str, name: str) -> bool:
+        """Does the name say the opposite of a word typed, or turn such a word round?"""
+        words, parts = set(typed.split()), set(name.split())
+        turned = bool(_TURNS & parts) and bool(_TURNS.isdisjoint(words) and self._against.keys() & words)
+        return turned or self._says_opposite(typed, name)
+
+    def _says_opposite(self, typed: str, name: str) -> bool:
+        words, parts = set(typed.split()), set(name.split())
+        if _TURNS & words:
+            return False
+        return any(self._against.get(word, frozenset()) & parts for word in words - parts)
 
     def _begun(self, typed: str) -> list[tuple[str, float]]:
         """Names in which every word typed begins a word: whole words before beginnings, labels first."""
@@ -67,6 +97,8 @@ class FaultFinder:
         for name, owner, label in zip(self._names, self._owners, self._labels, strict=True):
             parts = name.split()
             if all(any(part.startswith(word) for part in parts) for word in words):
+                if not label and self._contrary(typed, name):
+                    continue
                 whole = 20.0 * sum(word in parts for word in words) / len(words)
                 length = 10.0 * len(typed) / max(len(typed), len(name))
                 found.append((owner, _WORDS + whole + length + (10.0 if label else 0.0)))
@@ -77,7 +109,9 @@ class FaultFinder:
         rows = process.extract(
             typed, self._names, scorer=fuzz.token_sort_ratio, score_cutoff=_LEAST, limit=None
         )
-        return [(self._owners[place], score) for _, score, place in rows]
+        return [
+            (self._owners[place], score) for name, score, place in rows if not self._contrary(typed, name)
+        ]
 
     def _meant(self, typed: str) -> list[tuple[str, float]]:
         words = typed.split()
@@ -86,6 +120,15 @@ class FaultFinder:
             for name, fault in self._faults.items()
             if all(word in fault.meaning.casefold() for word in words)
         ]
+
+
+def _against(pairs: Iterable[Sequence[str]]) -> dict[str, frozenset[str]]:
+    """For each word those that say its opposite, folded."""
+    found: dict[str, frozenset[str]] = {}
+    for one, other in ((_folded(one), _folded(other)) for one, other in pairs):
+        found[one] = found.get(one, frozenset()) | {other}
+        found[other] = found.get(other, frozenset()) | {one}
+    return found
 
 
 def _folded(text: str) -> str:

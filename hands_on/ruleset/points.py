@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from hands_on.ruleset.base import Degree, Name, Part, Quantity, Sex, Source, UnitName, Words
+from hands_on.ruleset.base import Degree, Name, Part, Quantity, Sex, Side, Source, UnitName, Words
 from hands_on.ruleset.landmarks import Between
 
 __all__ = [
@@ -172,6 +172,16 @@ class Option(Part):
     fault: str | None = None
     degree: Degree | None = None
     detail: str | None = None
+    side: Side | None = None
+    """The side it speaks of by itself: the left testicle."""
+    beside: bool = False
+    """Noted beside other answers: neither as asked for nor a fault."""
+
+    @model_validator(mode="after")
+    def _sound(self) -> Option:
+        if self.beside and self.fault:
+            raise ValueError("an option noted beside others is no fault. Right: beside = true, or a fault.")
+        return self
 
 
 class ChoicePoint(PointBase):
@@ -183,10 +193,13 @@ class ChoicePoint(PointBase):
     """The one option asked for; empty where several are right."""
     several: bool = False
     sides: bool = False
+    instead_of: str = ""
+    """The point that this one stands for in an edition that says what each option means, under [seen]. The
+    options say only what is seen: the edition makes right or wrong of it."""
 
     @model_validator(mode="after")
     def _sound(self) -> ChoicePoint:
-        right = [option.id for option in self.options if option.fault is None]
+        right = [option.id for option in self.options if option.fault is None and not option.beside]
         if self.as_asked and self.as_asked not in right:
             raise ValueError(
                 f'as_asked = "{self.as_asked}" is no option without a fault. '
@@ -231,6 +244,8 @@ class Fault(Part):
     only_sex: Sex | None = None
     """Not empty: only in a dog, or only in a bitch."""
     opposite: Words = ()
+    hand_decides: bool = False
+    """Felt or seen, whatever is measured: a measurement within its limits does not speak against it."""
     too_young: Ages | None = None
     always: str = ""
     """Not empty: reported at any age, and why."""

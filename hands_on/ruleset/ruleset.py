@@ -10,8 +10,8 @@ from hands_on.ruleset.base import FREE_SOURCES
 from hands_on.ruleset.figure import FigurePlan
 from hands_on.ruleset.files import EditionFile
 from hands_on.ruleset.landmarks import Landmark
-from hands_on.ruleset.points import Fault, MeasurePoint, Point, Region, faults_of
-from hands_on.ruleset.rules import Class, Closure, Derived, Fence, Outcome
+from hands_on.ruleset.points import ChoicePoint, Fault, MeasurePoint, Point, Region, faults_of
+from hands_on.ruleset.rules import Asked, Class, Closure, Derived, Fence, Outcome
 from hands_on.ruleset.walks import Walk
 
 __all__ = ["Common", "Ruleset"]
@@ -33,6 +33,8 @@ class Common:
     landmarks: Mapping[str, Landmark] = field(default_factory=dict)
     walks: Mapping[str, Walk] = field(default_factory=dict)
     figure: FigurePlan | None = None
+    opposites: tuple[tuple[str, str], ...] = ()
+    way: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -43,7 +45,7 @@ class Ruleset:
     """The edition's own rules, those of the edition it builds on put in."""
     regions: tuple[Region, ...]
     points: Mapping[str, Point]
-    """Every point known, in the order of the examination; `walk_points` are those asked."""
+    """Every point known, by region; `walk_points` are those asked, in the order of the walk."""
     faults: Mapping[str, Fault]
     derived: Mapping[str, Derived]
     closures: tuple[Closure, ...]
@@ -58,6 +60,10 @@ class Ruleset:
     """Places on the body between which measurements run; those of common and the edition's own."""
     figure: FigurePlan | None = None
     """What every dog is drawn from; None where the common files draw none."""
+    opposites: tuple[tuple[str, str], ...] = ()
+    """Words that say the opposite of each other."""
+    way: tuple[str, ...] = ()
+    """The way of the hands: points, and regions for what is left of them; empty: as `points` stand."""
 
     @property
     def id(self) -> str:
@@ -66,16 +72,42 @@ class Ruleset:
 
     @cached_property
     def walk_points(self) -> tuple[Point, ...]:
-        """The points this edition asks for, in the order of the examination."""
+        """The points this edition asks for, in the order of the walk."""
         plan = self.edition.walk
         wanted = {*plan.measures, *plan.offer}
         left_out = {*plan.leave_out, *(point for silence in self.edition.silent for point in silence.points)}
         left_out -= set(plan.offer)
+        left_out |= self._of_another_kind
         return tuple(
             point
-            for point in self.points.values()
+            for point in self.on_the_way
             if point.id not in left_out and (not isinstance(point, MeasurePoint) or point.id in wanted)
         )
+
+    @cached_property
+    def on_the_way(self) -> tuple[Point, ...]:
+        """All points, in the order of the walk; those of a region it does not name stand at its end."""
+        places = {name: place for place, name in enumerate(self.way)}
+        last = len(places)
+        return tuple(
+            sorted(
+                self.points.values(),
+                key=lambda point: places.get(point.id, places.get(point.region, last)),
+            )
+        )
+
+    @property
+    def _of_another_kind(self) -> set[str]:
+        """Of a point that says what is seen, and the one it stands for, the one that is not asked here."""
+        pairs = [
+            (p.id, p.instead_of) for p in self.points.values() if isinstance(p, ChoicePoint) and p.instead_of
+        ]
+        return {other if name in self.edition.seen else name for name, other in pairs}
+
+    def asked_at(self, point: Point) -> Asked | None:
+        """What the edition asks for at a point, or at the one that it stands for."""
+        instead_of = point.instead_of if isinstance(point, ChoicePoint) else ""
+        return self.edition.asked.get(point.id) or self.edition.asked.get(instead_of)
 
     @cached_property
     def points_of_fault(self) -> Mapping[str, tuple[str, ...]]:

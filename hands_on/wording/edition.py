@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from hands_on.ruleset.base import DEGREES, When
+from hands_on.ruleset.points import ChoicePoint
 from hands_on.ruleset.rules import Band, Cap, Combination, Follow, Limit, Range, Ruling, TeethRule, TeethRules
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -23,6 +24,7 @@ __all__ = [
     "missing_words",
     "range_words",
     "sections",
+    "seen_entries",
     "teeth_words",
 ]
 
@@ -282,6 +284,24 @@ def _asked(ruleset: Ruleset) -> list[Entry]:
         asked = ruleset.edition.asked[name]
         text = f"{ruleset.points[name].label}: {asked.text}"
         rows.append(Entry(text, _keys(asked.source), _notes("", asked.reading, asked.note)))
+    for name in ruleset.edition.seen:
+        rows += seen_entries(ruleset, name)
+    return rows
+
+
+def seen_entries(ruleset: Ruleset, name: str) -> list[Entry]:
+    """What the edition makes of each option of a point that only says what is seen."""
+    seen, point = ruleset.edition.seen.get(name), ruleset.points.get(name)
+    if seen is None or not isinstance(point, ChoicePoint):
+        return []
+    right = ", ".join(option.label for option in point.options if option.id in seen.right)
+    rows = [
+        Entry(f"{point.label}: right are {right}", _keys(seen.source), _notes("", seen.reading, seen.note))
+    ]
+    for option in point.options:
+        if option.fault is not None:
+            how = f", {option.degree}" if option.degree else ""
+            rows.append(Entry(f"{point.label}: {option.label} is {ruleset.label(option.fault)}{how}"))
     return rows
 
 

@@ -6,7 +6,7 @@ from hands_on.ruleset.base import DEGREES, Sex
 from hands_on.ruleset.points import Ages, MeasurePoint, Point, faults_of
 from hands_on.ruleset.rules import Limit
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.wording.edition import Entry, Section, limit_entry, range_words
+from hands_on.wording.edition import Entry, Section, limit_entry, range_words, seen_entries
 
 __all__ = ["asked_in_short", "explanation", "fault_class_words", "sources_in_short"]
 
@@ -30,7 +30,7 @@ def explanation(ruleset: Ruleset, point: Point) -> tuple[Section, ...]:
 
 def asked_in_short(ruleset: Ruleset, point: Point, sex: Sex | None) -> str:
     """What the edition asks at a point of a dog of this sex, on a line, with the keys of the sources."""
-    asked = ruleset.edition.asked.get(point.id)
+    asked = ruleset.asked_at(point)
     parts = [f"{asked.text.rstrip('.')} [{', '.join(asked.source)}]"] if asked else []
     for limit in _limits_at(ruleset, point, sex):
         if limit.asked is None:
@@ -78,12 +78,13 @@ def _region_caution(ruleset: Ruleset, point: Point) -> tuple[str, ...]:
 
 def _asked(ruleset: Ruleset, point: Point) -> list[Entry]:
     rows: list[Entry] = []
-    asked = ruleset.edition.asked.get(point.id)
+    asked = ruleset.asked_at(point)
     if asked is not None:
         beside = " ".join(part for part in (asked.note, asked.reading) if part)
         rows.append(Entry(asked.text, ruleset.source_text(asked.source), beside))
     elif point.ideal:
         rows.append(Entry(f"{point.ideal} (what nearly every standard asks for; this edition says no more)"))
+    rows += seen_entries(ruleset, point.id)
     for limit in ruleset.edition.limits:
         if point.id in limit.measures:
             entry = limit_entry(ruleset, limit)

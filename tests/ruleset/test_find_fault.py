@@ -61,3 +61,48 @@ def test_what_is_like_nothing_finds_nothing():
 @given(texts)
 def test_any_text_may_be_typed(text):
     assert set(FINDER.find(text, "head")) <= set(RULESET.faults)
+
+
+def test_a_faults_own_label_never_brings_its_opposite_before_it():
+    pairs = [(name, other) for name, fault in RULESET.faults.items() for other in fault.opposite]
+    assert len(pairs) > 80
+    for name, other in pairs:
+        for words in (RULESET.faults[name].label, name):
+            found = FINDER.find(words, RULESET.faults[other].region)
+            assert name in found
+            assert other not in found[: found.index(name)], (words, other)
+
+
+def test_a_label_with_a_word_turned_into_its_opposite_never_brings_that_fault_first():
+    """Short for long, low for high: whether or not a fault of that name is known."""
+    against = {}
+    for one, other in RULESET.opposites:
+        against.setdefault(one, set()).add(other)
+        against.setdefault(other, set()).add(one)
+    asked = 0
+    for name, fault in RULESET.faults.items():
+        words = fault.label.casefold().replace("-", " ").split()
+        for place, word in enumerate(words):
+            for opposite in against.get(word, ()):
+                asked += 1
+                typed = " ".join([*words[:place], opposite, *words[place + 1 :]])
+                assert FINDER.find(typed, fault.region)[:1] != (name,), typed
+    assert asked > 150
+
+
+@pytest.mark.parametrize(
+    ("typed", "name", "other"),
+    [
+        ("short loin", "back.loin-short", "back.loin-long"),
+        ("long loin", "back.loin-long", "back.loin-short"),
+        ("short second thigh", "hindquarters.second-thigh-short", None),
+        ("neck set low", "neck.set-low", "neck.set-high"),
+        ("high neck set", "neck.set-high", "neck.set-low"),
+        ("light bone", "general.bone-fine", "general.bone-coarse"),
+        ("narrow front", "forequarters.front-narrow", "forequarters.front-wide"),
+    ],
+)
+def test_the_word_typed_decides_between_opposites(typed, name, other):
+    found = FINDER.find(typed)
+    assert found[0] == name
+    assert other not in found[:3]

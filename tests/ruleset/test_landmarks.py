@@ -40,7 +40,7 @@ def test_lengths_between_bones_say_between_which_landmarks():
     # rings, widths without a landmark of their own, the ear, the coat, marks of colour and the bite
     assert without == girths | {
         "chest-width", "skull-width", "ear-length", "ear-tip-to-nose", "coat-length-flank",
-        "white-chest-size", "white-spot-diameter", "overshot-gap", "incisor-overlap",
+        "white-chest-size", "white-spot-diameter", "overshot-gap", "undershot-gap", "incisor-overlap",
     }  # fmt: skip
 
 

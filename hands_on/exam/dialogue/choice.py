@@ -96,14 +96,14 @@ class ChoiceDialogue(Graded[Choice]):
             if self.fault(row) is None or option.id in row.choice:
                 continue
             sides = self.asks_side(option.id) and row.side in ("left", "right")
-            if not sides and not (self.point.several and option.fault):
+            if not sides and not (self.point.several and (option.fault or option.beside)):
                 return self.not_beside(self.words(row))
         return self.begin(option.id)
 
     def finish(self, side: Side | None) -> Step:
         """Record the option; a side for which another finding stands is refused."""
         option = self._option(self.pending)
-        if not (self.point.several and option.fault):
+        if not (self.point.several and (option.fault or option.beside)):
             for row in self.answers.choices[:-1] if self._half else self.answers.choices:
                 other = self.fault(row) is not None and self.pending not in row.choice
                 if other and overlap(row.side, side):
@@ -128,10 +128,15 @@ class ChoiceDialogue(Graded[Choice]):
         faults = {option.id: option.fault for option in self.point.options}
         return next((faults[name] for name in row.choice if faults.get(name)), None)
 
+    def _marks(self, row: Choice) -> bool:
+        """Is it a fault, or noted beside others?"""
+        known = {option.id: option for option in self.point.options}
+        return any(known[name].fault or known[name].beside for name in row.choice if name in known)
+
     def gives_way(self, row: Choice, new: Choice) -> bool:
         """The same option anew, and among options of which one holds those of the same side."""
         if set(row.choice) & set(new.choice):
             return overlap(row.side, new.side)
         if self.point.several:
-            return self.fault(row) is None or self.fault(new) is None
+            return not (self._marks(row) and self._marks(new))
         return overlap(row.side, new.side)

@@ -6,10 +6,11 @@ from collections.abc import Mapping, Sequence
 
 from hands_on.ruleset.checks.known import Known
 from hands_on.ruleset.points import ChoicePoint, Fault, GradePoint, Point, ScalePoint
+from hands_on.ruleset.seen import Seen
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report
 
-__all__ = ["check_faults", "check_points"]
+__all__ = ["check_faults", "check_points", "check_seen"]
 
 
 def check_points(report: Report, points: Sequence[Point], region: str | None, known: Known) -> None:
@@ -35,6 +36,8 @@ def check_points(report: Report, points: Sequence[Point], region: str | None, kn
             report.unique(
                 (((*path, "options", n, "id"), option.id) for n, option in enumerate(point.options)), "option"
             )
+            if point.instead_of:
+                report.expect((*path, "instead_of"), point.instead_of, known.points, "point")
             for n, option in enumerate(point.options):
                 _check_fault(report, (*path, "options", n), option.fault, option.degree, known)
 
@@ -64,6 +67,27 @@ def _check_fault(report: Report, path: Path, fault: str | None, degree: str | No
         report.expect((*path, "fault"), fault, known.faults, "fault")
     elif degree is not None:
         report.error((*path, "degree"), "a degree without a fault.", 'fault = "...", or no degree.')
+
+
+def check_seen(report: Report, seen: Mapping[str, Seen], known: Known) -> None:
+    """What an edition makes of things that are only seen."""
+    for name, entry in seen.items():
+        path: Path = ("seen", name)
+        points = {
+            one.id: one for one in known.points.values() if isinstance(one, ChoicePoint) and one.instead_of
+        }
+        report.expect(path, name, points, "point that says what is seen")
+        if name not in points:
+            continue
+        options = [option.id for option in points[name].options]
+        for n, option in enumerate(entry.right):
+            report.expect((*path, "right", n), option, options, "option")
+            if option in entry.means:
+                what = f'"{option}" is right and means "{entry.means[option].fault}" as well.'
+                report.error((*path, "right", n), what, "in right or in means.")
+        for option, means in entry.means.items():
+            report.expect((*path, "means", option), option, options, "option")
+            report.expect((*path, "means", option, "fault"), means.fault, known.faults, "fault")
 
 
 def check_faults(report: Report, faults: Mapping[str, Fault], known: Known) -> None:

@@ -39,18 +39,42 @@ class EditionList(SearchList):
 
     def _fitting(self, text: str) -> list[Found]:
         words = folded(text).split()
+        ranked = [
+            (fit, at, head)
+            for at, head in enumerate(self.heads)
+            if (fit := how_well(head, words)) is not None
+        ]
         return [
             Found(str(at), head_content(head, "the same breed" if self._same_breed(head) else ""))
-            for at, head in enumerate(self.heads)
-            if all(
-                word in folded(f"{head.breed} {head.title} {head.id} {head.number} {head.body}")
-                for word in words
-            )
+            for _, at, head in sorted(ranked, key=lambda row: row[:2])
         ]
 
     def head(self, at: str) -> EditionHead:
         """The edition of a row."""
         return self.heads[int(at)]
+
+
+def how_well(head: EditionHead, words: Sequence[str]) -> int | None:
+    """How far an edition is from the folded words typed, 0 the nearest; None when one of them is not in it.
+
+    The number of the standard comes before the names, the names before the year of the edition.
+    """
+    number, year = folded(head.number), folded(head.edition)
+    names = folded(f"{head.breed} {head.title} {head.id} {head.body}").replace("-", " ").replace(year, "")
+    text = folded(f"{head.breed} {head.title} {head.id} {head.number} {head.body}")
+    far = 0
+    for word in words:
+        if word == number:
+            continue
+        if number.startswith(word):
+            far += 1
+        elif any(name.startswith(word) for name in names.split()):
+            far += 2
+        elif word in text:
+            far += 4 if word in year else 3
+        else:
+            return None
+    return far
 
 
 def head_content(head: EditionHead, aside: str = "") -> Content:
