@@ -30,7 +30,10 @@ class AnswerPane(Vertical):
     def needed(self) -> int:
         """Lines that all of it takes, the numbered ones in full."""
         shown = ("#ask", "#answers", "#typed", "#message", "#hint")
-        return sum(self.query_one(name).outer_size.height for name in shown if self.query_one(name).display)
+        # a line that has only now got its text is not laid out yet, and takes one at least
+        return sum(
+            max(1, self.query_one(name).outer_size.height) for name in shown if self.query_one(name).display
+        )
 
     def show(self, prompt: Prompt) -> None:
         """Show the prompt as it is now."""
