@@ -69,12 +69,9 @@ def assemble_common(files: Iterable[CommonFile]) -> Common:
         outcome_sets={name: rows for file in files for name, rows in file.outcome_sets.items()},
         walks={entry.id: entry for file in files for entry in file.walks},
         landmarks={entry.id: entry for file in files for entry in file.landmarks},
-<<<<<<< HEAD
         figure=next((file.figure for file in files if file.figure is not None), None),
-=======
         opposites=tuple(pair for file in files for pair in file.opposites),
         way=next((file.walk for file in files if file.walk), ()),
->>>>>>> 399c27e (Points that were missing (set of neck, second thigh, hock, eye colour as seen, white by place, which testicle); each walk in a safe order, instruments picked up once; a fault search never offers the opposite first)
     )
 
 
@@ -111,12 +108,9 @@ def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
         digest=_digest(chain, shared),
         walks={**common.walks, **{entry.id: entry for entry in edition.walks}},
         landmarks={**common.landmarks, **{entry.id: entry for entry in edition.landmarks}},
-<<<<<<< HEAD
         figure=common.figure,
-=======
         opposites=common.opposites,
         way=common.way,
->>>>>>> 399c27e (Points that were missing (set of neck, second thigh, hock, eye colour as seen, white by place, which testicle); each walk in a safe order, instruments picked up once; a fault search never offers the opposite first)
     )
 
 
