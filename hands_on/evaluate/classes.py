@@ -155,12 +155,6 @@ class Classes:
         switches = self.ruleset.edition.switches
         return " ".join(switches[name].caution for name in names if name in switches)
 
-    def name(self, cls: str) -> str:
-        """A class in words."""
-        known = self.ruleset.classes.get(cls)
-        words = {NONE: "no fault", OBSERVATION: "observation", UNCLASSED: "unclassed"}
-        return known.label if known is not None else words.get(cls, cls)
-
 
 def _class_in(ruling: Ruling, degree: Degree | None) -> str | None:
     """The class a ruling gives at a degree; None when it says nothing of that degree."""

@@ -79,7 +79,7 @@ class _Maker:
             chosen = SwitchChosen(called.switch, self._label(group))
             self.alarms.append(Alarm("conditional", points, chosen))
         if called.off and group.status == "present":
-            off = SwitchOff(called.off, self._label(group), self.classes.name(called.would_be))
+            off = SwitchOff(called.off, self._label(group), called.would_be)
             self.alarms.append(Alarm("conditional", points, off))
         young, always = self._too_young(group)
         reasons = [*called.reasons, *(reason for one in group.members for reason in one.reasons)]

@@ -15,7 +15,6 @@ from itertools import pairwise
 from typing import Literal
 
 from hands_on.measure.distributions import lower_tail, upper_tail
-from hands_on.measure.units import format_value
 
 __all__ = [
     "Band",
@@ -69,28 +68,6 @@ class Band:
         above = self.low is None or value > self.low or (value == self.low and not self.low_open)
         below = self.high is None or value < self.high or (value == self.high and not self.high_open)
         return above and below
-
-    def text(self, unit: str = "count") -> str:
-        """The band in words: ``60 to 65 cm``, ``at least 60 cm``, ``below 70 cm``; without unit by default.
-
-        Both ends get as many decimals as the longer one has: ``1.10 to 1.15``.
-        """
-        if self.low is not None and self.high is not None:
-            digits = max(_decimals(self.low), _decimals(self.high))
-            high = format_value(self.high, unit, digits)
-            if self.low == self.high:
-                return high
-            return f"{format_value(self.low, 'count', digits)} to {high}"
-        if self.low is not None:
-            return f"{'above' if self.low_open else 'at least'} {format_value(self.low, unit)}"
-        if self.high is not None:
-            return f"{'below' if self.high_open else 'at most'} {format_value(self.high, unit)}"
-        return "any value"
-
-
-def _decimals(end: float) -> int:
-    """How many decimals a limit has, three at most."""
-    return len(format_value(end, "count").partition(".")[2])
 
 
 def p_between(
@@ -338,9 +315,7 @@ def _sides(bands: Sequence[Band]) -> tuple[int, ...]:
     for first, second in pairwise(order):
         end, start = bands[first].high, bands[second].low
         if end is None or start is None or start < end:
-            raise ValueError(
-                f"the bands {bands[first].text('count')} and {bands[second].text('count')} overlap"
-            )
+            raise ValueError(f"the bands {bands[first]} and {bands[second]} overlap")
         if start == end and not bands[first].high_open and not bands[second].low_open:
             raise ValueError(f"{end:g} belongs to two bands")
     asked = [place for place, index in enumerate(order) if bands[index].weight <= 0]

@@ -140,10 +140,9 @@ _SOURCE = {
 
 
 def model_source(quantity: str, size_class: str) -> str:
-    """On which published models a curve rests. Raises `GrowthProblem` for what has no curve."""
+    """The published models that a curve rests on. Raises `GrowthProblem` for what has no curve."""
     _curve(quantity, size_class)
-    how = "weight by age" if quantity == "weight" else "weight by age, height from it by a fitted power"
-    return f"Inferred from published models ({how}): {_SOURCE[size_class]}"
+    return _SOURCE[size_class]
 
 
 def size_class_of(adult_kg: float) -> str:

@@ -56,9 +56,9 @@ class OwnHand:
 
 @dataclass(frozen=True, slots=True)
 class NotYet:
-    """Why the repeats at hand do not yet make an `OwnHand`, and how many dogs are still wanted."""
+    """The repeats at hand do not yet make an `OwnHand`: of how many dogs they are, how many are lacking."""
 
-    reason: str
+    n_dogs: int
     dogs_wanted: int
 
 
@@ -117,10 +117,7 @@ def own_hand(
     n_dogs = len({dog for dog, _ in repeated})
     wanted = DOGS_NEEDED - n_dogs
     if wanted > 0:
-        return NotYet(
-            f"{n_dogs} dogs were taken more than once; {DOGS_NEEDED} are needed, {wanted} more.",
-            wanted,
-        )
+        return NotYet(n_dogs, wanted)
     sets = [taken for _, taken in repeated]
     floor = (resolution or 0.0) / math.sqrt(12.0)
     found, at = tem(sets), None

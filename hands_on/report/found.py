@@ -9,6 +9,7 @@ from hands_on.report.statement import Statement
 from hands_on.ruleset.base import DEGREES
 from hands_on.wording.findings import finding_reasons, measured_words, telling_reasons
 from hands_on.wording.outlook import finding_class_words
+from hands_on.wording.rules import class_name
 
 __all__ = ["allowed_statements", "by_weight", "class_label", "finding_groups", "finding_title", "heaviest"]
 
@@ -32,7 +33,7 @@ def heaviest(evaluation: Evaluation) -> Finding | None:
 
 def class_label(evaluation: Evaluation, cls: str | None) -> str:
     """A class in words."""
-    return evaluation.classes.name(cls or "unclassed")
+    return class_name(evaluation.classes.ruleset, cls or "unclassed")
 
 
 def finding_title(finding: Finding) -> str:

@@ -10,7 +10,7 @@ from hands_on.exam.session import Amendment, Session
 from hands_on.exam.signing import as_signed
 from hands_on.report.statement import Statement
 from hands_on.wording.outcome import outcome_label
-from hands_on.wording.rules import point_label
+from hands_on.wording.rules import class_name, point_label
 
 __all__ = ["kept_statements", "signature_words"]
 
@@ -47,7 +47,7 @@ def _decisions(evaluation: Evaluation, session: Session) -> tuple[Statement, ...
     for one in session.decisions:
         side = f", {one.side}" if one.side else ""
         did = {"uphold": "upheld", "dismiss": "dismissed"}[one.decision]
-        cls = f" as {evaluation.classes.name(one.class_)}" if one.class_ else ""
+        cls = f" as {class_name(ruleset, one.class_)}" if one.class_ else ""
         why = f": {one.reason}" if one.reason else ""
         rows.append(Statement(f"Decision: {ruleset.label(one.fault)}{side} {did}{cls}{why}"))
     return tuple(rows)

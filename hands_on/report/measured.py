@@ -8,9 +8,9 @@ from hands_on.evaluate.result import Evaluation, MeasureResult, RuleResult
 from hands_on.measure.units import format_measured
 from hands_on.report.statement import Statement
 from hands_on.ruleset.points import MeasurePoint
-from hands_on.wording.growth import growth_caution, growth_sentence
+from hands_on.wording.growth import growth_caution, growth_sentence, growth_source
 from hands_on.wording.own_hand import hand_words
-from hands_on.wording.rules import point_label, reading_words, rule_sentence
+from hands_on.wording.rules import band_words, point_label, reading_words, rule_sentence
 from hands_on.wording.uncertainty import basis_words
 
 __all__ = ["growth_statements", "measured_statements", "proportion_statements"]
@@ -65,7 +65,7 @@ def growth_statements(evaluation: Evaluation) -> Iterator[Statement]:
     for one in evaluation.growth:
         label = point_label(evaluation, one.id)
         more = tuple(filter(None, (growth_caution(one),)))
-        yield Statement(f"{label} {growth_sentence(one)}", (one.source,) if one.source else (), more)
+        yield Statement(f"{label} {growth_sentence(one)}", (growth_source(one),) if one.source else (), more)
 
 
 def _held(evaluation: Evaluation) -> list[RuleResult]:
@@ -80,9 +80,8 @@ def _rule(evaluation: Evaluation, rule: RuleResult, full: bool) -> Statement:
     told = rule_sentence(evaluation, rule)
     if rule.judged_from is not None and rule.asked is not None and not full:
         # nothing is called of a dog too young: figure and asked are enough
-        told = (
-            f"{reading_words(rule)}, asked {rule.asked.text()}; too young until {rule.judged_from:g} months"
-        )
+        told = f"{reading_words(rule)}, asked {band_words(rule.asked)}"
+        told += f"; too young until {rule.judged_from:g} months"
     return Statement(f"{rule.label} {told}{practice}{band}", rule.sources, more)
 
 

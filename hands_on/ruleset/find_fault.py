@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
 
 from rapidfuzz import fuzz, process
 
@@ -41,17 +42,27 @@ class FaultFinder:
             if sex is None or fault.only_sex in (None, sex)
         }
         self._against = _against(ruleset.opposites)
-        self._names: list[str] = []
-        """All labels, ids and wordings, folded."""
+        self._names: list[_Words] = []
+        """The words of all labels, ids and wordings."""
         self._owners: list[str] = []
         """The fault that each name belongs to."""
         self._labels: list[bool] = []
         """Is the name a label?"""
         for name, fault in self._faults.items():
-            for place, words in enumerate((fault.label, name, *fault.wording)):
-                self._names.append(_folded(words))
+            for place, text in enumerate((fault.label, name, *fault.wording)):
+                self._names.append(_folded(text))
                 self._owners.append(name)
                 self._labels.append(place == 0)
+        self._with_word: dict[str, set[int]] = {}
+        """Each word with the places of the names that hold it."""
+        for place, words in enumerate(self._names):
+            for word in words:
+                self._with_word.setdefault(word, set()).add(place)
+        self._vocabulary = sorted(self._with_word)
+        self._sorted = [_in_order(words) for words in self._names]
+        self._lengths = [len(" ".join(words)) for words in self._names]
+        self._meanings = {name: fault.meaning.casefold() for name, fault in self._faults.items()}
+        self._places = {name: place for place, name in enumerate(self._faults)}
 
     def find(self, text: str, region: str = "") -> tuple[str, ...]:
         """Ids of faults whose label, id, meaning or wording is like `text`, best first.
@@ -69,67 +80,77 @@ class FaultFinder:
             best[name] = max(best.get(name, 0.0), score)
         called = {name: _folded(self._faults[name].label) for name in best}
         best = {name: score for name, score in best.items() if not self._says_opposite(typed, called[name])}
-        places = {name: place for place, name in enumerate(self._faults)}
         ahead = {name: _HERE if self._faults[name].region == region else 0.0 for name in best}
-        found = sorted(best, key=lambda name: (-best[name] - ahead[name], places[name]))
+        found = sorted(best, key=lambda name: (-best[name] - ahead[name], self._places[name]))
         return tuple(sorted(found, key=lambda name: self._opposed(found[0], name)))
 
     def _opposed(self, first: str, second: str) -> bool:
         pairs = ((first, second), (second, first))
         return any(other in self._faults[one].opposite for one, other in pairs)
 
-    def _contrary(self, typed: str, name: str) -> bool:
+    def _contrary(self, typed: _Words, name: _Words) -> bool:
         """Does the name say the opposite of a word typed, or turn such a word round?"""
-        words, parts = set(typed.split()), set(name.split())
+        words, parts = set(typed), set(name)
         turned = bool(_TURNS & parts) and bool(_TURNS.isdisjoint(words) and self._against.keys() & words)
         return turned or self._says_opposite(typed, name)
 
-    def _says_opposite(self, typed: str, name: str) -> bool:
-        words, parts = set(typed.split()), set(name.split())
+    def _says_opposite(self, typed: _Words, name: _Words) -> bool:
+        words, parts = set(typed), set(name)
         if _TURNS & words:
             return False
         return any(self._against.get(word, frozenset()) & parts for word in words - parts)
 
-    def _begun(self, typed: str) -> list[tuple[str, float]]:
+    def _begun(self, typed: _Words) -> Iterator[tuple[str, float]]:
         """Names in which every word typed begins a word: whole words before beginnings, labels first."""
-        words = typed.split()
-        found = []
-        for name, owner, label in zip(self._names, self._owners, self._labels, strict=True):
-            parts = name.split()
-            if all(any(part.startswith(word) for part in parts) for word in words):
-                if not label and self._contrary(typed, name):
-                    continue
-                whole = 20.0 * sum(word in parts for word in words) / len(words)
-                length = 10.0 * len(typed) / max(len(typed), len(name))
-                found.append((owner, _WORDS + whole + length + (10.0 if label else 0.0)))
+        size = len(" ".join(typed))
+        for place in set.intersection(*map(self._holding, typed)):
+            words, label = self._names[place], self._labels[place]
+            if not label and self._contrary(typed, words):
+                continue
+            whole = 20.0 * sum(word in words for word in typed) / len(typed)
+            length = 10.0 * size / max(size, self._lengths[place])
+            yield self._owners[place], _WORDS + whole + length + (10.0 if label else 0.0)
+
+    def _holding(self, begun: str) -> set[int]:
+        """Places of the names in which a word begins so."""
+        found: set[int] = set()
+        for word in self._vocabulary[bisect_left(self._vocabulary, begun) :]:
+            if not word.startswith(begun):
+                break
+            found |= self._with_word[word]
         return found
 
-    def _alike(self, typed: str) -> list[tuple[str, float]]:
+    def _alike(self, typed: _Words) -> Iterator[tuple[str, float]]:
         """Names that look alike, words in any order: slips of the finger."""
         rows = process.extract(
-            typed, self._names, scorer=fuzz.token_sort_ratio, score_cutoff=_LEAST, limit=None
+            _in_order(typed), self._sorted, scorer=fuzz.ratio, score_cutoff=_LEAST, limit=None
         )
-        return [
-            (self._owners[place], score) for name, score, place in rows if not self._contrary(typed, name)
-        ]
+        for _, score, place in rows:
+            if not self._contrary(typed, self._names[place]):
+                yield self._owners[place], score
 
-    def _meant(self, typed: str) -> list[tuple[str, float]]:
-        words = typed.split()
-        return [
-            (name, _MEANING)
-            for name, fault in self._faults.items()
-            if all(word in fault.meaning.casefold() for word in words)
-        ]
+    def _meant(self, typed: _Words) -> Iterator[tuple[str, float]]:
+        for name, meaning in self._meanings.items():
+            if all(word in meaning for word in typed):
+                yield name, _MEANING
+
+
+_Words = tuple[str, ...]
+"""Words folded."""
 
 
 def _against(pairs: Iterable[Sequence[str]]) -> dict[str, frozenset[str]]:
     """For each word those that say its opposite, folded."""
     found: dict[str, frozenset[str]] = {}
-    for one, other in ((_folded(one), _folded(other)) for one, other in pairs):
+    for one, other in ((" ".join(_folded(word)) for word in pair) for pair in pairs):
         found[one] = found.get(one, frozenset()) | {other}
         found[other] = found.get(other, frozenset()) | {one}
     return found
 
 
-def _folded(text: str) -> str:
-    return " ".join(text.casefold().replace("-", " ").replace(".", " ").split())
+def _folded(text: str) -> _Words:
+    return tuple(text.casefold().replace("-", " ").replace(".", " ").split())
+
+
+def _in_order(words: _Words) -> str:
+    return " ".join(sorted(words))

@@ -16,7 +16,7 @@ from hands_on.tui.show import dotted
 from hands_on.tui.widgets.findings import by_class, class_label, finding_words
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.findings import finding_reasons, measured_words
-from hands_on.wording.growth import growth_caution, growth_sentence
+from hands_on.wording.growth import growth_caution, growth_sentence, growth_source
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.outlook import outlook_lines
 from hands_on.wording.recheck import VERDICTS
@@ -173,7 +173,7 @@ def _measures(sheet: CurrentExamination) -> Iterator[ReviewRow]:
         yield ReviewRow(f"  {derived.label or derived.id}: {value}")
     for grown in sheet.evaluation.growth:
         point = sheet.ruleset.points.get(grown.id)
-        source = f"Source: {grown.source}" if grown.source else ""
+        source = f"Source: {growth_source(grown)}" if grown.source else ""
         text = f"  {point.label if point else grown.id} {growth_sentence(grown)}"
         yield ReviewRow(text, detail=(growth_caution(grown), source), points=(grown.id,))
 

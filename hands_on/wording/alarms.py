@@ -11,7 +11,9 @@ from hands_on.measure.units import format_value
 from hands_on.ruleset.base import Side
 from hands_on.wording.rules import (
     attribute_label,
+    band_words,
     chance_words,
+    class_name,
     held_words,
     more_takes_words,
     point_label,
@@ -51,7 +53,8 @@ def alarm_text(evaluation: Evaluation, alarm: Alarm) -> str:
 
 
 def _said(evaluation: Evaluation, what: About) -> str:
-    edition = evaluation.classes.ruleset.edition
+    ruleset = evaluation.classes.ruleset
+    edition = ruleset.edition
     match what:
         case about.BornLater(born, on):
             return f"The dog is born on {born}, after the examination of {on}: one date is wrong."
@@ -68,8 +71,8 @@ def _said(evaluation: Evaluation, what: About) -> str:
         case about.SwitchOff(switch, of, would_be):
             known = edition.switches.get(switch)
             name, caution = (known.label, known.caution) if known is not None else (switch, "")
-            told = f'{of} is not judged: the rule "{name}" was not chosen. By it: {would_be}.'
-            return f"{told} {caution}".strip()
+            told = f'{of} is not judged: the rule "{name}" was not chosen.'
+            return f"{told} By it: {class_name(ruleset, would_be)}. {caution}".strip()
         case about.UnknownFault(fault):
             return f"{fault} is no fault that this edition knows; it is shown without a class."
         case about.OfOtherSex(fault, sex):
@@ -86,7 +89,7 @@ def _said(evaluation: Evaluation, what: About) -> str:
         case about.DegreeNeeded(of):
             return f"{of}: the class hangs on the degree; none was said, lightest used."
         case about.DegreeNeededTogether(of, cls, from_degree):
-            name = evaluation.classes.name(cls)
+            name = class_name(ruleset, cls)
             return f"{of}: with others it may count as {name}, from {from_degree} up; no degree was said."
         case about.ForVeterinarian(of, advice):
             return f"{of}: {advice}"
@@ -95,6 +98,7 @@ def _said(evaluation: Evaluation, what: About) -> str:
 
 def _measured(evaluation: Evaluation, what: About) -> str:
     """Takes, measurements and limits."""
+    ruleset = evaluation.classes.ruleset
     match what:
         case about.TakeRefused(point, take, problem):
             return f"{point_label(evaluation, point)}, take {take} is not counted: {problem}"
@@ -115,9 +119,9 @@ def _measured(evaluation: Evaluation, what: About) -> str:
         case about.NearLimit(rule):
             return f"{rule.label} {held_words(rule)}."
         case about.HeavierNotSure(rule, called, heavier, stretch, p, more, reason):
-            sure_of = f"{rule.label} {reading_words(rule)}: {evaluation.classes.name(called)} for sure"
-            name = evaluation.classes.name(heavier)
-            beyond = f"{name} ({stretch.text()}) only {chance_words(p)} sure, so not called"
+            sure_of = f"{rule.label} {reading_words(rule)}: {class_name(ruleset, called)} for sure"
+            name = class_name(ruleset, heavier)
+            beyond = f"{name} ({band_words(stretch)}) only {chance_words(p)} sure, so not called"
             return "; ".join(filter(None, (sure_of, beyond, more_takes_words(more, reason)))) + "."
         case about.SortedUnsure(rule):
             return f"{rule.label} {sorted_words(evaluation, rule)}; rules hang on it."

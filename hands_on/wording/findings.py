@@ -6,7 +6,7 @@ from hands_on.evaluate.reasons import Reason, ReasonKind
 from hands_on.evaluate.result import Evaluation, Finding
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.ages import too_young_words
-from hands_on.wording.rules import rule_sentence
+from hands_on.wording.rules import class_name, rule_sentence
 from hands_on.wording.teeth import least_missing, teeth_words
 
 __all__ = ["finding_reasons", "measured_words", "reason_words", "telling_reasons"]
@@ -60,7 +60,7 @@ def telling_reasons(ruleset: Ruleset, finding: Finding) -> tuple[str, ...]:
 
 def reason_words(ruleset: Ruleset, reason: Reason) -> str:
     """One reason."""
-    name = _class_name(ruleset, reason.cls)
+    name = class_name(ruleset, reason.cls)
     match reason.kind:
         case "said":
             return reason.text
@@ -92,15 +92,9 @@ def reason_words(ruleset: Ruleset, reason: Reason) -> str:
         case "class-not-applied":
             return f"{name} by the evaluator is not applied: no measured value is disqualified by decision"
         case "class-given":
-            return f"{name} by the evaluator, computed {_class_name(ruleset, reason.computed)}"
+            return f"{name} by the evaluator, computed {class_name(ruleset, reason.computed)}"
         case "together":
             return f"{reason.text or 'together'} ({' + '.join(reason.names)}): {name}"
         case _ if reason.kind in _TEETH:
             return _TEETH[reason.kind] + teeth_words(reason.teeth)
     return _FIXED[reason.kind]
-
-
-def _class_name(ruleset: Ruleset, cls: str | None) -> str:
-    known = ruleset.classes.get(cls or "")
-    words = {"none": "no fault", "observation": "observation", "unclassed": "unclassed"}
-    return known.label if known is not None else words.get(cls or "", cls or "")

@@ -7,7 +7,7 @@ from hands_on.measure.growth import ADULT_WEIGHTS, AGES, RANGE_ONLY_BELOW, Growt
 from hands_on.measure.units import decimals_for, format_measured, format_value
 from hands_on.wording.ages import age_text
 
-__all__ = ["growth_caution", "growth_sentence", "no_growth_words"]
+__all__ = ["growth_caution", "growth_sentence", "growth_source", "no_growth_words"]
 
 _CAUTIONS: dict[GrowthCaution, str] = {
     "inferred": (
@@ -31,6 +31,12 @@ def growth_sentence(grown: GrowthResult) -> str:
     told = grown.age_months >= RANGE_ONLY_BELOW
     middle = f" ({format_measured(expected, u, grown.unit)})" if told else ""
     return f"{head}full-grown probably {between}{middle}; judged from {grown.judged_from:g} months"
+
+
+def growth_source(grown: GrowthResult) -> str:
+    """On which published models the range rests; empty where nothing is projected."""
+    how = "weight by age" if grown.id == "weight" else "weight by age, height from it by a fitted power"
+    return f"Inferred from published models ({how}): {grown.source}" if grown.source else ""
 
 
 def growth_caution(grown: GrowthResult) -> str:

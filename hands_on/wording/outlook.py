@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hands_on.evaluate.outlook import End, LeftOpen
 from hands_on.evaluate.result import Evaluation, Finding
-from hands_on.wording.rules import chance_words, class_chances_words, reading_words
+from hands_on.wording.rules import chance_words, class_chances_words, class_name, reading_words
 
 __all__ = [
     "finding_class_words",
@@ -32,8 +32,7 @@ def finding_class_words(evaluation: Evaluation, finding: Finding) -> str:
         return ""
     if one.chances:
         return class_chances_words(evaluation, one.chances)
-    name = evaluation.classes.name
-    return f"{name(one.lightest)} to {name(one.heaviest)}; no figure says which"
+    return _span(evaluation, one)
 
 
 def left_open_words(evaluation: Evaluation, one: LeftOpen) -> str:
@@ -41,9 +40,13 @@ def left_open_words(evaluation: Evaluation, one: LeftOpen) -> str:
     if one.rule is not None:
         told = class_chances_words(evaluation, one.chances)
         return f"{one.rule.label} {reading_words(one.rule)}: {told}"
-    name = evaluation.classes.name
     why = "unsure" if one.finding is not None and one.finding.status == "unsure" else "degree not said"
-    return f"{one.label} ({why}): {name(one.lightest)} to {name(one.heaviest)}; no figure says which"
+    return f"{one.label} ({why}): {_span(evaluation, one)}"
+
+
+def _span(evaluation: Evaluation, one: LeftOpen) -> str:
+    lightest, heaviest = (class_name(evaluation.classes.ruleset, cls) for cls in (one.lightest, one.heaviest))
+    return f"{lightest} to {heaviest}; no figure says which"
 
 
 def outlook_lines(evaluation: Evaluation) -> tuple[str, ...]:
@@ -81,7 +84,7 @@ def span_words(evaluation: Evaluation, *, chances: bool = False) -> str:
 def _end_words(evaluation: Evaluation, end: End) -> str:
     """The outcome and the heaviest class; the class alone where the edition has no outcomes."""
     labels = {row.id: row.label for row in evaluation.classes.ruleset.edition.outcomes}
-    cls = evaluation.classes.name(end.cls)
+    cls = class_name(evaluation.classes.ruleset, end.cls)
     if end.outcome is None:
         return cls
     told = labels.get(end.outcome, end.outcome)

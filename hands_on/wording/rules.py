@@ -8,13 +8,16 @@ from hands_on.evaluate.result import Evaluation, RuleResult
 from hands_on.figure.asked import Brought
 from hands_on.measure.conformity import Band, TakesReason, Verdict
 from hands_on.measure.units import format_measured, format_value
+from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.ages import age_text
 
 __all__ = [
     "attribute_label",
+    "band_words",
     "brought_words",
     "chance_words",
     "class_chances_words",
+    "class_name",
     "held_words",
     "more_takes_words",
     "point_label",
@@ -47,8 +50,10 @@ def rule_sentence(evaluation: Evaluation, rule: RuleResult) -> str:
 def class_chances_words(evaluation: Evaluation, chances: Mapping[str, float]) -> str:
     """Each class with its probability, likeliest first: `Disqualifying fault 90 %, no fault 10 %`."""
     order = sorted(chances, key=lambda cls: -chances[cls])
-    named = (f"{evaluation.classes.name(cls)} {chance_words(chances[cls])}" for cls in order if chances[cls])
-    return ", ".join(named)
+    ruleset = evaluation.classes.ruleset
+    return ", ".join(
+        f"{class_name(ruleset, cls)} {chance_words(chances[cls])}" for cls in order if chances[cls]
+    )
 
 
 def _open_classes(evaluation: Evaluation, rule: RuleResult) -> list[str]:
@@ -85,7 +90,7 @@ def verdict_words(
 
     The limits are printed without the unit of the value.
     """
-    head = f"{format_measured(value, u, unit)}, {asked} {limits.text()}: "
+    head = f"{format_measured(value, u, unit)}, {asked} {band_words(limits)}: "
     if u == 0:
         return head + verdict.outcome
     within = chance_words(verdict.p_inside)
@@ -148,6 +153,13 @@ def point_label(evaluation: Evaluation, point: str) -> str:
     return known.label if known is not None else point
 
 
+def class_name(ruleset: Ruleset, cls: str | None) -> str:
+    """A class by its label, or what stands in place of one."""
+    known = ruleset.classes.get(cls or "")
+    words = {"none": "no fault", "observation": "observation", "unclassed": "unclassed"}
+    return known.label if known is not None else words.get(cls or "", cls or "")
+
+
 def attribute_label(evaluation: Evaluation, name: str) -> str:
     """The label of something that is known of a dog."""
     declared = evaluation.classes.ruleset.edition.attributes.get(name)
@@ -186,3 +198,26 @@ def brought_words(brought: Brought) -> str:
     digits = 2 if unit == "share" else 1
     own, to = (format_value(value, unit, digits) for value in (brought.rule.value or 0.0, brought.to))
     return f"{brought.rule.label}: {own}, asked {to}"
+
+
+def band_words(band: Band, unit: str = "count") -> str:
+    """The band in words: ``60 to 65 cm``, ``at least 60 cm``, ``below 70 cm``; without unit by default.
+
+    Both ends get as many decimals as the longer one has: ``1.10 to 1.15``.
+    """
+    if band.low is not None and band.high is not None:
+        digits = max(_decimals(band.low), _decimals(band.high))
+        high = format_value(band.high, unit, digits)
+        if band.low == band.high:
+            return high
+        return f"{format_value(band.low, 'count', digits)} to {high}"
+    if band.low is not None:
+        return f"{'above' if band.low_open else 'at least'} {format_value(band.low, unit)}"
+    if band.high is not None:
+        return f"{'below' if band.high_open else 'at most'} {format_value(band.high, unit)}"
+    return "any value"
+
+
+def _decimals(end: float) -> int:
+    """How many decimals a limit has, three at most."""
+    return len(format_value(end, "count").partition(".")[2])

@@ -10,7 +10,7 @@ from hands_on.measure.closure import check_agreement, check_head, check_left_rig
 from hands_on.measure.conformity import Band, verdict
 from hands_on.measure.takes import take_alarms
 from hands_on.wording.alarms import misfit_words, odd_takes_words
-from hands_on.wording.rules import chance_words, verdict_words
+from hands_on.wording.rules import band_words, chance_words, verdict_words
 
 
 def told_of(
@@ -134,3 +134,18 @@ def test_odd_takes_are_told_with_what_to_do() -> None:
     assert odd_takes_words(drift).startswith("The height falls from take to take, 2 cm in all: ")
     (_, odd) = reversed(take_alarms([60.0, 645.0], unit="cm", sigma_r=0.3, plausible=(10.0, 115.0)))
     assert odd_takes_words(odd) == "Cannot be right: take 2: 645 cm. Read it again."
+
+
+@pytest.mark.parametrize(
+    ("band", "text"),
+    [
+        (Band(60, 65), "60 to 65 cm"),
+        (Band(60, None), "at least 60 cm"),
+        (Band(60, None, low_open=True), "above 60 cm"),
+        (Band(None, 65.5), "at most 65.5 cm"),
+        (Band(None, 65, high_open=True), "below 65 cm"),
+        (Band(), "any value"),
+    ],
+)
+def test_limits_in_words(band: Band, text: str) -> None:
+    assert band_words(band, "cm") == text

@@ -9,7 +9,7 @@ from hands_on.evaluate.outlook import End
 from hands_on.evaluate.result import Evaluation, Finding, GrowthResult, MeasureResult, RuleResult
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.findings import finding_reasons, measured_words
-from hands_on.wording.growth import growth_caution, growth_sentence, no_growth_words
+from hands_on.wording.growth import growth_caution, growth_sentence, growth_source, no_growth_words
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.outlook import left_open_words, outlook_lines
 from hands_on.wording.rules import rule_sentence
@@ -83,10 +83,10 @@ def _end(end: End) -> dict[str, Any]:
 def _growth(grown: GrowthResult) -> dict[str, Any]:
     values = asdict(grown)
     del values["cautions"], values["refused"]
-    source = values.pop("source")
+    del values["source"]
     return values | {
         "caution": growth_caution(grown),
-        "source": source,
+        "source": growth_source(grown),
         "refused": no_growth_words(grown.refused),
         "sentence": growth_sentence(grown),
     }

@@ -1,0 +1,41 @@
+"""The mutation bench's own tables: what they name is there, and no explanation outlives its line."""
+
+from __future__ import annotations
+
+import ast
+
+import pytest
+
+from tests.bench.mutation import DEFAULT, ROOT, TESTS, explained, main, mutants, mutated, path_of
+
+
+def test_its_modules_and_their_tests_are_there():
+    assert set(DEFAULT) <= set(TESTS)
+    assert [name for name in TESTS if not path_of(name).is_file()] == []
+    assert [name for tests in TESTS.values() for name in tests if not (ROOT / name).is_file()] == []
+
+
+def test_each_explained_mutant_can_still_be_made():
+    modules = {module for module, _, _, _ in explained()}
+    made = {
+        (module, one.function, one.was, one.now)
+        for module in modules
+        for one in mutants(path_of(module).read_text(encoding="utf-8"))
+    }
+    assert set(explained()) - made == set()
+
+
+def test_a_mutant_is_one_mistake_and_knows_its_function():
+    source = "class Tape:\n    def fits(self, x: int) -> bool:\n        return x < 3 and x != -1\n"
+    found = {one.now: one for one in mutants(source)}
+    assert set(found) == {"x < 3 or x != -1", "x <= 3", "x >= 3", "x == -1", "4", "2"}
+    assert {one.function for one in found.values()} == {"Tape.fits"}
+    assert "x <= 3 and x != -1" in ast.unparse(mutated(source, found["x <= 3"]))
+
+
+def test_an_unknown_module_is_told(capsys):
+    with pytest.raises(SystemExit):
+        main(["measure.nothing"])
+    error = capsys.readouterr().err
+    assert "no such module here: measure.nothing. There are:" in error
+    assert "measure.takes" in error
