@@ -70,6 +70,10 @@ def _run(options: argparse.Namespace) -> int:
                 from hands_on.commands import screens
 
                 return screens.agree(context, options)
+            case "cohort":
+                from hands_on.commands import cohort
+
+                return cohort.run(context, options)
             case "gather":
                 from hands_on.commands import gather
 
@@ -95,6 +99,8 @@ def _run(options: argparse.Namespace) -> int:
             case _:
                 from hands_on.commands import records
 
+                if options.export is not None:
+                    return records.export_tables(context, options)
                 return records.run(context, options.find, as_json=options.json)
     except CommandError as error:
         print(f"hands-on: {error}", file=sys.stderr)
@@ -242,7 +248,34 @@ def _parser() -> argparse.ArgumentParser:
     rulesets.add_argument("--read", metavar="FILE", help="what a standard's text proposes, nothing written")
     records = command("records", "The sessions kept, newest first")
     records.add_argument("--find", metavar="TEXT", help="only those with TEXT in a name, number, place, date")
-    for sub in (recheck, read, assess, compare, agree, gather, check, rulesets, records):
+    records.add_argument(
+        "--export",
+        type=typed_path,
+        metavar="DIR",
+        help="write all sessions as tidy tables into DIR, which must be new or empty: Parquet by year and "
+        "edition with the extra `tables` (pyarrow), CSV without it",
+    )
+    records.add_argument("--csv", action="store_true", help="with --export: CSV in any case")
+    cohort = command(
+        "cohort",
+        "Many dogs together: a litter, the offspring of a sire or dam, a kennel, years",
+        "How often which fault, heights and proportions by sex, what moves over the years of birth, how an "
+        "evaluator drifts; of all sessions kept, or of the files and folders named. A dog counts once.",
+    )
+    cohort.add_argument("files", nargs="*", metavar="FILE", help="sessions or folders (else those kept)")
+    cohort.add_argument("--litter", default="", metavar="NAME", help="of this litter")
+    cohort.add_argument("--sire", default="", metavar="NAME", help="by this sire")
+    cohort.add_argument("--dam", default="", metavar="NAME", help="out of this dam")
+    cohort.add_argument(
+        "--kennel", default="", metavar="TEXT", help="with TEXT in the registered name, as a kennel's name is"
+    )
+    cohort.add_argument("--born", default="", metavar="YEARS", help="2023, 2020-2023, 2020- or -2023")
+    cohort.add_argument("--sex", choices=("male", "female"), help="dogs or bitches only")
+    cohort.add_argument("--evaluator", default="", metavar="NAME", help="examined by NAME")
+    cohort.add_argument("--ruleset", default="", metavar="ID", help="examined under this edition")
+    cohort.add_argument("--to", choices=("text", "csv", "html"), default="text", help="how it is written")
+    cohort.add_argument("--out", type=typed_path, metavar="PATH", help="into this new file")
+    for sub in (cohort, recheck, read, assess, compare, agree, gather, check, rulesets, records):
         sub.add_argument("--json", action="store_true", help="one JSON document instead of text")
     return parser
 

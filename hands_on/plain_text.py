@@ -59,3 +59,13 @@ def _sign(char: str) -> str:
     if char in _TURNING or unicodedata.category(char) in ("Cc", "Cs", "Zl", "Zp"):
         return f"\u27e8U+{code:04X}\u27e9"
     return char
+
+
+def spreadsheet_text(text: str) -> str:
+    """A text as a cell that no spreadsheet takes for a formula: an apostrophe stands before one.
+
+    Beginnings after OWASP's page on CSV injection: `=`, `+`, `-`, `@`, tab and carriage return, also behind
+    blanks.
+    """
+    start = text.lstrip(" \u00a0\ufeff")[:1]
+    return f"'{text}" if start in tuple("=+-@\t\r\n|%＝＋－＠") and start else text

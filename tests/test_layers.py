@@ -26,9 +26,10 @@ BELOW: dict[str, set[str]] = {
     # the agreement on the order of the dogs ranks them as dogs are ranked
     "compare.agreement": {"compare", "compare.dogs", "measure", "ruleset", "exam", "evaluate"},
     "compare.editions": {"measure", "ruleset", "evaluate"},
+    "compare.cohort": {"compare", "measure", "ruleset", "exam", "evaluate"},
     "figure": {"measure", "ruleset", "evaluate"},
     "wording": {
-        *("compare", "compare.dogs", "compare.agreement", "compare.editions"),
+        *("compare", "compare.dogs", "compare.agreement", "compare.editions", "compare.cohort"),
         *("measure", "ruleset", "exam", "evaluate", "standard_text", "figure"),
     },
 }
@@ -58,7 +59,7 @@ class Import:
 def package_of(module: str) -> str:
     """`hands_on.compare.dogs.order` -> `compare.dogs`, `hands_on.cli` -> `cli`."""
     parts = module.split(".")
-    rooms = ("dogs", "agreement", "editions")
+    rooms = ("dogs", "agreement", "editions", "cohort")
     return (
         ".".join(parts[1:3]) if parts[1:2] == ["compare"] and parts[2:3] and parts[2] in rooms else parts[1]
     )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import argparse
+import sys
 from dataclasses import asdict
 from typing import TYPE_CHECKING
 
@@ -9,6 +11,7 @@ from hands_on.commands.shared import CommandError, Context, print_json
 from hands_on.plain_text import visible
 
 if TYPE_CHECKING:
+    from hands_on.store.export import Format
     from hands_on.store.headers import Row
 
 
@@ -47,3 +50,35 @@ def _line(row: Row) -> str:
     day = f"{row.started:%Y-%m-%d}" if row.started else "undated   "
     cells = [day, " ".join(filter(None, names)), row.ruleset, row.evaluator, state]
     return "  ".join((*filter(None, cells), str(row.path)))
+
+
+def export_tables(context: Context, options: argparse.Namespace) -> int:
+    """Write all sessions kept as tidy tables; 1 where a file had to be left out.
+
+    Raises CommandError where the tables can't be written.
+    """
+    from importlib.util import find_spec
+
+    from hands_on.commands.cohort import kept_paths
+    from hands_on.store.errors import StoreError
+    from hands_on.store.export import export
+
+    form: Format = "csv" if options.csv or find_spec("pyarrow") is None else "parquet"
+    paths = kept_paths(context)
+
+    def told(count: int) -> None:
+        print(f"{count} of {len(paths)}", file=sys.stderr)
+
+    try:
+        found = export(paths, options.export, context.library, form, told=told)
+    except StoreError as error:
+        raise CommandError(visible(str(error))) from error
+    if options.json:
+        print_json(asdict(found) | {"folder": str(options.export)})
+    else:
+        print(visible(f"{found.sessions} sessions into {options.export} ({form}):"))
+        for table, count in found.rows.items():
+            print(f"  {table}: {count} rows")
+        for reason in found.left_out:
+            print(f"hands-on: left out: {visible(reason, keep=chr(10))}", file=sys.stderr)
+    return 1 if found.left_out else 0

@@ -191,6 +191,14 @@ class History(Ask):
     path: Path
 
 
+@dataclass(frozen=True)
+class Cohort(Ask):
+    """Many dogs together: of the sessions in `paths`, which dogs is asked for; `marked` is one of them."""
+
+    paths: Sequence[Path]
+    marked: Path | None = None
+
+
 # --- evaluators and rounds
 
 

@@ -32,6 +32,7 @@ ROUTES: dict[type[asks.Ask], str] = {
     asks.Pairing: "comparing:show_pairing",
     asks.Recheck: "comparing:recheck",
     asks.History: "comparing:show_history",
+    asks.Cohort: "cohorts:pick_cohort",
     asks.Agreement: "agreeing:pick_agreement",
     asks.ShowAgreement: "agreeing:show_agreement",
     asks.AgreementFigures: "agreeing:show_figures",

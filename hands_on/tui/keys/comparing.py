@@ -123,6 +123,13 @@ COMPARING: dict[str, tuple[Key, ...]] = {
         HELP,
         Key("escape,q", "back", "Leave", "Back to the screen before.", "Esc"),
     ),
+    "cohort": (
+        Key("enter,space,plus", "part(1)", "On", "Faults, measurements, years. On the keypad +.", "Enter"),
+        Key("b,minus", "part(-1)", "Back", "The part before. On the keypad -.", "b"),
+        Key("down,up,pagedown,pageup", "", "Move", "Move through the rows.", "↑ ↓"),
+        HELP,
+        Key("escape,q", "back", "Leave", "Back to the screen before.", "Esc"),
+    ),
     "host": (
         Key(
             "enter",

@@ -64,6 +64,9 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("f3", "compare", "Compare", "Compare it with others, side by side.", "F3"),
         Key("f4", "history", "History", "The dog of the marked examination over all its examinations.", "F4"),
         Key(
+            "f5", "cohort", "Cohort", "All dogs found, a litter, offspring, a kennel or years together.", "F5"
+        ),
+        Key(
             "",
             "",
             "",

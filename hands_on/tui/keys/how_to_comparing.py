@@ -54,6 +54,14 @@ COMPARING = {
         r holds everybody against one evaluator: answers apart from theirs have an exclamation mark in front.
         A reference is not the truth: where all others agree against it, look at the dog again.
         """,
+    "cohort": """
+        A dog counts once, by its signed and latest examination. In brackets stands the interval that holds
+        the share, or the mean, of many more such dogs 95 times of 100: of few dogs it is wide, and that is
+        the answer. What moves over the years is told only where chance gives as much in one cohort of twenty
+        at most, all that is looked at taken together.
+
+        Littermates are alike, and one evaluator sees with one eye: neither is in the intervals.
+        """,
     "agree": """
         How well evaluators agree on the same dogs, point by point. Two columns tell it: the statistic for
         the kind of point with its 95 % interval, and in plain words how many pairs of answers differ.

@@ -1,0 +1,166 @@
+"""`hands-on cohort`: many dogs together, as text, JSON, CSV or a page of HTML."""
+
+from __future__ import annotations
+
+import argparse
+import re
+import sys
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from hands_on.commands.columns import columns, paragraph, section
+from hands_on.commands.shared import CommandError, print_json
+from hands_on.plain_text import visible
+
+if TYPE_CHECKING:
+    from hands_on.commands.shared import Context
+    from hands_on.compare.cohort.cohort import Cohort
+    from hands_on.compare.cohort.members import Member, Wanted
+
+_YEARS = re.compile(r"(\d{4})?(-)?(\d{4})?")
+
+
+def run(context: Context, options: argparse.Namespace) -> int:
+    """Print the cohort. Raises CommandError for what can't be read or understood, and without any dog."""
+    from hands_on.compare.cohort.cohort import cohort
+
+    wanted = _wanted(options)
+    members = list(_members(context, options.files))
+    found = cohort(members, wanted)
+    if not found.members:
+        raise CommandError(f"no dog fits: {_words(wanted)}.")
+    if options.json:
+        from hands_on.wording.documents.cohort import cohort_document
+
+        print_json(cohort_document(found))
+        return 0
+    labels = _class_labels(context, found)
+    _put(_written(found, labels, options.to), options.out)
+    return 0
+
+
+def _written(found: Cohort, labels: dict[str, str], form: str) -> str:
+    if form == "text":
+        return "\n".join(lines(found, labels)) + "\n"
+    if form == "csv":
+        from hands_on.report.cohort_tables import cohort_csv
+
+        return cohort_csv(found, labels)
+    from hands_on.report.cohort_page import cohort_html
+
+    return cohort_html(found, labels)
+
+
+def _put(text: str, out: Path | None) -> None:
+    if out is None:
+        sys.stdout.write(text)
+        return
+    from hands_on.store.atomic import write_atomic
+    from hands_on.store.errors import reason_of
+
+    try:
+        write_atomic(out, text, new=True)
+    except FileExistsError as error:
+        raise CommandError(
+            f"{visible(str(out))}: there is such a file already; it is left as it is."
+        ) from error
+    except (OSError, ValueError) as error:
+        reason = reason_of(error) if isinstance(error, OSError) else "no file can have this name"
+        raise CommandError(f"{visible(str(out))}: {reason}.") from error
+    print(visible(f"Written: {out}"))
+
+
+def _words(wanted: Wanted) -> str:
+    from hands_on.wording.cohort import wanted_words
+
+    return wanted_words(wanted)
+
+
+def _wanted(options: argparse.Namespace) -> Wanted:
+    from hands_on.compare.cohort.members import Wanted
+
+    born = _YEARS.fullmatch(options.born)
+    if born is None or (options.born and not (born[1] or born[3])) or (born[1] and born[3] and not born[2]):
+        raise CommandError(f"--born {visible(options.born)}: right would be 2023, 2020-2023, 2020- or -2023.")
+    first = int(born[1]) if born[1] else None
+    last = int(born[3]) if born[3] else (first if not born[2] else None)
+    return Wanted(
+        litter=options.litter,
+        sire=options.sire,
+        dam=options.dam,
+        kennel=options.kennel,
+        born_from=first,
+        born_to=last,
+        evaluator=options.evaluator,
+        edition=options.ruleset,
+        sex=options.sex,
+    )
+
+
+def _members(context: Context, files: list[str]) -> Iterator[Member]:
+    from hands_on.compare.cohort.members import member_of
+
+    if files:
+        from hands_on.commands.given_sessions import held
+
+        yield from map(member_of, held(context, files))
+        return
+    from hands_on.store.errors import StoreError
+    from hands_on.store.examined import examined_file
+    from hands_on.toml_text.problems import BadText
+
+    for path in kept_paths(context):
+        try:
+            yield member_of(examined_file(path, context.library))
+        except (StoreError, BadText) as error:
+            told = visible(str(error), keep="\n")
+            print(f"hands-on: left out: {told}", file=sys.stderr)
+
+
+def kept_paths(context: Context) -> list[Path]:
+    """The files of all sessions kept, the newest first. Raises CommandError."""
+    import sqlite3
+
+    from hands_on.store import places
+    from hands_on.store.errors import StoreError
+    from hands_on.store.records import Records
+
+    folder = context.sessions
+    try:
+        with Records(folder, places.index_path(folder)) as records:
+            refreshed = records.refresh()
+            rows = records.list()
+    except (OSError, sqlite3.Error, StoreError) as error:
+        raise CommandError(f"{folder}: the records can't be read: {error}") from error
+    if refreshed.problem:
+        raise CommandError(refreshed.problem)
+    return [row.path for row in rows if row.problem is None]
+
+
+def _class_labels(context: Context, found: Cohort) -> dict[str, str]:
+    labels: dict[str, str] = {}
+    for name in sorted({one.edition for one in found.members}):
+        for cls in context.library.load(name).classes.values():
+            labels.setdefault(cls.id, cls.label)
+    return labels
+
+
+def lines(found: Cohort, labels: dict[str, str]) -> Iterator[str]:
+    """The cohort as text, 100 columns wide."""
+    from hands_on.wording.cohort import about_sentences, frequency_cells, spread_cells, trend_sentences
+
+    for text in about_sentences(found):
+        yield from paragraph(text, 0)
+    rows = (frequency_cells(one, labels) for one in found.frequencies)
+    yield from section("How often which fault", _table(rows, [28, 26, 20, 20]), "no fault in any of them")
+    sizes = map(spread_cells, found.spreads)
+    yield from section(
+        "Measurements and proportions", _table(sizes, [30, 28, 16, 20]), "nothing was measured"
+    )
+    yield from section("Over the years", (row for text in trend_sentences(found) for row in paragraph(text)))
+
+
+def _table(rows: Iterable[tuple[str, ...]], widths: list[int]) -> Iterator[str]:
+    for cells in rows:
+        yield from columns(cells, widths, 2)
