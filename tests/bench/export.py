@@ -4,7 +4,7 @@
 
 `--distinct` invented sessions are evaluated once; their rows are written again and again as other dogs of
 other years, through the same writer as `records --export`, until there are so many sessions. DuckDB and
-Polars then count a fault and average a height by sex; both are held against `compare/cohort` over the same dogs.
+Polars then count a fault and average a height by sex; both are held against `compare/cohort`.
 """
 
 from __future__ import annotations

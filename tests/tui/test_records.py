@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from hands_on.store import places
+from hands_on.tui.screens.cohort import CohortScreen
+from tests.tui.demo import demo
 from tests.tui.driving import begun, sitting
 
 
@@ -77,3 +79,30 @@ async def test_records_come_back_fresh_after_an_examination(folder):
         await table.press("r")
         assert "1 answer" in table.text
         assert places.index_path(folder).exists()
+
+
+async def test_all_that_was_found_can_be_looked_at_as_a_cohort(folder):
+    demo(folder)
+    async with sitting(folder) as table:
+        await table.press("r", "f5")
+        assert "Which dogs?" in table.text
+        await table.press("1")
+        await table.settle()
+        assert isinstance(table.app.screen, CohortScreen)
+        text = " ".join(table.text.split())
+        assert "3 dogs (2 dogs, 1 bitch)" in text
+        assert "Fewer than 10 dogs" in text
+        assert "1 of 3, 33 %" in text
+        await table.press("enter")
+        assert "61.7 cm" in table.text
+
+
+async def test_a_cohort_of_nobody_says_so(folder):
+    demo(folder)
+    async with sitting(folder) as table:
+        await table.press("r", "f5")
+        line = next(row for row in table.text.split("\n") if "years of birth" in row)
+        await table.press(line.split()[1])
+        await table.type("1999\r")
+        await table.settle()
+        assert "No dog here fits." in table.text
