@@ -84,7 +84,6 @@ COMPARING: dict[str, tuple[Key, ...]] = {
     "history": (
         Key("enter,n,plus", "large(1)", "Large", "One point large, with its axes; then the next.", "Enter"),
         Key("b", "large(-1)", "Back", "The point before.", "b", False),
-        Key("l", "list", "List", "From the large plot back to the list.", "l", False),
         Key("d,asterisk", "differing", "Moved", "Only what moved, or everything.", "d *"),
         Key("o,l", "figure", "Drawing", "The dog drawn then and now, one over the other.", "o"),
         Key("down,up,pagedown,pageup", "", "Move", "Move through the list.", "↑ ↓"),

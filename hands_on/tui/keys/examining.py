@@ -74,7 +74,7 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
             "letters",
             False,
         ),
-        Key("down,up", "", "Move", "Move through the list.", "↑ ↓"),
+        Key("down,up", "", "Move", "Move through the list.", "↑ ↓", False),
         Key("f1", "help", "Keys", "This help.", "F1"),
         BACK,
     ),
