@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from hands_on.measure.closure import Misfit
 from hands_on.measure.conformity import Band, TakesReason
@@ -305,6 +305,36 @@ class MeasuredOtherwise:
 
 
 @dataclass(frozen=True)
+class SaidRight:
+    """A point given as asked for."""
+
+    point: str
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A number, with what it is of."""
+
+    label: str
+    value: float
+    unit: str
+
+
+Stands = Claim | SaidRight | Measured
+
+
+@dataclass(frozen=True)
+class TogetherAsked:
+    """What seldom stands together, or explains each other, and does stand together in this dog."""
+
+    rule: str
+    how: Literal["seldom", "explains"]
+    stands: tuple[Stands, ...]
+    text: str
+    source: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class FullMouth:
     """Teeth said to be missing, and a chart with all of them."""
 
@@ -345,4 +375,5 @@ About = (
     | AsAskedBut
     | MeasuredOtherwise
     | FullMouth
+    | TogetherAsked
 )

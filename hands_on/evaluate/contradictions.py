@@ -106,7 +106,8 @@ def _affirmed(
 def _measured_otherwise(ruleset: Ruleset, present: Sequence[Departure], limits: Limits) -> Iterator[_Clash]:
     """A fault seen, where the measurement that decides it is surely within."""
     for one in present:
-        if one.origin == "take":
+        known = ruleset.faults.get(one.fault)
+        if one.origin == "take" or (known is not None and known.hand_decides):
             continue
         for kept in limits.kept:
             fault, rule = kept.fault, kept.rule

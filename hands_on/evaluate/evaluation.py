@@ -30,6 +30,7 @@ from hands_on.evaluate.outlook import outlook
 from hands_on.evaluate.result import Alarm, Evaluation, Gap
 from hands_on.evaluate.sorting import conditions
 from hands_on.evaluate.teeth import Chart, read_chart
+from hands_on.evaluate.together import asked_together
 from hands_on.evaluate.values import derived
 from hands_on.exam.answers import amended
 from hands_on.exam.session import Session
@@ -74,6 +75,7 @@ def evaluate(
         *measures.alarms,
         *closure_alarms(ruleset, measures),
         *clashes,
+        *asked_together(ruleset, departures, seen.affirmed, measures, circumstances, now.decisions),
         *seen.alarms,
         *limits.alarms,
         *chart.alarms,

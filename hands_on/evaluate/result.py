@@ -38,6 +38,7 @@ AlarmKind = Literal[
     "closure",  # measurements that should add up and do not
     "sides",  # left and right too far apart
     "contradiction",  # a measurement and a grade, or two answers, that say opposite things
+    "together",  # a question: what seldom stands together, or explains each other
     "degree-needed",  # the class depends on a degree that was not said
     "undecided-class",  # a heavier class cannot be told from a lighter one
     "near-limit",  # within the error of a limit

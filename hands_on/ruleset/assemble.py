@@ -72,6 +72,7 @@ def assemble_common(files: Iterable[CommonFile]) -> Common:
         figure=next((file.figure for file in files if file.figure is not None), None),
         opposites=tuple(pair for file in files for pair in file.opposites),
         way=next((file.walk for file in files if file.walk), ()),
+        together={entry.id: entry for file in files for entry in file.together},
     )
 
 
@@ -111,6 +112,7 @@ def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
         figure=common.figure,
         opposites=common.opposites,
         way=common.way,
+        together={**common.together, **{entry.id: entry for entry in edition.together}},
     )
 
 
@@ -161,6 +163,7 @@ def _build_on(older: EditionFile, newer: EditionFile) -> EditionFile:
         "points": (*newer.points, *(p for p in older.points if p.id not in {q.id for q in newer.points})),
         "faults": {**older.faults, **newer.faults},
         "derived": (*older.derived, *newer.derived),
+        "together": (*older.together, *newer.together),
         "figure": (*older.figure, *newer.figure),
         "size_class": newer.size_class or older.size_class,
     }

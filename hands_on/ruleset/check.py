@@ -23,6 +23,7 @@ from hands_on.ruleset.checks.landmarks import check_landmarks
 from hands_on.ruleset.checks.limits import check_limits, check_walk
 from hands_on.ruleset.checks.points import check_faults, check_points, check_seen
 from hands_on.ruleset.checks.sources import check_one_meaning, check_sources
+from hands_on.ruleset.checks.together import check_together
 from hands_on.ruleset.checks.values import check_closures, check_derived, check_fences
 from hands_on.ruleset.checks.wording import Wordings
 from hands_on.ruleset.files import CommonFile, EditionFile
@@ -71,6 +72,7 @@ def check_edition(text: str, file: str, common: Common, resolve: Resolve) -> lis
     check_landmarks(report, own.landmarks, own.points, known)
     check_settings(report, own.figure, rules.figure)
     check_derived(report, own.derived, known)
+    check_together(report, own.together, known)
     check_walk(report, own, known)
     check_classes(report, own, edition)
     check_limits(report, own, edition, known)
@@ -168,6 +170,7 @@ def check_common(texts: Mapping[str, str]) -> list[Problem]:
         check_derived(report, file.derived, known)
         check_closures(report, file.closures, known)
         check_fences(report, file.fences, known)
+        check_together(report, file.together, known)
         check_outcome_sets(report, file.outcome_sets)
         _check_way(report, file, known)
         wordings.check_file(report, file.points, file.faults, {}, known)
@@ -223,6 +226,7 @@ def _check_once(files: Mapping[str, CommonFile], reports: Mapping[str, Report]) 
             *((("derived", n, "id"), "computed value", entry.id) for n, entry in enumerate(file.derived)),
             *((("closures", n, "id"), "closure", entry.id) for n, entry in enumerate(file.closures)),
             *((("fences", n, "derived"), "fence of", entry.derived) for n, entry in enumerate(file.fences)),
+            *((("together", n, "id"), "question", entry.id) for n, entry in enumerate(file.together)),
             *((("landmarks", n, "id"), "landmark", entry.id) for n, entry in enumerate(file.landmarks)),
             *((("outcome_sets", key), "set of outcomes", key) for key in file.outcome_sets),
             *([(("region", "id"), "region", file.region.id)] if file.region else []),

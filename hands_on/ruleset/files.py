@@ -33,6 +33,7 @@ from hands_on.ruleset.rules import (
     WalkPlan,
 )
 from hands_on.ruleset.seen import Seen
+from hands_on.ruleset.together import StandTogether
 from hands_on.ruleset.walks import Walk
 
 __all__ = ["FORMAT", "CommonFile", "EditionFile"]
@@ -59,6 +60,7 @@ class CommonFile(Part):
     derived: tuple[Derived, ...] = ()
     closures: tuple[Closure, ...] = ()
     fences: tuple[Fence, ...] = ()
+    together: tuple[StandTogether, ...] = ()
     outcome_sets: dict[Name, tuple[Outcome, ...]] = {}
     """Grades that editions of one body share, by the name of the set."""
     figure: FigurePlan | None = None
@@ -123,4 +125,6 @@ class EditionFile(Part):
     points: tuple[Point, ...] = ()
     faults: dict[Name, Fault] = {}
     derived: tuple[Derived, ...] = ()
+    together: tuple[StandTogether, ...] = ()
+    """What seldom stands together in this breed, beside what common says; an id of common is said anew."""
     drop: Drop = Drop()

@@ -12,6 +12,7 @@ from hands_on.ruleset.files import EditionFile
 from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import ChoicePoint, Fault, MeasurePoint, Point, Region, faults_of
 from hands_on.ruleset.rules import Asked, Class, Closure, Derived, Fence, Outcome
+from hands_on.ruleset.together import StandTogether
 from hands_on.ruleset.walks import Walk
 
 __all__ = ["Common", "Ruleset"]
@@ -35,6 +36,7 @@ class Common:
     figure: FigurePlan | None = None
     opposites: tuple[tuple[str, str], ...] = ()
     way: tuple[str, ...] = ()
+    together: Mapping[str, StandTogether] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -64,6 +66,8 @@ class Ruleset:
     """Words that say the opposite of each other."""
     way: tuple[str, ...] = ()
     """The way of the hands: points, and regions for what is left of them; empty: as `points` stand."""
+    together: Mapping[str, StandTogether] = field(default_factory=dict)
+    """What seldom stands together, or explains each other; those of common and the edition's own."""
 
     @property
     def id(self) -> str:

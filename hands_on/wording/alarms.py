@@ -163,9 +163,32 @@ def _answered(evaluation: Evaluation, what: About) -> str:
         case about.MeasuredOtherwise(claim, rule):
             measured = f"{_lower(rule.label)} {rule_sentence(evaluation, rule)}"
             return f"{_claim(evaluation, claim)}, but {measured}. {_ASK}"
+        case about.TogetherAsked():
+            return _together(evaluation, what)
         case about.FullMouth(claim):
             return f"{_claim(evaluation, claim)}, but in the tooth chart none is missing. {_ASK}"
     raise TypeError(f"nothing is said of {what!r}")
+
+
+def _together(evaluation: Evaluation, what: about.TogetherAsked) -> str:
+    """What stands together, why that is asked about, on what this rests, and the question."""
+    rows = [_stands(evaluation, one) for one in what.stands]
+    named = " and ".join([rows[0], *(_lower(row) for row in rows[1:])])
+    source = evaluation.classes.ruleset.source_text(what.source)
+    if what.how == "explains":
+        return f"{named}: the one may explain the other. {what.text} Do both stand by themselves? [{source}]"
+    return f"{named} seldom stand together. {what.text} Look at both again. [{source}]"
+
+
+def _stands(evaluation: Evaluation, one: about.Stands) -> str:
+    match one:
+        case about.SaidRight(point):
+            return f"{point_label(evaluation, point)} as asked for"
+        case about.Measured(label, value, unit):
+            return f"{label} {value:.2f}" if unit == "share" else f"{label} {format_value(value, unit)}"
+        case Claim():
+            return _claim(evaluation, one)
+    raise TypeError(f"nothing is said of {one!r}")
 
 
 def odd_takes_words(odd: OddTakes) -> str:
