@@ -162,8 +162,7 @@ class _Maker:
                 told = Reason("dismissed", decision.reason)
                 return replace(finding, decision="dismiss", counts=False, reasons=(*finding.reasons, told))
             told = Reason("upheld", decision.reason)
-            status = "present" if finding.status == "unsure" else finding.status
-            return replace(finding, decision="uphold", status=status, reasons=(*finding.reasons, told))
+            return replace(finding, decision="uphold", status="present", reasons=(*finding.reasons, told))
         return finding
 
     def _reclassed(self, finding: Finding) -> Finding:

@@ -104,9 +104,10 @@ def _called(case: Case, limit: Limit, placed: _Placed) -> tuple[Band | None, Cal
 
 
 def _more_takes(placed: _Placed) -> int | None:
+    """Takes that would settle the verdict; where that is settled, the stretch outside that it lies in."""
     if placed.verdict.outcome == "undecided":
         return placed.verdict.takes_more
-    return placed.on.takes_more if placed.sure and not placed.on.settled else None
+    return placed.on.takes_more if placed.on.outcome != "inside" else None
 
 
 def _verdict(outcome: str) -> Verdict:
@@ -135,7 +136,7 @@ def _undecided(case: Case, limit: Limit, reading: Reading, rule: RuleResult, pla
         wanted = verdict.likelier_side != "inside" and placed.best != 0
     else:
         kind = "near-limit"
-        wanted = verdict.takes_more is not None or _disqualifying_near(case, limit, reading)
+        wanted = rule.more_takes is not None or _disqualifying_near(case, limit, reading)
     # Of a young dog only what growing cannot mend matters already.
     ripe = reading.too_young is None or verdict.likelier_side == "above"
     if not wanted or not ripe:

@@ -117,7 +117,10 @@ def _measured(evaluation: Evaluation, what: About) -> str:
                 filter(None, (misfit_words(misfit, said or _told_of(evaluation, misfit)), advice))
             )
         case about.NearLimit(rule):
-            return f"{rule.label} {held_words(rule)}."
+            told = f"{rule.label} {held_words(rule)}"
+            # of an undecided verdict held_words tells it
+            more = more_takes_words(rule.more_takes, None) if rule.verdict == "outside" else ""
+            return f"{told}; {more}." if more else f"{told}."
         case about.HeavierNotSure(rule, called, heavier, stretch, p, more, reason):
             sure_of = f"{rule.label} {reading_words(rule)}: {class_name(ruleset, called)} for sure"
             name = class_name(ruleset, heavier)

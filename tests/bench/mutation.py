@@ -42,7 +42,7 @@ OF_LIMITS = [
 ]
 OF_FINDINGS = [
     "tests/evaluate/test_findings.py", "tests/evaluate/test_classes.py", "tests/evaluate/test_verdicts.py",
-    "tests/evaluate/test_whole.py",
+    "tests/evaluate/test_whole.py", "tests/evaluate/test_teeth.py",
 ]  # fmt: skip
 DEFAULT = [
     "measure.conformity", "measure.takes", "evaluate.limits", "evaluate.holding", "evaluate.held",

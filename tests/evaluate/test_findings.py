@@ -70,6 +70,31 @@ def test_a_measured_and_a_graded_finding_make_one_of_the_heavier_class() -> None
     assert (found.origins, found.cls, found.degree) == (("take", "grade"), "severe", "slight")
 
 
+def test_the_eye_may_give_a_heavier_class_than_a_sure_measurement() -> None:
+    rules = HEIGHT.replace('class = "severe"', 'class = "fault"') + (
+        '[[rulings]]\nfaults = ["general.over-height"]\nclass = "out"\nsource = "reading"\n'
+    )
+    assert judge(rules, take("height", 74)).disqualifying == ()
+    seen = judge(rules, take("height", 74) + grade("general.over-height"))
+    assert seen.disqualifying == ("general.over-height",)
+
+
+def test_a_finding_tells_what_is_known_of_its_fault() -> None:
+    (found,) = judge("", grade(ODD, "marked")).findings
+    assert (found.function, found.veterinary, found.region) == ("f", "see a veterinarian", "general")
+    (plain,) = judge("", cow("slight")).findings
+    assert (plain.veterinary, plain.region) == ("", "hindquarters")
+    (absent,) = judge("", note(COW, 'status = "absent"')).allowed
+    assert (absent.function, absent.region) == ("f", "hindquarters")
+
+
+def test_what_the_vocabulary_does_not_know_lies_in_the_region_that_its_point_or_its_id_names() -> None:
+    (stretch,) = judge(HEIGHT.replace('fault = "general.over-height", ', ""), take("height", 75)).findings
+    assert (stretch.id, stretch.region) == ("height", "general")
+    (unknown,) = judge("", note("ears.unheard-of")).findings
+    assert (unknown.region, unknown.function) == ("ears", "")
+
+
 def test_an_unsure_answer_is_counted_apart() -> None:
     evaluation = judge("", cow("slight", more='status = "unsure"'))
     assert (evaluation.totals["fault"], evaluation.unsure["fault"]) == (0, 1)
@@ -125,6 +150,28 @@ def test_a_young_dog_already_over_the_limit_counts_and_one_under_it_does_not() -
     assert over.measures[0].too_young
     under = judge(HEIGHT, take("height", 50), dog=PUPPY)
     assert (under.findings[0].too_young, under.totals["out"], under.disqualifying) == (True, 0, ())
+
+
+def test_a_measurement_too_young_makes_its_finding_too_young_unless_the_eye_sees_it_too() -> None:
+    """The fault itself can be judged at any age; the height cannot before 12 months."""
+    rules = HEIGHT.replace("general.over-height", "general.body-long")
+    (taped,) = judge(rules, take("height", 75), dog=PUPPY).findings
+    assert (taped.too_young, taped.judged_from, taped.counts) == (True, 12, False)
+    (seen,) = judge(rules, take("height", 75) + grade("general.body-long"), dog=PUPPY).findings
+    assert (seen.too_young, seen.judged_from, seen.counts) == (False, None, True)
+
+
+def test_what_will_not_shrink_counts_also_where_the_eye_agrees() -> None:
+    both = judge(HEIGHT, take("height", 75) + grade("general.over-height"), dog=PUPPY)
+    assert (both.findings[0].too_young, both.totals["severe"]) == (False, 1)
+
+
+def test_what_was_ruled_out_too_young_is_said_to_be_so() -> None:
+    young, grown = (
+        judge("", note(ODD, 'status = "absent"'), **dog).allowed[0] for dog in ({"dog": PUPPY}, {})
+    )
+    assert (young.too_young, young.judged_from, young.counts) == (True, 12, False)
+    assert (grown.too_young, grown.judged_from) == (False, None)
 
 
 def test_nothing_is_too_young_when_the_age_is_not_known() -> None:
@@ -197,6 +244,12 @@ def test_the_evaluator_may_give_another_class_and_both_are_shown() -> None:
         assert (row["class"], row["computed_class"]) == (given, "fault")
 
 
+def test_a_class_given_to_one_finding_leaves_the_others() -> None:
+    decided = decision("uphold", ODD, WEIGHED.format("severe")) + decision("uphold", COW)
+    evaluation = judge("", grade(ODD, "marked") + cow("marked") + decided)
+    assert (finding_of(evaluation, ODD).cls, finding_of(evaluation, COW).cls) == ("severe", "fault")
+
+
 def test_a_class_of_another_edition_is_told_and_not_applied() -> None:
     (found,) = judge("", cow("marked") + decision("uphold", more=WEIGHED.format("major"))).findings
     assert (found.cls, found.computed_cls) == ("fault", None)
@@ -266,6 +319,37 @@ def test_faults_that_count_otherwise_together(answers: str, out: int) -> None:
         assert "combination" in finding_of(evaluation, ODD).origins
     else:
         assert finding_of(evaluation, ODD).cls == "none"
+
+
+def test_a_combination_makes_nothing_lighter() -> None:
+    rules = TOGETHER.replace('class = "out"', 'class = "fault"').replace('class = "none"', 'class = "severe"')
+    evaluation = judge(rules, grade("general.fat") + grade(ODD, "marked"))
+    found = finding_of(evaluation, ODD)
+    assert (found.cls, found.origins) == ("severe", ("grade",))
+
+
+@pytest.mark.parametrize(
+    ("decided", "there"),
+    [
+        ("", True),
+        (decision("dismiss"), False),
+        (decision("dismiss", more='side = "left"\n'), True),
+        (decision("uphold"), True),
+        (decision("dismiss", "general.fat"), True),
+    ],
+)
+def test_a_fault_dismissed_on_both_sides_is_no_longer_there_for_other_rules(
+    decided: str, there: bool
+) -> None:
+    rules = f'''
+[[rulings]]
+faults = ["{ODD}"]
+when = {{ with = ["{COW}"] }}
+class = "severe"
+source = "reading"
+'''
+    evaluation = judge(rules, cow("marked", "left") + cow("marked", "right") + grade(ODD) + decided)
+    assert (finding_of(evaluation, ODD).cls == "severe") is there
 
 
 # --- what follows from the dog alone ---------------------------------------------------------------------

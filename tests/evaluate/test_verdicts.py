@@ -11,6 +11,7 @@ from scipy.stats import norm
 
 from hands_on.evaluate.alarms import HeavierNotSure
 from hands_on.evaluate.reasons import Reason
+from hands_on.wording.alarms import alarm_text
 from tests.evaluate.build import finding_of, grade, judge, kinds, rule_of, take
 
 U, LASTING, REPEAT = 0.5, 0.4, 0.3
@@ -102,6 +103,25 @@ def test_what_is_tolerated_lends_no_class_to_what_lies_beyond_it() -> None:
     found = finding_of(judge(rules, take("height", 68.1)), OVER)
     assert (found.cls, found.status) == ("severe", "unsure")
     assert judge(rules, take("height", 67.9)).findings == ()
+
+
+def test_between_tolerated_and_fault_the_takes_that_would_settle_it_are_told() -> None:
+    """68.7 with u = 0.5, of which 0.4 stays: beyond 68 with Phi(0.7 / sqrt(0.16 + 0.09 / n)), above 95 % from
+    n = 5 on (0.9515; n = 4 gives 0.9494). At 68.2 the part that stays never lets it be told."""
+    rules = limit(
+        band("above = 65, to = 68", more=", tolerated = true") + band("above = 68", "severe"),
+        asked="from = 60, to = 65",
+    )
+    near = judge(rules, take("height", 68.7))
+    rule = rule_of(near, "limit")
+    assert (rule.verdict, rule.more_takes) == ("outside", 4)
+    (alarm,) = near.alarms
+    assert alarm.kind == "near-limit"
+    assert alarm_text(near, alarm).endswith("; 4 more takes would probably settle it.")
+    nearer = judge(rules, take("height", 68.2))
+    assert (rule_of(nearer, "limit").more_takes, nearer.alarms) == (None, ())
+    tolerated = judge(rules, take("height", 67.0))
+    assert (rule_of(tolerated, "limit").more_takes, tolerated.alarms) == (None, ())
 
 
 def test_what_is_tolerated_is_never_a_fault_and_is_said_to_be_tolerated() -> None:

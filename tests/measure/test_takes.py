@@ -15,6 +15,7 @@ from hands_on.measure.hand import OwnHand
 from hands_on.measure.takes import (
     Counted,
     DefaultU,
+    OddTakes,
     Take,
     Taken,
     critical_range_factor,
@@ -197,6 +198,7 @@ def test_height_of_a_60_cm_dog_may_vary_so_much(n: int, limit: float) -> None:
         ([60.0, 62.0], (1, 2)),
         ([60.0, 60.5, 63.0], (3,)),
         ([57.0, 60.0, 60.5], (1,)),
+        ([57.0, 60.0, 62.5], (1,)),
         ([58.0, 60.0, 62.0], (1, 3)),
     ],
 )
@@ -279,3 +281,31 @@ def test_a_coarse_scale_takes_what_repeating_leaves() -> None:
     assert coarse.u_repeat == pytest.approx(repeat)
     assert coarse.u_lasting == pytest.approx(math.sqrt(1 / 12 - repeat**2))
     assert coarse.dof == pytest.approx(9 * coarse.u**4 / repeat**4)
+
+
+def test_the_hands_share_of_one_take_is_the_square_of_its_part() -> None:
+    """0.6 of u1 squared (the split at the head of the module); of four takes with nothing odd a quarter."""
+    assert summarise([60.0], HEIGHT).hand_share == pytest.approx(0.36)
+    shape = np.array([-1.0, 0.0, 0.0, 1.0])
+    four = summarise(list(60 + shape / np.std(shape, ddof=1) * 0.6 * HEIGHT.at(60)), HEIGHT)
+    assert four.hand_share == pytest.approx(0.09 / (0.64 + 0.09))
+    assert summarise([60.0], DefaultU(0.0)).hand_share == 0.0
+
+
+def test_the_spread_is_the_standard_deviation_of_the_takes() -> None:
+    assert summarise([60.0, 61.0], HEIGHT).spread == pytest.approx(math.sqrt(0.5))
+    assert summarise([60.0, 61.0, 62.0], HEIGHT).spread == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize("readings", [[60.0, math.nan], [math.inf, 60.0], [math.nan]])
+def test_every_take_must_be_a_number(readings: list[float]) -> None:
+    with pytest.raises(ValueError, match="finite"):
+        summarise(readings, HEIGHT)
+
+
+def test_odd_takes_hold_no_figure_that_their_kind_has_not() -> None:
+    low, fall = take_alarms(
+        [60.0, 59.0, 9.0], unit="cm", sigma_r=50.0, plausible=(10.0, None), resolution=0.5, is_height=True
+    )
+    assert low == OddTakes("implausible", (3,), (9.0,), "cm", apart=0.0, allowed=0.0, n=3)
+    assert fall == OddTakes("drift", (1, 2, 3), (60.0, 59.0, 9.0), "cm", apart=51.0, allowed=0.0, n=3)
