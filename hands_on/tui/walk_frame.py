@@ -8,7 +8,8 @@ from textual.events import Key
 from textual.widgets import Static
 
 from hands_on.exam.dialogue import Dialogue, Step
-from hands_on.exam.dialogue.stray import TOLD, StrayNumber
+from hands_on.exam.dialogue.grade import ScaleDialogue
+from hands_on.exam.dialogue.stray import StrayNumber
 from hands_on.exam.walk import Stop
 from hands_on.tui.asks import DogDrawn, Review
 from hands_on.tui.current_examination import CurrentExamination
@@ -87,13 +88,14 @@ class WalkFrame(SessionScreen):
         key = dialogue_key(event)
         if key is not None and self._stray.takes(key):
             event.stop()
-            self.say_here(TOLD if self._stray.going_on else "")
+            self.say_here(self._stray.told)
             return
         if key is not None and self._is_answer(key):
             event.stop()
             dialogue = self.dialogue
             step = dialogue.press(key)
-            self._stray.pressed(refused=dialogue.refused)
+            stepped = isinstance(dialogue, ScaleDialogue) and step.follow == "record" and key != "0"
+            self._stray.pressed(refused=dialogue.refused, step=stepped)
             self.follow(step)
             return
         bound = self._bindings.key_to_bindings.get(event.key)
