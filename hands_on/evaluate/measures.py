@@ -152,6 +152,7 @@ def _measure_point(
     canonical = canonical_unit(point.quantity)
     alarms: list[Alarm] = []
     by_side: dict[Side | None, list[float]] = {}
+    listed: dict[Side | None, list[int]] = {}
     units: dict[Side | None, Counter[str]] = {}
     side: Side | None
     for number, take in enumerate(takes, 1):
@@ -165,6 +166,7 @@ def _measure_point(
             alarms.append(Alarm(kind, (point.id,), TakeRefused(point.id, number, problem.message)))
             continue
         by_side.setdefault(side, []).append(value)
+        listed.setdefault(side, []).append(number)
         units.setdefault(side, Counter())[unit] += 1
     if not by_side:
         return None, alarms
@@ -173,7 +175,8 @@ def _measure_point(
     sides: dict[Side | None, Measured] = {}
     for side, values in by_side.items():
         sides[side] = _summary(point, values, default, step, own)
-        alarms += _odd_takes(point, side, values, default, step, own)
+        for odd in _odd_takes(point, side, values, default, step, own):
+            alarms.append(_as_listed(odd, listed[side]))
     entered = {side: named.most_common(1)[0][0] for side, named in units.items()}
     pooled = _together(list(sides.values()))
     hand = (
@@ -262,6 +265,15 @@ def _odd_takes(
     for alarm in found:
         kind: AlarmKind = "drift" if alarm.kind == "drift" else "discordant"
         yield Alarm(kind, (point.id,), TakesOdd(point.id, side, alarm))
+
+
+def _as_listed(alarm: Alarm, listed: list[int]) -> Alarm:
+    """The alarm with each take's number among all takes of the point, struck ones and other sides too."""
+    told = alarm.about
+    if not isinstance(told, TakesOdd):
+        return alarm
+    takes = tuple(listed[number - 1] for number in told.odd.takes)
+    return replace(alarm, about=replace(told, odd=replace(told.odd, takes=takes)))
 
 
 def _together(sides: list[Measured]) -> Measured:

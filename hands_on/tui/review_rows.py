@@ -125,11 +125,20 @@ def _finding(sheet: CurrentExamination, finding: Finding, label: str) -> ReviewR
         *decided,
     )
     return ReviewRow(
-        f"  {label}: {finding_words(finding, sheet.evaluation)}{not_counted}",
+        f"  {label}: {finding_words(finding, sheet.evaluation)}{not_counted}{_other_word(sheet, finding)}",
         detail=tuple(part for part in detail if part),
         points=finding.points,
         finding=finding,
     )
+
+
+def _other_word(sheet: CurrentExamination, finding: Finding) -> str:
+    """That the same fault is found here and ruled out there, wherever one of the two stands."""
+    found = {row.id for row in sheet.evaluation.findings if row.status != "absent"}
+    denied = {row.id for row in sheet.evaluation.allowed if row.status == "absent"}
+    if finding.id not in found & denied:
+        return ""
+    return " · BUT FOUND, see above" if finding.status == "absent" else " · BUT RULED OUT as well, see below"
 
 
 def _alarms(sheet: CurrentExamination) -> Iterator[ReviewRow]:

@@ -5,10 +5,11 @@ import math
 import pytest
 import uncertainties
 
+from hands_on.evaluate.alarms import TakesOdd
 from hands_on.evaluate.evaluation import evaluate
 from hands_on.measure.hand import OwnHand
 from hands_on.measure.takes import Taken
-from hands_on.wording.alarms import alarm_text
+from hands_on.wording.alarms import alarm_text, odd_takes_words
 from tests.evaluate.build import edition, judge, kinds, session, take
 
 
@@ -148,3 +149,15 @@ source = "reading"
     evaluation = judge(rules, take("height", 66) + take("tail-end", 0.0))
     assert evaluation.derived == ()
     assert evaluation.rules[0].verdict == "not-measured"
+
+
+def test_an_alarm_names_a_take_by_its_number_in_the_list_struck_ones_counted() -> None:
+    # 64, 64.1 and 70 cm cannot be one hand's; 70 is the fourth line of the list, behind a struck one
+    struck = take("height", 64.5) + 'struck = "slipped"\n'
+    (odd,) = [
+        alarm.about.odd
+        for alarm in judge("", struck + take("height", 64, 64.1, 70)).alarms
+        if isinstance(alarm.about, TakesOdd)
+    ]
+    assert odd.takes == (4,)
+    assert "look at take 4" in odd_takes_words(odd)

@@ -58,3 +58,23 @@ async def test_leaving_half_way_keeps_what_was_read(folder):
         await table.press("g", "enter", "enter", "q")
         assert table.screen_name == "StartScreen"
         assert [row.answer for row in table.on_disk.cautions] == ["read", "read"]
+
+
+async def test_the_second_dog_of_a_day_asks_the_questions_alone(folder):
+    begun(folder, cautions=[])
+    plain = [row for row in LIBRARY.cautions().cautions if not row.question]
+    async with sitting(folder) as table:
+        await table.press("g", *("enter" for _ in plain))
+        await table.press("q")
+    for path in folder.glob("*.toml"):
+        path.unlink()
+    begun(folder, cautions=[], dog={"call_name": "Bruno", "sex": "male"})
+    async with sitting(folder) as table:
+        await table.press("g")
+        assert table.screen_name == "CautionsScreen"
+        kept = {row.id: row for row in table.on_disk.cautions}
+        assert set(kept) == {row.id for row in plain}
+        assert all(row.note and row.answer == "read" for row in kept.values())
+        assert "Read in full by you today" in table.text
+        await table.press("1", "2", "enter")
+        assert table.screen_name == "WalkScreen"

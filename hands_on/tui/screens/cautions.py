@@ -9,6 +9,7 @@ from textual.widgets import Static
 
 from hands_on.exam.cautions import Caution, cautions_for, unread
 from hands_on.exam.session import CautionAnswer
+from hands_on.store.cautions_read import note_read, read_today
 from hands_on.store.library import Library
 from hands_on.tui import keys
 from hands_on.tui.asks import Walk
@@ -17,6 +18,9 @@ from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.session_screen import SessionScreen
 from hands_on.tui.show import plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
+
+EARLIER = "read in full the same day, before another dog"
+"""What the session says of a caution that was not shown in full a second time."""
 
 
 def all_read(sheet: CurrentExamination, library: Library) -> bool:
@@ -49,10 +53,26 @@ class CautionsScreen(SessionScreen):
         yield FooterLine(self.NAME)
 
     def opened(self) -> None:
-        """Start at the first that is not read."""
+        """Start at the first that is not read; what this evaluator read in full today is a line only."""
+        self._pass_what_was_read_today()
         left = unread(self.cautions, self.sheet.session)
         self.at = self.cautions.index(left[0]) if left else 0
         self.show()
+
+    def _pass_what_was_read_today(self) -> None:
+        sheet = self.sheet
+        evaluator, day = sheet.session.examination.evaluator, sheet.now().date()
+        known = read_today(evaluator, self.cautions, day)
+        stamp = sheet.stamp()
+        rows = tuple(
+            CautionAnswer(id=row.id, answer="read", note=EARLIER, at=stamp.at, by=stamp.by)
+            for row in unread(self.cautions, sheet.session)
+            if row.id in known and not row.question
+        )
+        if rows and not sheet.read_only:
+            sheet.put(sheet.session.model_copy(update={"cautions": (*sheet.session.cautions, *rows)}))
+            names = "; ".join(row.label for row in self.cautions if row.id in known)
+            self.message = f"Read in full by you today, before another dog: {names}."
 
     @property
     def marked(self) -> Caution:
@@ -75,6 +95,7 @@ class CautionsScreen(SessionScreen):
                 self.show()
         else:
             self._record("read")
+            note_read(self.sheet.session.examination.evaluator, self.marked, self.sheet.now().date())
             self._follow("read")
 
     def action_answer(self, answer: str) -> None:

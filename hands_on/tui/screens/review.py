@@ -8,23 +8,18 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from hands_on.evaluate.result import Finding
-from hands_on.exam.answers import amended
 from hands_on.exam.dialogue import Line
-from hands_on.exam.session import Decision, Summary
 from hands_on.tui import keys
 from hands_on.tui.asks import DogDrawn, Scribe, UnderAnother, Walk
 from hands_on.tui.current_examination import CurrentExamination
+from hands_on.tui.parts.closing import Closing
+from hands_on.tui.parts.deciding import Deciding
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.sign import SignScreen
-from hands_on.tui.questions.summary import SummaryScreen
-from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.review_rows import ReviewRow, rows_of
 from hands_on.tui.session_screen import SessionScreen
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
-from hands_on.wording.outcome import outcome_reasons
-from hands_on.wording.outlook import outlook_lines
 
 
 class ReviewScreen(SessionScreen):
@@ -38,6 +33,8 @@ class ReviewScreen(SessionScreen):
         super().__init__(sheet)
         self._then = then
         """An action that is done as soon as the screen stands."""
+        self.deciding = Deciding(self, self.can_change)
+        self.closing = Closing(self, self.can_change)
 
     def compose(self) -> ComposeResult:
         """State, list, detail."""
@@ -178,66 +175,9 @@ class ReviewScreen(SessionScreen):
         """What the examination would give under another edition; nothing is stored."""
         self.program.go(UnderAnother(self.sheet))
 
-    # --- decisions
-
     def action_decide(self) -> None:
         """Uphold or dismiss the marked finding."""
-        row = self.marked
-        if row is None or row.finding is None:
-            self.say_here("Mark a finding first: you decide about findings.")
-            return
-        if not self.can_change():
-            return
-        finding = row.finding
-        lines = [
-            Line("1", "uphold: I found it and stand by it"),
-            Line("2", "dismiss: it does not hold for this dog"),
-            Line("3", "uphold it, in another class"),
-            Line("0", "as the program has it: take my decision back"),
-        ]
-        ask = "Your word stands beside what was computed; both are kept."
-        screen = NumberedScreen(row.text.strip(), ask, lines)
-        self.app.push_screen(screen, lambda key: self._decided(key, finding))
-
-    def _decided(self, key: str | None, finding: Finding) -> None:
-        if key == "0":
-            for row in self.sheet.session.decisions:
-                if (row.fault, row.side) == (finding.id, finding.side):
-                    self.sheet.drop_decision(row)
-            self.say_here("Your decision is taken back.")
-        elif key == "1":
-            self._decide(Decision(fault=finding.id, side=finding.side, decision="uphold"), "uphold it")
-        elif key == "2":
-            self._decide(Decision(fault=finding.id, side=finding.side, decision="dismiss"), "dismiss it")
-        elif key == "3":
-            self._choose_class(finding)
-
-    def _choose_class(self, finding: Finding) -> None:
-        """The edition's classes, heaviest first."""
-        classes = list(self.sheet.ruleset.classes.values())[::-1]
-        lines = [Line(str(n), row.label, row.id == finding.cls) for n, row in enumerate(classes, 1)]
-
-        def chosen(key: str | None) -> None:
-            if key is not None:
-                wanted = classes[int(key) - 1]
-                decision = Decision.model_validate(
-                    {"fault": finding.id, "side": finding.side, "decision": "uphold", "class": wanted.id}
-                )
-                self._decide(decision, f"count it as: {wanted.label}")
-
-        self.app.push_screen(NumberedScreen(finding.label, "In which class?", lines), chosen)
-
-    def _decide(self, decision: Decision, words: str) -> None:
-        """Ask for the reason; without one nothing is decided."""
-
-        def put(reason: str | None) -> None:
-            if reason:
-                self.sheet.put_decision(decision.model_copy(update={"reason": reason}))
-                self.say_here(f"Decided: {words}.")
-
-        self.app.push_screen(
-            TypedScreen(self.sheet.ruleset.label(decision.fault), f"Why do you {words}?"), put
-        )
+        self.deciding.decide(self.marked)
 
     # --- calls
 
@@ -250,78 +190,11 @@ class ReviewScreen(SessionScreen):
 
     def action_summary(self) -> None:
         """Write the summary."""
-        if not self.can_change(after_signature=True):
-            return
-        text = self.sheet.summary_draft
-        if text is None:
-            text = amended(self.sheet.session).summary.text
-        self.app.push_screen(SummaryScreen(text, self._writing), self._written)
-
-    def _writing(self, text: str) -> None:
-        self.sheet.summary_draft = text
-
-    def _written(self, text: str | None) -> None:
-        if text is not None:
-            self._put_summary(text=text)
+        self.closing.summary()
 
     def action_outcome(self) -> None:
         """Choose the outcome among those that the dog's age leaves."""
-        left = self.sheet.evaluation.outcomes
-        outcomes = [row for row in self.sheet.ruleset.edition.outcomes if row.id in left]
-        if not outcomes:
-            self.say_here("This edition has no outcomes.")
-            return
-        if not self.can_change(after_signature=True):
-            return
-        best = self.sheet.evaluation.outcome_at_most
-        order = [row.id for row in outcomes]
-        given = amended(self.sheet.session).summary.outcome
-        lines = [
-            Line(
-                str(number),
-                row.label,
-                row.id == given,
-                "above what the rules leave open"
-                if best in order and order.index(row.id) < order.index(best)
-                else "",
-            )
-            for number, row in enumerate(outcomes, 1)
-        ]
-        lines.append(Line("0", "no outcome"))
-        told = (*outlook_lines(self.sheet.evaluation)[:1], *outcome_reasons(self.sheet.evaluation))
-        reasons = "\n".join(told)
-        screen = NumberedScreen("Outcome", "Which outcome do you give?", lines, message=reasons)
-
-        def chosen(key: str | None) -> None:
-            if key is not None:
-                self._put_summary(outcome="" if key == "0" else order[int(key) - 1])
-
-        self.app.push_screen(screen, chosen)
-
-    def _put_summary(self, text: str | None = None, outcome: str | None = None) -> None:
-        now = amended(self.sheet.session).summary
-        changed = {"text": text, "outcome": outcome}
-        new: Summary = now.model_copy(
-            update={key: value for key, value in changed.items() if value is not None}
-        )
-        if new == now:
-            self.sheet.summary_draft = None if text is not None else self.sheet.summary_draft
-            return
-
-        def put(reason: str = "") -> None:
-            saved = self.sheet.put_summary(new, reason)
-            if text is not None:
-                self.sheet.summary_draft = None
-            self.say_here("Kept." if saved else self.sheet.saved_state())
-
-        def not_put() -> None:
-            waits = " What you wrote waits: s takes it up." if self.sheet.summary_draft is not None else ""
-            self.say_here(f"Not changed.{waits}")
-
-        if self.sheet.signed:
-            self.with_reason(put, not_put)
-        else:
-            put()
+        self.closing.outcome()
 
     # --- signature
 

@@ -7,6 +7,7 @@ from textual.widgets import Static
 
 from hands_on.evaluate import Evaluation
 from hands_on.evaluate.result import Finding
+from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.show import dotted, fitted, plain
 from hands_on.wording.alarms import alarm_text
@@ -41,12 +42,16 @@ def finding_words(finding: Finding, evaluation: Evaluation | None = None) -> str
 
 
 def by_class(ruleset: Ruleset, evaluation: Evaluation) -> list[tuple[str, list[Finding]]]:
-    """The findings under their classes' labels, heaviest first; what is too young to judge comes last.
+    """The findings under their classes' labels, heaviest first, within a class the gravest degree first; what
+    is too young to judge comes last.
 
     A class beside a finding that does not count yet would only frighten.
     """
     rows: dict[str, list[Finding]] = {}
-    order = sorted(evaluation.findings, key=lambda one: (one.too_young, -_rank(ruleset, evaluation, one)))
+    order = sorted(
+        evaluation.findings,
+        key=lambda one: (one.too_young, -_rank(ruleset, evaluation, one), -degree_rank(one.degree)),
+    )
     for finding in order:
         label = TOO_YOUNG if finding.too_young else class_label(ruleset, finding.cls)
         one = evaluation.outlook.of(finding)
@@ -60,6 +65,11 @@ def _rank(ruleset: Ruleset, evaluation: Evaluation, finding: Finding) -> int:
     """How heavy the heaviest class is that is left open of a finding."""
     one = evaluation.outlook.of(finding)
     return max(ruleset.rank(finding.cls), ruleset.rank(one.heaviest) if one is not None else 0)
+
+
+def degree_rank(degree: Degree | None) -> int:
+    """1 for slight to 4 for extreme; 0 where it was not said."""
+    return 0 if degree is None else DEGREES.index(degree) + 1
 
 
 class FindingList(Static):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rich.cells import cell_len
 from textual.content import Content
+from textual.geometry import Size
 from textual.widgets import Static
 
 from hands_on.plain_text import one_line
@@ -57,11 +58,19 @@ class FooterLine(Static):
         if screen != self._screen_name:
             self._screen_name = screen
             self.on_resize()
+            self.refresh(layout=True)
 
     def on_resize(self) -> None:
-        """Fit again; a second line where there is room for it and need of it."""
+        """Fit again."""
+        self.update(self._fitted(self.content_size.width))
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """A second line where there is need of it and room for it."""
+        return str(self._fitted(width)).count("\n") + 1
+
+    def _fitted(self, width: int) -> Content:
         lines = TWO_LINES if self.app.size.height >= HIGH else 1
-        self.update(footer_content(self._screen_name, self.content_size.width, lines))
+        return footer_content(self._screen_name, width, lines)
 
 
 def footer_content(screen: str, width: int, lines: int = 1) -> Content:
