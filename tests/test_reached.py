@@ -33,8 +33,6 @@ KEPT = {
     "check_agreement": "one thing taken two ways, for instance a slope by inclinometer and by heights",
     "size_class_of": "the size of a dog whose breed names none",
     "svg": "for reports, which put drawn dogs beside what is said of them",
-    "departing": "a single departure drawn, for the points of the walk",
-    "unseen_reason": "why one is not",
     "u_after": "what further takes would bring",
 }
 """What nothing in the program calls, and why it stays."""

@@ -8,7 +8,7 @@ from hands_on.figure.reading import landmarks_of
 from hands_on.ruleset.points import faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["parts_of_fault", "parts_of_measure", "parts_of_point"]
+__all__ = ["landmarks_of_parts", "parts_of_fault", "parts_of_measure", "parts_of_point"]
 
 _AT: dict[str, tuple[str, ...]] = {
     "occiput": ("skull", "neck"),
@@ -46,6 +46,12 @@ _BY_PROPORTION: dict[str, tuple[str, ...]] = {
     "chest-depth": ("brisket",),
     "bone": ("foreleg",),
 }
+
+
+def landmarks_of_parts(parts: Iterable[str]) -> tuple[str, ...]:
+    """The landmarks that these stretches of outline run past."""
+    wanted = set(parts)
+    return tuple(place for place, near in _AT.items() if wanted & set(near))
 
 
 def parts_of_measure(ruleset: Ruleset, measure: str) -> tuple[str, ...]:

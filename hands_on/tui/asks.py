@@ -15,7 +15,8 @@ if TYPE_CHECKING:
     from hands_on.compare.dogs.side_by_side import SideBySide
     from hands_on.compare.examined import Examined
     from hands_on.exam.round import Round
-    from hands_on.ruleset.base import UnitName
+    from hands_on.ruleset.base import Sex, UnitName
+    from hands_on.ruleset.points import Point
     from hands_on.ruleset.ruleset import Ruleset
     from hands_on.store.library import EditionHead
     from hands_on.tui.current_examination import CurrentExamination
@@ -124,6 +125,15 @@ class DogDrawn(Ask):
     """The dog drawn over what the edition asks."""
 
     sheet: CurrentExamination
+
+
+@dataclass(frozen=True)
+class PointDrawn(Ask):
+    """Where a point is found, and what each answer looks like."""
+
+    ruleset: Ruleset
+    point: Point
+    sex: Sex | None
 
 
 @dataclass(frozen=True)

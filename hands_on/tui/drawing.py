@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 
 from hands_on.figure.curves import Point
 from hands_on.figure.drawn import Figure, Line
+from hands_on.figure.looks import Window
 from hands_on.figure.shapes import Drawing, Shape, ViewName
 from hands_on.tui.dots import Dots, Mark, Place, Stroke
 
@@ -23,8 +24,7 @@ def no_blocks() -> bool:
 class _Room:
     """From cm to cells: the drawing in the middle, its feet on the last row."""
 
-    def __init__(self, drawings: Collection[Drawing], width: int, height: int, aside: int) -> None:
-        extents = [one.extent for one in drawings]
+    def __init__(self, extents: Collection[Window], width: int, height: int, aside: int) -> None:
         left, right = min(one[0] for one in extents), max(one[1] for one in extents)
         bottom, top = min(one[2] for one in extents), max(one[3] for one in extents)
         wide, tall = max(right - left, 1.0), max(top - bottom, 1.0)
@@ -50,11 +50,14 @@ def figure_rows(
     heavy: Collection[str] = (),
     one_height: bool = False,
     marks: Mapping[str, str] | None = None,
+    window: Window | None = None,
+    stick: Sequence[Point] = (),
     letters: bool = False,
 ) -> list[str]:
     """The figure in `width` x `height` cells; see `report.figure_svg.svg` for what the rest means.
 
-    Full lines are thick, middle ones plain, light ones dotted; what lies over it is a chain of blocks.
+    Full lines are thick, middle ones plain, light ones dotted; what lies over it is a chain of blocks, as is
+    the `stick`. `window` shows a part of the dog larger.
     """
     drawing = figure.view(view)
     other = None
@@ -62,14 +65,17 @@ def figure_rows(
         other = over.view(view)
         if one_height:
             other = other.scaled(figure.height / over.height)
-    room = _Room([drawing, other] if other else [drawing], width, height, 8 if marks and width > 60 else 0)
+    extents = [window] if window else [one.extent for one in (drawing, other) if one is not None]
+    room = _Room(extents, width, height, 8 if marks and width > 60 and not window else 0)
     dots = Dots(width, height, letters=letters)
     if other is not None:
         for shape in other.shapes:
             if shape.kind in ("body", "tail", "ear") and shape.pieces:
                 _stroked(dots, shape, room, lambda part: "plain" if part in heavy else "dotted", "heavy")
     for shape in drawing.shapes:
-        _shape(dots, shape, room, figure, heavy, bones=width >= 50 and not letters)
+        _shape(dots, shape, room, figure, heavy, bones=(width >= 50 or window is not None) and not letters)
+    if stick:
+        dots.line(room.cells(stick), "heavy")
     if marks:
         _name(dots, drawing, room, marks)
     return dots.rows()

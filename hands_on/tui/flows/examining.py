@@ -15,6 +15,7 @@ from hands_on.tui.questions.choose_edition import ChooseEdition
 from hands_on.tui.screens.cautions import CautionsScreen, all_read
 from hands_on.tui.screens.dog import DogScreen
 from hands_on.tui.screens.figure import figure_of_sheet
+from hands_on.tui.screens.point_figure import PointFigureScreen
 from hands_on.tui.screens.review import ReviewScreen
 from hands_on.tui.screens.scribe import ScribeScreen
 from hands_on.tui.screens.sheet import SheetScreen
@@ -108,3 +109,8 @@ def scribe(stage: Stage, ask: asks.Scribe) -> None:
 def dog_drawn(stage: Stage, ask: asks.DogDrawn) -> None:
     """The dog over what its edition asks."""
     stage.push_screen(figure_of_sheet(ask.sheet))
+
+
+def point_drawn(stage: Stage, ask: asks.PointDrawn) -> None:
+    """A point drawn large."""
+    stage.push_screen(PointFigureScreen(ask.ruleset, ask.point, ask.sex))

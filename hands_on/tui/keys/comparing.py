@@ -66,6 +66,12 @@ COMPARING: dict[str, tuple[Key, ...]] = {
         HELP,
         Key("escape,q,o,l,minus", "back", "Back", "Back to the screen before.", "Esc"),
     ),
+    "point-figure": (
+        Key("n,space,enter,plus,right", "other(1)", "Next", "The next departure first.", "n"),
+        Key("b,left", "other(-1)", "Before", "The departure before.", "b"),
+        HELP,
+        Key("escape,q,k,minus", "back", "Back", "Back to the screen before.", "Esc"),
+    ),
     "recheck": (
         Key("1", "begin('first')", "First", "Go through the points to look at first.", "1"),
         Key("2", "begin('list')", "All listed", "Go through all points of the list.", "2"),
@@ -85,7 +91,7 @@ COMPARING: dict[str, tuple[Key, ...]] = {
         Key("enter,n,plus", "large(1)", "Large", "One point large, with its axes; then the next.", "Enter"),
         Key("b", "large(-1)", "Back", "The point before.", "b", False),
         Key("d,asterisk", "differing", "Moved", "Only what moved, or everything.", "d *"),
-        Key("o,l", "figure", "Drawing", "The dog drawn then and now, one over the other.", "o"),
+        Key("o", "figure", "Drawing", "The dog drawn then and now, one over the other.", "o"),
         Key("down,up,pagedown,pageup", "", "Move", "Move through the list.", "↑ ↓"),
         HELP,
         Key("escape,q,minus", "back", "Back", "Back to the screen before.", "Esc"),

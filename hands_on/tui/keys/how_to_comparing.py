@@ -31,6 +31,11 @@ COMPARING = {
         of it, at this dog's height, and nothing departs. Where both lines fall together the dog is as asked.
         Of two dogs, what really differs is drawn heavier.
         """,
+    "point-figure": """
+        As asked at the left, then the departure slight and marked. Rings show where the hand goes, a chain of
+        blocks where stick, tape or goniometer lies. What departs is drawn stronger than it is felt: a drawing
+        teaches where to look, the hand decides.
+        """,
     "pairing": """
         What two dogs' conformation says of putting them together, and no more: read the cautions first.
         Adds up: both have the fault beyond slight, or it disqualifies.

@@ -21,6 +21,9 @@ _FAULT = Key("f", "fault", "Fault", "Pick a fault from the list of all, wherever
 _OPEN = Key("o", "next_open", "Next open", "The next point without an answer.", "o")
 _REVIEW = Key("r", "review", "Review", "What was found, the summary, the signature.", "r")
 _FIGURE = Key("l", "figure", "Drawing", "The dog drawn over what the edition asks.", "l")
+_LOOK = Key(
+    "k", "look", "Look", "This point drawn: where it is found, what each answer looks like.", "k", False
+)
 _LEAVE = Key("q", "leave", "Leave", "Leave; everything is saved.", "q")
 _KEYS = Key("h,f1", "help", "Keys", "This help.", "F1")
 
@@ -78,6 +81,7 @@ WALKING: dict[str, tuple[Key, ...]] = {
         ),
         _REVIEW,
         _FIGURE,
+        _LOOK,
         Key(
             "m",
             "hide",

@@ -14,10 +14,11 @@ from hands_on.exam.dialogue.measure import MeasureDialogue
 from hands_on.exam.dialogue.teeth import TeethDialogue
 from hands_on.exam.heard.note import Draft, Heard
 from hands_on.exam.walk import Stop
+from hands_on.figure.drawn import sex_of
 from hands_on.plain_text import one_line
 from hands_on.ruleset.base import UnitName
 from hands_on.tui import keys
-from hands_on.tui.asks import Scribe, Sheet
+from hands_on.tui.asks import PointDrawn, Scribe, Sheet
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.earlier import then_and_now, verdict_text
 from hands_on.tui.heard_rows import in_few_words
@@ -28,6 +29,7 @@ from hands_on.tui.walk_frame import WalkFrame
 from hands_on.tui.widgets.answers import AnswerPane
 from hands_on.tui.widgets.lines import FooterLine
 from hands_on.tui.widgets.note_line import NoteLine
+from hands_on.tui.widgets.point_figure import PointFigure
 from hands_on.tui.widgets.point_head import PointHead
 from hands_on.tui.widgets.tooth_chart import ToothChart
 
@@ -85,6 +87,7 @@ class WalkScreen(WalkFrame):
         yield ToothChart()
         yield AnswerPane()
         yield Static("", id="verdict", markup=False)
+        yield PointFigure()
         yield NoteLine(self.sheet.ruleset, "note", NOTE_HEAD, self.notes)
 
     def _unit_here(self) -> UnitName | None:
@@ -246,6 +249,10 @@ class WalkScreen(WalkFrame):
         """Everything known of this point."""
         self.menu.explain()
 
+    def action_look(self) -> None:
+        """The point drawn large."""
+        self.program.go(PointDrawn(self.sheet.ruleset, self.stop.point, sex_of(self.sheet.evaluation)))
+
     def action_page(self, way: int) -> None:
         """Through the guidance, where it is longer than its room."""
         guide = self.query_one("#guide", VerticalScroll)
@@ -311,6 +318,7 @@ class WalkScreen(WalkFrame):
         verdict = self.query_one("#verdict", Static)
         verdict.update(Content("\n").join(results))
         verdict.display = bool(results)
+        self.query_one(PointFigure).show(sheet.ruleset, stop.point, sex_of(sheet.evaluation))
         self.call_after_refresh(self._fit)
 
     def _fit(self) -> None:

@@ -13,7 +13,7 @@ from hands_on.figure.shapes import ViewName
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.dots import MARKS, Mark
 from hands_on.tui.drawing import figure_rows, no_blocks
-from hands_on.tui.show import line, wrapped
+from hands_on.tui.show import line, plain, wrapped
 from hands_on.wording.figure import lines_words, size_words
 
 LEAST = (24, 6)
@@ -82,7 +82,7 @@ class FigurePane(Static):
             marks=self._marks,
             letters=no_blocks(),
         )
-        self.update(Content("\n").join([*map(Content, picture), *(line(text) for text in below)]))
+        self.update(Content("\n").join([*map(plain, picture), *(line(text) for text in below)]))
 
 
 def legend(drawn: Sequence[Drawn], heavy: Collection[str] = (), *, one_height: bool = False) -> list[str]:

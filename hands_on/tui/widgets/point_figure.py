@@ -1,0 +1,127 @@
+"""A point drawn: where hand or stick goes, and beside it what each answer looks like."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual.content import Content
+from textual.widgets import Static
+
+from hands_on.figure.looks import Look, look_at_point, unseen_at_point
+from hands_on.ruleset.base import Sex
+from hands_on.ruleset.points import Point
+from hands_on.ruleset.ruleset import Ruleset
+from hands_on.tui.drawing import figure_rows, no_blocks
+from hands_on.tui.show import fitted, plain, wrapped
+from hands_on.wording.figure import VIEWS, exaggerated_words
+
+LEAST_ROWS = 10
+"""Lines of one row of pictures, its heads included."""
+
+LEAST_WIDTH = 20
+"""Cells of a picture."""
+
+NAMED_FROM = 34
+"""Cells from which landmarks are named in a picture, and not only marked."""
+
+
+class PointFigure(Static):
+    """Drawn again only where point or room are others than before."""
+
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__("", markup=False, id=id)
+        self._of: tuple[Ruleset, Point, Sex | None] | None = None
+        self._first = 0
+        self._drawn: tuple[object, ...] = ()
+
+    def show(self, ruleset: Ruleset, point: Point, sex: Sex | None, first: int = 0) -> None:
+        """`first`: the departure to begin with, where not all fit."""
+        self._of, self._first = (ruleset, point, sex), first
+        self._draw()
+
+    def on_resize(self) -> None:
+        """Fit again."""
+        self._draw()
+
+    def _draw(self) -> None:
+        if self._of is None:
+            return
+        ruleset, point, sex = self._of
+        size = self.content_size
+        wanted = (ruleset.id, ruleset.digest, point.id, sex, size, self._first)
+        if wanted == self._drawn:
+            return
+        self._drawn = wanted
+        rows = point_rows(ruleset, point, sex, size.width, size.height, self._first)
+        self.update(Content("\n").join(plain(row) for row in rows))
+
+
+def point_rows(
+    ruleset: Ruleset, point: Point, sex: Sex | None, width: int, height: int, first: int = 0
+) -> list[str]:
+    """The pictures in `width` x `height` cells; nothing where there is no room for one row of them."""
+    if height < LEAST_ROWS or width < 3 * LEAST_WIDTH:
+        return []
+    looks = look_at_point(ruleset, point, sex)
+    if not looks:
+        told = unseen_at_point(ruleset, point)
+        return wrapped(next(iter(told.values())), width) if told else []
+    if not looks[0].fault:
+        return _stick_rows(ruleset, looks[0], width, height)
+    room = height - 1
+    fit = max(1, min(len(looks), room // LEAST_ROWS))
+    first = first % len(looks)
+    shown = [*looks[first:], *looks[:first]][:fit]
+    rows: list[str] = []
+    for look in shown:
+        rows += _row(ruleset, look, width, room // fit)
+    left = len(looks) - fit
+    more = f" {left} more: k shows them large." if left else ""
+    return [*rows, fitted(f"◉ felt here. {exaggerated_words(ruleset)}{more}", width, 1)]
+
+
+def _names(ruleset: Ruleset, look: Look, width: int) -> dict[str, str]:
+    named = width >= NAMED_FROM
+    return {
+        name: ruleset.landmarks[name].label if named else ""
+        for name in look.landmarks
+        if name in ruleset.landmarks
+    }
+
+
+def _row(ruleset: Ruleset, look: Look, width: int, height: int) -> list[str]:
+    """As asked, then the departure at its degrees."""
+    title = f"{ruleset.label(look.fault)}, {VIEWS[look.view]}"
+    aside = max(LEAST_WIDTH, (width - 4) * 3 // 10)
+    widths = [width - 4 - 2 * aside, aside, aside]
+    heads = ["as asked", *(degree for degree, _ in look.degrees)]
+    figures = [look.asked, *(figure for _, figure in look.degrees)]
+    pictures: list[Sequence[str]] = []
+    for n, (figure, wide) in enumerate(zip(figures, widths, strict=True)):
+        marks = _names(ruleset, look, wide) if n == 0 else None
+        pictures.append(
+            figure_rows(
+                figure, look.view, wide, height - 2, window=look.window, marks=marks, letters=no_blocks()
+            )
+        )
+    lines = [
+        "  ".join(text[:wide].ljust(wide) for text, wide in zip(row, widths, strict=True)).rstrip()
+        for row in (heads, *zip(*pictures, strict=True))
+    ]
+    return [fitted(title, width, 1), *lines]
+
+
+def _stick_rows(ruleset: Ruleset, look: Look, width: int, height: int) -> list[str]:
+    """One picture, the stick in it."""
+    words = "◉ found by hand; the chain of blocks: stick, tape or arms of the goniometer."
+    rows = figure_rows(
+        look.asked,
+        look.view,
+        width,
+        height - 1,
+        window=look.window,
+        marks=_names(ruleset, look, width),
+        stick=look.stick,
+        letters=no_blocks(),
+    )
+    return [*rows, fitted(words if look.landmarks else "Where it is taken.", width, 1)]
