@@ -44,6 +44,10 @@ def _run(options: argparse.Namespace) -> int:
     context = Context(getattr(options, "sessions", None), getattr(options, "rulesets", None))
     try:
         match options.command:
+            case "practise":
+                from hands_on.commands import practise
+
+                return practise.run(context, options)
             case None | "demo" | "examine":
                 from hands_on.commands import screens
 
@@ -159,6 +163,19 @@ def _parser() -> argparse.ArgumentParser:
     examine.add_argument(
         "--sheets", action="store_true", help="all points of a region on one screen, rather than one by one"
     )
+    practise = command(
+        "practise",
+        "Drawn dogs to grade, with what was drawn told afterwards",
+        "Departures are graded, angles and ratios estimated; some figures come twice, unannounced. Drawn "
+        "dogs are not dogs: the eye is trained, not the hand.",
+    )
+    practise.add_argument("--ruleset", metavar="ID", help="dogs of this edition")
+    practise.add_argument("--seed", type=int, metavar="N", help="the same number shows the same figures")
+    practise.add_argument("--count", type=int, metavar="N", help="figures in the series (else 12)")
+    practise.add_argument(
+        "--progress", action="store_true", help="print bias, spread and learning curve by point"
+    )
+    practise.add_argument("--json", action="store_true", help="the progress as one JSON document")
     recheck = command(
         "recheck",
         "A later examination of the dog in FILE",

@@ -143,6 +143,15 @@ class UnderAnother(Ask):
     sheet: CurrentExamination
 
 
+@dataclass(frozen=True)
+class Practise(Ask):
+    """Drawn dogs to be graded; of an edition that is asked for where none is named."""
+
+    ruleset: str | None = None
+    seed: int | None = None
+    count: int | None = None
+
+
 # --- comparing
 
 

@@ -25,6 +25,7 @@ ROUTES: dict[type[asks.Ask], str] = {
     asks.Scribe: "examining:scribe",
     asks.DogDrawn: "examining:dog_drawn",
     asks.PointDrawn: "examining:point_drawn",
+    asks.Practise: "practising:practise",
     asks.UnderAnother: "editions:under_another",
     asks.Compare: "comparing:pick_compare",
     asks.ShowSideBySide: "comparing:show_side_by_side",

@@ -48,6 +48,7 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("7,r", "records", "Records", "The examinations kept here.", "7 r", False),
         Key("8,e", "editions", "Rulesets", "The breed standards known, each with its sources.", "8 e", False),
         Key("9,h,f1,question_mark", "help", "Help", "How to work with the program, and the keys.", "9 h ?"),
+        Key("p", "practise", "Practise", "Drawn dogs to grade, with what was drawn told afterwards.", "p"),
         Key("w", "who", "Who examines", "Say who examines here; their own examinations stand first.", "w"),
         Key("0,q", "leave", "Leave", "Leave the program.", "0 q"),
         Key("", "", "", "Move through the list; Enter opens.", "↑ ↓ Enter", False),
@@ -204,6 +205,11 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("enter", "", "Take it", "Take the marked fault.", "Enter"),
         Key("down,up", "", "Move", "Move through the list.", "↑ ↓"),
         BACK,
+        F1,
+    ),
+    "practise": (
+        Key("enter", "", "Take it, on", "Take the answer; after it, the next figure.", "Enter"),
+        Key("escape", "back", "Leave", "Leave; every answer given is kept.", "Esc"),
         F1,
     ),
     "typed": (

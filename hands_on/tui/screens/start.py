@@ -194,6 +194,10 @@ class StartScreen(Home):
         """The editions."""
         self.program.go(asks.Editions())
 
+    def action_practise(self) -> None:
+        """Drawn dogs to grade."""
+        self.program.go(asks.Practise())
+
     def action_who(self) -> None:
         """Who examines here: their own examinations stand first from now on."""
         self.program.go(asks.WhoExamines(lambda _: self.refresh_lists()))
