@@ -21,7 +21,7 @@ Status = Literal["present", "absent", "unsure"]
 class Record(BaseModel):
     """Base of all parts of a session: nothing changes once made, unknown keys stay."""
 
-    model_config = ConfigDict(extra="allow", frozen=True)
+    model_config = ConfigDict(extra="allow", frozen=True, defer_build=True)
 
 
 class Dog(Record):
@@ -231,7 +231,7 @@ class Skip(Given):
 class Decision(Given):
     """What the evaluator decided where the tool proposed otherwise; both are kept."""
 
-    model_config = ConfigDict(extra="allow", frozen=True, populate_by_name=True)
+    model_config = ConfigDict(extra="allow", frozen=True, populate_by_name=True, defer_build=True)
 
     fault: str
     side: Side | None = None

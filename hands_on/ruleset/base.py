@@ -47,7 +47,7 @@ NO_CLASS = ("none", "observation", "unclassed")
 class Part(BaseModel):
     """Base of all parts: unknown keys are errors, nothing changes once read."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
+    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False, defer_build=True)
 
 
 def _listed(value: Any) -> Any:
@@ -70,7 +70,7 @@ class When(Part):
     Any key beyond those named is one of the edition's attributes.
     """
 
-    model_config = ConfigDict(extra="allow", frozen=True)
+    model_config = ConfigDict(extra="allow", frozen=True, defer_build=True)
 
     sex: Sex | None = None
     age_from: float | None = None

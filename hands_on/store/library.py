@@ -94,7 +94,7 @@ class Library:
         if self._common is None:
             from hands_on.ruleset.assemble import assemble_common
 
-            files, problems = self._common_files()
+            files, problems = self._checked_common_files()
             if problems:
                 raise BadText(problems)
             try:
@@ -161,6 +161,19 @@ class Library:
         """The files of common/ that hold regions, points and faults."""
         paths = _toml_files(self._common_folder())
         return [path for path in paths if path.name not in (_LANGUAGE, _CAUTIONS)]
+
+    def _checked_common_files(self) -> tuple[list[CommonFile], list[Problem]]:
+        """As `_common_files`; what was read and found sound once is read quickly the next time."""
+        from hands_on.store.checked import keep, kept
+
+        texts = [(str(path), read_bytes(path)) for path in self.common_paths()]
+        known = kept(texts)
+        if known is not None:
+            return known, []
+        files, problems = self._common_files()
+        if not problems:
+            keep(texts, files)
+        return files, problems
 
     def _common_files(self) -> tuple[list[CommonFile], list[Problem]]:
         from hands_on.ruleset.assemble import read_common_file

@@ -109,11 +109,11 @@ def _keys(node: Node) -> Path:
         return tuple(key for child in node.named_children for key in _keys(child))
     raw = (node.text or b"").decode()
     if node.type == "quoted_key":
-        import tomllib
+        import tomli
 
         try:
-            return (next(iter(tomllib.loads(f"{raw} = 0"))),)
-        except tomllib.TOMLDecodeError:
+            return (next(iter(tomli.loads(f"{raw} = 0"))),)
+        except tomli.TOMLDecodeError:
             return (raw.strip("\"'"),)
     return (raw,)
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
+
+import tomli
 
 from hands_on.toml_text.bounds import check_bounds, check_numbers
 from hands_on.toml_text.problems import BadText, Problem
@@ -20,8 +21,8 @@ def parse_tables(text: str, file: str) -> dict[str, Any]:
     with explained(file):
         check_bounds(text, file)
         try:
-            tables = tomllib.loads(text)
-        except tomllib.TOMLDecodeError as error:
+            tables = tomli.loads(text)
+        except tomli.TOMLDecodeError as error:
             # Only broken text pays for the part that explains it.
             from hands_on.toml_text.syntax import syntax_problem
 

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from hands_on.evaluate.result import Evaluation, RuleResult
-from hands_on.figure.asked import Brought
 from hands_on.measure.conformity import Band, TakesReason, Verdict
 from hands_on.measure.units import format_measured, format_value
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.ages import age_text
+
+if TYPE_CHECKING:  # a report without a drawing needs no figure
+    from hands_on.figure.asked import Brought
 
 __all__ = [
     "attribute_label",
