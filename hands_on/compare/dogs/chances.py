@@ -33,7 +33,17 @@ from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.points import GradePoint, ScalePoint
 from hands_on.ruleset.rules import Limit, Value
 
-__all__ = ["P_OVERLOOKED", "P_RIGHT", "P_UNSURE", "Assumed", "Draws", "Hands", "Varying", "draw"]
+__all__ = [
+    "P_OVERLOOKED",
+    "P_RIGHT",
+    "P_UNSURE",
+    "Assumed",
+    "Draws",
+    "Hands",
+    "Shared",
+    "Varying",
+    "draw",
+]
 
 P_RIGHT = 0.8
 P_UNSURE = 0.5
@@ -87,12 +97,32 @@ def draw(
     *,
     points: Collection[str] | None = None,
     assumed: Assumed = Assumed(),
+    shared: Shared | None = None,
 ) -> Draws:
     """Draw a dog's rank `n` times, of what was found at `points` (all where None).
 
-    `hands` is filled and shared between dogs; `seed` fixes the draws.
+    `hands` is filled and shared between dogs; `seed` fixes the draws. `shared` is filled and shared between
+    calls that differ only in what is assumed of grades: the measurements are drawn once.
     """
-    return _Drawing(one, ranking, n, seed, hands, points, assumed).run()
+    return _Drawing(one, ranking, n, seed, hands, points, assumed, shared or Shared()).run()
+
+
+@dataclass(frozen=True)
+class _OfLimits:
+    """What the limits of a dog weigh in every draw, and the findings that they replace."""
+
+    picked: tuple[tuple[Rank, ...], ...]
+    varying: tuple[Varying, ...]
+    replaced: frozenset[str]
+
+
+@dataclass
+class Shared:
+    """What is the same whatever is assumed of grades, by each dog's seed: it is worked out once."""
+
+    limits: dict[str, _OfLimits] = field(default_factory=dict)
+    beside: dict[str, list[list[Rank]]] = field(default_factory=dict)
+    """For each point as asked what its neighbouring grades would weigh."""
 
 
 class _Drawing:
@@ -105,7 +135,9 @@ class _Drawing:
         hands: Hands,
         points: Collection[str] | None,
         assumed: Assumed,
+        shared: Shared,
     ) -> None:
+        self.shared = shared
         self.points, self.assumed = points, assumed
         self.one, self.ranking, self.n, self.seed, self.hands = one, ranking, n, seed, hands
         self.nothing = ranking.nothing
@@ -116,7 +148,7 @@ class _Drawing:
     def run(self) -> Draws:
         findings = [f for f in self.one.evaluation.findings if _may_count(f) and self._lies_in(f)]
         graded = {f.id for f in findings if f.origin != "take"}
-        varied = self._limits(graded)
+        varied = self._measured(graded)
         for place, finding in enumerate(findings):
             if finding.origin != "take" or finding.id not in varied:
                 self._finding(finding, place)
@@ -204,16 +236,9 @@ class _Drawing:
         """The neighbouring grade at a point graded as asked, once in a while; nothing that disqualifies."""
         if not self.assumed.overlooked:
             return
-        options = []
-        for point in self.one.ruleset.walk_points:
-            if not isinstance(point, GradePoint) or not self._compared(point.id):
-                continue
-            answer = answer_at(self.one, point)
-            if answer.category == AS_ASKED and not answer.too_young:
-                beside = (*point.less, *point.more) or (point.other if len(point.other) == 1 else ())
-                weights = [self._weight(fault, "slight") for fault in beside if self._judgeable(fault)]
-                weights = [weight for weight in weights if not self.ranking.disqualifies(weight)]
-                options += [weights] if any(map(any, weights)) else []
+        if self.seed not in self.shared.beside:
+            self.shared.beside[self.seed] = self._beside()
+        options = self.shared.beside[self.seed]
         if not options:
             return
         chance = random.Random(f"{self.seed}/overlooked")
@@ -227,14 +252,41 @@ class _Drawing:
             which, place = divmod(cell, self.n)
             self.draws.ranks[place] += chance.choice(options[which])
 
+    def _beside(self) -> list[list[Rank]]:
+        options: list[list[Rank]] = []
+        for point in self.one.ruleset.walk_points:
+            if not isinstance(point, GradePoint) or not self._compared(point.id):
+                continue
+            answer = answer_at(self.one, point)
+            if answer.category == AS_ASKED and not answer.too_young:
+                beside = (*point.less, *point.more) or (point.other if len(point.other) == 1 else ())
+                weights = [self._weight(fault, "slight") for fault in beside if self._judgeable(fault)]
+                weights = [weight for weight in weights if not self.ranking.disqualifies(weight)]
+                options += [weights] if any(map(any, weights)) else []
+        return options
+
     def _judgeable(self, fault: str) -> bool:
         known = self.one.ruleset.faults.get(fault)
         return known is not None and not self.one.circumstances.too_young(known.too_young)
 
     # --- limits --------------------------------------------------------------------------------------
 
-    def _limits(self, graded: set[str]) -> set[str]:
-        """Draw the measurements and hold the limits against them; the findings that this replaces."""
+    def _measured(self, graded: set[str]) -> frozenset[str]:
+        """Add what the limits weigh; the findings that this replaces."""
+        if not self.assumed.measured:
+            return frozenset()
+        if self.seed not in self.shared.limits:
+            self.shared.limits[self.seed] = self._limits(graded)
+        found = self.shared.limits[self.seed]
+        for picked in found.picked:
+            self._add(picked)
+        self.draws.varying += found.varying
+        return found.replaced
+
+    def _limits(self, graded: set[str]) -> _OfLimits:
+        """Draw the measurements and hold the limits against them."""
+        every: list[tuple[Rank, ...]] = []
+        varying: list[Varying] = []
         limits = {limit.id: limit for limit in self.one.ruleset.edition.limits}
         replaced: set[str] = set()
         cache: dict[tuple[str, str], list[float]] = {}
@@ -247,24 +299,18 @@ class _Drawing:
             limit = limits[rule.id]
             replaced.update({rule.id, *(rung.fault for rung in rule.ladder if rung.fault)} - graded)
             values = self._values(limit, rule, cache)
-            picked = [self._at(rule, ranks, value) for value in values]
+            picked = tuple(self._at(rule, ranks, value) for value in values)
             recorded = self._at(rule, ranks, rule.value or 0.0)
-            self._add(picked)
+            every.append(picked)
             changed = tuple(rank != recorded for rank in picked)
             if any(changed):
                 point = limit.measures[0] if limit.measure else ""
-                self.draws.varying.append(Varying(rule, point, changed))
-        return replaced
+                varying.append(Varying(rule, point, changed))
+        return _OfLimits(tuple(every), tuple(varying), frozenset(replaced))
 
     def _drawn(self, rule: RuleResult) -> bool:
         """Was a limit held that counts, and may its answer come out otherwise?"""
-        if (
-            not self.assumed.measured
-            or rule.value is None
-            or rule.optional
-            or rule.judged_from is not None
-            or not rule.ladder
-        ):
+        if rule.value is None or rule.optional or rule.judged_from is not None or not rule.ladder:
             return False
         value = rule.value
         here = next((rung for rung in rule.ladder[1:] if rung.values.holds(value)), rule.ladder[0])

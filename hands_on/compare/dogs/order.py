@@ -11,13 +11,13 @@ there is no score. Dogs that tie in a draw are taken in every order alike, in ev
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import permutations
 from operator import mul
 from typing import Any, Literal, Protocol
 
 from hands_on.compare.answer import answer_at
-from hands_on.compare.dogs.chances import Assumed, Draws, Hands, Varying, draw
+from hands_on.compare.dogs.chances import Assumed, Draws, Hands, Shared, Varying, draw
 from hands_on.compare.dogs.class_rank import OTHER_RULES, UNCLASSED, ClassRanking, OtherRule, Place, Rank
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog
 from hands_on.evaluate.result import Finding, RuleResult
@@ -292,10 +292,11 @@ class _Runs:
     first: Sequence[int]
     draws: int
     seed: str
+    hands: Hands = field(default_factory=dict)
+    shared: Shared = field(default_factory=Shared)
 
     def drawn(self, assumed: Assumed) -> list[Draws]:
         """Ranks of every dog in every draw."""
-        hands: Hands = {}
         seen: dict[str, int] = {}
         points = frozenset(self.basis.points)
         found = []
@@ -303,7 +304,18 @@ class _Runs:
             name = f"{self.seed}/{one.identity or one.dog}/{one.evaluator}/{one.day}"
             seen[name] = seen.get(name, -1) + 1
             key = f"{name}/{seen[name]}"
-            found.append(draw(one, self.ranking, self.draws, key, hands, points=points, assumed=assumed))
+            found.append(
+                draw(
+                    one,
+                    self.ranking,
+                    self.draws,
+                    key,
+                    self.hands,
+                    points=points,
+                    assumed=assumed,
+                    shared=self.shared,
+                )
+            )
         return found
 
     def holds_and_first(self, assumed: Assumed) -> tuple[float, float]:
