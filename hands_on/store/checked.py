@@ -1,7 +1,7 @@
 """The common files as they were read and found sound, kept in the cache under a digest of their texts.
 
 Reading them again is a third of the time a command takes. What is kept is JSON and passes the model again; it
-is looked at only where every byte of every file, and the program, are the same. It can be thrown away at any
+is looked at only where every byte of every file is the same. It can be thrown away at any
 time.
 """
 
@@ -13,7 +13,6 @@ from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
 
-from hands_on import __version__
 from hands_on.ruleset.files import CommonFile
 from hands_on.store.atomic import write_atomic
 from hands_on.store.places import close_own_folders, user_cache
@@ -53,7 +52,7 @@ def _place() -> Path:
 
 
 def _digest(texts: Texts) -> str:
-    found = hashlib.sha256(f"{__version__} {sorted(CommonFile.model_fields)}".encode())
+    found = hashlib.sha256(f"{sorted(CommonFile.model_fields)}".encode())
     for name, data in texts:
         found.update(f"\0{name}\0{len(data)}\0".encode("utf-8", "replace"))
         found.update(data)
