@@ -92,6 +92,18 @@ class CountsDiffer:
 
 
 @dataclass(frozen=True)
+class FarFromAsked:
+    """One take alone, far from what the edition asks for; of a young dog from what it may have by now."""
+
+    point: str
+    side: Side | None
+    value: float
+    unit: str
+    asked: tuple[float | None, float | None]
+    young: bool
+
+
+@dataclass(frozen=True)
 class TakesUnused:
     """Readings at a point that this edition judges and does not measure, or does not know."""
 
@@ -351,6 +363,7 @@ About = (
     | TakeRefused
     | TakesOdd
     | CountsDiffer
+    | FarFromAsked
     | TakesUnused
     | Unclosed
     | UnknownPoint

@@ -31,6 +31,7 @@ from hands_on.evaluate.result import Alarm, Evaluation, Gap
 from hands_on.evaluate.sorting import conditions
 from hands_on.evaluate.teeth import Chart, read_chart
 from hands_on.evaluate.together import asked_together
+from hands_on.evaluate.unlikely import unlikely_readings
 from hands_on.evaluate.values import derived
 from hands_on.exam.answers import amended
 from hands_on.exam.session import Session
@@ -73,6 +74,7 @@ def evaluate(
         *_about_edition(ruleset, now),
         *lacking_alarms(circumstances, stages),
         *measures.alarms,
+        *unlikely_readings(ruleset, now, measures),
         *closure_alarms(ruleset, measures),
         *clashes,
         *asked_together(ruleset, departures, seen.affirmed, measures, circumstances, now.decisions),

@@ -32,6 +32,7 @@ BASES: tuple[Basis, ...] = get_args(Basis)
 
 AlarmKind = Literal[
     "implausible",  # a take outside what is plausible
+    "unlikely",  # one take alone, far from what the edition asks for
     "unreadable",  # a take that is no reading
     "discordant",  # takes that cannot all be right
     "drift",  # takes that fall from first to last

@@ -97,6 +97,9 @@ class MeasurePoint(PointBase):
     """What the instrument can tell apart, in `unit`."""
     plausible: tuple[float, float]
     """Readings outside are questioned at once; in `unit`."""
+    beyond: float | None = Field(default=None, gt=0)
+    """How far beyond what an edition asks for a reading is asked about: a share of the figure, of an angle
+    degrees. None: an edition's limits raise no question here."""
     takes: int = Field(default=3, ge=1, le=9)
     sides: bool = False
     u: CarefulTake

@@ -107,6 +107,8 @@ def _measured(evaluation: Evaluation, what: About) -> str:
         case about.CountsDiffer(point, side):
             label = _sided(evaluation, point, side)
             return f"{label}: the counts differ. Count again; until then no limit between them is decided."
+        case about.FarFromAsked():
+            return _far(evaluation, what)
         case about.TakesUnused(point, count):
             known = evaluation.classes.ruleset.points.get(point)
             if known is None:
@@ -171,6 +173,20 @@ def _answered(evaluation: Evaluation, what: About) -> str:
         case about.FullMouth(claim):
             return f"{_claim(evaluation, claim)}, but in the tooth chart none is missing. {_ASK}"
     raise TypeError(f"nothing is said of {what!r}")
+
+
+def _far(evaluation: Evaluation, what: about.FarFromAsked) -> str:
+    """One reading far from what is asked for: taken again before anything is made of it."""
+    low, high = what.asked
+    ends = (("from", low), ("to", high))
+    asked = " ".join(f"{word} {format_value(end, what.unit)}" for word, end in ends if end is not None)
+    of = (
+        f"a young dog that is to grow to what is asked ({asked})"
+        if what.young
+        else f"what is asked ({asked})"
+    )
+    reading = f"{_sided(evaluation, what.point, what.side)}: {format_value(what.value, what.unit)}"
+    return f"{reading} is far from {of}, and one take alone says so. Take it once more."
 
 
 def _together(evaluation: Evaluation, what: about.TogetherAsked) -> str:

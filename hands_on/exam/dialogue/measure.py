@@ -7,11 +7,15 @@ from dataclasses import replace
 
 from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue.base import STAY, Dialogue, Line, Prompt, Recorded, Step
+from hands_on.exam.likely import Likely
 from hands_on.exam.session import Take
 from hands_on.measure.entry import Entry, EntryProblem, parse_entry
 from hands_on.measure.units import canonical_unit, convert
 from hands_on.ruleset.base import Side, UnitName
 from hands_on.ruleset.points import QUANTITY_UNITS, MeasurePoint
+
+UNLIKELY = "unlikely"
+"""The kind of the problem of a reading that can be, and is far from what the edition asks for."""
 
 OFFERED: dict[str, tuple[UnitName, ...]] = {"length": ("cm", "in"), "mass": ("kg", "lb")}
 """Units to change between with one key; others are typed behind the number."""
@@ -25,9 +29,17 @@ SIDES: tuple[Side | None, ...] = (None, "left", "right")
 class MeasureDialogue(Dialogue):
     """Type a reading, Enter takes it; Enter alone goes on."""
 
-    def __init__(self, point: MeasurePoint, answers: Answers, unit: UnitName | None = None) -> None:
+    def __init__(
+        self,
+        point: MeasurePoint,
+        answers: Answers,
+        unit: UnitName | None = None,
+        likely: Likely | None = None,
+    ) -> None:
+        """`likely`: the readings that raise no question in this dog."""
         super().__init__(answers)
         self.point = point
+        self.likely = likely
         fitting = QUANTITY_UNITS[point.quantity]
         wanted = unit if unit in OFFERED.get(point.quantity, ()) and point.unit == "cm" else point.unit
         self.unit: UnitName = wanted if wanted in fitting else point.unit
@@ -60,6 +72,8 @@ class MeasureDialogue(Dialogue):
             ask = f"{self.point.ask or self.point.label}{side}: {len(counted)} takes, one more or Enter"
         if self.suggestions:
             hint = "Enter takes the marked one · * the next · or type the reading again"
+            if self.cursor is None:
+                hint = "type the reading again · or * marks it, and Enter takes it as it is"
         elif self.typed:
             hint = "Enter takes the reading"
         else:
@@ -132,11 +146,13 @@ class MeasureDialogue(Dialogue):
             self.typed = ""
             return self.pass_on("a reading and Enter, or . for a reason why not")
         try:
-            entry = read_entry(self.point, self.typed, self.unit)
+            entry = read_entry(self.point, self.typed, self.unit, self.likely)
         except EntryProblem as problem:
             self.message = problem.message
             self.suggestions = problem.suggestions
-            self.cursor = 0 if self.suggestions else None
+            # A reading that is only unlikely is not confirmed by the Enter that would have gone on.
+            alone = problem.kind == UNLIKELY and len(self.suggestions) == 1
+            self.cursor = 0 if self.suggestions and not alone else None
             return STAY
         return self._take(entry)
 
@@ -146,6 +162,8 @@ class MeasureDialogue(Dialogue):
             return self._take(self.suggestions[self.cursor])
         if key in ("*", "down", "up"):
             return self.move_cursor("up" if key == "up" else "down", len(self.suggestions))
+        if key == "enter":
+            return STAY
         self.suggestions, self.cursor, self.typed, self.message = (), None, "", ""
         return STAY if key in ("escape", "backspace", "-", "left") else self.press(key)
 
@@ -178,11 +196,42 @@ class MeasureDialogue(Dialogue):
         return self.record(gone.without, f"Struck: {gone.words}. It stays on record.", go_on=False)
 
 
-def read_entry(point: MeasurePoint, text: str, unit: UnitName) -> Entry:
-    """The reading at `point` that was typed; `unit` is meant where none is. Raises EntryProblem."""
+def read_entry(point: MeasurePoint, text: str, unit: UnitName, likely: Likely | None = None) -> Entry:
+    """The reading at `point` that was typed; `unit` is meant where none is.
+
+    Raises EntryProblem, of the kind UNLIKELY for what can be and is far from what the edition asks for; the
+    last of its suggestions is then the reading as it was typed.
+    """
     canonical = canonical_unit(point.quantity)
     low, high = (convert(end, point.unit, canonical) for end in point.plausible)
-    return parse_entry(text, quantity=point.quantity, default_unit=unit, plausible=(low, high))
+    entry = parse_entry(text, quantity=point.quantity, default_unit=unit, plausible=(low, high))
+    if likely is None or likely.holds(entry.canonical):
+        return entry
+    meant: tuple[Entry, ...] = ()
+    try:
+        parse_entry(
+            text,
+            quantity=point.quantity,
+            default_unit=unit,
+            plausible=(likely.low or low, likely.high or high),
+        )
+    except EntryProblem as odd:
+        meant = odd.suggestions
+    raise EntryProblem(
+        UNLIKELY, f"{shown(entry)} is far from {likely_words(likely)}. Read it again.", (*meant, entry)
+    )
+
+
+def likely_words(likely: Likely) -> str:
+    """What a reading is far from: what is asked for, what a young dog may have grown to."""
+    low, high = likely.asked
+    unit = "°" if likely.unit == "deg" else f" {likely.unit}"
+    figures = f"{low:.4g} to {high:.4g}" if low is not None and high is not None else ""
+    figures = figures or (f"{low:.4g} and more" if low is not None else f"{high:.4g} and less")
+    asked = f"the {figures}{unit} that this edition asks for"
+    if likely.against:
+        return f"{asked}, by {likely.against[:1].lower()}{likely.against[1:]} as taken"
+    return f"what a young dog grows to {figures}{unit} has at this age" if likely.young else asked
 
 
 def take_of(point: MeasurePoint, entry: Entry, typed: str, side: Side | None = None) -> Take:

@@ -11,6 +11,7 @@ from typing import Any, TypedDict
 
 from hands_on.exam.answers import Stamp, add_note, amended, answers_at, put
 from hands_on.exam.dialogue.measure import read_entry, shown, take_of
+from hands_on.exam.likely import likely_range
 from hands_on.exam.session import Note, NoteFinding, Session, Status, Take
 from hands_on.measure.entry import Entry, EntryProblem
 from hands_on.notes import FoundFault, FoundMeasure, Reading
@@ -165,14 +166,22 @@ class Heard:
         return next((measure for measure in self.measures if measure.odd), None)
 
 
-def hear(reading: Reading, hands: Hands, ruleset: Ruleset, unit: UnitName | None = None) -> Heard:
+def hear(
+    reading: Reading,
+    hands: Hands,
+    ruleset: Ruleset,
+    unit: UnitName | None = None,
+    session: Session | None = None,
+) -> Heard:
     """What `reading` says under this edition, with what was changed by hand.
 
-    `unit` (cm or in) is meant where lengths come without one; otherwise each point's own.
+    `unit` (cm or in) is meant where lengths come without one; otherwise each point's own. With the `session`
+    a reading far from what the edition asks of this dog is odd too.
     """
     faults = tuple(_fault(read, hands.get(read.id, {})) for read in reading.faults)
     measures = tuple(
-        _measure(read, reading.note, hands.get(read.id, {}), ruleset, unit) for read in reading.measures
+        _measure(read, reading.note, hands.get(read.id, {}), ruleset, unit, session)
+        for read in reading.measures
     )
     unread = tuple((start, end) for start, end in reading.unread if reading.note[start:end].strip())
     return Heard(reading.note, faults, measures, unread)
@@ -191,7 +200,12 @@ def _fault(read: FoundFault, hand: ByHand) -> HeardFault:
 
 
 def _measure(
-    read: FoundMeasure, note: str, hand: ByHand, ruleset: Ruleset, unit: UnitName | None
+    read: FoundMeasure,
+    note: str,
+    hand: ByHand,
+    ruleset: Ruleset,
+    unit: UnitName | None,
+    session: Session | None,
 ) -> HeardMeasure:
     known = ruleset.points.get(read.id)
     point = known if isinstance(known, MeasurePoint) else None
@@ -203,7 +217,8 @@ def _measure(
         else:
             meant = unit if unit is not None and point.quantity == "length" else point.unit
             try:
-                entry = read_entry(point, f"{read.value:.10g} {read.unit or ''}", meant)
+                likely = likely_range(ruleset, session, point) if session is not None else None
+                entry = read_entry(point, f"{read.value:.10g} {read.unit or ''}", meant, likely)
             except EntryProblem as odd:
                 problem = odd
     taken = point is not None and hand.get("taken", True)

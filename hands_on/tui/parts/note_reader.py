@@ -95,7 +95,7 @@ class NoteReader:
             reading = Reading(draft.text)
         else:
             reading = read_note(draft.text, sheet.lexicon, region=region, point=point)
-        return hear(reading, draft.hands, sheet.ruleset, self.unit_meant())
+        return hear(reading, draft.hands, sheet.ruleset, self.unit_meant(), sheet.session)
 
     def keys_told(self, screen: str) -> None:
         """Help for the line."""

@@ -13,10 +13,12 @@ from hands_on.exam.dialogue import Dialogue, Step, dialogue_for
 from hands_on.exam.dialogue.measure import MeasureDialogue
 from hands_on.exam.dialogue.teeth import TeethDialogue
 from hands_on.exam.heard.note import Draft, Heard
+from hands_on.exam.likely import likely_range
 from hands_on.exam.walk import Stop
 from hands_on.figure.drawn import sex_of
 from hands_on.plain_text import one_line
 from hands_on.ruleset.base import UnitName
+from hands_on.ruleset.points import MeasurePoint
 from hands_on.tui import keys
 from hands_on.tui.asks import PointDrawn, Scribe, Sheet
 from hands_on.tui.current_examination import CurrentExamination
@@ -225,7 +227,10 @@ class WalkScreen(WalkFrame):
         point = self.stop.point
         sheet = self.sheet
         answers = sheet.answers_at(point)
-        return dialogue_for(point, sheet.ruleset, answers, self._unit, sheet.session.dog.sex)
+        likely = None
+        if isinstance(point, MeasurePoint):
+            likely = likely_range(sheet.ruleset, sheet.session, point)
+        return dialogue_for(point, sheet.ruleset, answers, self._unit, sheet.session.dog.sex, likely)
 
     def reload(self) -> None:
         """The session was read anew."""
