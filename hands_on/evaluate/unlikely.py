@@ -1,4 +1,4 @@
-"""One reading alone, far from what the edition asks of this dog: asked about before anything is made of it."""
+"""One reading alone, far from what the edition asks of this dog: asked about before it counts."""
 
 from __future__ import annotations
 

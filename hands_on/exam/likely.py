@@ -1,4 +1,4 @@
-"""What a reading of this dog is likely to be under the edition; one beyond is asked about, and may be right."""
+"""What a reading of this dog is likely to be under the edition; one beyond is asked about, and may be so."""
 
 from __future__ import annotations
 
