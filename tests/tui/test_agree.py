@@ -17,7 +17,7 @@ from hands_on.tui.screens.host import BadDogs, HostScreen, read_dogs
 from hands_on.tui.screens.round import RoundScreen
 from hands_on.tui.widgets.side_table import SideTable
 from hands_on.wording.agreement import estimate_words
-from tests.tui.demo import BRUMO, BRUMO_BY_ANOTHER, FENJA, FENJA_BY_ANOTHER, demo, held, opening
+from tests.tui.demo import BRUMO, BRUMO_BY_ANOTHER, FENJA, FENJA_BY_ANOTHER, copied, demo, held, opening
 from tests.tui.driving import sitting
 
 FOUR = (BRUMO, BRUMO_BY_ANOTHER, FENJA, FENJA_BY_ANOTHER)
@@ -256,3 +256,21 @@ async def test_a_broken_round_is_told_with_its_line(folder, tmp_path):
         assert "Thisroundcan'tbeopened" in text
         assert "spring.toml:" in text
         assert not folder.exists()
+
+
+@pytest.mark.parametrize(("people", "hidden"), [(6, 0), (9, 3)])
+async def test_the_grid_shows_six_evaluators_at_once_and_says_where_more_are(folder, people, hidden):
+    paths = demo(folder, BRUMO, FENJA)
+    for n in range(people - 1):
+        for path in paths:
+            copied(path, folder / f"{n}-{path.name}", ('evaluator = "M. Quill"', f'evaluator = "Eva {n}"'))
+    sessions = held(sorted(folder.glob("*.toml")))
+    async with sitting(folder, **opening(ShowAgreement, sessions)) as table:
+        await table.press("d")
+        assert isinstance(table.app.screen, GridScreen)
+        names = [column.name for column in table.app.screen.query_one(SideTable).columns]
+        assert all(name in table.text for name in names[:6])
+        assert (f"{hidden} more:" in one_line(table.text)) == bool(hidden)
+        if hidden:
+            await table.press(*["right"] * hidden)
+            assert all(name in table.text for name in names[-6:])

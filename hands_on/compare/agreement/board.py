@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import timedelta
+from functools import cached_property
 from typing import Literal
 
 from hands_on.compare.agreement.precision import Cells
@@ -53,10 +54,13 @@ class Board:
     again: Mapping[tuple[int, int], tuple[Examined, ...]]
     """All sessions of that dog by that evaluator within a week of the one that counts, the earliest first."""
 
+    @cached_property
+    def _standings(self) -> dict[tuple[int, int], Standing]:
+        return {cell: _standing(one) for cell, one in self.cells.items()}
+
     def standing(self, dog: int, evaluator: int) -> Standing | None:
         """How far one examination is; None where there is none."""
-        one = self.cells.get((dog, evaluator))
-        return None if one is None else _standing(one)
+        return self._standings.get((dog, evaluator))
 
     def answers(self, point: str) -> list[list[Answer | None]]:
         """A row a dog, a column an evaluator; None where there is no answer to compare."""

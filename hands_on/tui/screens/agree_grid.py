@@ -14,15 +14,18 @@ from hands_on.tui.asks import AgreementFigures, ShowSideBySide
 from hands_on.tui.frame import Frame
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.reading import Paragraph, ReadingScreen
-from hands_on.tui.show import dotted, plain
+from hands_on.tui.show import dotted, fitted, plain
 from hands_on.tui.side_rows import Column, Part, TableRow
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.side_table import SideTable
 from hands_on.wording import agreement as agreed
 from hands_on.wording.agreement_grid import grid_of, initials, reference_sentences, standing_words
 
-LABEL = 12
+LABEL = 10
 """Cells for a dog's name."""
+
+LOW = 30
+"""Lines under which what must be borne in mind is shortened."""
 
 LEAST = 9
 """Cells of an evaluator's column: `as asked*`."""
@@ -174,6 +177,14 @@ class GridScreen(Frame[None]):
 
     # --- showing
 
+    def _remarks(self) -> list[str]:
+        """What must be borne in mind, what is missing first; in a low window on two lines."""
+        ranked = sorted(self.found.remarks, key=lambda one: one.kind not in ("missing", "not-signed"))
+        told = [agreed.remark_words(remark) for remark in ranked]
+        if self.size.height >= LOW or not told:
+            return told
+        return [fitted(" ".join([*told, "w tells all."]), max(20, self.size.width - 2), 2)]
+
     def show(self) -> None:
         """The point as it is now."""
         board, one = self.found.board, self.point
@@ -183,7 +194,7 @@ class GridScreen(Frame[None]):
         self.query_one(TitleLine).say(
             dotted(who, f"{self.at + 1} of {len(self.points)}, {order}") if one else who
         )
-        about = [agreed.remark_words(remark) for remark in self.found.remarks]
+        about = self._remarks()
         table = self.query_one(SideTable)
         if one is None:
             told = (

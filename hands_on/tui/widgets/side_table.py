@@ -18,6 +18,9 @@ from hands_on.tui.side_rows import Column, Part, TableRow
 LEAST_COLUMN = 18
 """Cells that a dog's column has at least."""
 
+MORE = 12
+"""Cells for how many columns do not show."""
+
 GAP = 2
 
 
@@ -154,7 +157,9 @@ class SideTable(Vertical):
         names = [f"{n} {one.name}" if numbered else one.name for n, one in enumerate(columns, self.first + 1)]
         hidden = len(self.columns) - self.shown
         aside = f"{hidden} more: ← →" if hidden else ""
-        lines = list(row_lines(["", *names, aside], widths, "bold"))
+        # Without room for what is said of the difference it stands over the labels.
+        ends = (aside, "") if aside and widths[-1] < MORE else ("", aside)
+        lines = list(row_lines([ends[0], *names, ends[1]], widths, "bold"))
         for n in range(self.about):
             about = [one.about[n] if n < len(one.about) else "" for one in columns]
             lines += row_lines(["", *about, ""], widths)
