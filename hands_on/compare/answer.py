@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal
@@ -109,6 +110,10 @@ class Answer:
     u: float | None = None
     u_lasting: float | None = None
     """The part of u that more takes by the same hand do not reduce."""
+    dof: float = math.inf
+    """Effective degrees of freedom of u."""
+    contradictory: bool = False
+    """The takes cannot all be right: nothing is compared."""
     unit: str = ""
     position: int | None = None
     """Place on the point's ordered scale: 0 as asked, less below, more above, by degree; or the step."""
@@ -187,6 +192,8 @@ def _measured(one: Examined, point: MeasurePoint) -> Answer | None:
         value=value,
         u=u,
         u_lasting=min(lasting, u),
+        dof=pooled.dof,
+        contradictory=pooled.contradictory,
         unit=point.unit,
     )
 

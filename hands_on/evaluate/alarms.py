@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from hands_on.measure.closure import Misfit
-from hands_on.measure.conformity import Band, TakesReason
+from hands_on.measure.conformity import Band
+from hands_on.measure.further import TakesReason
 from hands_on.measure.takes import OddTakes
 from hands_on.ruleset.base import Degree, Sex, Side
 
@@ -225,6 +226,7 @@ class HeavierNotSure:
     """Of all heavier ones."""
     takes_more: int | None
     takes_reason: TakesReason | None
+    takes_p: float | None = None
 
 
 @dataclass(frozen=True)

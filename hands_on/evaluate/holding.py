@@ -58,13 +58,13 @@ def hold(case: Case, limit: Limit, wanted: Range, reading: Reading) -> Held:
         reading.u,
         asked,
         case.confidence,
-        u_lasting=reading.u_lasting,
-        n=reading.n,
+        dof=reading.dof,
+        resting=reading.resting,
     )
     ladder = (asked, *(weighed(case, band) for band in limit.bands))
     try:
         on = conformity.classify(
-            reading.value, reading.u, ladder, case.confidence, u_lasting=reading.u_lasting, n=reading.n
+            reading.value, reading.u, ladder, case.confidence, dof=reading.dof, resting=reading.resting
         )
     except ValueError:
         # Stretches that overlap: `check` refuses such a file; here nothing is called on it.
@@ -79,7 +79,8 @@ def hold(case: Case, limit: Limit, wanted: Range, reading: Reading) -> Held:
         held=verdict,
         p_inside=verdict.p_inside,
         likelier=verdict.likelier_side,
-        more_takes=_more_takes(placed),
+        more_takes=_more_takes(placed)[0],
+        more_takes_p=_more_takes(placed)[1],
         too_narrow=verdict.too_narrow,
         ladder=rungs(case, limit, ladder, on.probabilities),
         fault=band.fault if band is not None else None,
@@ -103,11 +104,12 @@ def _called(case: Case, limit: Limit, placed: _Placed) -> tuple[Band | None, Cal
     return None, None
 
 
-def _more_takes(placed: _Placed) -> int | None:
-    """Takes that would settle the verdict; where that is settled, the stretch outside that it lies in."""
+def _more_takes(placed: _Placed) -> tuple[int | None, float | None]:
+    """Takes that would settle the verdict, and how probably; where that is settled, the stretch outside."""
     if placed.verdict.outcome == "undecided":
-        return placed.verdict.takes_more
-    return placed.on.takes_more if placed.on.outcome != "inside" else None
+        return placed.verdict.takes_more, placed.verdict.takes_p
+    on = placed.on
+    return (on.takes_more, on.takes_p) if on.outcome != "inside" else (None, None)
 
 
 def _verdict(outcome: str) -> Verdict:
@@ -157,7 +159,9 @@ def _heavier(case: Case, limit: Limit, rule: RuleResult, placed: _Placed, called
         return None
     likeliest = max(beside, key=lambda place: on.probabilities[place])
     there, here = (class_there(case, limit.bands[place - 1]) for place in (likeliest, called))
-    about = HeavierNotSure(rule, here, there, ladder[likeliest], heavier, on.takes_more, on.takes_reason)
+    about = HeavierNotSure(
+        rule, here, there, ladder[likeliest], heavier, on.takes_more, on.takes_reason, on.takes_p
+    )
     return Alarm("undecided-class", limit.measures, about)
 
 

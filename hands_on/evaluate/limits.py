@@ -112,6 +112,9 @@ def _held(case: Case, limit: Limit) -> Iterator[Held]:
         if limit.from_age is not None and (age is None or age < limit.from_age):
             rule = replace(rule_result(case, limit, reading, "not-yet"), from_age=limit.from_age)
             yield Held(rule, lacking=("age",) if age is None else ())
+        elif reading.contradictory:
+            rule = rule_result(case, limit, reading, "undecided")
+            yield Held(replace(rule, contradictory=reading.contradictory))
         elif limit.classifies is not None:
             yield sort(case, limit, limit.classifies, reading)
         elif limit.asked is not None:

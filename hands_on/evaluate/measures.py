@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from statistics import median
 from types import MappingProxyType
 
 from hands_on.evaluate.alarms import CountsDiffer, TakeRefused, TakesOdd, TakesUnused
@@ -14,6 +15,7 @@ from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.result import BASES, Alarm, AlarmKind, Basis, MeasureResult
 from hands_on.exam.session import Session, Take
 from hands_on.measure.age import TooYoung
+from hands_on.measure.concordance import Concordance, concordance
 from hands_on.measure.entry import EntryProblem, parse_entry
 from hands_on.measure.hand import OwnHand
 from hands_on.measure.takes import (
@@ -141,6 +143,7 @@ def _result(one: Measurement, side: Side | None) -> MeasureResult:
         rests_on=_rests_on(point, one.own),
         own_tem=convert(one.own_tem[side], one.canonical, point.unit) if side in one.own_tem else None,
         hand_share=found.hand_share,
+        contradictory=found.contradictory,
         entered_unit=one.entered_units.get(side, ""),
     )
 
@@ -174,8 +177,11 @@ def _measure_point(
     step = convert(point.resolution, point.unit, canonical)
     sides: dict[Side | None, Measured] = {}
     for side, values in by_side.items():
-        sides[side] = _summary(point, values, default, step, own)
-        for odd in _odd_takes(point, side, values, default, step, own):
+        together = _concordance(point, values, default, step, own)
+        used = [value for place, value in enumerate(values) if place != together.aside]
+        found = _summary(point, used, default, step, own)
+        sides[side] = replace(found, contradictory=together.kind == "contradict")
+        for odd in _odd_takes(point, side, values, default, step, own, together):
             alarms.append(_as_listed(odd, listed[side]))
     entered = {side: named.most_common(1)[0][0] for side, named in units.items()}
     pooled = _together(list(sides.values()))
@@ -245,6 +251,15 @@ def _summary(
     return summarise(values, default, step, own)
 
 
+def _concordance(
+    point: MeasurePoint, values: list[float], default: DefaultU, step: float, own: OwnHand | None
+) -> Concordance:
+    """Can all takes be right? Counts that differ are for `summarise_count`."""
+    if point.quantity == "count":
+        return Concordance("agree")
+    return concordance(values, expected_repeatability(median(values), default, step, own), step)
+
+
 def _odd_takes(
     point: MeasurePoint,
     side: Side | None,
@@ -252,6 +267,7 @@ def _odd_takes(
     default: DefaultU,
     step: float,
     own: OwnHand | None,
+    together: Concordance,
 ) -> Iterator[Alarm]:
     if len(values) < 2:
         return
@@ -263,6 +279,14 @@ def _odd_takes(
     unit = canonical_unit(point.quantity)
     found = take_alarms(values, unit=unit, sigma_r=sigma_r, resolution=step, is_height=point.id == HEIGHT)
     for alarm in found:
+        if alarm.kind == "discordant" and together.kind != "agree":
+            alarm = replace(
+                alarm,
+                kind="aside" if together.kind == "aside" else "contradictory",
+                takes=alarm.takes if together.aside is None else (together.aside + 1,),
+                values=alarm.values if together.aside is None else (values[together.aside],),
+                allowed=together.allowed,
+            )
         kind: AlarmKind = "drift" if alarm.kind == "drift" else "discordant"
         yield Alarm(kind, (point.id,), TakesOdd(point.id, side, alarm))
 
@@ -291,6 +315,9 @@ def _together(sides: list[Measured]) -> Measured:
         sigma_r=widest.sigma_r,
         spread=None,
         basis=widest.basis,
+        dof_repeat=widest.dof_repeat,
+        dof_lasting=widest.dof_lasting,
+        contradictory=any(one.contradictory for one in sides),
     )
 
 

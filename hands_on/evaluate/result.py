@@ -72,6 +72,8 @@ class MeasureResult:
     """The evaluator's own repeatability of one take, in `unit`, where it is used."""
     hand_share: float = 0.0
     """Share of u squared that is the hand's from take to take; the rest all its takes have in common."""
+    contradictory: bool = False
+    """The takes cannot all be right: nothing is judged on them."""
     too_young: bool = False
     judged_from: float | None = None
     """From how many months on it can be judged, where it is too young."""
@@ -121,6 +123,8 @@ class RuleResult:
     label: str = ""
     likelier: str = ""
     more_takes: int | None = None
+    more_takes_p: float | None = None
+    """How probably so many more takes settle it."""
     source: str = ""
     reading: str = ""
     optional: bool = False
@@ -150,6 +154,8 @@ class RuleResult:
     """The value lies in a stretch outside what is asked for that is tolerated."""
     asked: Band | None = None
     """What is asked for, of a limit that was held."""
+    contradictory: tuple[str, ...] = ()
+    """Measurements whose takes contradict each other, so that there is no verdict."""
     held: conformity.Verdict | None = None
     """How the value stands to it."""
     sorts: str = ""

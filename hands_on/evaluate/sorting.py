@@ -35,7 +35,13 @@ def placed(limit: Limit, reading: Reading, confidence: float) -> Placing:
     stretches = [stretch(band) for band in limit.bands]
     chances = [
         conformity.p_between(
-            reading.value, reading.u, one.low, one.high, low_open=one.low_open, high_open=one.high_open
+            reading.value,
+            reading.u,
+            one.low,
+            one.high,
+            low_open=one.low_open,
+            high_open=one.high_open,
+            dof=reading.dof,
         )
         for one in stretches
     ]

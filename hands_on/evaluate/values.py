@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from hands_on.evaluate.measures import Measures
+from hands_on.evaluate.measures import Measurement, Measures
 from hands_on.evaluate.result import DerivedResult
 from hands_on.evaluate.shared_landmarks import shared_errors
 from hands_on.measure.age import TooYoung
@@ -19,7 +20,11 @@ from hands_on.measure.derived import (
     Sum,
     Triangle,
     evaluate,
+    sensitivities,
 )
+from hands_on.measure.further import Resting
+from hands_on.measure.gum import welch_satterthwaite
+from hands_on.measure.takes import Measured
 from hands_on.measure.units import canonical_unit, convert, quantity_of
 from hands_on.ruleset.base import Side
 from hands_on.ruleset.points import MeasurePoint
@@ -41,10 +46,22 @@ class Reading:
     n: int
     """Takes behind it: of the measurement with the fewest."""
     unit: str
+    dof: float | None = None
+    """Effective degrees of freedom of u; None where it is exact, or known."""
+    dof_repeat: float = math.inf
+    """Those of the part that more takes reduce: of the measurement with the fewest."""
+    dof_lasting: float = math.inf
+    contradictory: tuple[str, ...] = ()
+    """Measurements whose takes contradict each other, so that nothing is judged on it."""
     side: Side | None = None
     too_young: TooYoung | None = None
     """Of its measurements the one to be judged last."""
     exact: bool = False
+
+    @property
+    def resting(self) -> Resting:
+        """What its uncertainty rests on."""
+        return Resting(self.u, self.u_lasting, self.n, self.dof_repeat, self.dof_lasting)
 
 
 class Incomputable(Exception):
@@ -102,26 +119,72 @@ def readings(ruleset: Ruleset, measures: Measures, value: Value, unit: str | Non
     young = (one.too_young for one in used if one.too_young is not None)
     too_young = max(young, key=lambda one: one.from_months, default=None)
     if value.measure is not None:
-        measured = used[0]
-        found = []
-        for side, one in measured.sides.items():
-            numbers = (convert(x, measured.canonical, wanted) for x in (one.value, one.u, one.u_lasting))
-            y, u, u_lasting = numbers
-            found.append(Reading(y, u, min(u, u_lasting), one.n, wanted, side, too_young, u == 0))
-        return found
+        return [_as_taken(used[0], side, wanted, too_young) for side in used[0].sides]
     pooled = {name: measures.by_point[name].pooled for name in value.measures}
-    tree = expression(value)
-    whole = {name: (one.value, one.u) for name, one in pooled.items()}
-    lasting = {name: (one.value, one.u_lasting) for name, one in pooled.items()}
     try:
-        y, u = evaluate(tree, whole, shared_errors(ruleset, whole))
-        _, u_lasting = evaluate(tree, lasting, shared_errors(ruleset, lasting))
+        y, u, u_lasting, dof = _computed_of(ruleset, expression(value), pooled)
     except DerivedProblem as problem:
         raise Incomputable(problem.missing, problem=problem.message) from problem
     base = canonical_unit(quantity_of(own))
     y, u, u_lasting = (convert(x, base, wanted) for x in (y, u, u_lasting))
-    fewest = min(one.n for one in pooled.values())
-    return [Reading(y, u, min(u, u_lasting), max(1, fewest), wanted, None, too_young, u == 0)]
+    return [
+        Reading(
+            y,
+            u,
+            min(u, u_lasting),
+            max(1, min(one.n for one in pooled.values())),
+            wanted,
+            dof,
+            min(one.dof_repeat for one in pooled.values()),
+            min(one.dof_lasting for one in pooled.values()),
+            tuple(name for name, one in pooled.items() if one.contradictory),
+            too_young=too_young,
+            exact=u == 0,
+        )
+    ]
+
+
+def _as_taken(measured: Measurement, side: Side | None, wanted: str, too_young: TooYoung | None) -> Reading:
+    """One side of a measurement, in the unit wanted."""
+    one = measured.sides[side]
+    y, u, u_lasting = (convert(x, measured.canonical, wanted) for x in (one.value, one.u, one.u_lasting))
+    return Reading(
+        y,
+        u,
+        min(u, u_lasting),
+        one.n,
+        wanted,
+        _finite(one.dof),
+        one.dof_repeat,
+        one.dof_lasting,
+        (measured.point.id,) if one.contradictory else (),
+        side,
+        too_young,
+        u == 0,
+    )
+
+
+def _computed_of(
+    ruleset: Ruleset, tree: Expr, pooled: Mapping[str, Measured]
+) -> tuple[float, float, float, float | None]:
+    """Value, u, its lasting part and degrees of freedom of a computed value. Raises DerivedProblem.
+
+    Welch and Satterthwaite for what each measurement adds (JCGM 100:2008, G.4.1), never below the fewest of
+    them: the formula holds for measurements without correlation only.
+    """
+    whole = {name: (one.value, one.u) for name, one in pooled.items()}
+    lasting = {name: (one.value, one.u_lasting) for name, one in pooled.items()}
+    shared = shared_errors(ruleset, whole)
+    y, u = evaluate(tree, whole, shared)
+    _, u_lasting = evaluate(tree, lasting, shared_errors(ruleset, lasting))
+    _, slopes = sensitivities(tree, whole, shared)
+    added = [(slopes[name] * one.u, one.dof) for name, one in pooled.items() if one.u]
+    dof = max(welch_satterthwaite(added), min((one.dof for one in pooled.values()), default=math.inf))
+    return y, u, u_lasting, _finite(dof)
+
+
+def _finite(dof: float) -> float | None:
+    return dof if math.isfinite(dof) else None
 
 
 def derived(ruleset: Ruleset, measures: Measures) -> tuple[DerivedResult, ...]:

@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from statistics import fmean
 from typing import Literal
 
-from hands_on.measure.distributions import beta_quantile, normal_quantile, upper_tail
+from hands_on.measure.distributions import beta_quantile, student_quantile, upper_tail
+from hands_on.measure.gum import welch_satterthwaite
 
 __all__ = [
     "LEVEL",
@@ -24,6 +25,7 @@ __all__ = [
     "RetestAgreement",
     "agreement_upper",
     "change",
+    "dof_of_difference",
     "error_alone",
     "false_alarm",
     "grade_change",
@@ -40,14 +42,30 @@ LEVEL = 0.95
 _SAFE = 1e-12
 
 
-def sdc(sem1: float, sem2: float | None = None, *, correlation: float = 0.0, level: float = LEVEL) -> float:
+def sdc(
+    sem1: float,
+    sem2: float | None = None,
+    *,
+    correlation: float = 0.0,
+    level: float = LEVEL,
+    dof: float = math.inf,
+) -> float:
     """Smallest detectable change between two measurements, in their unit.
 
-    z sqrt(sem1^2 + sem2^2 - 2 r sem1 sem2); with equal errors 2.77 sem. ``sem1`` and ``sem2`` (default:
-    the same) are standard uncertainties, ``correlation`` that of what both share.
+    t sqrt(sem1^2 + sem2^2 - 2 r sem1 sem2); with equal errors and infinite ``dof`` 2.77 sem. ``sem1`` and
+    ``sem2`` (default: the same) are standard uncertainties, ``correlation`` that of what both share,
+    ``dof`` the degrees of freedom of the difference (JCGM 100:2008, G.3).
     """
     other = sem1 if sem2 is None else sem2
-    return normal_quantile(0.5 + level / 2.0) * _u_difference(sem1, other, correlation)
+    return student_quantile(0.5 + level / 2.0, dof) * _u_difference(sem1, other, correlation)
+
+
+def dof_of_difference(u_a: float, dof_a: float, u_b: float, dof_b: float) -> float:
+    """Degrees of freedom of a difference by Welch and Satterthwaite (JCGM 100:2008, G.4.1).
+
+    What both share is left out of it, so the smaller of the two is the least it can be.
+    """
+    return max(min(dof_a, dof_b), welch_satterthwaite([(u_a, dof_a), (u_b, dof_b)]))
 
 
 def _u_difference(u_a: float, u_b: float, correlation: float) -> float:
@@ -56,17 +74,20 @@ def _u_difference(u_a: float, u_b: float, correlation: float) -> float:
     return math.sqrt(max(0.0, u_a * u_a + u_b * u_b - 2.0 * correlation * u_a * u_b))
 
 
-def p_greater(a: float, u_a: float, b: float, u_b: float, correlation: float = 0.0) -> float:
+def p_greater(
+    a: float, u_a: float, b: float, u_b: float, correlation: float = 0.0, dof: float = math.inf
+) -> float:
     """Probability that the true value behind ``a`` exceeds the one behind ``b``.
 
-    Phi((a - b) / sqrt(u_a^2 + u_b^2 - 2 r u_a u_b)), flat priors, normal errors. An error shared by both
+    Phi((a - b) / sqrt(u_a^2 + u_b^2 - 2 r u_a u_b)), flat priors, normal errors; Student's t with finite
+    ``dof``. An error shared by both
     (same hand, same tape) cancels: give it as ``correlation`` or leave it out of both u. With no
     uncertainty at all it is a plain comparison, a tie 0.5.
     """
     u = _u_difference(u_a, u_b, correlation)
     if u == 0.0:
         return 0.5 if a == b else float(a > b)
-    return upper_tail((b - a) / u)
+    return upper_tail((b - a) / u, dof)
 
 
 def reliable_change(before: float, after: float, sd: float, reliability: float) -> float:
@@ -106,14 +127,23 @@ class Change:
 
 
 def change(
-    first: float, u1: float, second: float, u2: float, *, correlation: float = 0.0, level: float = LEVEL
+    first: float,
+    u1: float,
+    second: float,
+    u2: float,
+    *,
+    correlation: float = 0.0,
+    level: float = LEVEL,
+    dof: tuple[float, float] = (math.inf, math.inf),
 ) -> Change:
     """Judge the difference of two measurements of one dog in one unit.
 
-    ``u1`` and ``u2`` are their full standard uncertainties where stance or evaluator may differ. A
+    ``u1`` and ``u2`` are their full standard uncertainties where stance or evaluator may differ, ``dof``
+    their degrees of freedom. A
     difference below the SDC is "no change shown", never "unchanged". Raises ValueError as `sdc`.
     """
-    limit = sdc(u1, u2, correlation=correlation, level=level)
+    freedom = dof_of_difference(u1, dof[0], u2, dof[1])
+    limit = sdc(u1, u2, correlation=correlation, level=level, dof=freedom)
     difference = second - first
     real = abs(difference) > limit
     return Change(difference, limit, real, p_greater(second, u2, first, u1, correlation))

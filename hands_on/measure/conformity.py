@@ -9,17 +9,16 @@ A limit belongs to the interval unless it is open (3.3.4); that matters only whe
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
 
 from hands_on.measure.distributions import lower_tail, upper_tail
+from hands_on.measure.further import Further, Resting, TakesReason, further_takes
 
 __all__ = [
     "Band",
     "Classification",
-    "TakesReason",
     "Verdict",
     "best_probability",
     "capability",
@@ -27,16 +26,6 @@ __all__ = [
     "p_between",
     "verdict",
 ]
-
-TakesReason = Literal[
-    "not-known",  # how much further takes would help
-    "lasting",  # what stays from take to take is too large; another measurer or a better instrument may help
-    "too-many",  # more would be needed than a dog stands for
-]
-"""Why further takes by the same hand would not settle a value."""
-
-MOST_MORE = 10
-"""Further takes worth speaking of; a dog does not stand for more."""
 
 _TINY = 1e-9
 """Probabilities this close to the confidence count as reaching it."""
@@ -127,8 +116,8 @@ class Verdict:
 
     ``outcome`` is ``inside``, ``outside`` or ``undecided``; ``likelier_side`` is ``inside``,
     ``below`` or ``above``, whatever the outcome. ``takes_more``: so many further takes by the same
-    hand would probably settle an undecided value, if their mean stays where it is; None with
-    ``takes_reason`` when they would not. ``too_narrow``: even a value in the middle could not be
+    hand would settle an undecided value with probability ``takes_p``; None with ``takes_reason`` when
+    they would not (`measure.further`). ``too_narrow``: even a value in the middle could not be
     called inside by this hand.
     """
 
@@ -140,6 +129,7 @@ class Verdict:
     takes_more: int | None
     takes_reason: TakesReason | None
     too_narrow: bool
+    takes_p: float | None = None
 
 
 def verdict(
@@ -149,17 +139,16 @@ def verdict(
     confidence: float = 0.95,
     *,
     dof: float | None = None,
-    u_lasting: float | None = None,
-    n: int = 1,
+    resting: Resting | None = None,
 ) -> Verdict:
     """Judge a value against limits.
 
     ``inside`` when p_inside reaches ``confidence``, ``outside`` when it falls to 1 - confidence,
-    otherwise ``undecided`` (three outcomes: JCGM 106:2012, 8). ``u_lasting`` is the part of u that
-    repeating by the same hand does not reduce, and ``n`` the takes behind the value.
+    otherwise ``undecided`` (three outcomes: JCGM 106:2012, 8). ``resting`` tells what part of u repeating
+    by the same hand does not reduce; without it nothing is said of further takes.
     Raises ValueError as `p_between`, and for a confidence outside 0.5 to 1.
     """
-    _check(confidence, u, u_lasting, n)
+    _check(confidence, u, resting)
     p_inside = p_between(
         value, u, limits.low, limits.high, low_open=limits.low_open, high_open=limits.high_open, dof=dof
     )
@@ -167,16 +156,14 @@ def verdict(
     p_above = _beside(value, u, limits, dof, below=False)
     sides = {"inside": p_inside, "below": p_below, "above": p_above}
     outcome = _outcome(p_inside, confidence)
-    least = u if u_lasting is None else min(u, u_lasting)
+    least = u if resting is None else min(u, resting.lasting)
     too_narrow = u > 0 and best_probability(limits, least) < confidence - _TINY
-    more, reason = None, None
+    further = Further()
     if outcome == "undecided":
-
-        def decided(u_then: float) -> bool:
-            p = p_between(value, u_then, limits.low, limits.high, dof=dof)
-            return _outcome(p, confidence) != "undecided"
-
-        more, reason = _more_takes(decided, u, u_lasting, n)
+        below, above = Band(None, limits.low), Band(limits.high, None)
+        parts = [limits, *([below] if limits.low is not None else ())]
+        parts += [above] if limits.high is not None else []
+        further = _further(value, u, parts, confidence, resting)
     likelier = max(sides, key=lambda side: sides[side])
     return Verdict(
         outcome=outcome,
@@ -184,18 +171,19 @@ def verdict(
         p_below=p_below,
         p_above=p_above,
         likelier_side=likelier,
-        takes_more=more,
-        takes_reason=reason,
+        takes_more=further.takes,
+        takes_reason=further.reason,
         too_narrow=too_narrow,
+        takes_p=further.p,
     )
 
 
-def _check(confidence: float, u: float, u_lasting: float | None, n: int) -> None:
+def _check(confidence: float, u: float, resting: Resting | None) -> None:
     if not 0.5 < confidence < 1.0:
         raise ValueError("a confidence between 0.5 and 1 is needed")
-    if u_lasting is not None and not 0 <= u_lasting <= u * (1 + 1e-9):
+    if resting is not None and not 0 <= resting.lasting <= u * (1 + 1e-9):
         raise ValueError("the lasting part of an uncertainty cannot exceed it")
-    if n < 1:
+    if resting is not None and resting.n < 1:
         raise ValueError("a value rests on one take at least")
 
 
@@ -216,19 +204,17 @@ def _beside(value: float, u: float, limits: Band, dof: float | None, *, below: b
     return p_between(value, u, limits.high, None, low_open=not limits.high_open, dof=dof)
 
 
-def _more_takes(
-    decided: Callable[[float], bool], u: float, u_lasting: float | None, n: int
-) -> tuple[int | None, TakesReason | None]:
-    """How many more takes would probably settle it; None and the reason if they would not."""
-    if u_lasting is None:
-        return None, "not-known"
-    one = max(0.0, u * u - u_lasting * u_lasting) * n
-    for more in range(1, MOST_MORE + 1):
-        if decided(math.sqrt(u_lasting * u_lasting + one / (n + more))):
-            return more, None
-    if u_lasting > 0 and not decided(u_lasting):
-        return None, "lasting"
-    return None, "too-many"
+def _further(
+    value: float,
+    u: float,
+    bands: Iterable[Band],
+    confidence: float,
+    resting: Resting | None,
+) -> Further:
+    """How many more takes would probably settle a value in one of the bands."""
+    if resting is None or not u:
+        return Further(reason="not-known")
+    return further_takes(value, resting, [(band.low, band.high) for band in bands], confidence)
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,7 +225,7 @@ class Classification:
     named, None while nothing may; ``likeliest`` the band the value most probably lies in.
     ``outcome`` is ``inside`` (weight 0), ``outside`` or ``undecided``. ``p_called`` is the
     probability of lying in a band at least as heavy, on the same side. ``settled``: one single band
-    reaches the confidence; otherwise ``takes_more`` and ``takes_reason`` say what would help.
+    reaches the confidence; otherwise ``takes_more``, ``takes_p`` and ``takes_reason`` say what would help.
     """
 
     outcome: str
@@ -250,6 +236,7 @@ class Classification:
     settled: bool
     takes_more: int | None
     takes_reason: TakesReason | None
+    takes_p: float | None = None
 
 
 def classify(
@@ -259,18 +246,17 @@ def classify(
     confidence: float = 0.95,
     *,
     dof: float | None = None,
-    u_lasting: float | None = None,
-    n: int = 1,
+    resting: Resting | None = None,
 ) -> Classification:
     """Place a value on a ladder of bands, never heavier than is sure.
 
     A band is called only when the probability of lying in one at least as heavy, on the same side
     of what is asked for, reaches ``confidence`` (guarded rejection: JCGM 106:2012, 8.3.3). So a
     value just beyond a disqualifying limit is called by the lighter band beside it, or left
-    undecided. Bands may stand in any order; ``u_lasting`` and ``n`` as in `verdict`. Raises
+    undecided. Bands may stand in any order; ``resting`` as in `verdict`. Raises
     ValueError for no bands, bands that overlap, and as `verdict`.
     """
-    _check(confidence, u, u_lasting, n)
+    _check(confidence, u, resting)
     if not bands:
         raise ValueError("a ladder needs bands")
     sides = _sides(bands)
@@ -286,14 +272,18 @@ def classify(
             asked = [index for index, band in enumerate(bands) if band.weight <= 0]
             called, p_called = max(asked, key=lambda index: probabilities[index]), p_asked
     settled = max(probabilities) >= confidence - _TINY
-    more, reason = None, None
-    if not settled:
-
-        def decided(u_then: float) -> bool:
-            return max(_probabilities(value, u_then, bands, dof)) >= confidence - _TINY
-
-        more, reason = _more_takes(decided, u, u_lasting, n)
-    return Classification(outcome, called, likeliest, p_called, probabilities, settled, more, reason)
+    further = _further(value, u, bands, confidence, resting) if not settled else Further()
+    return Classification(
+        outcome,
+        called,
+        likeliest,
+        p_called,
+        probabilities,
+        settled,
+        further.takes,
+        further.reason,
+        further.p,
+    )
 
 
 def _probabilities(value: float, u: float, bands: Sequence[Band], dof: float | None) -> tuple[float, ...]:

@@ -20,8 +20,9 @@ more takes by the same hand help little, and two takes that happen to agree do n
   a figure good to about a quarter of itself (JCGM 100:2008, G.4.2 and its example).
 * An evaluator's own technical error of measurement replaces sigma_r0, with its own degrees of freedom;
   sigma_s stays, since one's own repeats cannot show it.
-* Effective degrees of freedom follow Welch and Satterthwaite (JCGM 100:2008, G.4.1); the lasting part
-  counts as known (infinite degrees of freedom), and its basis is shown instead.
+* Both parts are judged alike and carry the same doubt, a quarter of themselves: 8 degrees of freedom each
+  (JCGM 100:2008, formula G.3: half the inverse square of the relative doubt). Effective degrees of freedom
+  follow Welch and Satterthwaite (G.4.1) and go into Student's t wherever something is decided.
 """
 
 from __future__ import annotations
@@ -55,7 +56,13 @@ __all__ = [
     "take_alarms",
 ]
 
-OddKind = Literal["implausible", "discordant", "drift"]
+OddKind = Literal[
+    "implausible",
+    "discordant",  # far apart
+    "contradictory",  # they cannot all be right, and which is wrong cannot be told
+    "aside",  # one is set aside, since the others agree without it
+    "drift",
+]
 
 REPEATABLE_SHARE = 0.6
 LASTING_SHARE = 0.8
@@ -124,7 +131,8 @@ class Measured:
 
     ``dof`` are effective degrees of freedom (infinite where nothing was estimated from few takes);
     ``sigma_r`` is the repeatability of a single take, ``spread`` the standard deviation of the takes
-    (None for one), ``basis`` tells what u rests on.
+    (None for one), ``basis`` tells what u rests on. ``contradictory``: the takes cannot all be right, so
+    nothing is judged on them.
     """
 
     value: float
@@ -136,6 +144,9 @@ class Measured:
     sigma_r: float
     spread: float | None
     basis: BasisOfU
+    dof_repeat: float = math.inf
+    dof_lasting: float = math.inf
+    contradictory: bool = False
 
     @property
     def hand_share(self) -> float:
@@ -202,20 +213,23 @@ def summarise(
     sigma_r = math.sqrt((prior_dof * prior * prior + (n - 1) * spread_squared) / dof_repeat)
     u_repeat = sigma_r / math.sqrt(n)
     u_lasting = LASTING_SHARE * u_one
+    dof_lasting = PRIOR_DOF
     floored = math.hypot(u_repeat, u_lasting) < resolution_u(step)
     if floored:
         # what a coarse scale hides, repeating does not bring back: it belongs to the lasting part
-        u_lasting = math.sqrt(resolution_u(step) ** 2 - u_repeat**2)
+        u_lasting, dof_lasting = math.sqrt(resolution_u(step) ** 2 - u_repeat**2), math.inf
     return Measured(
         value=mean,
         u=math.hypot(u_repeat, u_lasting),
-        dof=welch_satterthwaite([(u_repeat, dof_repeat), (u_lasting, math.inf)]),
+        dof=welch_satterthwaite([(u_repeat, dof_repeat), (u_lasting, dof_lasting)]),
         n=n,
         u_repeat=u_repeat,
         u_lasting=u_lasting,
         sigma_r=sigma_r,
         spread=math.sqrt(spread_squared) if n > 1 else None,
         basis=Taken(n, default_u, own, floored),
+        dof_repeat=dof_repeat,
+        dof_lasting=dof_lasting,
     )
 
 

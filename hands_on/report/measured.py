@@ -107,6 +107,8 @@ def _young(measures: list[MeasureResult]) -> str:
 
 def _takes(one: MeasureResult) -> str:
     """How often it was taken, and on what its uncertainty rests unless on judgement."""
+    if one.contradictory:
+        return f"{one.takes} takes that contradict each other"
     if one.takes == 0:
         return "from the tooth chart"
     takes = "1 take" if one.takes == 1 else f"{one.takes} takes"

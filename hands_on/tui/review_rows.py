@@ -20,7 +20,7 @@ from hands_on.wording.growth import growth_caution, growth_sentence, growth_sour
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.outlook import outlook_lines
 from hands_on.wording.recheck import VERDICTS
-from hands_on.wording.rules import rule_sentence
+from hands_on.wording.rules import more_takes_words, rule_sentence
 from hands_on.wording.uncertainty import basis_words
 
 SIGNS = {"outside": "!", "undecided": "?"}
@@ -193,7 +193,7 @@ def _rules(sheet: CurrentExamination) -> Iterator[ReviewRow]:
         limit = limits.get(rule.id)
         detail = (
             f"Chance of being inside: {rule.p_inside:.0%}" if rule.p_inside is not None else "",
-            f"About {rule.more_takes} more takes would probably settle it" if rule.more_takes else "",
+            more_takes_words(rule.more_takes, None, rule.more_takes_p),
             f"Source: {rule.source}" if rule.source else "",
             f"Read so: {rule.reading}" if rule.reading else "",
             "Practice beside the standard, never counted." if rule.optional else "",

@@ -121,13 +121,17 @@ def _measured(evaluation: Evaluation, what: About) -> str:
         case about.NearLimit(rule):
             told = f"{rule.label} {held_words(rule)}"
             # of an undecided verdict held_words tells it
-            more = more_takes_words(rule.more_takes, None) if rule.verdict == "outside" else ""
+            more = (
+                more_takes_words(rule.more_takes, None, rule.more_takes_p)
+                if rule.verdict == "outside"
+                else ""
+            )
             return f"{told}; {more}." if more else f"{told}."
-        case about.HeavierNotSure(rule, called, heavier, stretch, p, more, reason):
+        case about.HeavierNotSure(rule, called, heavier, stretch, p, more, reason, settling):
             sure_of = f"{rule.label} {reading_words(rule)}: {class_name(ruleset, called)} for sure"
             name = class_name(ruleset, heavier)
             beyond = f"{name} ({band_words(stretch)}) only {chance_words(p)} sure, so not called"
-            return "; ".join(filter(None, (sure_of, beyond, more_takes_words(more, reason)))) + "."
+            return "; ".join(filter(None, (sure_of, beyond, more_takes_words(more, reason, settling)))) + "."
         case about.SortedUnsure(rule):
             return f"{rule.label} {sorted_words(evaluation, rule)}; rules hang on it."
         case about.SortedOtherwise(attribute, entered, measured):
@@ -221,6 +225,18 @@ def odd_takes_words(odd: OddTakes) -> str:
         return (
             f"The height falls from take to take, {format_value(odd.apart, odd.unit)} in all: "
             "the dog is settling. Let it stand, take it again and keep the last takes."
+        )
+    if odd.kind == "aside":
+        value = format_value(odd.values[0], odd.unit)
+        return (
+            f"Take {numbers} ({value}) is set aside: the others agree without it. "
+            "Strike it, or take again if it was right."
+        )
+    if odd.kind == "contradictory":
+        return (
+            f"The takes contradict each other: they lie {format_value(odd.apart, odd.unit)} apart, honest "
+            f"ones by more than {format_value(odd.allowed, odd.unit, 2)} once in a hundred measurements. "
+            "No verdict until one is struck (u), or one more take tells which is wrong."
         )
     takes = f"take {numbers}" if len(odd.takes) == 1 else f"takes {numbers}"
     advice = "One more take." if odd.n == 2 else "One more take, and look at the median."

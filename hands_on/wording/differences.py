@@ -41,6 +41,8 @@ def _ground(one: Difference) -> str:
         return _measured(one)
     if one.ground == "steps":
         return _steps(one)
+    if one.ground == "contradictory-takes":
+        return "not compared: the takes of one of them contradict each other"
     if one.ground == "different-units":
         return " against ".join(one.units)
     if one.ground == "different" and one.unsure:

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from hands_on.evaluate.result import Evaluation, RuleResult
-from hands_on.measure.conformity import Band, TakesReason, Verdict
+from hands_on.measure.conformity import Band, Verdict
+from hands_on.measure.further import TakesReason
 from hands_on.measure.units import format_measured, format_value
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.ages import age_text
@@ -41,6 +42,8 @@ def rule_sentence(evaluation: Evaluation, rule: RuleResult) -> str:
         age = evaluation.age_months
         when = "age not known" if age is None else f"at {age_text(age)}"
         return f"{reading_words(rule)}: judged from {rule.from_age or 0:g} months, not yet ({when})"
+    if rule.contradictory:
+        return _contradictory(evaluation, rule)
     if rule.sorts:
         return "; ".join([sorted_words(evaluation, rule), *_notes(rule)])
     # Of a dog too young nothing is to be settled yet by more takes.
@@ -104,7 +107,7 @@ def verdict_words(
     if verdict.too_narrow and verdict.takes_more is None:
         return f"{head}no hand can tell a band this narrow; {_likelier(value, limits, verdict)}"
     told = f"{head}undecided, {within} that it is within"
-    more = more_takes_words(verdict.takes_more, verdict.takes_reason) if takes else ""
+    more = more_takes_words(verdict.takes_more, verdict.takes_reason, verdict.takes_p) if takes else ""
     return "; ".join(filter(None, (told, more)))
 
 
@@ -129,10 +132,11 @@ def chance_words(p: float) -> str:
     return f"{100 * p:.{digits}f} %"
 
 
-def more_takes_words(more: int | None, reason: TakesReason | None) -> str:
-    """Whether more takes by the same hand would settle it; empty where nothing is known of that."""
+def more_takes_words(more: int | None, reason: TakesReason | None, p: float | None = None) -> str:
+    """Would more takes by the same hand settle it, and how probably; empty where that is not known."""
     if more is not None:
-        return f"{more} more take{'s' if more > 1 else ''} would probably settle it"
+        how = "would probably settle it" if p is None else f"would settle it ({chance_words(p)})"
+        return f"{more} more take{'s' if more > 1 else ''} {how}"
     return "more takes would not settle it" if reason in ("lasting", "too-many") else ""
 
 
@@ -167,6 +171,17 @@ def attribute_label(evaluation: Evaluation, name: str) -> str:
     """The label of something that is known of a dog."""
     declared = evaluation.classes.ruleset.edition.attributes.get(name)
     return declared.label if declared is not None else name
+
+
+def _contradictory(evaluation: Evaluation, rule: RuleResult) -> str:
+    names = ", ".join(point_label(evaluation, name) for name in rule.contradictory)
+    asked = (
+        f"asked {band_words(Band(rule.low, rule.high))}: " if (rule.low, rule.high) != (None, None) else ""
+    )
+    return (
+        f"{asked}no verdict, the takes contradict each other ({names}): "
+        "strike the wrong one, or take it again"
+    )
 
 
 def _not_measured(evaluation: Evaluation, rule: RuleResult) -> str:

@@ -5,12 +5,17 @@ The dogs and the edition are invented; figures stand only for what each test say
 
 from __future__ import annotations
 
+from scipy import stats
+
 from hands_on.evaluate.evaluation import evaluate
 from hands_on.evaluate.result import Evaluation, Finding, RuleResult
 from hands_on.exam.session import Session
 from hands_on.ruleset.assemble import assemble, assemble_common, read_common_file, read_edition_file
 from hands_on.ruleset.ruleset import Common, Ruleset
 from hands_on.store.session_file import parse_session
+
+LAW = stats.t(8 / (0.6**4 + 0.8**4))
+"""Of one take: two judged parts of 0.6 and 0.8 u with 8 degrees of freedom each (JCGM 100:2008, G.4.1)."""
 
 
 def _measure(name: str, quantity: str, unit: str, low: float, high: float, u: float, more: str = "") -> str:

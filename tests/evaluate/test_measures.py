@@ -10,6 +10,7 @@ from hands_on.evaluate.evaluation import evaluate
 from hands_on.measure.hand import OwnHand
 from hands_on.measure.takes import Taken
 from hands_on.wording.alarms import alarm_text, odd_takes_words
+from hands_on.wording.rules import rule_sentence
 from tests.evaluate.build import edition, judge, kinds, session, take
 
 
@@ -160,4 +161,30 @@ def test_an_alarm_names_a_take_by_its_number_in_the_list_struck_ones_counted() -
         if isinstance(alarm.about, TakesOdd)
     ]
     assert odd.takes == (4,)
-    assert "look at take 4" in odd_takes_words(odd)
+    assert "Take 4 (70 cm) is set aside" in odd_takes_words(odd)
+
+
+def test_contradictory_takes_give_no_verdict_until_one_is_struck_or_a_further_one_settles_it() -> None:
+    """62.0 and 71.5 for an asked 63 to 70: their mean lies well within, and means nothing."""
+    rules = (
+        '[[limits]]\nid = "height"\nmeasure = "height"\nunit = "cm"\nasked = { from = 63, to = 70 }\n'
+        'bands = [{ below = 63, fault = "general.under-height", class = "out" }]\nsource = "reading"\n'
+        '[[limits]]\nid = "ratio"\nratio = ["body-length", "height"]\nasked = { from = 1 }\nbands = []\n'
+        'source = "reading"\n'
+    )
+    both = judge(rules, take("height", 62.0, 71.5) + take("body-length", 72))
+    assert [(rule.verdict, rule.contradictory, rule.p_inside) for rule in both.rules] == [
+        ("undecided", ("height",), None),
+        ("undecided", ("height",), None),
+    ]
+    assert all("the takes contradict each other" in rule_sentence(both, rule) for rule in both.rules)
+    assert both.findings == ()
+    (alarm,) = [one for one in both.alarms if one.kind == "discordant"]
+    assert "No verdict until one is struck" in alarm_text(both, alarm)
+    struck = take("height", 62.0) + take("height", 71.5).rstrip() + '\nstruck = "the dog sat"\n'
+    assert judge(rules, struck).rules[0].verdict == "outside"
+    third = judge(rules, take("height", 61.8, 71.5, 61.7))
+    assert third.rules[0].verdict == "outside"
+    assert third.measures[0].value == pytest.approx(61.75)
+    (aside,) = [one for one in third.alarms if one.kind == "discordant"]
+    assert alarm_text(third, aside).startswith("Height: Take 2 (71.5 cm) is set aside")

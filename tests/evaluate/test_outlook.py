@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from scipy.stats import norm
 
 from hands_on.evaluate.result import Evaluation
 from hands_on.wording.outlook import finding_class_words, outlook_lines
-from tests.evaluate.build import grade, judge, take
+from tests.evaluate.build import LAW, grade, judge, take
 from tests.evaluate.test_whole import OUTCOMES
 
 CAPS = """
@@ -59,24 +58,24 @@ def ends(found: Evaluation) -> tuple[str | None, str | None]:
 
 
 def test_a_heavier_class_that_is_likelier_than_not_is_told() -> None:
-    """62.3 cm for 63 at least, with u = 0.5: disqualifying with 0.92, and nothing may be called."""
+    """62.3 cm for 63 at least, with u = 0.5: disqualifying with 0.91, and nothing may be called."""
     found = judge(OUTCOMES + CAPS + BESIDE, take("height", 62.3))
-    p = norm.cdf(63, 62.3, 0.5)
+    p = LAW.cdf((63 - 62.3) / 0.5)
     assert found.outlook.chances["out"] == pytest.approx(p)
     assert found.outlook.chances["none"] == pytest.approx(1 - p)
     assert found.disqualifying == ()
     assert found.findings[0].status == "unsure"
     assert ends(found) == ("excellent", "disqualified")
     assert found.outlook.worst.disqualified
-    assert finding_class_words(found, found.findings[0]).startswith("Disqualifying 91.9 %, no fault 8.1 %")
-    assert outlook_lines(found)[0] == "Left open: at best Excellent; at worst Disqualified (91.9 %)."
+    assert finding_class_words(found, found.findings[0]).startswith("Disqualifying 90.9 %, no fault 9.1 %")
+    assert outlook_lines(found)[0] == "Left open: at best Excellent; at worst Disqualified (90.9 %)."
 
 
 def test_what_is_open_though_nothing_was_found_is_told_too() -> None:
     """63.2 cm lies within by the figure, and disqualifies with 0.34."""
     found = judge(OUTCOMES + CAPS + BESIDE, take("height", 63.2))
     assert not found.findings
-    assert found.outlook.chances["out"] == pytest.approx(norm.cdf(63, 63.2, 0.5))
+    assert found.outlook.chances["out"] == pytest.approx(LAW.cdf((63 - 63.2) / 0.5))
     assert ends(found) == ("excellent", "disqualified")
 
 
@@ -93,7 +92,7 @@ def test_between_two_classes_the_lighter_is_the_best_left() -> None:
     found = judge(OUTCOMES + CAPS + BESIDE, take("height", 72.8))
     assert ends(found) == ("good", "disqualified")
     assert found.outlook.best.cls == "fault"
-    assert found.outlook.chances["out"] == pytest.approx(norm.sf(73, 72.8, 0.5))
+    assert found.outlook.chances["out"] == pytest.approx(LAW.sf((73 - 72.8) / 0.5))
 
 
 def test_what_a_class_less_likely_than_the_edition_cares_for_is_ruled_out() -> None:
@@ -106,7 +105,7 @@ def test_what_a_class_less_likely_than_the_edition_cares_for_is_ruled_out() -> N
 def test_two_open_measurements_together() -> None:
     """Independent: the heaviest class is light only where both are."""
     found = judge(OUTCOMES + CAPS + BESIDE + LENGTH, take("height", 63.2) + take("body-length", 70.1))
-    p_out, p_fault = norm.cdf(63, 63.2, 0.5), norm.cdf(70, 70.1, 0.5)
+    p_out, p_fault = LAW.cdf((63 - 63.2) / 0.5), LAW.cdf((70 - 70.1) / 0.5)
     assert found.outlook.chances["none"] == pytest.approx((1 - p_out) * (1 - p_fault))
     assert found.outlook.chances["fault"] == pytest.approx((1 - p_out) * p_fault)
     assert found.outlook.chances["out"] == pytest.approx(p_out)

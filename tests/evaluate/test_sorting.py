@@ -5,11 +5,10 @@ recomputed with scipy.
 """
 
 import pytest
-from scipy.stats import norm
 
 from hands_on.evaluate.alarms import SortedOtherwise, SortedUnsure
 from hands_on.evaluate.result import Evaluation
-from tests.evaluate.build import grade, judge, kinds, rule_of, take
+from tests.evaluate.build import LAW, grade, judge, kinds, rule_of, take
 
 U = 0.5
 
@@ -70,7 +69,7 @@ def test_where_a_measurement_sorts_a_dog(
     girth: float, band: str, sure: bool, likelier: str, verdict: str
 ) -> None:
     rule = rule_of(sizes(girth), "size")
-    named = norm.cdf((47 - girth) / U) - norm.cdf((32 - girth) / U)
+    named = LAW.cdf((47 - girth) / U) - LAW.cdf((32 - girth) / U)
     assert rule.p_inside == pytest.approx(named, abs=1e-12)
     assert (rule.band, rule.sorted_surely, rule.likelier, rule.verdict) == (band, sure, likelier, verdict)
     assert (rule.low, rule.high, rule.sorts) == (None, None, "size")
@@ -78,7 +77,7 @@ def test_where_a_measurement_sorts_a_dog(
 
 @pytest.mark.parametrize("girth", [47.2, 47.7, 47.9, 60.0])
 def test_a_stretch_that_judges_in_a_limit_that_sorts_is_called_only_where_it_is_sure(girth: float) -> None:
-    sure = norm.sf((47 - girth) / U) >= 0.95
+    sure = LAW.sf((47 - girth) / U) >= 0.95
     evaluation = sizes(girth)
     (found,) = evaluation.findings
     assert (found.id, found.cls) == ("general.fat", "out" if sure else "fault")

@@ -71,7 +71,8 @@ def test_the_formula_as_written_down_by_hand() -> None:
     assert measured.u_lasting == pytest.approx(0.8 * u1)
     assert measured.u == pytest.approx(math.hypot(sigma_r / math.sqrt(3), 0.8 * u1))
     # Welch-Satterthwaite with 8 + 2 degrees of freedom behind the repeatable part
-    assert measured.dof == pytest.approx(measured.u**4 / (measured.u_repeat**4 / 10))
+    both = measured.u_repeat**4 / 10 + measured.u_lasting**4 / 8  # JCGM 100:2008, G.4.1 and G.3
+    assert measured.dof == pytest.approx(measured.u**4 / both)
     assert measured.spread == pytest.approx(stdev(takes))
 
 

@@ -51,7 +51,7 @@ _DIFFER: list[tuple[str, Answers, Class, Class]] = [
     ("dog of 60 cm", _height("male", 60.0), None, "disqualification"),
     ("dog of 62 cm", _height("male", 62.0), None, "penalised"),
     # FCI to 65 cm, two more a fault; American disqualified over 26 in (66.04 cm)
-    ("bitch of 67 cm", _height("female", 67.0), "fault", "disqualification"),
+    ("bitch of 67.1 cm", _height("female", 67.1), "fault", "disqualification"),
     # FCI an extremely slight stop; American a moderate one
     ("no stop", _graded("head.stop", "head.stop-lacking"), None, "unclassed"),
     # FCI amber from dark to pale; American light amber, grey, blue-grey

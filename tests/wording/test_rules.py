@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from hands_on.measure.closure import check_agreement, check_head, check_left_right, check_sum
 from hands_on.measure.conformity import Band, verdict
+from hands_on.measure.further import Resting
 from hands_on.measure.takes import take_alarms
 from hands_on.wording.alarms import misfit_words, odd_takes_words
 from hands_on.wording.rules import band_words, chance_words, verdict_words
@@ -24,7 +25,7 @@ def told_of(
     asked: str = "asked",
 ) -> str:
     """What is said of a value held against limits."""
-    found = verdict(value, u, limits, u_lasting=u_lasting, n=n)
+    found = verdict(value, u, limits, resting=None if u_lasting is None else Resting(u, u_lasting, n))
     return verdict_words(value, u, limits, found, unit, asked=asked)
 
 
@@ -43,7 +44,7 @@ def test_the_sentence_says_what_more_takes_would_do() -> None:
     # scipy: norm.cdf(-0.9 / 0.58) = 0.0604
     assert told == (
         "70.9 ± 0.6 cm, asked at most 70: undecided, 6.0 % that it is within; "
-        "1 more take would probably settle it"
+        "1 more take would settle it (56 %)"
     )
     told = told_of(70.0, 0.58, Band(63, 70), u_lasting=0.46)
     assert told == (
@@ -57,7 +58,7 @@ def test_a_sentence_is_short_and_says_each_thing_once(value: float, u: float, n:
     told = told_of(value, u, Band(1.10, 1.15), u_lasting=0.8 * u, n=n, unit="share")
     assert len(told) <= 110
     assert "asked 1.10 to 1.15: " in told  # both ends with the decimals of the longer one
-    assert told.count("%") == 1
+    assert told.count("%") == 1 + ("would settle it (" in told)
     assert told.count("within") <= 1
 
 

@@ -11,13 +11,14 @@ disagreement, two are probably real.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from hands_on.compare.answer import Answer, scale_of
 from hands_on.compare.examined import Examined, same_dog, same_evaluator
 from hands_on.measure.age import TooYoung
-from hands_on.measure.change import change, grade_change
+from hands_on.measure.change import change, dof_of_difference, grade_change
 from hands_on.measure.growth import GrowthProblem, agrees, project
 from hands_on.measure.units import canonical_unit, convert
 from hands_on.ruleset.points import GradePoint, MeasurePoint, Point, ScalePoint
@@ -52,6 +53,7 @@ Ground = Literal[
     "not-computed",  # a proportion that one of the two does not allow
     "asked-differently",  # another kind of point in the other edition
     "different-units",
+    "contradictory-takes",  # of one of the two
     "different-scales",
     "measured",  # against the smallest detectable change
     "growth",  # against what growth lets expect
@@ -135,6 +137,8 @@ class Difference:
     """How often error alone sets the widest two of all sessions as far apart at this point."""
     alone_only: bool = False
     """Real were this point alone compared; among all of them it is to be expected of error."""
+    dof: float = math.inf
+    """Degrees of freedom of a measured difference."""
     unexpected: bool = False
     """The later answer is off what growth lets expect, by more than its uncertainty: see again."""
 
@@ -188,14 +192,13 @@ def uncompared(
 
 
 def measured_difference(
-    a: tuple[float, float],
-    b: tuple[float, float],
-    unit: str,
-    correlation: float,
-    places: tuple[int, int] = (0, 1),
+    a: Answer, b: Answer, unit: str, correlation: float, places: tuple[int, int] = (0, 1)
 ) -> Difference:
-    """Compare two values with their uncertainties in one unit."""
-    found = change(*a, *b, correlation=correlation)
+    """Compare two measured answers that are in one unit."""
+    if a.contradictory or b.contradictory:
+        return uncompared(places, "contradictory-takes", differs=a.value != b.value)
+    first, second = (a.value or 0.0, a.u or 0.0), (b.value or 0.0, b.u or 0.0)
+    found = change(*first, *second, correlation=correlation, dof=(a.dof, b.dof))
     return Difference(
         *places,
         found.difference,
@@ -205,7 +208,8 @@ def measured_difference(
         "measured",
         found.difference != 0.0,
         (unit, unit),
-        max(a[1], b[1]),
+        max(first[1], second[1]),
+        dof=dof_of_difference(first[1], a.dof, second[1], b.dof),
     )
 
 
@@ -216,14 +220,14 @@ def _measured(
     places: tuple[int, int],
 ) -> Difference:
     a, b = answers
-    one, other = (a.value or 0.0, a.u or 0.0), (b.value or 0.0, b.u or 0.0)
     if a.unit != b.unit:
         try:
-            other = (convert(other[0], b.unit, a.unit), convert(other[1], b.unit, a.unit))
+            value, u = (convert(x or 0.0, b.unit, a.unit) for x in (b.value, b.u))
         except ValueError:
             return uncompared(places, "different-units", differs=True, units=(a.unit, b.unit))
-    correlation = hand_correlation(a, b, same_evaluator(*sessions))
-    return measured_difference(one, other, point.unit, correlation, places)
+        b = replace(b, value=value, u=u)
+    correlation = hand_correlation(*answers, same_evaluator(*sessions))
+    return measured_difference(a, b, point.unit, correlation, places)
 
 
 def _judged(

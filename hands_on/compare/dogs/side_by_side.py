@@ -6,6 +6,7 @@ and findings that an edition draws from its limits, are compared only within one
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
@@ -211,7 +212,7 @@ def _proportions(sessions: Sequence[Examined]) -> list[ComparedTrait]:
             shared = 0.0
             if same_evaluator(sessions[a], sessions[b]) and first.u and second.u:
                 shared = SHARED_BY_ONE_HAND * first.u_lasting * second.u_lasting / (first.u * second.u)
-            made = measured_difference((first.value, first.u), (second.value, second.u), unit, shared, (a, b))
+            made = measured_difference(answers[a], answers[b], unit, shared, (a, b))
             young = first.too_young or second.too_young
             if young is not None and made.verdict == "real":
                 made = too_young_to_judge(made, young)
@@ -238,6 +239,8 @@ def _proportion(name: str, reading: Reading | None) -> Answer:
         value=reading.value,
         u=reading.u,
         u_lasting=reading.u_lasting,
+        dof=math.inf if reading.dof is None else reading.dof,
+        contradictory=bool(reading.contradictory),
         unit=reading.unit,
     )
 

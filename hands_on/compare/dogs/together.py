@@ -19,13 +19,14 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import pairwise
 from statistics import NormalDist
 
 from hands_on.compare.dogs.differ import Difference
 from hands_on.compare.examined import Examined, same_dog, same_evaluator
 from hands_on.compare.several import benjamini_hochberg
 from hands_on.measure.change import LEVEL as SINGLE
-from hands_on.measure.distributions import normal_quantile, upper_tail
+from hands_on.measure.distributions import student_quantile, upper_tail
 
 __all__ = ["LEVEL", "Table", "judged_together", "range_upper_tail", "steps_upper_tail"]
 
@@ -88,8 +89,8 @@ def _p(one: Difference, sessions: int) -> float | None:
         return 2.0 * upper_tail(abs(one.grown.z))
     if not one.sdc:
         return float(not one.difference)
-    u = one.sdc / normal_quantile(0.5 + SINGLE / 2)
-    return range_upper_tail(abs(one.difference or 0.0) / u * math.sqrt(2.0), sessions)
+    u = one.sdc / student_quantile(0.5 + SINGLE / 2, one.dof)
+    return range_upper_tail(abs(one.difference or 0.0) / u * math.sqrt(2.0), sessions, one.dof)
 
 
 def _called(one: Difference, p: float | None, borne: bool, sessions: Sequence[Examined]) -> Difference:
@@ -114,17 +115,23 @@ def _near(a: Examined, b: Examined) -> bool:
 
 
 @lru_cache(maxsize=4096)
-def range_upper_tail(q: float, k: int) -> float:
-    """P(the range of k standard normal values exceeds q), the studentised range with infinite freedom.
+def range_upper_tail(q: float, k: int, dof: float = math.inf) -> float:
+    """P(the range of k standard normal values exceeds q), the studentised range.
 
-    Of two values 2 P(Z > q / sqrt 2). Raises ValueError for fewer than two.
+    Of two values 2 P(Z > q / sqrt 2). With finite ``dof`` the mean over the error's own distribution, a
+    scaled chi, over `_SHARES` of it. Raises ValueError for fewer than two.
     """
     if k < 2:
         raise ValueError("two values at least")
     if q <= 0.0:
         return 1.0
     if k == 2:
-        return 2.0 * upper_tail(q / math.sqrt(2.0))
+        return 2.0 * upper_tail(q / math.sqrt(2.0), dof)
+    if math.isfinite(dof):
+        return math.fsum(
+            (high - low) * range_upper_tail(q * _chi((low + high) / 2, dof), k)
+            for low, high in pairwise(_SHARES)
+        )
     # The smallest of them at z, the others within q above it: what is left of all z is the tail.
     normal, steps, ends = NormalDist(), 400, 8.5
     width = 2 * ends / steps
@@ -136,6 +143,19 @@ def range_upper_tail(q: float, k: int) -> float:
         part = normal.pdf(z) * (above ** (k - 1) - within ** (k - 1))
         total += part * (1 if n in (0, steps) else 4 if n % 2 else 2)
     return min(1.0, k * total * width / 3.0)
+
+
+_SHARES = (
+    0.0, 1e-6, 1e-5, 3e-5, 1e-4, 3e-4, 1e-3, 2e-3, 4e-3, 8e-3, 0.015, 0.03, 0.05, 0.08, 0.12, 0.17, 0.23, 0.3,
+    0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0,
+)  # fmt: skip
+"""Ends of the parts into which the error's distribution is cut: fine where small tails come from."""
+
+
+def _chi(p: float, dof: float) -> float:
+    """The point of sqrt(chi squared / dof) below which the share p lies (Wilson and Hilferty 1931)."""
+    part = 2.0 / (9.0 * dof)
+    return math.sqrt(max(0.0, 1.0 - part + NormalDist().inv_cdf(p) * math.sqrt(part)) ** 3)
 
 
 @lru_cache(maxsize=256)

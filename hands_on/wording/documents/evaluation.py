@@ -108,6 +108,8 @@ def _rule(evaluation: Evaluation, rule: RuleResult) -> dict[str, Any]:
         "sentence": rule_sentence(evaluation, rule),
         "likelier": rule.likelier,
         "more_takes": rule.more_takes,
+        "more_takes_p": rule.more_takes_p,
+        "contradictory": rule.contradictory,
         "source": rule.source,
         "reading": rule.reading,
         "optional": rule.optional,
