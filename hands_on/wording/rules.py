@@ -46,11 +46,13 @@ def rule_sentence(evaluation: Evaluation, rule: RuleResult) -> str:
         return _contradictory(evaluation, rule)
     if rule.sorts:
         return "; ".join([sorted_words(evaluation, rule), *_notes(rule)])
+    heavy = _may_disqualify(evaluation, rule)
     # Of a dog too young nothing is to be settled yet by more takes.
-    told = held_words(rule, takes=rule.judged_from is None)
+    takes = rule.judged_from is None and (not heavy or rule.more_takes is not None)
+    told = held_words(rule, takes=takes)
     if not rule.ladder:
         return f"{told} (the rule's stretches overlap; nothing is called)"
-    return "; ".join([told, *_open_classes(evaluation, rule), *_notes(rule)])
+    return "; ".join([told, *heavy, *_notes(rule)])
 
 
 def class_chances_words(evaluation: Evaluation, chances: Mapping[str, float]) -> str:
@@ -62,10 +64,10 @@ def class_chances_words(evaluation: Evaluation, chances: Mapping[str, float]) ->
     )
 
 
-def _open_classes(evaluation: Evaluation, rule: RuleResult) -> list[str]:
-    """Of a value by which nothing was found, that may disqualify: of a finding its own line tells it."""
+def _may_disqualify(evaluation: Evaluation, rule: RuleResult) -> list[str]:
+    """Of a value by which nothing was found: how likely it disqualifies; of a finding its line tells it."""
     return [
-        class_chances_words(evaluation, one.chances)
+        f"{class_name(evaluation.classes.ruleset, one.heaviest)} {chance_words(one.chances[one.heaviest])}"
         for one in evaluation.outlook.open
         if one.rule is not None
         and (one.rule.id, one.rule.side) == (rule.id, rule.side)

@@ -60,7 +60,7 @@ def test_text_tells_how_the_dog_stands_then_findings_measurements_and_what_is_le
     titles = [*leads, "Findings", "Measurements", "The evaluator's own", "To look at again", "Not examined"]
     places = [f"\n{text}".index(f"\n{title}") for title in [*titles, "Sources"]]
     assert places == sorted(places)
-    assert "71.5 ± 0.6 cm, asked 63 to 70: outside, 0.5 % that it is within" in told(text)
+    assert "71.5 ± 0.6 cm, asked 63 to 70: outside, 1.1 % that it is within" in told(text)
     assert "Fault: 3 Cow hocks, slight, left" in told(text)
     assert "skipped: no room to move" in told(text)
     assert "Summary: none written Outcome given: none; decisions: none Not signed; amendments: none" in told(
