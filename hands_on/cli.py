@@ -262,6 +262,13 @@ def _parser() -> argparse.ArgumentParser:
     rulesets.add_argument(
         "--out", metavar="PATH", help="with --new: into this file or folder (else your own rulesets' folder)"
     )
+    rulesets.add_argument(
+        "--template", action="store_true", help="with --new: write the start, open no screen"
+    )
+    rulesets.add_argument(
+        "--install", metavar="FILE", help="check an edition's file and put it among your own"
+    )
+    rulesets.add_argument("--replace", action="store_true", help="with --install: over another of its id")
     rulesets.add_argument("--read", metavar="FILE", help="what a standard's text proposes, nothing written")
     records = command("records", "The sessions kept, newest first")
     records.add_argument("--find", metavar="TEXT", help="only those with TEXT in a name, number, place, date")

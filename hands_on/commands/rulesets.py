@@ -24,6 +24,12 @@ def run(context: Context, options: Namespace) -> int:
         from hands_on.commands import read_standard
 
         return read_standard.run(context, options.read, as_json=options.json)
+    if options.install is not None:
+        if name is not None or against is not None or new is not None:
+            raise CommandError("--install FILE goes with --replace and --json only.")
+        from hands_on.commands import install_edition
+
+        return install_edition.run(context, options.install, replace=options.replace, as_json=options.json)
     if new is None and (options.origin is not None or options.out is not None):
         raise CommandError("--from and --out go with --new ID, the id of the new edition.")
     if new is not None:
@@ -31,7 +37,9 @@ def run(context: Context, options: Namespace) -> int:
             raise CommandError("--new ID writes a new edition; it goes with --from and --out only.")
         from hands_on.commands import new_edition
 
-        return new_edition.run(context, new, options.origin, options.out, as_json=options.json)
+        return new_edition.run(
+            context, new, options.origin, options.out, as_json=options.json, template=options.template
+        )
     if against is not None:
         if name is None:
             raise CommandError("--against needs two editions: hands-on rulesets ID --against ID.")

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
+from typing import Any
 
 from hands_on.plain_text import shell_word
 from hands_on.ruleset.start import begun, copied, flaw_of_id
@@ -13,6 +14,7 @@ from hands_on.store.library import EditionHead, near_ids
 from hands_on.store.places import ruleset_folders, shipped_rulesets
 from hands_on.store.private import make_folder
 from hands_on.store.text_file import decode, read_bytes
+from hands_on.toml_text.problems import BadText
 from hands_on.toml_text.tables import parse_tables
 
 TEMPLATE = Path("template") / "edition.toml"
@@ -51,6 +53,34 @@ def next_steps(name: str, path: Path) -> list[str]:
     found = os.path.realpath(path.parent) in [os.path.realpath(folder) for folder in ruleset_folders()]
     where = "" if found else f" --rulesets {shell_word(str(path.parent))}"
     return [check, f"hands-on rulesets {name}{where}", f"hands-on examine --ruleset {name}{where}"]
+
+
+def nearest_edition(tables: Mapping[str, Any], heads: Sequence[EditionHead], *, without: str) -> str | None:
+    """The edition whose heights lie nearest to those of `tables`; of the same breed before all others."""
+    own = _heights(tables)
+
+    def away(head: EditionHead) -> tuple[bool, float]:
+        try:
+            theirs = _heights(parse_tables(_text(head.path), str(head.path)))
+        except BadText:
+            theirs = {}
+        both = [abs(own[key] - theirs[key]) for key in own if key in theirs]
+        return head.breed != tables.get("breed"), sum(both) / len(both) if both else 999.0
+
+    rows = [head for head in heads if head.problem is None and head.id not in (without, "any-dog")]
+    return min(rows, key=away).id if rows else None
+
+
+def _heights(tables: Mapping[str, Any]) -> dict[str, float]:
+    """Middle of the heights asked for, in cm, by sex."""
+    out: dict[str, float] = {}
+    for limit in tables.get("limits", []):
+        asked = limit.get("asked", {})
+        ends = [asked[key] for key in ("from", "above", "to", "below") if key in asked]
+        if limit.get("measure") == "height" and ends:
+            scale = 2.54 if limit.get("unit") == "in" else 1.0
+            out.setdefault(limit.get("when", {}).get("sex", ""), scale * sum(ends) / len(ends))
+    return out
 
 
 def guide() -> Path:

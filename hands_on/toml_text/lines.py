@@ -120,3 +120,25 @@ def _keys(node: Node) -> Path:
 
 def _line(node: Node) -> int:
     return int(node.start_point[0]) + 1
+
+
+def blocks(text: str) -> list[tuple[str, int, int, dict[str, tuple[int, int]]]]:
+    """Each table and list entry: its header, first byte, the one behind its last, and each pair's place."""
+    found: list[tuple[str, int, int, dict[str, tuple[int, int]]]] = []
+    raw = text.encode()
+    for node in _root(text).children:
+        if node.type not in ("table", "table_array_element"):
+            continue
+        named = [child for child in node.named_children if child.type != "comment"]
+        opened = raw[node.start_byte : named[0].end_byte].decode() if named else ""
+        brackets = "]]" if node.type == "table_array_element" else "]"
+        pairs = {
+            raw[pair.named_children[0].start_byte : pair.named_children[0].end_byte].decode(): (
+                pair.start_byte,
+                pair.end_byte,
+            )
+            for pair in named[1:]
+            if pair.type == "pair"
+        }
+        found.append((opened + brackets, node.start_byte, node.end_byte, pairs))
+    return found

@@ -281,10 +281,19 @@ class AgainstAnother(Ask):
 
 @dataclass(frozen=True)
 class TwoEditions(Ask):
-    """Two editions rule by rule."""
+    """Two editions rule by rule; `done` is called when they are left."""
 
     first: Ruleset
     second: Ruleset
+    done: Callable[[], object] | None = None
+
+
+@dataclass(frozen=True)
+class WriteEdition(Ask):
+    """The edition in `path` written block by block; `done` is called when it is left."""
+
+    path: Path
+    done: Callable[[], object]
 
 
 @dataclass(frozen=True)

@@ -45,6 +45,7 @@ ROUTES: dict[type[asks.Ask], str] = {
     asks.AgainstAnother: "editions:against_another",
     asks.TwoEditions: "editions:show_two_editions",
     asks.NewEdition: "editions:new_edition",
+    asks.WriteEdition: "wizard:write_edition",
 }
 """The function of a module in `tui.flows`; it is called with the program and the ask."""
 

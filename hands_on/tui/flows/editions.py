@@ -68,7 +68,11 @@ def another(title: str, own: Ruleset) -> ChooseEdition:
 def show_two_editions(stage: Stage, ask: asks.TwoEditions) -> None:
     """Two editions rule by rule."""
 
-    stage.push_screen(TwoEditionsScreen(compare_editions(ask.first, ask.second)))
+    def left(_: None) -> None:
+        if ask.done is not None:
+            ask.done()
+
+    stage.push_screen(TwoEditionsScreen(compare_editions(ask.first, ask.second)), left)
 
 
 def under_another(stage: Stage, ask: asks.UnderAnother) -> None:
@@ -155,7 +159,14 @@ def _begin(
     def read(_: None) -> None:
         done(name)
 
-    stage.push_screen(ReadingScreen(f"New edition: {name}", _next(name, path)), read)
+    def chosen(key: str | None) -> None:
+        if key == "1":
+            stage.go(asks.WriteEdition(path, lambda: done(name)))
+        else:
+            stage.push_screen(ReadingScreen(f"New edition: {name}", _next(name, path)), read)
+
+    lines = [Line("1", "here, block by block"), Line("2", "in a text editor: say what comes next")]
+    stage.push_screen(NumberedScreen(f"New edition: {name}", "How will you write it?", lines), chosen)
 
 
 def _next(name: str, path: Path) -> list[Paragraph]:

@@ -83,6 +83,7 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("enter", "", "Read", "Read the marked edition with its sources.", "Enter"),
         Key("f3", "compare", "Compare", "The marked edition and another of them, rule by rule.", "F3"),
         Key("f2", "new", "New", "Begin a new edition: a commented start, or a copy of another.", "F2"),
+        Key("f4", "write", "Write", "Go on writing an edition of your own, block by block.", "F4"),
         Key("", "", "", "Type any part of the breed, title or number.", "letters", False),
         Key("down,up", "", "Move", "Move through the list.", "↑ ↓"),
         Key("f1", "help", "Keys", "This help.", "F1"),
@@ -210,6 +211,21 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
     "practise": (
         Key("enter", "", "Take it, on", "Take the answer; after it, the next figure.", "Enter"),
         Key("escape", "back", "Leave", "Leave; every answer given is kept.", "Esc"),
+        F1,
+    ),
+    "standard-text": (
+        Key("enter", "", "Take", "Take what the marked sentence proposes, and go on to the next.", "Enter"),
+        Key("space,s", "skip", "Skip", "On without taking it.", "s"),
+        Key("a", "take_block", "All of block", "Take what the whole block proposes, after looking.", "a"),
+        Key("n", "block(1)", "Next block", "To the next block.", "n"),
+        Key("p", "block(-1)", "Block before", "To the block before.", "p", False),
+        Key("u", "unread", "Unread", "Only sentences without a proposal, or all again.", "u"),
+        BACK,
+        F1,
+    ),
+    "pasted": (
+        Key("f2", "take", "Read it", "Read the text.", "F2", priority=True),
+        BACK,
         F1,
     ),
     "typed": (

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import os
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
 from hands_on.tui import keys
-from hands_on.tui.asks import AgainstAnother, NewEdition, ReadEdition
+from hands_on.tui.asks import AgainstAnother, NewEdition, ReadEdition, WriteEdition
 from hands_on.tui.frame import Frame
 from hands_on.tui.widgets.edition_list import EditionList
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -42,6 +43,18 @@ class EditionsScreen(Frame[None]):
     def action_new(self) -> None:
         """Begin a new edition."""
         self.program.go(NewEdition(self.marked, self._begun))
+
+    def action_write(self) -> None:
+        """Go on writing the marked edition, where it is one of the user's own."""
+        marked = self.marked
+        if marked is None:
+            return
+        if os.path.realpath(marked.path.parent) == os.path.realpath(self.program.own_rulesets):
+            self.program.go(WriteEdition(marked.path, lambda: self._begun(marked.id)))
+        else:
+            self.program.say(
+                "Shipped with the program", "Begin your own from it with F2, then write that one."
+            )
 
     def _begun(self, name: str) -> None:
         self.query_one(EditionList).show(self.program.library.heads(whole=True), name)

@@ -1,0 +1,209 @@
+"""An edition's file while it is written: each answer on disk at once, in TOML that hands can mend."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from pathlib import Path
+from typing import Any
+
+from hands_on.ruleset.assemble import read_edition_file
+from hands_on.ruleset.check import check_edition
+from hands_on.standard_text import Proposal
+from hands_on.store.atomic import write_atomic
+from hands_on.store.library import Library
+from hands_on.store.text_file import decode, read_bytes
+from hands_on.toml_text.edit import with_text
+from hands_on.toml_text.entry import put_entry, take_out
+from hands_on.toml_text.tables import parse_tables
+
+__all__ = ["LADDER", "SOURCE", "EditionDraft"]
+
+SOURCE = "STANDARD"
+"""The key of the standard itself among the sources of an edition begun here."""
+LADDER: Mapping[str, tuple[str, bool]] = {
+    "minor": ("Minor fault", False),
+    "fault": ("Fault", False),
+    "serious": ("Serious fault", False),
+    "severe": ("Severe fault", False),
+    "disqualifying": ("Disqualifying fault", True),
+}
+"""Classes that a proposal may name before its heading was taken, the lightest first."""
+
+
+class EditionDraft:
+    """The file at `path`; it is there and sound TOML. Every method that changes it writes it."""
+
+    def __init__(self, path: Path, library: Library) -> None:
+        self.path, self.library = path, library
+        self._read: tuple[str, dict[str, Any]] = ("", {})
+
+    @property
+    def text(self) -> str:
+        """The file as it is now: other hands may have mended it. Raises BadText."""
+        return decode(read_bytes(self.path), str(self.path))
+
+    @property
+    def tables(self) -> dict[str, Any]:
+        """What the file says. Raises BadText where it is no sound TOML."""
+        text = self.text
+        if text != self._read[0]:
+            self._read = (text, parse_tables(text, str(self.path)))
+        return self._read[1]
+
+    def head(self, key: str, value: str) -> None:
+        """A key at the head of the file: breed, body, number, edition, title, note."""
+        text = self.text
+        try:
+            text = with_text(text, key, value)
+        except KeyError:
+            text = with_text(text.replace("\nunit = ", f'\n{key} = ""\nunit = ', 1), key, value)
+        self._write(text)
+
+    def source(self, words: str) -> None:
+        """What the standard is called among the sources."""
+        known = self.tables.get("sources", {})
+        self._write(put_entry(self.text, "[sources]", {**known, SOURCE: words}))
+
+    def put(self, header: str, table: Mapping[str, Any], *keys: str) -> None:
+        """A table under `header`; with `keys`, in place of the one that has the same values there."""
+        self._write(put_entry(self.text, header, table, _same(table, keys) if keys else None))
+
+    def drop(self, header: str, table: Mapping[str, Any], *keys: str) -> None:
+        """Take a table out again."""
+        self._write(take_out(self.text, header, _same(table, keys) if keys else None))
+
+    # --- proposals
+
+    def take(self, proposal: Proposal) -> None:
+        """Put a confirmed proposal into the file, with its source and what else it needs."""
+        for name in _classes_in(proposal.table):
+            self.add_class(name)
+        table = dict(proposal.table)
+        if proposal.kind == "classes":
+            self.add_class(proposal.key, table)
+            return
+        if proposal.kind == "teeth" and proposal.key != "exempt" and "teeth" not in self.tables:
+            self.put("[teeth]", {"text": "Teeth of the standard.", "source": SOURCE})
+        header, keys = _place(proposal)
+        if proposal.kind == "teeth" and proposal.key == "exempt":
+            table = {**self.tables.get("teeth", {}), **table}
+            table.pop("rules", None)
+        self.put(header, _sourced(proposal, table), *keys)
+        if proposal.kind == "limits":
+            self._ask_for(measures_of(table))
+
+    def take_all(self, proposals: Iterable[Proposal]) -> None:
+        """Put several in, each on disk before the next."""
+        for one in proposals:
+            self.take(one)
+
+    def taken(self, proposal: Proposal) -> bool:
+        """Whether the file says already what is proposed."""
+        tables = self.tables
+        wanted = dict(proposal.table)
+        if proposal.kind in ("limits", "rulings", "classes", "remarks"):
+            rows = tables.get(proposal.kind, [])
+        elif proposal.kind == "asked":
+            rows = [tables.get("asked", {}).get(proposal.key, {})]
+        elif proposal.kind == "attributes":
+            rows = [tables.get("attributes", {}).get(proposal.key, {})]
+        elif proposal.kind == "teeth" and proposal.key != "exempt":
+            rows = tables.get("teeth", {}).get("rules", [])
+        else:
+            rows = [tables.get(proposal.kind, {})]
+        if proposal.kind == "classes":
+            wanted = {"id": proposal.key}
+        return any(all(row.get(key) == value for key, value in wanted.items()) for row in rows)
+
+    def add_class(self, name: str, table: Mapping[str, Any] | None = None) -> None:
+        """A class of the ladder, before the first heavier one."""
+        rows = self.tables.get("classes", [])
+        if any(row.get("id") == name for row in rows) or name not in LADDER:
+            return
+        label, out = LADDER[name]
+        new = dict(table or {"id": name, "label": label})
+        if out:
+            new |= {"disqualifies": True, "leads_to": new.get("leads_to", "The dog is out.")}
+        order = list(LADDER)
+        heavier = [
+            row for row in rows if row.get("id") in order and order.index(row["id"]) > order.index(name)
+        ]
+        text = self.text
+        for row in heavier:  # the file's order is the edition's, the lightest first
+            text = take_out(text, "[[classes]]", _same(row, ("id",)))
+        for row in [{**new, "source": SOURCE}, *heavier]:
+            text = put_entry(text, "[[classes]]", row, _same(row, ("id",)))
+        self._write(text)
+
+    def _ask_for(self, measures: list[str]) -> None:
+        walk = self.tables.get("walk", {})
+        known = list(walk.get("measures", []))
+        fresh = [name for name in measures if name not in known]
+        if fresh:
+            self.put("[walk]", {**walk, "measures": [*known, *fresh]})
+
+    # --- is it sound
+
+    def problems(self) -> list[str]:
+        """What `hands-on check` says of it."""
+        library = self.library
+
+        def of(name: str) -> Any:
+            path = next((head.path for head in library.heads() if head.id == name), None)
+            return read_edition_file(decode(read_bytes(path), str(path)), str(path)) if path else None
+
+        return [str(one) for one in check_edition(self.text, self.path.name, library.common(), of)]
+
+    def _write(self, text: str) -> None:
+        parse_tables(text, str(self.path))
+        write_atomic(self.path, text)
+
+
+def _same(table: Mapping[str, Any], keys: tuple[str, ...]) -> Callable[[Mapping[str, Any]], bool]:
+    return lambda row: all(row.get(key) == table.get(key) for key in keys)
+
+
+def _place(proposal: Proposal) -> tuple[str, tuple[str, ...]]:
+    match proposal.kind:
+        case "limits":
+            return "[[limits]]", ("id",)
+        case "rulings":
+            return "[[rulings]]", ("faults", "when")
+        case "asked":
+            return f'[asked."{proposal.key}"]', ()
+        case "attributes":
+            return f"[attributes.{proposal.key}]", ()
+        case "remarks":
+            return "[[remarks]]", ("text",)
+        case "teeth":
+            return (
+                ("[teeth]", ())
+                if proposal.key == "exempt"
+                else ("[[teeth.rules]]", ("of", "not_of", "at_least"))
+            )
+        case _:
+            return "[general_clause]", ()
+
+
+def _sourced(proposal: Proposal, table: dict[str, Any]) -> dict[str, Any]:
+    out = {**table, "source": [SOURCE, "reading"] if table.get("reading") else SOURCE}
+    rule = proposal.kind == "teeth" and proposal.key != "exempt"
+    if proposal.paragraph and (proposal.kind in ("limits", "rulings", "asked", "attributes") or rule):
+        out["note"] = f"Paragraph: {proposal.paragraph}."
+    return out
+
+
+def measures_of(table: Mapping[str, Any]) -> list[str]:
+    """The measurements that a limit needs."""
+    named = (
+        [table["measure"]]
+        if "measure" in table
+        else list(table.get("ratio") or table.get("difference") or ())
+    )
+    return [name for name in named if isinstance(name, str)]
+
+
+def _classes_in(table: Mapping[str, Any]) -> list[str]:
+    found = [table.get("class"), *table.get("by_degree", {}).values()]
+    found += [band.get("class") for band in table.get("bands", ())]
+    return [name for name in found if name in LADDER]

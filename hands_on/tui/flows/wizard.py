@@ -1,0 +1,346 @@
+"""A new edition written on screen, block by block; each answer is in its file before the next question."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from pathlib import Path
+
+from hands_on.evaluate.samples import samples
+from hands_on.exam.dialogue import Line
+from hands_on.standard_text import Proposal, read_standard
+from hands_on.store.edition_draft import SOURCE, EditionDraft
+from hands_on.store.errors import StoreError
+from hands_on.store.new_edition import nearest_edition
+from hands_on.store.places import typed_path
+from hands_on.store.standard_file import standard_text
+from hands_on.store.wording import lexicon
+from hands_on.toml_text.problems import BadText
+from hands_on.tui import asks
+from hands_on.tui.flows.usable import loaded
+from hands_on.tui.flows.wizard_blocks import Block, Classes, Regions, anything
+from hands_on.tui.program import Stage
+from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.questions.pasted import PastedScreen
+from hands_on.tui.questions.reading import Paragraph, ReadingScreen
+from hands_on.tui.questions.typed import TypedScreen
+from hands_on.tui.screens.standard_text import StandardTextScreen
+from hands_on.wording.preview import sample_text
+from hands_on.wording.proposals import proposal_text
+
+_HEAD = (
+    ("breed", "The breed's name."),
+    ("body", "Who publishes the standard: FCI, a national body, a club."),
+    ("number", "Its number there; Enter alone where it has none."),
+    ("edition", "The year or number of this edition."),
+    ("published", "The date on the text, as 2012-03-14; Enter alone where it has none."),
+    ("title", "How the edition is called in lists: breed, body, number, year."),
+)
+_BLOCKS = (
+    ("head", "Breed, body, number, edition, date, source"),
+    ("text", "The standard's text: read it and confirm what it proposes"),
+    ("sizes", "Sizes and weights"),
+    ("proportions", "Proportions and angles"),
+    ("teeth", "Teeth"),
+    ("regions", "Region by region: what is asked, what is allowed"),
+    ("silent", "What the standard is silent on"),
+    ("classes", "Classes, what they lead to, the general clause"),
+    ("faults", "Which fault falls in which class"),
+)
+_LOOKS = (
+    ("check", "Check: what is not sound yet"),
+    ("preview", "Preview: three dogs at, inside and outside each limit"),
+    ("nearest", "Beside the nearest edition here, rule by rule"),
+)
+_LINES = {
+    "sizes": (
+        "SIZE",
+        "Sizes and weights in your own words, for instance: dogs 56-61 cm, bitches 51-56 cm; or: dogs over "
+        "64 cm are disqualified; or: tolerance 1 cm; or: ideal height for dogs 58 cm; or: weight dogs 30 kg.",
+    ),
+    "proportions": (
+        "PROPORTIONS",
+        "A proportion or an angle, for instance: body length to height 10 : 9; or: depth of chest half the "
+        "height at the withers; or: shoulder blade and upper arm at about 100 degrees.",
+    ),
+    "teeth": (
+        "TEETH",
+        "A rule on teeth, for instance: 42 teeth; or: missing P1 are not counted; or: one or more missing "
+        "incisors are disqualifying; or: two missing P2 are a serious fault.",
+    ),
+}
+_HEADINGS = {
+    "minor": "MINOR FAULTS",
+    "fault": "FAULTS",
+    "serious": "SERIOUS FAULTS",
+    "severe": "SEVERE FAULTS",
+    "disqualifying": "DISQUALIFYING FAULTS",
+}
+
+
+def write_edition(stage: Stage, ask: asks.WriteEdition) -> None:
+    """The blocks of the edition in `ask.path`, until it is left; `ask.done` is called then."""
+    _Wizard(stage, EditionDraft(ask.path, stage.library), ask.done).menu()
+
+
+class _Wizard(Block):
+    def __init__(self, stage: Stage, draft: EditionDraft, done: Callable[[], object]) -> None:
+        super().__init__(stage, draft, self.menu)
+        self.done, self.at = done, 0
+
+    def regions(self) -> None:
+        """Region by region, then back here."""
+        Regions(self.stage, self.draft, self.menu).regions()
+
+    def silent(self) -> None:
+        """What no rule names."""
+        Regions(self.stage, self.draft, self.menu).silent()
+
+    def classes(self) -> None:
+        """The ladder."""
+        Classes(self.stage, self.draft, self.menu).classes()
+
+    # --- the menu
+
+    def menu(self) -> None:
+        """The blocks; what the check says of the file stands above them."""
+        problems = self._problems()
+        state = "The file is sound." if not problems else f"{len(problems)} to mend: {problems[0]}"
+        lines = [Line(str(n), told) for n, (_, told) in enumerate(_BLOCKS, 1)]
+        lines.append(Line("0", "Look at it: check, preview, beside another"))
+        screen = NumberedScreen(
+            f"Edition {self.draft.path.stem}",
+            "Which block? Each answer is saved at once.",
+            lines,
+            state,
+            "",
+            self.at,
+        )
+        self.stage.push_screen(screen, self._chosen)
+
+    def _chosen(self, key: str | None) -> None:
+        if key is None:
+            self.done()
+            return
+        self.at = (int(key) - 1) % (len(_BLOCKS) + 1)
+        name = "look" if key == "0" else _BLOCKS[self.at][0]
+        try:
+            if name in _LINES:
+                self.line(*_LINES[name], _BLOCKS[self.at][1])
+            else:
+                getattr(self, name)()
+        except (StoreError, BadText, OSError) as error:
+            self.stage.say("The edition's file", str(error))
+            self.menu()
+
+    def _problems(self) -> list[str]:
+        try:
+            return self.draft.problems()
+        except (StoreError, BadText, OSError) as error:
+            return [str(error)]
+
+    # --- head and source
+
+    def head(self, at: int = 0) -> None:
+        """Breed, body, number, edition, date, title, then the source."""
+        if at < len(_HEAD):
+            key, ask = _HEAD[at]
+            known = str(self.draft.tables.get(key, ""))
+            if key == "title" and known in ("", "A new edition"):
+                head = self.draft.tables
+                body = " ".join(part for part in (head.get("body", ""), head.get("number", "")) if part)
+                known = ", ".join(
+                    part
+                    for part in (head.get("breed", ""), body, f"edition {head.get('edition', '')}")
+                    if part
+                )
+            screen = TypedScreen("Head", ask, known, wrong=_no_date if key == "published" else anything)
+
+            def typed(value: str | None) -> None:
+                if value is None:
+                    self.menu()
+                    return
+                if value or key != "published":
+                    self.save(lambda: self.draft.head(key, value))
+                self.head(at + 1)
+
+            self.stage.push_screen(screen, typed)
+            return
+        known = str(self.draft.tables.get("sources", {}).get(SOURCE, ""))
+
+        def named(value: str | None) -> None:
+            if value is not None:
+                self.save(lambda: self.draft.source(value))
+            self.menu()
+
+        self.stage.push_screen(
+            TypedScreen("Source", "The standard: body, number, title, date, which text was read.", known),
+            named,
+        )
+
+    # --- the standard's text
+
+    def text(self) -> None:
+        """From a file, or pasted."""
+        lines = [Line("1", "from a file"), Line("2", "paste it")]
+        hint = "The text is read and not kept: figures, ids, single words and the names of paragraphs are."
+        self.stage.push_screen(NumberedScreen("The standard's text", "Where from?", lines, hint), self._from)
+
+    def _from(self, key: str | None) -> None:
+        if key == "1":
+            self.stage.push_screen(TypedScreen("The standard's text", "The file's name."), self._file)
+        elif key == "2":
+            ask = "Paste the standard's text here, then press F2."
+            self.stage.push_screen(PastedScreen("The standard's text", ask), self._read)
+        else:
+            self.menu()
+
+    def _file(self, name: str | None) -> None:
+        if name is None:
+            self.menu()
+            return
+        try:
+            text = standard_text(Path(typed_path(name)))
+        except (StoreError, BadText, OSError, ValueError) as error:
+            self.stage.say("The standard's text", str(error))
+            self.menu()
+            return
+        self._read(text)
+
+    def _read(self, text: str | None) -> None:
+        if text is None or not text.strip():
+            self.menu()
+            return
+        read = read_standard(text, lexicon(self.stage.library, "any-dog"))
+        self.stage.push_screen(StandardTextScreen(self.draft, read, self._labels()), lambda _: self.menu())
+
+    def _labels(self) -> dict[str, str]:
+        common = self.stage.library.common()
+        return {name: one.label for name, one in common.faults.items()} | {
+            name: one.label for name, one in common.points.items()
+        }
+
+    # --- a line in the keeper's words
+
+    def line(self, heading: str, ask: str, title: str) -> None:
+        """A line is read as the standard's text is; what it proposes is taken only when confirmed."""
+
+        def typed(value: str | None) -> None:
+            if not value:
+                self.menu()
+                return
+            self._confirm(self._proposals(heading, value), lambda: self.line(heading, ask, title))
+
+        self.stage.push_screen(TypedScreen(title, f"{ask}\nEnter alone when done.", wrong=anything), typed)
+
+    def _proposals(self, heading: str, value: str) -> list[Proposal]:
+        known = "\n\n".join(self._known_sizes()) if heading == "SIZE" else ""
+        read = read_standard(f"{heading}\n{known}\n\n{value}\n", lexicon(self.stage.library, "any-dog"))
+        found = {(p.kind, p.key): p for one in read.reads for p in one.proposals if not one.sentence.heading}
+        return [one for one in found.values() if one.kind != "asked" and not self.draft.taken(one)]
+
+    def _known_sizes(self) -> list[str]:
+        """The ranges that stand already, for a line that says `2 cm more`."""
+        out = []
+        for limit in self.draft.tables.get("limits", []):
+            asked, sex = limit.get("asked", {}), limit.get("when", {}).get("sex", "")
+            measure = limit.get("measure")
+            if (
+                measure in ("height", "weight")
+                and "from" in asked
+                and "to" in asked
+                and not limit.get("ideal")
+            ):
+                who = {"male": "dogs", "female": "bitches"}.get(sex, "")
+                unit = limit.get("unit", "cm")
+                out.append(f"{measure.capitalize()} {who} {asked['from']:g} to {asked['to']:g} {unit}.")
+        return out
+
+    def _confirm(self, found: list[Proposal], again: Callable[[], object]) -> None:
+        if not found:
+            self.stage.say(
+                "Not understood",
+                "Nothing new was read in this line. Say it in other words.",
+            )
+            again()
+            return
+        labels = self._labels()
+        lines = [Line("1", "take it" if len(found) == 1 else "take all of it"), Line("2", "take none of it")]
+        told = "\n".join(proposal_text(one, labels) for one in found)
+
+        def chosen(key: str | None) -> None:
+            if key == "1":
+                self.save(lambda: self.draft.take_all(found))
+            again()
+
+        self.stage.push_screen(NumberedScreen("This is what was read", told, lines), chosen)
+
+    def faults(self) -> None:
+        """A class, and lines of faults that fall in it."""
+        rows = [row for row in self.draft.tables.get("classes", []) if row.get("id") in _HEADINGS]
+        lines = [Line(str(n), row.get("label", row["id"])) for n, row in enumerate(rows, 1)]
+
+        def chosen(key: str | None) -> None:
+            if key is None:
+                self.menu()
+                return
+            row = rows[int(key) - 1]
+            ask = "Faults of this class in your own words, with a degree where it counts: light eyes."
+            self.line(_HEADINGS[row["id"]], ask, row.get("label", row["id"]))
+
+        self.stage.push_screen(NumberedScreen("Which fault in which class", "Which class?", lines), chosen)
+
+    # --- looking at it
+
+    def look(self) -> None:
+        """Check, preview, or another edition beside it."""
+        lines = [Line(str(n), told) for n, (_, told) in enumerate(_LOOKS, 1)]
+
+        def chosen(key: str | None) -> None:
+            if key is None:
+                self.menu()
+            else:
+                getattr(self, _LOOKS[int(key) - 1][0])()
+
+        self.stage.push_screen(NumberedScreen("Look at it", "What?", lines), chosen)
+
+    def check(self) -> None:
+        """All that the check finds."""
+        problems = self._problems()
+        rows = [Paragraph(f"- {one}") for one in problems] or [Paragraph("Nothing: the edition is sound.")]
+        self.stage.push_screen(ReadingScreen(f"Check of {self.draft.path.name}", rows), lambda _: self.menu())
+
+    def preview(self) -> None:
+        """Dogs at, inside and outside each limit."""
+        ruleset = loaded(self.stage, self.draft.path.stem)
+        if ruleset is None:
+            self.menu()
+            return
+        rows, last = [], ""
+        for one in samples(ruleset):
+            rows.append(Paragraph(sample_text(ruleset, one), "" if one.limit.id == last else one.limit.id))
+            last = one.limit.id
+        rows = rows or [Paragraph("There is no limit yet.")]
+        self.stage.push_screen(
+            ReadingScreen(f"Preview of {self.draft.path.stem}", rows), lambda _: self.menu()
+        )
+
+    def nearest(self) -> None:
+        """The edition and the one here whose figures lie nearest."""
+        own = loaded(self.stage, self.draft.path.stem)
+        name = nearest_edition(self.draft.tables, self.stage.library.heads(), without=self.draft.path.stem)
+        other = loaded(self.stage, name) if name and own is not None else None
+        if own is not None and other is not None:
+            self.stage.go(asks.TwoEditions(own, other, self.menu))
+        else:
+            self.menu()
+
+
+def _no_date(text: str) -> str:
+    if not text:
+        return ""
+    try:
+        datetime.date.fromisoformat(text)
+    except ValueError:
+        return "A date is written as 2012-03-14."
+    return ""

@@ -1,0 +1,39 @@
+"""A text of many lines pasted or typed."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.widgets import Static, TextArea
+
+from hands_on.tui import keys
+from hands_on.tui.frame import Frame
+from hands_on.tui.show import plain
+from hands_on.tui.widgets.lines import FooterLine, TitleLine
+
+
+class PastedScreen(Frame[str]):
+    """Dismissed with the text, or None."""
+
+    NAME = "pasted"
+    CSS_PATH = "pasted.tcss"
+    BINDINGS = keys.bindings("pasted")
+    AUTO_FOCUS = "TextArea"
+
+    def __init__(self, title: str, ask: str) -> None:
+        super().__init__()
+        self.ask_title, self.ask = title, ask
+
+    def compose(self) -> ComposeResult:
+        """What is asked, and room for the text."""
+        yield TitleLine(self.ask_title)
+        yield Static(plain(self.ask), id="ask", markup=False)
+        yield TextArea(soft_wrap=True, show_line_numbers=False)
+        yield FooterLine(self.NAME)
+
+    def would_lose(self) -> bool:
+        """Has anything been pasted?"""
+        return bool(self.query_one(TextArea).text.strip())
+
+    def action_take(self) -> None:
+        """Read the text."""
+        self.dismiss(self.query_one(TextArea).text)

@@ -1,0 +1,16 @@
+"""The dogs made up for a preview of an edition, in words."""
+
+from __future__ import annotations
+
+from hands_on.evaluate.samples import Sample
+from hands_on.ruleset.ruleset import Ruleset
+from hands_on.wording.rules import class_name
+
+__all__ = ["sample_text"]
+
+
+def sample_text(ruleset: Ruleset, one: Sample) -> str:
+    """`inside: 58.5 cm: inside`, with the class of the departure where there is one."""
+    unit = f" {one.limit.unit}" if one.limit.unit else ""
+    found = f", {class_name(ruleset, one.cls)}" if one.cls else ""
+    return f"{one.where}: {one.value:.4g}{unit} gives {one.verdict}{found}"
