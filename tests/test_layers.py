@@ -43,7 +43,17 @@ ABOVE: dict[str, set[str]] = {
 }
 """What each package on top of the core must not import."""
 
-DECIDED = ("measure", "ruleset", "compare", "wording", "figure")
+DECIDED = (
+    "toml_text",
+    "measure",
+    "ruleset",
+    "notes",
+    "exam",
+    "evaluate",
+    "compare",
+    "figure",
+    "wording",
+)
 """Packages of which every module names what it exports."""
 
 

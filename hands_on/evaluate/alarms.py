@@ -15,6 +15,49 @@ from hands_on.ruleset.base import Degree, Sex, Side
 if TYPE_CHECKING:
     from hands_on.evaluate.result import Origin, RuleResult
 
+__all__ = [
+    "About",
+    "AsAskedBut",
+    "BornLater",
+    "Claim",
+    "CountsDiffer",
+    "DegreeNeeded",
+    "DegreeNeededTogether",
+    "Denied",
+    "EditionChanged",
+    "FarFromAsked",
+    "ForVeterinarian",
+    "FullMouth",
+    "HeavierNotSure",
+    "Measured",
+    "MeasuredOtherwise",
+    "MilkTeeth",
+    "NearLimit",
+    "NoChoice",
+    "NoScale",
+    "NoSuchAnswer",
+    "NoSuchStep",
+    "NoSuchSwitch",
+    "NotKnown",
+    "OfOtherSex",
+    "Opposed",
+    "SaidRight",
+    "SeveralAnswers",
+    "SortedOtherwise",
+    "SortedUnsure",
+    "Stands",
+    "SwitchChosen",
+    "SwitchOff",
+    "TakeRefused",
+    "TakesOdd",
+    "TakesUnused",
+    "TeethUnseen",
+    "TogetherAsked",
+    "Unclosed",
+    "UnknownFault",
+    "UnknownPoint",
+]
+
 # --- the dog and the edition ---
 
 

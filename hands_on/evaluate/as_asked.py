@@ -11,6 +11,8 @@ from hands_on.exam.session import Session, Teeth
 from hands_on.ruleset.points import TeethPoint, faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["as_asked"]
+
 
 def as_asked(
     ruleset: Ruleset,

@@ -15,6 +15,8 @@ from hands_on.ruleset.base import SizeClass, When
 from hands_on.ruleset.points import Ages
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["Asking", "Circumstances", "Lacking", "circumstances_of", "lacking_alarms"]
+
 SIZES: tuple[SizeClass, ...] = get_args(SizeClass)
 
 _WEIGHT_BOUNDS: tuple[tuple[float, SizeClass], ...] = ((10, "small"), (25, "medium"), (40, "large"))

@@ -13,6 +13,8 @@ from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.rules import Ruling
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["NONE", "OBSERVATION", "UNCLASSED", "Classes"]
+
 NONE, OBSERVATION, UNCLASSED = "none", "observation", "unclassed"
 
 

@@ -22,6 +22,8 @@ from hands_on.exam.session import Decision
 from hands_on.ruleset.points import faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["contradictions"]
+
 
 @dataclass(frozen=True)
 class _Clash:

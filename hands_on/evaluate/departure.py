@@ -10,6 +10,8 @@ from hands_on.exam.session import Status
 from hands_on.measure.age import TooYoung
 from hands_on.ruleset.base import Degree, Side
 
+__all__ = ["Affirmed", "Called", "Departure", "sides_meet"]
+
 
 @dataclass(frozen=True)
 class Called:

@@ -39,6 +39,8 @@ from hands_on.exam.walk import state_of, stops
 from hands_on.measure.hand import OwnHand
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["evaluate"]
+
 _ROUNDS = 3
 """How often limits and chart are read anew when a fault they find changes a condition."""
 

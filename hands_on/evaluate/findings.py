@@ -24,6 +24,8 @@ from hands_on.ruleset.base import DEGREES
 from hands_on.ruleset.rules import Combination
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["found_faults", "make_findings"]
+
 UNCOUNTED = (NONE, OBSERVATION)
 """Classes of what is shown and is no fault here."""
 

@@ -17,6 +17,8 @@ from hands_on.measure.growth import (
 )
 from hands_on.measure.units import convert
 
+__all__ = ["growth"]
+
 _QUANTITIES = {HEIGHT: "height", WEIGHT: "weight"}
 """The measurements that have a growth curve, and its name."""
 

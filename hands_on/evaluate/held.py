@@ -12,6 +12,8 @@ from hands_on.evaluate.result import Alarm, RuleResult, Verdict
 from hands_on.evaluate.values import Reading, describe, unit_of
 from hands_on.ruleset.rules import Band, Limit
 
+__all__ = ["Held", "judged", "rule_result"]
+
 
 @dataclass(frozen=True)
 class Held:

@@ -29,6 +29,8 @@ from hands_on.evaluate.values import Reading
 from hands_on.measure import conformity
 from hands_on.ruleset.rules import Band, Limit, Range
 
+__all__ = ["hold"]
+
 _NEAR = 2.0
 """A disqualifying limit within so many standard uncertainties of a value is told."""
 

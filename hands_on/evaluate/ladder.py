@@ -17,6 +17,18 @@ from hands_on.measure import conformity
 from hands_on.ruleset.rules import Band, Limit, Range
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = [
+    "ROUNDED",
+    "Case",
+    "class_in",
+    "class_there",
+    "finite",
+    "light_class",
+    "rungs",
+    "stretch",
+    "weighed",
+]
+
 ROUNDED = 9
 """Decimals at which a computed number and a limit count as equal."""
 

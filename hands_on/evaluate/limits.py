@@ -16,6 +16,8 @@ from hands_on.evaluate.sorting import sort
 from hands_on.evaluate.values import Incomputable, readings
 from hands_on.ruleset.rules import Limit
 
+__all__ = ["Limits", "hold_limits"]
+
 
 @dataclass(frozen=True)
 class Kept:

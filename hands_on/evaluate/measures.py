@@ -33,6 +33,19 @@ from hands_on.ruleset.dentition import FULL
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = [
+    "HEIGHT",
+    "TEETH_COUNT",
+    "WEIGHT",
+    "Measurement",
+    "Measures",
+    "at_age",
+    "bases",
+    "measure",
+    "read_value",
+    "results",
+]
+
 TEETH_COUNT = "teeth-count"
 """The measurement that the tooth chart gives."""
 

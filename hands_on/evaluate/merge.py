@@ -10,6 +10,8 @@ from hands_on.evaluate.reasons import Reason
 from hands_on.exam.session import Status
 from hands_on.ruleset.base import DEGREES, Degree, Side
 
+__all__ = ["Group", "merge", "ruled_out"]
+
 
 @dataclass(frozen=True)
 class Group:

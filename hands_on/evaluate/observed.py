@@ -26,6 +26,8 @@ from hands_on.ruleset.base import Sex, Side
 from hands_on.ruleset.points import ChoicePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["Observed", "observe", "of_dog"]
+
 
 @dataclass(frozen=True)
 class Observed:

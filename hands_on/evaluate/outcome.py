@@ -14,6 +14,8 @@ from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.rules import Cap
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["OutcomeReason", "best_left", "disqualifying", "totals"]
+
 
 def totals(ruleset: Ruleset, findings: Iterable[Finding], status: Status) -> dict[str, int]:
     """How many findings of this status count in each class, every class named, and `unclassed`."""

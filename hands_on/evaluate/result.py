@@ -22,6 +22,23 @@ if TYPE_CHECKING:
     from hands_on.evaluate.outlook import Outlook
     from hands_on.evaluate.reasons import Reason
 
+__all__ = [
+    "BASES",
+    "Alarm",
+    "AlarmKind",
+    "Basis",
+    "DerivedResult",
+    "Evaluation",
+    "Finding",
+    "Gap",
+    "GrowthResult",
+    "MeasureResult",
+    "Origin",
+    "RuleResult",
+    "Rung",
+    "Verdict",
+]
+
 Origin = Literal["take", "grade", "choice", "teeth", "note", "combination", "dog"]
 Verdict = Literal["inside", "outside", "undecided", "not-yet", "not-measured"]
 Basis = Literal["own hand", "published", "derived", "judgement", "counted"]

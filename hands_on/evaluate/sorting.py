@@ -15,6 +15,8 @@ from hands_on.ruleset.base import When
 from hands_on.ruleset.rules import Band, Limit
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["conditions", "sort"]
+
 
 @dataclass(frozen=True)
 class Placing:

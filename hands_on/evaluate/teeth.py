@@ -17,6 +17,8 @@ from hands_on.ruleset.points import TeethPoint
 from hands_on.ruleset.rules import TeethRule, TeethRules
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["MISSING", "Chart", "read_chart"]
+
 MISSING, WORN, EXTRA = "mouth.teeth-missing", "mouth.teeth-worn", "mouth.teeth-extra"
 
 

@@ -18,6 +18,8 @@ from hands_on.ruleset.base import DEGREES, Side
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.ruleset.together import Sign, StandTogether
 
+__all__ = ["asked_together"]
+
 _SURE = 0.95
 """A number counts as beyond a figure when it is so with this probability, as everywhere else."""
 

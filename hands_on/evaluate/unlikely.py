@@ -12,6 +12,8 @@ from hands_on.exam.session import Session
 from hands_on.measure.units import convert
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["unlikely_readings"]
+
 
 def unlikely_readings(ruleset: Ruleset, session: Session, measures: Measures) -> Iterator[Alarm]:
     """An alarm for each measurement that one take alone gives and that is far from what is asked for."""

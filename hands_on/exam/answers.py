@@ -28,6 +28,21 @@ from hands_on.exam.session import (
 from hands_on.ruleset.points import Point, TeethPoint
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = [
+    "Answers",
+    "SignedSession",
+    "Stamp",
+    "add_note",
+    "amended",
+    "answers_at",
+    "place_of",
+    "put",
+    "put_summary",
+    "skip_region",
+    "unskip_region",
+    "without_answer",
+]
+
 
 class _AtPoint(Protocol):
     @property

@@ -8,6 +8,8 @@ from hands_on.exam.session import Session
 from hands_on.ruleset.base import Name, Part, Source
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["Caution", "CautionsFile", "cautions_for", "unread"]
+
 
 class Caution(Part):
     """One thing to know before touching the dog."""

@@ -15,6 +15,8 @@ from hands_on.toml_text.problems import BadText, Problem
 from hands_on.toml_text.report import Report, offer
 from hands_on.toml_text.tables import explained, parse_tables
 
+__all__ = ["check_session", "read_session_text"]
+
 
 def read_session_text(text: str, file: str) -> Session:
     """The session written in `text`.

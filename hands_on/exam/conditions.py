@@ -14,6 +14,8 @@ from hands_on.ruleset.base import When
 from hands_on.ruleset.rules import Outcome
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["Entered"]
+
 State = Literal["holds", "fails", "unknown", "off"]
 """Of a condition. `unknown`: it hangs on something that is not known. `off`: all that is lacking is a
 switch that was not chosen."""

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from hands_on.toml_text.formats import Steps, Tables, brought_up
 
+__all__ = ["FORMAT", "up_to_date"]
+
 FORMAT = 1
 """The session format this program writes."""
 

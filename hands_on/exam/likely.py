@@ -16,6 +16,8 @@ from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.rules import Limit, Range
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["Likely", "likely_range"]
+
 _SPREADS = 3.0
 """By how many standard deviations of the curve a young dog may run before or behind it."""
 

@@ -28,6 +28,7 @@ from hands_on.toml_text.tables import explained, parse_tables
 
 __all__ = [
     "FORMAT",
+    "About",
     "Place",
     "Round",
     "RoundDog",

@@ -14,6 +14,29 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_valida
 from hands_on.exam.formats import FORMAT
 from hands_on.ruleset.base import Degree, Sex, Side, UnitName, Words
 
+__all__ = [
+    "Amendment",
+    "CautionAnswer",
+    "Choice",
+    "Decision",
+    "Dog",
+    "Examination",
+    "Given",
+    "Grade",
+    "Note",
+    "NoteFinding",
+    "Record",
+    "Replaced",
+    "RulesetRef",
+    "Session",
+    "Signature",
+    "Skip",
+    "Status",
+    "Summary",
+    "Take",
+    "Teeth",
+]
+
 Kind = Literal["full", "recheck", "round"]
 Status = Literal["present", "absent", "unsure"]
 

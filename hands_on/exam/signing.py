@@ -7,6 +7,8 @@ import json
 
 from hands_on.exam.session import Session
 
+__all__ = ["as_signed", "digest_of"]
+
 
 def digest_of(session: Session) -> str:
     """`sha256:` and the SHA-256 (FIPS 180-4) of the session as canonical JSON.

@@ -13,6 +13,18 @@ from hands_on.exam.session import Session
 from hands_on.ruleset.points import MeasurePoint, Point, Region
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = [
+    "RegionProgress",
+    "State",
+    "Stop",
+    "first_open",
+    "measures_of",
+    "progress",
+    "state_of",
+    "stops",
+    "where_stopped",
+]
+
 State = Literal["answered", "skipped", "open"]
 
 

@@ -13,6 +13,8 @@ from hands_on.notes.guesses import says_all
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tone import may_be_asked
 
+__all__ = ["accepted", "features", "probability"]
+
 
 def features(context: Context, j: Judged) -> dict[str, float]:
     """The evidence for a finding, by name; each about 0 to 1."""

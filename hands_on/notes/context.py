@@ -13,6 +13,8 @@ from hands_on.notes.topics import NO_PART, topics
 if TYPE_CHECKING:
     from hands_on.notes.degrees_sides import Judged
 
+__all__ = ["Context", "Leaning", "twin"]
+
 _NEIGHBOUR: Final = {
     "forequarters": "forefeet",
     "forefeet": "forequarters",

@@ -4,6 +4,8 @@ from hands_on.notes.clauses import Parsed, Segment
 from hands_on.notes.degrees_sides import Judged, earlier_findings
 from hands_on.notes.lexicon import Lexicon
 
+__all__ = ["corrected"]
+
 
 def corrected(
     parsed: Parsed, judged: list[Judged], by_segment: dict[int, list[Judged]], lexicon: Lexicon

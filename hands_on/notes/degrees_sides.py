@@ -7,6 +7,16 @@ from hands_on.notes.binding import Candidate
 from hands_on.notes.clauses import Item, Parsed, Segment, Talk
 from hands_on.notes.lexicon import Lexicon
 
+__all__ = [
+    "Judged",
+    "bind_degrees",
+    "bind_sides",
+    "earlier_findings",
+    "has_praise",
+    "inside_talk",
+    "nothing_else",
+]
+
 _ORDER: Final = ("slight", "moderate", "marked", "extreme")
 
 

@@ -13,6 +13,8 @@ from hands_on.notes.no_fault import is_of_others
 from hands_on.notes.slips import Edge
 from hands_on.notes.stems import stem
 
+__all__ = ["Opinion", "guess", "heard_as", "says_all"]
+
 _MARGIN: Final = 0.4
 """How much likelier than the next a guess must be (natural logarithm)."""
 _DOUBTED: Final = 1.0

@@ -10,6 +10,8 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
+__all__ = ["Affirming", "Language", "WordSets"]
+
 
 def _split(value: Any) -> Any:
     return frozenset(value.split()) if isinstance(value, str) else value

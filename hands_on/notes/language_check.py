@@ -18,6 +18,8 @@ from hands_on.toml_text.lines import Path, key_lines, line_of
 from hands_on.toml_text.parse import validate
 from hands_on.toml_text.problems import Problem
 
+__all__ = ["check_language", "read_language"]
+
 Found = tuple[Path, str, str]
 """Where, what is wrong, what would be right."""
 

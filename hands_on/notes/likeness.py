@@ -16,6 +16,8 @@ from typing import Final
 
 from hands_on.notes.phrase_trie import END, Node
 
+__all__ = ["NOTHING", "Likeness", "Sample", "learn"]
+
 NOTHING: Final = ""
 """Stands where a fault would: the words speak of none."""
 _SMOOTHING: Final = 0.15

@@ -8,6 +8,8 @@ from hands_on.notes.lexicon import END, Lexicon, Node
 from hands_on.notes.slips import Edge
 from hands_on.notes.tokens import Tokens
 
+__all__ = ["Match", "choose", "edges", "find"]
+
 _MAX_SKIPS: Final = 3
 _MAX_STEPS: Final = 600
 _MAX_COST: Final = 1.05

@@ -9,6 +9,8 @@ from hands_on.notes.matching import Match, find
 from hands_on.notes.numbers import Number
 from hands_on.notes.tokens import STOP, Tokens
 
+__all__ = ["Fit", "dimension_behind", "find_names", "fit"]
+
 _FURTHEST: Final = 8.0
 _LINK: Final = 6
 """How many words may stand between the two points of a length."""

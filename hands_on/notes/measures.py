@@ -11,6 +11,8 @@ from hands_on.notes.measure_names import Fit, dimension_behind, find_names, fit
 from hands_on.notes.numbers import Number
 from hands_on.notes.tokens import NONE, STOP, Tokens
 
+__all__ = ["FoundMeasure", "read_measures", "spans", "unit_words", "within_measure"]
+
 # how many words before and after a number its name may start
 _REACH: Final = 16
 

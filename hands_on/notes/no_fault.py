@@ -7,6 +7,8 @@ from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tokens import NONE
 from hands_on.notes.tone import neutral
 
+__all__ = ["is_of_others", "stands"]
+
 _LOOSE = frozenset({"bare", "lone", "carry", "place"})
 
 

@@ -6,6 +6,8 @@ from typing import Final
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tokens import STOP, Tokens
 
+__all__ = ["Number", "find_numbers"]
+
 _MARKS: Final = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 
 

@@ -12,6 +12,19 @@ from hands_on.notes.slips import is_common
 from hands_on.notes.source import WordingSource
 from hands_on.notes.stems import plain, stem
 
+__all__ = [
+    "DEGREES",
+    "END",
+    "SMALL_DROP",
+    "Builder",
+    "Gives",
+    "Node",
+    "add_faults",
+    "add_parts_and_qualities",
+    "add_small_talk",
+    "joined",
+]
+
 END = "\0"
 Node = dict[str, Any]
 

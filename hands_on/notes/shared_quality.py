@@ -7,6 +7,8 @@ from hands_on.notes.clauses import Item, Parsed, Segment
 from hands_on.notes.context import Context, twin
 from hands_on.notes.lexicon import Lexicon
 
+__all__ = ["DOUBTFUL", "Candidate", "Sharing"]
+
 DOUBTFUL: Final = 0.4
 
 

@@ -12,6 +12,8 @@ from rapidfuzz.process import extract
 
 from hands_on.notes.stems import consonants, is_subsequence, shorter_stems, sound, stem
 
+__all__ = ["Edge", "Slips", "is_common"]
+
 Edge = tuple[int, tuple[str, ...], float]
 _Offer = Callable[[tuple[str, ...], float], None]
 

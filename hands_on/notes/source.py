@@ -6,6 +6,17 @@ from typing import Any
 
 from hands_on.notes.language import Language
 
+__all__ = [
+    "Example",
+    "FaultWords",
+    "MeasureWords",
+    "PointWords",
+    "WordingSource",
+    "examples_from_notes",
+    "ordinary_words",
+    "wording_from_documents",
+]
+
 
 @dataclass(frozen=True, slots=True)
 class FaultWords:

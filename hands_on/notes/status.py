@@ -19,6 +19,8 @@ from hands_on.notes.no_fault import stands
 from hands_on.notes.tone import may_be_asked, without_praised
 from hands_on.notes.topics import NO_PART
 
+__all__ = ["judge"]
+
 
 def judge(context: Context, candidates: list[Candidate]) -> list[Judged]:
     """Bind the words of talk to the candidates."""

@@ -4,6 +4,8 @@ import re
 import unicodedata
 from functools import lru_cache
 
+__all__ = ["consonants", "is_subsequence", "plain", "shorter_stems", "sound", "stem"]
+
 _VOWELS = frozenset("aeiouy")
 
 

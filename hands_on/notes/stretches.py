@@ -11,6 +11,8 @@ from hands_on.notes.clauses import Parsed, Segment
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.topics import names_part
 
+__all__ = ["stretches"]
+
 
 def stretches(parsed: Parsed, lexicon: Lexicon) -> list[Parsed]:
     """The stretches of a parsed note, in order; together they hold all its clauses."""

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from hands_on.notes.stems import plain
 
+__all__ = ["COMMA", "MAX_TOKENS", "NONE", "STOP", "Tokens", "tokenise"]
+
 NONE, COMMA, STOP = 0, 1, 2
 
 _PIECE = re.compile(

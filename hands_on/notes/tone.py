@@ -6,6 +6,8 @@ Praise reaches as far as its topic (topics.py): what is said of another part it 
 from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged
 
+__all__ = ["beside_praise", "may_be_asked", "neutral", "without_praised"]
+
 
 def without_praised(context: Context, judged: list[Judged]) -> list[Judged]:
     """`ears high set, hanging close, lovely`: no fault where a topic is praised and nothing in it is amiss.

@@ -4,6 +4,8 @@ from typing import Final
 
 from hands_on.notes.clauses import Parsed, Segment
 
+__all__ = ["NO_PART", "names_part", "topics"]
+
 NO_PART: Final = frozenset({"dog", "bitch", "body", "movement", "front", "rear", "legs", "height", "type"})
 """Parts so wide that what stands beside them may be said of another."""
 _SURE: Final = 0.3

@@ -12,6 +12,8 @@ from typing import Any
 
 from hands_on.toml_text.problems import BadText, Problem
 
+__all__ = ["DEEPEST", "LARGEST_TEXT", "LONGEST_WORD", "MOST_VALUES", "check_bounds", "check_numbers"]
+
 LARGEST_TEXT = 2 * 2**20
 """Characters; a session or ruleset has a few dozen thousand."""
 

@@ -6,6 +6,8 @@ import json
 
 from hands_on.toml_text.lines import top_level_values
 
+__all__ = ["with_text"]
+
 
 def with_text(text: str, key: str, value: str) -> str:
     """`text` with the value of the top-level `key` replaced by `value`, written as a TOML string.

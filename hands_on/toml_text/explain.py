@@ -13,6 +13,8 @@ from pydantic_core import ErrorDetails
 from hands_on.toml_text.lines import Path, line_of
 from hands_on.toml_text.problems import Problem
 
+__all__ = ["dotted", "explain", "listed", "nearest"]
+
 _KINDS = {
     "string_type": 'a text in "quotes"',
     "int_type": "a whole number",

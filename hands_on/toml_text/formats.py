@@ -7,6 +7,8 @@ from typing import Any
 
 from hands_on.toml_text.problems import Problem
 
+__all__ = ["Steps", "Tables", "brought_up", "format_problem"]
+
 Tables = dict[str, Any]
 
 Steps = Mapping[int, Callable[[Tables], Tables]]

@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from tree_sitter import Node
 
+__all__ = ["Path", "key_lines", "line_of", "top_level_values"]
+
 Path = tuple[str | int, ...]
 
 

@@ -10,6 +10,8 @@ from hands_on.toml_text.explain import explain
 from hands_on.toml_text.lines import key_lines
 from hands_on.toml_text.problems import BadText, bounded
 
+__all__ = ["validate"]
+
 Model = TypeVar("Model", bound=BaseModel)
 
 

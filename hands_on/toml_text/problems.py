@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from itertools import islice
 from typing import Literal
 
+__all__ = ["LONGEST", "MOST_SHOWN", "BadText", "Level", "Problem", "and_more", "bounded"]
+
 Level = Literal["error", "warning"]
 
 MOST_SHOWN = 100

@@ -12,6 +12,8 @@ from hands_on.toml_text.explain import dotted, listed, nearest
 from hands_on.toml_text.lines import Path, key_lines, line_of
 from hands_on.toml_text.problems import MOST_SHOWN, Level, Problem, and_more
 
+__all__ = ["Report", "offer", "parts"]
+
 MOST_LISTED = 12
 """So many known words are listed when none is near; more help nobody."""
 

@@ -6,6 +6,8 @@ import re
 
 from hands_on.toml_text.problems import Problem
 
+__all__ = ["syntax_problem"]
+
 _COMMA = re.compile(r"=\s*(\d+),(\d+)\b")
 """A decimal comma, which TOML doesn't know."""
 

@@ -11,6 +11,8 @@ import tomli
 from hands_on.toml_text.bounds import check_bounds, check_numbers
 from hands_on.toml_text.problems import BadText, Problem
 
+__all__ = ["explained", "parse_tables"]
+
 
 def parse_tables(text: str, file: str) -> dict[str, Any]:
     """Parse TOML.

@@ -12,6 +12,8 @@ from hands_on.toml_text.explain import listed
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report
 
+__all__ = ["AnswerChecks"]
+
 _TABLE = {
     "measure": '[[takes]] with value, for instance value = 64.5 and unit = "cm"',
     "grade": "[[grades]] with as_asked = true or fault",

@@ -14,6 +14,8 @@ from hands_on.toml_text.explain import listed, nearest
 from hands_on.toml_text.problems import Level
 from hands_on.toml_text.report import Report, parts
 
+__all__ = ["check_header", "check_signature", "check_unknown_keys"]
+
 _FIRST_YEAR = 1990
 """Nobody kept sessions before; an earlier year is a slip or a clock that was never set."""
 

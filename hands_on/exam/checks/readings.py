@@ -10,6 +10,8 @@ from hands_on.toml_text.explain import listed
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report
 
+__all__ = ["check_reading"]
+
 
 def check_reading(report: Report, path: Path, take: Take, point: MeasurePoint) -> None:
     """One take at a measured point. A struck take is on record only and may be odd."""

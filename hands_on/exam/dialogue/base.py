@@ -8,6 +8,8 @@ from typing import Literal
 
 from hands_on.exam.answers import Answers, without_answer
 
+__all__ = ["STAY", "Dialogue", "Line", "Prompt", "Recorded", "Step"]
+
 Follow = Literal[
     "stay", "record", "next", "back", "skip", "jump", "measures", "explain", "open", "in turn", "rest"
 ]

@@ -13,6 +13,8 @@ from hands_on.ruleset.base import Sex, Side
 from hands_on.ruleset.points import ChoicePoint, Option
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["ChoiceDialogue"]
+
 
 class ChoiceDialogue(Graded[Choice]):
     """One option, or several where the point says so; 0 is the one asked for, where there is one."""

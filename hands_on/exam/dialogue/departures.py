@@ -13,6 +13,8 @@ from hands_on.ruleset.base import DEGREES, Degree, Sex, Side
 from hands_on.ruleset.points import ChoicePoint, GradePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["Graded", "in_words", "overlap"]
+
 SIDES: tuple[Side, ...] = ("left", "right", "both")
 
 Stage = Literal["answer", "degree", "side"]

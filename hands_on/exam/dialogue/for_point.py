@@ -13,6 +13,8 @@ from hands_on.ruleset.base import Sex, UnitName
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, Point, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["dialogue_for"]
+
 
 def dialogue_for(
     point: Point,

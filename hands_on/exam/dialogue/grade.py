@@ -13,6 +13,8 @@ from hands_on.ruleset.base import Sex, Side
 from hands_on.ruleset.points import GradePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["GradeDialogue", "ScaleDialogue"]
+
 
 class _GradeRows(Graded[Grade]):
     """Rows that are grades."""

@@ -14,6 +14,8 @@ from hands_on.measure.units import canonical_unit, convert
 from hands_on.ruleset.base import Side, UnitName
 from hands_on.ruleset.points import QUANTITY_UNITS, MeasurePoint
 
+__all__ = ["MeasureDialogue", "read_entry", "shown", "take_of"]
+
 UNLIKELY = "unlikely"
 """The kind of the problem of a reading that can be, and is far from what the edition asks for."""
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from hands_on.exam.dialogue.base import STAY, Dialogue, Line, Step
 
+__all__ = ["Numbered"]
+
 
 class Numbered(Dialogue):
     """A dialogue whose current question is answered by a line's number."""

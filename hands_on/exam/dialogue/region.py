@@ -7,6 +7,8 @@ from hands_on.exam.dialogue.base import STAY, Line, Prompt, Step
 from hands_on.exam.dialogue.numbered import Numbered
 from hands_on.exam.region_sheet import RegionSheet, SheetRow
 
+__all__ = ["RegionDialogue"]
+
 NAMED = 4
 """Open points named one by one; of more the first, and how many there are."""
 

@@ -11,6 +11,8 @@ from hands_on.exam.session import Teeth
 from hands_on.ruleset.dentition import TEETH, place_name
 from hands_on.ruleset.points import TeethPoint
 
+__all__ = ["MARKS", "ROWS", "SIGNS", "TeethDialogue"]
+
 Mark = Literal["missing", "unseen", "worn", "broken", "extra", "milk"]
 
 MARKS: tuple[Mark, ...] = ("missing", "unseen", "worn", "broken", "extra", "milk")

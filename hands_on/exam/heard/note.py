@@ -19,6 +19,24 @@ from hands_on.ruleset.base import DEGREES, Degree, Side, UnitName
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = [
+    "Draft",
+    "Hands",
+    "Heard",
+    "HeardFault",
+    "HeardMeasure",
+    "Thing",
+    "as_fault",
+    "hear",
+    "next_degree",
+    "next_side",
+    "next_status",
+    "put_heard",
+    "settled",
+    "toggled",
+    "unit_in_use",
+]
+
 _SIDES: tuple[Side, ...] = ("left", "right", "both")
 _STATUSES: tuple[Status, ...] = ("present", "absent", "unsure")
 
