@@ -8,6 +8,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
@@ -20,10 +21,13 @@ from hands_on.toml_text.tables import explained, parse_tables
 
 if TYPE_CHECKING:
     from hands_on.ruleset.files import EditionFile
+    from hands_on.ruleset.points import Point
     from hands_on.ruleset.ruleset import Common, Ruleset
     from hands_on.store.library import Library
 
-Kind = Literal["common", "edition", "session", "round", "language", "cautions", "critique", "unknown"]
+Kind = Literal[
+    "common", "edition", "session", "round", "walks", "language", "cautions", "critique", "unknown"
+]
 
 _COMMON = "common"
 _LANGUAGE = "language.toml"
@@ -137,6 +141,8 @@ class Checker:
                 return self._session(path, text, tables)
             case "round":
                 return self._round(path, text, tables)
+            case "walks":
+                return self._walks(path, text)
             case "language":
                 return self._language(path, tables, text)
             case "cautions":
@@ -147,7 +153,7 @@ class Checker:
             case _:
                 what = "this is neither a ruleset nor a session nor a round."
                 right = (
-                    "builds_on and breed in an edition, [region] in a common file, "
+                    "builds_on and breed in an edition, [region] in a common file, [[walks]] in own walks, "
                     "[dog] and [ruleset] in a session, [round] and [[dogs]] in a round."
                 )
                 return [Problem(name, 1, "", what, right)]
@@ -169,6 +175,17 @@ class Checker:
                         continue
             self._common_done[folder] = check_common(texts)
         return [problem for problem in self._common_done[folder] if problem.file == str(path)]
+
+    def _walks(self, path: Path, text: str) -> list[Problem]:
+        """Own shorter walks: what they name stands in common or in an edition that can be used."""
+        from hands_on.ruleset.check import check_own_walks
+        from hands_on.store.errors import UnknownEdition
+
+        points: list[Point] = []
+        for name in self._editions():
+            with suppress(BadText, UnknownEdition):
+                points += self.library.load(name).points.values()
+        return check_own_walks(text, str(path), self._common(path.parent), points)
 
     def _language(self, path: Path, tables: dict[str, Any], text: str) -> list[Problem]:
         """How evaluators talk; ids of faults are checked where the neighbours can be used."""
@@ -275,6 +292,8 @@ def kind_of(path: Path, tables: dict[str, Any]) -> Kind:
         return "round"
     if path.parent.name == _CRITIQUE and path.parent.parent.name == _COMMON:
         return "critique"
+    if isinstance(tables.get("walks"), list) and keys <= {"format", "sources", "walks"}:
+        return "common" if path.parent.name == _COMMON else "walks"
     best = max(scores, key=lambda kind: scores[kind])
     if path.parent.name == _COMMON and scores["session"] == 0 and "builds_on" not in keys:
         others: dict[str, Kind] = {_LANGUAGE: "language", _CAUTIONS: "cautions"}

@@ -38,6 +38,8 @@ class SheetRow:
     """Each thing recorded there, in words."""
     rest: Answers | None
     """What the key for the rest records here; None where the point is answered, skipped or stays open."""
+    late: bool = False
+    """Is it said at the end, when all else is done (steadiness over the whole examination)?"""
 
 
 @dataclass(frozen=True)
@@ -55,12 +57,12 @@ class RegionSheet:
     @property
     def stays_open(self) -> tuple[SheetRow, ...]:
         """Those without an answer that are entered one by one."""
-        return tuple(row for row in self.rows if row.state == "open" and row.rest is None)
+        return tuple(row for row in self.open if row.rest is None)
 
     @property
     def open(self) -> tuple[SheetRow, ...]:
-        """Those without an answer."""
-        return tuple(row for row in self.rows if row.state == "open")
+        """Those without an answer that belong here, and not to the end."""
+        return tuple(row for row in self.rows if row.state == "open" and not row.late)
 
     @property
     def by_region(self) -> tuple[SheetRow, ...]:
@@ -76,11 +78,12 @@ def region_sheet(ruleset: Ruleset, session: Session, walk: Sequence[Stop], regio
     }
     inside = [stop for stop in walk if stop.region.id == region]
     asked = [stop for stop in inside if not left_out(now, stop.point)] or inside
+    late = {stop.index for stop in at_the_end(walk, now)}
     rows = []
     for number, stop in enumerate(asked, 1):
         answers, state = answers_at(now, stop.point), state_of(now, stop.point)
         dialogue = dialogue_for(stop.point, ruleset, answers, None, now.dog.sex)
-        open_ = state == "open" and stop.point.id not in spoken_of
+        open_ = state == "open" and stop.point.id not in spoken_of and stop.index not in late
         rows.append(
             SheetRow(
                 number,
@@ -89,9 +92,45 @@ def region_sheet(ruleset: Ruleset, session: Session, walk: Sequence[Stop], regio
                 answers,
                 tuple(row.words for row in dialogue.recorded()),
                 _as_asked(stop, ruleset, now) if open_ else None,
+                stop.index in late,
             )
         )
     return RegionSheet(inside[0].region, tuple(rows))
+
+
+def sheets(walk: Sequence[Stop], session: Session) -> tuple[str, ...]:
+    """The regions in the order in which their sheets follow one another: that of the paper sheet.
+
+    The one in which the walk begins stands first, since the dog is met before it is touched; one that lies
+    wholly at the walk's end stands last.
+    """
+    asked = _asked(walk, session)
+    if not asked:
+        return ()
+    late = {stop.index for stop in at_the_end(walk, session)}
+    only_late = {stop.region.id for stop in asked} - {
+        stop.region.id for stop in asked if stop.index not in late
+    }
+    names = dict.fromkeys(stop.region.id for stop in sorted(asked, key=lambda stop: stop.place))
+    first = asked[0].region.id
+    return tuple(sorted(names, key=lambda name: (name in only_late, name != first)))
+
+
+def at_the_end(walk: Sequence[Stop], session: Session) -> tuple[Stop, ...]:
+    """What the walk comes back to a region for when all other regions are done."""
+    asked = _asked(walk, session)
+    late: list[Stop] = []
+    for place in range(len(asked) - 1, -1, -1):
+        stop = asked[place]
+        if late and stop.region.id != late[-1].region.id:
+            break
+        late.append(stop)
+    before = {stop.region.id for stop in asked[: len(asked) - len(late)]}
+    return tuple(reversed(late)) if late and late[0].region.id in before and len(before) > 1 else ()
+
+
+def _asked(walk: Sequence[Stop], session: Session) -> list[Stop]:
+    return [stop for stop in walk if not left_out(session, stop.point)]
 
 
 def rest_as_asked(

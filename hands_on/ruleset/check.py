@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from pathlib import PurePath
 
 from hands_on.ruleset.assemble import assemble, read_common_file, read_edition_file
@@ -26,13 +27,18 @@ from hands_on.ruleset.checks.points import check_faults, check_points, check_see
 from hands_on.ruleset.checks.sources import check_one_meaning, check_sources
 from hands_on.ruleset.checks.together import check_together
 from hands_on.ruleset.checks.values import check_closures, check_derived, check_fences
+from hands_on.ruleset.checks.walks import check_walks
 from hands_on.ruleset.checks.wording import Wordings
 from hands_on.ruleset.files import CommonFile, EditionFile
+from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Common
+from hands_on.ruleset.walks import WalksFile
+from hands_on.toml_text.parse import validate
 from hands_on.toml_text.problems import BadText, Problem
 from hands_on.toml_text.report import Report
+from hands_on.toml_text.tables import parse_tables
 
-__all__ = ["check_common", "check_edition"]
+__all__ = ["check_common", "check_edition", "check_own_walks"]
 
 COMMON = "common"
 """What an edition builds on when it builds on no other edition."""
@@ -75,6 +81,7 @@ def check_edition(text: str, file: str, common: Common, resolve: Resolve) -> lis
     check_derived(report, own.derived, known)
     check_together(report, own.together, known)
     check_walk(report, own, known)
+    check_walks(report, own.walks, known)
     check_classes(report, own, edition)
     check_limits(report, own, edition, known)
     check_rulings(report, own, edition, known)
@@ -90,6 +97,20 @@ def check_edition(text: str, file: str, common: Common, resolve: Resolve) -> lis
     wordings = Wordings()
     wordings.take_known(Known.of(older) if older else known_of(common), "the files it builds on")
     wordings.check_file(report, own.points, own.faults, own.wording, known)
+    return report.sorted()
+
+
+def check_own_walks(text: str, file: str, common: Common, points: Iterable[Point]) -> list[Problem]:
+    """All that is wrong in a file of the user's own walks; `points` are those of editions, beside common's.
+
+    Raises BadText for a file that cannot be read as one.
+    """
+    own = validate(WalksFile, parse_tables(text, file), text, file)
+    report = Report(file, text)
+    known = known_of(common)
+    known = replace(known, points={**known.points, **{point.id: point for point in points}})
+    check_walks(report, own.walks, known)
+    check_sources(report, own, set(own.sources), common.sources)
     return report.sorted()
 
 
@@ -173,6 +194,7 @@ def check_common(texts: Mapping[str, str]) -> list[Problem]:
         check_closures(report, file.closures, known)
         check_fences(report, file.fences, known)
         check_together(report, file.together, known)
+        check_walks(report, file.walks, known)
         check_outcome_sets(report, file.outcome_sets)
         _check_way(report, file, known)
         wordings.check_file(report, file.points, file.faults, {}, known)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from pydantic import model_validator
 
 from hands_on.ruleset.base import Name, Part, Source
 from hands_on.ruleset.points import Point
 
-__all__ = ["Walk"]
+__all__ = ["Walk", "WalksFile"]
 
 
 class Walk(Part):
@@ -35,3 +37,11 @@ class Walk(Part):
         if not self.regions and not self.points:
             return point.id not in self.leave_out
         return point.id in self.points or (point.region in self.regions and point.id not in self.leave_out)
+
+
+class WalksFile(Part):
+    """The user's own walks, for all editions: `walks.toml` in the folder of their rulesets."""
+
+    format: Literal[1]
+    sources: dict[str, str] = {}
+    walks: tuple[Walk, ...]

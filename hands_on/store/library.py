@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from hands_on.notes.language import Language
     from hands_on.ruleset.files import CommonFile, EditionFile
     from hands_on.ruleset.ruleset import Common, Ruleset
+    from hands_on.ruleset.walks import Walk
 
 _FORMAT = 1
 _COMMON = "common"
@@ -36,6 +37,9 @@ _CRITIQUE = "critique"
 
 _CAUTIONS = "cautions.toml"
 """In common/, but not a part of the ruleset format: what is read before a dog is touched."""
+
+OWN_WALKS = "walks.toml"
+"""In the user's folder of rulesets: their own shorter walks, for all editions."""
 
 _TABLE_LINE = re.compile(r"^[ \t]*\[", re.MULTILINE)
 
@@ -87,12 +91,32 @@ class Library:
 
             chain = self._chain(name)
             with explained(name):
-                self._loaded[name] = in_language(assemble(chain, self.common()), language())
+                rules = in_language(assemble(chain, self.common()), language())
+            self._loaded[name] = replace(rules, walks={**rules.walks, **self.own_walks()})
         return self._loaded[name]
 
     def look_again(self) -> None:
         """Read the editions' files again when they are loaded next: they may have been edited."""
         self._loaded.clear()
+
+    def own_walks(self) -> dict[str, Walk]:
+        """The user's own shorter walks, by id: `walks.toml` in a folder behind the first.
+
+        A file that cannot be used hides no edition and gives no walk; `hands-on check` tells what is wrong.
+        """
+        from hands_on.ruleset.walks import WalksFile
+        from hands_on.toml_text.parse import validate
+
+        found: dict[str, Walk] = {}
+        for folder in self.folders[1:]:
+            path = folder / OWN_WALKS
+            with suppress(BadText):
+                if os.path.isfile(path):
+                    text = decode(read_bytes(path), str(path))
+                    with explained(str(path)):
+                        file = validate(WalksFile, parse_tables(text, str(path)), text, str(path))
+                    found |= {walk.id: walk for walk in file.walks}
+        return found
 
     def common(self) -> Common:
         """What all dogs share. Raises BadText with the problems of all common files."""
@@ -211,7 +235,7 @@ class Library:
         nameless: list[EditionHead] = []
         for place, folder in enumerate(self.folders):
             here: dict[str, EditionHead] = {}
-            for path in _toml_files(folder):
+            for path in (path for path in _toml_files(folder) if path.name != OWN_WALKS):
                 head, named = _head(path, whole)
                 if not named:
                     nameless.append(head)

@@ -10,7 +10,7 @@ from hands_on.evaluate import evaluate
 from hands_on.exam.answers import Answers, SignedSession, Stamp, answers_at, put
 from hands_on.exam.dialogue.region import RegionDialogue
 from hands_on.exam.left_out import on_walk
-from hands_on.exam.region_sheet import region_sheet, rest_as_asked, without_rest
+from hands_on.exam.region_sheet import at_the_end, region_sheet, rest_as_asked, sheets, without_rest
 from hands_on.exam.session import Dog, Grade, Note, NoteFinding, RulesetRef, Session, Signature, Skip
 from hands_on.exam.walk import measures_of, state_of, stops
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint
@@ -40,9 +40,11 @@ def test_the_rest_is_what_nought_says_at_each_point_and_finds_no_fault(edition, 
     for region in dict.fromkeys(stop.region.id for stop in walk):
         sheet = region_sheet(ruleset, session, walk, region)
         session = rest_as_asked(session, ruleset, sheet, STAMP)
+    late = at_the_end(walk, session)
     for stop in walk:
         point, own = stop.point, answers_at(session, stop.point)
         plain = isinstance(point, GradePoint) or (isinstance(point, ChoicePoint) and bool(point.as_asked))
+        plain = plain and stop not in late
         assert own.given == plain, point.id
         rows = (*own.grades, *own.choices)
         assert all(row.by_region and row.at == AT and row.by == "E. Example" and row.note for row in rows)
@@ -171,3 +173,19 @@ def test_a_measure_taken_beside_the_walk_is_part_of_it_from_then_on():
     assert point.id in {stop.point.id for stop in stops(ruleset, taken)}
     struck = replace(answers_at(taken, point), takes=(Take(point=point.id, value=10, struck="slipped"),))
     assert point.id not in {stop.point.id for stop in stops(ruleset, put(taken, point, struck, STAMP))}
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_the_dog_is_met_first_and_steadiness_is_said_when_all_is_done(edition):
+    ruleset = LIBRARY.load(edition)
+    session = session_of(edition)
+    walk = stops(ruleset, session)
+    order = sheets(walk, session)
+    assert order[0] == walk[0].region.id == "temperament"
+    assert set(order) == {stop.region.id for stop in walk}
+    assert list(order[1:]) == [region.id for region in ruleset.regions if region.id in order[1:]]
+    late = at_the_end(walk, session)
+    assert late[-1].point.id == "temperament.steadiness"
+    sheet = region_sheet(ruleset, session, walk, "temperament")
+    assert {row.stop for row in sheet.rows if row.late} == set(late)
+    assert not {row.stop for row in (*sheet.rest, *sheet.open)} & set(late)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hands_on.exam.region_sheet import given_by_region
+from hands_on.exam.region_sheet import at_the_end, given_by_region, sheets
 from hands_on.tui.asks import OpenFile
 from tests.tui.driving import begun, sitting
 
@@ -75,11 +75,15 @@ async def test_enter_leaves_no_region_open_unasked_and_the_last_offers_the_end(f
     begun(folder)
     async with sitting(folder) as table:
         await table.press("g")
-        last = table.walk.sheet.progress()[-1].region
-        await open_sheet(table, last.id)
+        sheet = table.walk.sheet
+        late = at_the_end(sheet.stops, sheet.session)
+        await open_sheet(table, sheets(sheet.stops, sheet.session)[-1])
         await table.press("enter")
         assert "Enter once more leaves them open" in " ".join(table.text.split())
         await table.press("enter")
+        for stop in late:
+            assert table.walk.stop.point.id == stop.point.id, "what is said at the end"
+            await table.press("enter", "enter")
         assert table.screen_name == "NumberedScreen"
         assert "The end of the walk" in table.text
 

@@ -50,6 +50,8 @@ class MeasureDialogue(Dialogue):
         """Are the readings hidden, so that the next one cannot lean on them?"""
         self.suggestions: tuple[Entry, ...] = ()
         """Likely meanings of a text that was not taken."""
+        self._not_read = False
+        """Is what is typed no reading, so that the next figure begins anew?"""
 
     @property
     def signed(self) -> bool:
@@ -100,6 +102,9 @@ class MeasureDialogue(Dialogue):
         """Take one key."""
         if self.suggestions:
             return self._settle(key)
+        if self._not_read and key not in ("enter", "backspace"):
+            self.typed = ""  # a keypad has no key that takes a figure back
+        self._not_read = False
         if key == "enter":
             return self._enter()
         if key == "backspace":
@@ -155,6 +160,7 @@ class MeasureDialogue(Dialogue):
             # A reading that is only unlikely is not confirmed by the Enter that would have gone on.
             alone = problem.kind == UNLIKELY and len(self.suggestions) == 1
             self.cursor = 0 if self.suggestions and not alone else None
+            self._not_read = not self.suggestions
             return STAY
         return self._take(entry)
 

@@ -6,6 +6,7 @@ from typing import Protocol
 
 from hands_on.exam.dialogue import Line
 from hands_on.exam.left_out import left_out
+from hands_on.exam.region_sheet import at_the_end, sheets
 from hands_on.exam.walk import Stop
 from hands_on.tui.asks import Doing, Review
 from hands_on.tui.current_examination import CurrentExamination
@@ -58,17 +59,42 @@ class Moving:
             index += way
         return None
 
+    def onward(self, *, in_turn: bool) -> int | str | None:
+        """Where a point leads when done: the index of a stop, the region whose sheet follows, or the end.
+
+        From a sheet one comes back to it; `in_turn`, first to the region's other open points, and behind the
+        last of them to the next region.
+        """
+        if not self.sheet.by_sheets:
+            return self.beside(1)
+        stop = self.place.stop
+        if not in_turn:
+            return stop.region.id
+        points = self.sheet.region_sheet(stop.region.id)
+        if any(row.late and row.stop.index == stop.index for row in points.rows):
+            return self.left_for_the_end(stop.index)
+        later = [row.stop.index for row in points.open if row.stop.index > stop.index]
+        if later:
+            return later[0]
+        after = self.region_beside(1)
+        return self.sheet.stops[after].region.id if after is not None else stop.region.id
+
     def region_beside(self, way: int) -> int | None:
         """The first stop of the next region, or of the one before, of which something is asked."""
         here = self.place.stop.region.id
-        order = [stop for stop in self.sheet.stops if not left_out(self.sheet.session, stop.point)]
-        names = list(dict.fromkeys(stop.region.id for stop in order))
+        names = sheets(self.sheet.stops, self.sheet.session)
         if here not in names:
             return self.beside(way)
         at = names.index(here) + way
         if not 0 <= at < len(names):
             return None
-        return next(stop.index for stop in order if stop.region.id == names[at])
+        return next(stop.index for stop in self.sheet.stops if stop.region.id == names[at])
+
+    def left_for_the_end(self, after: int = -1) -> int | None:
+        """The next point behind `after` that is said when all else is done, and is not said yet."""
+        late = at_the_end(self.sheet.stops, self.sheet.session)
+        rows = (stop for stop in late if stop.index > after)
+        return next((stop.index for stop in rows if not self.sheet.answers_at(stop.point).given), None)
 
     def jump(self) -> None:
         """The regions by number; 0 changes between single points and the region's sheet."""

@@ -94,9 +94,11 @@ class SheetScreen(WalkFrame):
 
     def _go_on(self, message: str = "") -> None:
         """The next region; behind the last one the review is offered."""
-        after = self.moving.region_beside(1)
+        after, late = self.moving.region_beside(1), self.moving.left_for_the_end()
         if after is not None:
             self._leave_for(after, message)
+        elif late is not None:
+            self._open(late, message, in_turn=True)
         else:
             self._begin_anew(message)
             self.show()

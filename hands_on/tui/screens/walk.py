@@ -161,29 +161,14 @@ class WalkScreen(WalkFrame):
     def _next(self, message: str = "") -> None:
         """The next point; behind the last one the review is offered. From a sheet back to it."""
         message = self._then_and_now() or message
-        if self.sheet.by_sheets:
-            self._back_to_sheets(message)
-            return
-        after = self.moving.beside(1)
-        if after is not None:
+        after = self.moving.onward(in_turn=self._in_turn)
+        if isinstance(after, str):
+            self.program.go(Sheet(self.sheet, after, message))
+        elif after is not None:
             self.go_to(after, message)
-            return
-        self.say_here(message)
-        self.moving.end(message)
-
-    def _back_to_sheets(self, message: str) -> None:
-        """In turn to the region's next open point, behind its last one to the next region."""
-        region = self.stop.region.id
-        if self._in_turn:
-            rows = self.sheet.region_sheet(region).open
-            later = [row.stop.index for row in rows if row.stop.index > self.index]
-            if later:
-                self.go_to(later[0], message)
-                return
-            next_region = self.moving.region_beside(1)
-            if next_region is not None:
-                region = self.sheet.stops[next_region].region.id
-        self.program.go(Sheet(self.sheet, region, message))
+        else:
+            self.say_here(message)
+            self.moving.end(message)
 
     def _back(self) -> None:
         if self.sheet.by_sheets:

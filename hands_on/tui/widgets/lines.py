@@ -11,7 +11,7 @@ from hands_on.plain_text import one_line
 from hands_on.tui import keys
 from hands_on.tui.show import fitted, line
 
-HIGH = 24
+HIGH = 20
 """Lines from which the keys may take two of them."""
 
 TWO_LINES = 2

@@ -65,7 +65,7 @@ class SheetRows(Static):
         if row.state == "skipped":
             skip = row.answers.skip
             return f"{label}: skipped, {skip.reason if skip and skip.reason else 'no reason given'}"
-        alone = "" if row.rest is not None else "enter by itself; "
+        alone = "" if row.rest is not None else "at the end; " if row.late else "enter by itself; "
         return f"{label}: {alone}asked: {self._asked.get(row.stop.point.id, '')}"
 
     def _full(self) -> list[list[str]]:

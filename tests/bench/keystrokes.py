@@ -1,0 +1,202 @@
+"""How many keys a walk takes in a real terminal, and how long an operator needs for them.
+
+    python -m tests.bench.keystrokes [--edition ID]
+
+Five walks of one dog are pressed into the program in a pseudo-terminal of 80 by 24: all as asked point by
+point; six faults; the structure walk; by regions' sheets; with all takes. Keys are counted from the first
+point to the offer at the end of the walk.
+
+The operator's time is that of the keystroke-level model: Card, Moran, Newell, The keystroke-level model for
+user performance time with interactive systems, Communications of the ACM 23(7):396-410, 1980. Its operators,
+with the figures of that paper: K 0.28 s (an average typist who is no typist by trade, 40 words a minute),
+H 0.40 s (the hand goes from one thing to another), M 1.35 s (to make up one's mind), R the time the program
+keeps one waiting. Here an answer is M, its keys K each, and H twice: from the dog to the keypad and back.
+R is what was measured in this run, so far as it is longer than the hand needs to go back.
+
+Seconds at the dog are an assumption of ours, printed as such: nothing published was found.
+"""
+
+from __future__ import annotations
+
+import argparse
+import tempfile
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from hands_on.exam.answers import Answers
+from hands_on.exam.dialogue import dialogue_for
+from hands_on.exam.left_out import left_out, on_walk
+from hands_on.exam.region_sheet import at_the_end, region_sheet, sheets
+from hands_on.exam.session import Session
+from hands_on.exam.walk import Stop, stops
+from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, TeethPoint
+from hands_on.ruleset.ruleset import Ruleset
+from hands_on.store.session_file import SessionFile
+from tests.terminal.terminal import Terminal
+from tests.tui.driving import HOVAWART, LIBRARY, begun
+
+K, H, M = 0.28, 0.40, 1.35
+"""Seconds; Card, Moran, Newell 1980."""
+
+AT_THE_DOG = {"grade": 4.0, "choice": 4.0, "scale": 10.0, "teeth": 30.0, "take": 15.0}
+"""Assumed seconds that hand and eye are with the dog, by kind of point; of a measurement for each take."""
+
+STRUCTURE_AT_MOST, SHEETS_AT_MOST = 60, 90
+"""Keys asked for: the structure walk, and the whole walk by sheets, of a dog without faults."""
+
+
+@dataclass
+class Count:
+    """What a walk took."""
+
+    keys: int = 0
+    answers: int = 0
+    waited: float = 0.0
+    """Seconds the program kept one waiting beyond the hand's way back."""
+    dog: float = 0.0
+
+    @property
+    def operator(self) -> float:
+        """Seconds by the keystroke-level model."""
+        return self.keys * K + self.answers * (M + 2 * H) + self.waited
+
+
+class Walker:
+    """Presses a walk into the program, each key only when its question stands on the screen."""
+
+    def __init__(self, terminal: Terminal, walk: tuple[Stop, ...]) -> None:
+        self.terminal, self.walk, self.count = terminal, walk, Count()
+
+    def press(self, keys: str, shows: Callable[[str], bool]) -> None:
+        """Send the keys of one answer once the screen shows its question."""
+        begun_at = time.monotonic()
+        self.terminal.wait(lambda text: shows(" ".join(text.split())))
+        self.count.waited += max(0.0, time.monotonic() - begun_at - H)
+        self.terminal.send(keys)
+        self.count.keys += len(keys)
+        self.count.answers += 1
+
+    def at(self, stop: Stop) -> Callable[[str], bool]:
+        """Does the screen stand at a point?"""
+        inside = [one.index for one in self.walk if one.region.id == stop.region.id]
+        place = f"{stop.region.label}, point {inside.index(stop.index) + 1} of {len(inside)}"
+        return lambda text: place in text
+
+    def end(self) -> Count:
+        """Wait for the offer at the end of the walk."""
+        self.terminal.wait("The end of the walk")
+        self.terminal.child.close(force=True)
+        return self.count
+
+
+def keys_for(stop: Stop, ruleset: Ruleset, takes: int, fault: bool) -> str:
+    """What answers a point and leads to the next, from a keypad; 0 takes leave a measurement open."""
+    point = stop.point
+    if isinstance(point, MeasurePoint):
+        low, high = point.plausible
+        reading = f"{round((low + high) / 2, 1):g}"
+        return f"{reading}\r" * min(takes, point.takes) + "\r" if takes else "\r\r"
+    if fault and isinstance(point, GradePoint):
+        return departure(stop, ruleset)
+    if isinstance(point, ChoicePoint) and not point.as_asked:
+        number = next(n for n, option in enumerate(point.options, 1) if option.fault is None)
+        return str(number) if len(point.options) < 10 else f"{number}\r"
+    return "0"
+
+
+def departure(stop: Stop, ruleset: Ruleset) -> str:
+    """The first departure, moderate, of no side said, and on."""
+    dialogue = dialogue_for(stop.point, ruleset, Answers(), None, "male")
+    pressed = ""
+    for key in "12":
+        pressed += key
+        dialogue.press(key)
+    if "which side" in dialogue.prompt().ask:
+        pressed += "0"
+    return pressed + "0"
+
+
+def seconds_at_dog(walk: list[Stop], takes: int) -> float:
+    """What is assumed of the time at the dog itself."""
+    total = 0.0
+    for stop in walk:
+        if isinstance(stop.point, MeasurePoint):
+            total += AT_THE_DOG["take"] * min(takes, stop.point.takes)
+        else:
+            kind = "teeth" if isinstance(stop.point, TeethPoint) else stop.point.kind
+            total += AT_THE_DOG[kind]
+    return total
+
+
+def walked(edition: str, walk: str, *, takes: int = 0, faults: int = 0, sheets: bool = False) -> Count:
+    """One walk, from its first point to its end."""
+    ruleset = LIBRARY.load(edition)
+    with tempfile.TemporaryDirectory() as home:
+        path = begun(Path(home) / "sessions")
+        file, session = SessionFile.read(path)
+        reference = session.ruleset.model_copy(update={"id": edition, "edition": "", "digest": ""})
+        session = on_walk(session.model_copy(update={"ruleset": reference}), ruleset, walk)
+        file.write(session)
+        every = stops(ruleset, session)
+        asked = [stop for stop in every if not left_out(session, stop.point)]
+        arguments = ["examine", str(path), *(["--sheets"] if sheets else [])]
+        walker = Walker(Terminal(arguments, Path(home), columns=80, lines=24), every)
+        if sheets:
+            by_sheets(walker, session, ruleset, takes)
+        else:
+            graded = [stop.index for stop in asked if isinstance(stop.point, GradePoint)]
+            departing = set(graded[:: max(1, len(graded) // max(faults, 1))][:faults])
+            for stop in asked:
+                keys = keys_for(stop, ruleset, takes, stop.index in departing)
+                walker.press(keys, walker.at(stop))
+        count = walker.end()
+    count.dog = seconds_at_dog(asked, takes)
+    return count
+
+
+def by_sheets(walker: Walker, session: Session, ruleset: Ruleset, takes: int) -> None:
+    """0 at each region, then what stands alone; behind the last what is said at the end."""
+    for region in sheets(walker.walk, session):
+        sheet = region_sheet(ruleset, session, walker.walk, region)
+        title = f"{sheet.region.label}: What departs here?"
+        walker.press("0", lambda text, title=title: title in text)  # type: ignore[misc]
+        alone = [row.stop for row in sheet.stays_open]
+        if not sheet.rest:
+            walker.count.answers -= 1  # the key that opens is no answer of its own
+        for stop in alone:
+            walker.press(keys_for(stop, ruleset, takes, fault=False), walker.at(stop))
+    for stop in at_the_end(walker.walk, session):
+        walker.press(keys_for(stop, ruleset, takes, fault=False), walker.at(stop))
+
+
+def main() -> None:
+    """Print the counts."""
+    parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
+    parser.add_argument("--edition", default=HOVAWART)
+    options = parser.parse_args()
+    walks = (
+        ("all as asked, point by point", "whole", {}, None),
+        ("six faults, point by point", "whole", {"faults": 6}, None),
+        ("structure walk, point by point", "structure", {}, STRUCTURE_AT_MOST),
+        ("structure walk by sheets", "structure", {"sheets": True}, STRUCTURE_AT_MOST),
+        ("whole walk by sheets, measures left open", "whole", {"sheets": True}, SHEETS_AT_MOST),
+        ("whole walk by sheets, one take each", "whole", {"sheets": True, "takes": 1}, None),
+        ("point by point, all takes", "whole", {"takes": 9}, None),
+    )
+    print(f"{options.edition}; K {K} s, H {H} s, M {M} s (Card, Moran, Newell 1980)")
+    print(f"assumed at the dog: {', '.join(f'{kind} {s:g} s' for kind, s in AT_THE_DOG.items())}\n")
+    print(f"{'walk':42} {'keys':>5} {'asked':>6} {'answers':>8} {'R':>6} {'operator':>9} {'at the dog':>11}")
+    for name, walk, how, at_most in walks:
+        count = walked(options.edition, walk, **how)
+        wanted = "" if at_most is None else f"<={at_most}" if count.keys <= at_most else f"OVER {at_most}"
+        print(
+            f"{name:42} {count.keys:5} {wanted:>6} {count.answers:8} {count.waited:5.1f}s "
+            f"{count.operator / 60:6.1f} min {count.dog / 60:7.1f} min",
+            flush=True,
+        )
+
+
+if __name__ == "__main__":
+    main()
