@@ -42,7 +42,7 @@ def run(context: Context, file: str, *, as_json: bool) -> int:
     for one in read.reads:
         if one.sentence.paragraph != paragraph:
             paragraph = one.sentence.paragraph
-            print(visible(f"\n[{paragraph}]"))
+            print(visible(f"\n[{paragraph}]", keep="\n"))
         print(visible(f"{one.sentence.number:4}  {one_line(one.sentence.text)}"))
         for proposal in one.proposals:
             print(visible(f"        -> {proposal_text(proposal, labels)}"))
