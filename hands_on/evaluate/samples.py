@@ -10,8 +10,9 @@ from typing import Any, Literal
 from hands_on.evaluate.evaluation import evaluate
 from hands_on.exam.session import Session
 from hands_on.ruleset.points import MeasurePoint
-from hands_on.ruleset.rules import Limit, Value
+from hands_on.ruleset.rules import Limit
 from hands_on.ruleset.ruleset import Ruleset
+from hands_on.ruleset.values import Value
 
 __all__ = ["Sample", "samples"]
 
