@@ -35,6 +35,7 @@ __all__ = [
     "add_note",
     "amended",
     "answers_at",
+    "edited_critique",
     "place_of",
     "put",
     "put_summary",

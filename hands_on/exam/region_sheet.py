@@ -19,7 +19,16 @@ from hands_on.exam.walk import State, Stop, state_of
 from hands_on.ruleset.points import ChoicePoint, GradePoint, Region
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["RegionSheet", "SheetRow", "given_by_region", "region_sheet", "rest_as_asked", "without_rest"]
+__all__ = [
+    "RegionSheet",
+    "SheetRow",
+    "at_the_end",
+    "given_by_region",
+    "region_sheet",
+    "rest_as_asked",
+    "sheets",
+    "without_rest",
+]
 
 NOTE = "given with the rest of its region"
 """What the session's file says of such an answer, beside `by_region = true`."""

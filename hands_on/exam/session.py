@@ -18,6 +18,7 @@ __all__ = [
     "Amendment",
     "CautionAnswer",
     "Choice",
+    "CritiqueText",
     "Decision",
     "Dog",
     "Examination",

@@ -19,7 +19,7 @@ from hands_on.notes.slips import Edge
 from hands_on.notes.stems import stem
 from hands_on.notes.tokens import Tokens
 
-__all__ = ["FoundAffirmed", "affirm", "affirming_matches", "without_departed"]
+__all__ = ["Affirmations", "FoundAffirmed", "affirm", "affirming_matches", "without_departed"]
 
 _PHRASE: Final = 0.98
 _STATE: Final = 0.97

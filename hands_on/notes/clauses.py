@@ -8,7 +8,7 @@ from hands_on.notes.matching import Match, choose, edges, find
 from hands_on.notes.slips import Edge
 from hands_on.notes.tokens import COMMA, STOP, Tokens
 
-__all__ = ["Item", "Parsed", "Segment", "Talk", "parse"]
+__all__ = ["STATUS_KINDS", "Item", "Parsed", "Segment", "Talk", "parse"]
 
 _WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "N": 0.45, "I": 1.0, "talk": 0.01}
 _LONGEST_SEGMENT: Final = 40

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from tree_sitter import Node
 
-__all__ = ["Path", "key_lines", "line_of", "top_level_values"]
+__all__ = ["Path", "blocks", "key_lines", "line_of", "top_level_values"]
 
 Path = tuple[str | int, ...]
 

@@ -53,7 +53,9 @@ COMPARING: dict[str, tuple[Key, ...]] = {
         Key("b,minus,left", "before", "Back", "Hide the answers; then the point before. Also -.", "b"),
         Key("n,pagedown", "region(1)", "Region on", "The first point of the next region.", "n"),
         Key("pageup", "region(-1)", "Region back", "The first point of the region before.", "PgUp", False),
-        Key("d,asterisk", "differing", "Differing", "Only what differs, or everything. Keypad: *.", "d"),
+        Key(
+            "d,asterisk", "differing", "Differing", "Only what differs, or everything. Keypad: *.", "d", False
+        ),
         Key("a", "names", "Names", "The dogs by name, or by number only.", "a"),
         Key("o", "figure", "Drawing", "The dogs drawn over each other, over the whole screen.", "o"),
         Key("m", "many", "One/region", "One point at a time, or a region at a time.", "m", False),
