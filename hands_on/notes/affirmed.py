@@ -13,7 +13,7 @@ from typing import Final
 from hands_on.notes.clauses import Segment, Talk
 from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged
-from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.lexicon import END, Lexicon
 from hands_on.notes.matching import Match, find
 from hands_on.notes.slips import Edge
 from hands_on.notes.stems import stem
@@ -30,6 +30,8 @@ _MAY_BE: Final = 0.75
 _ACCEPT: Final = 0.93
 _DEAREST: Final = 0.3
 """The dearest slip of a word that still affirms."""
+_PLAIN: Final = 2
+"""So many words are no more than part and quality."""
 Words = tuple[int, ...]
 _DENYING: Final = frozenset({
     "absent_before", "absent_after", "unsure_before", "unsure_after", "double", "double_unsure", "neutral",
@@ -52,6 +54,8 @@ class _Said:
     point: str
     words: Words
     p: float
+    state: frozenset[int]
+    """The words that say it is right, without the part they speak of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +120,7 @@ class _Finder:
             where = self._beside(number, frozenset(words.of or words.parts), match)
             if where is not None:
                 p, used = where
-                self._say(point, (*used, *match.used), p - cost, number)
+                self._say(point, (*used, *match.used), p - cost, number, frozenset(match.used))
 
     def _beside(self, number: int, parts: frozenset[str], match: Match) -> tuple[float, Words] | None:
         """How sure it is that one of the parts is spoken of, and its words."""
@@ -142,7 +146,7 @@ class _Finder:
         for number, segment in enumerate(segments):
             parts = list(_parts(segment))
             told = [t for t in segment.talk if t.kind in ("praise", "verdict")]
-            if told or segment.sep != "and" or any(item.qualities for item in segment.items):
+            if told or segment.sep != "and" or not self._only_parts(segment):
                 praise = [t for t in told if not said.intersection(range(t.start, t.end))]
             if not praise or self._dimension(segment, parts):
                 continue
@@ -152,6 +156,20 @@ class _Finder:
                 if near and self._plain(number, min(used), max(used) + 1, False):
                     for point in self.lexicon.affirmed_by_part.get(name, ()):
                         self._say(point, (*used, *range(near[0].start, near[0].end)), _PRAISE, number)
+
+    def _only_parts(self, segment: Segment) -> bool:
+        """The `bone` of `good size and bone`: a clause that goes on with the list of what is praised."""
+        text, lexicon = self.context.parsed.tokens.text, self.lexicon
+        named = {
+            i
+            for item in segment.items
+            if not (item.faults or item.late_faults or item.qualities)
+            for i in item.used
+        }
+        return all(
+            i in named or text[i] in lexicon.drop or text[i] in lexicon.filler
+            for i in range(segment.start, segment.end)
+        )
 
     def _dimension(self, segment: Segment, parts: list[tuple[str, Words]]) -> bool:
         """`correct length of croup`: a side of the part is praised, not the part."""
@@ -210,7 +228,9 @@ class _Finder:
                 return False
         return True
 
-    def _say(self, point: str, words: Words, p: float, number: int) -> None:
+    def _say(
+        self, point: str, words: Words, p: float, number: int, state: frozenset[int] | None = None
+    ) -> None:
         place = {p.value for p in self.context.places[number]}
         region = self.context.region or ""
         behind = "hind" in place or ("fore" not in place and region in ("hindfeet", "hindquarters"))
@@ -218,22 +238,24 @@ class _Finder:
             twin = "hindfeet." + point.split(".", 1)[1]
             if twin in self.lexicon.points:
                 point = twin
-        self.said.append(_Said(point, words, p))
+        self.said.append(_Said(point, words, p, frozenset(words) if state is None else state))
 
     def settle(self) -> set[int]:
         """Findings whose words are affirmed: they yield, or the affirmation does.
 
-        A mere likeness yields. So does a state without `too` or degree in a sentence that praises or affirms
-        something else: `clean throat, tight elbows` finds nothing.
+        A mere likeness yields. So does a state without `too` or degree, all its words affirmed, in a sentence
+        that praises or affirms something else: `clean throat, tight elbows` finds nothing.
         """
         yielding: set[int] = set()
         sentences = [self._sentence_of(s) for s in self.said]
         for j in self.judged:
             if j.status == "absent":
                 continue
-            own = [s for s in self.said if not set(j.words).isdisjoint(s.words)]
+            words = set(j.words)
+            own = [s for s in self.said if not words.isdisjoint(s.state) or self._covers(s, words)]
             if not own:
                 continue
+            covered = any(self._covers(s, words) for s in own)
             here = self.context.sentence(j.candidate.segment).start
             others = any(at == here and s not in own for s, at in zip(self.said, sentences, strict=True))
             praise = any(
@@ -241,12 +263,26 @@ class _Finder:
                 for n in self.context.sentence(j.candidate.segment)
                 for t in self.context.parsed.segments[n].talk
             )
-            if j.candidate.origin == "like" or (_may_yield(j) and (others or praise)):
+            if j.candidate.origin == "like" or (covered and _may_yield(j) and (others or praise)):
                 yielding.add(id(j))
             else:
                 self.said = [s for s in self.said if s not in own]
                 sentences = [self._sentence_of(s) for s in self.said]
         return yielding
+
+    def _covers(self, said: _Said, words: set[int]) -> bool:
+        """Whether the affirmation explains all words of a finding: its state, and the names of parts.
+
+        A state beside its part may be all that is called right: `soft ears, nicely carried`.
+        """
+        text, known = self.context.parsed.tokens.text, self.lexicon.main
+        return words.issubset(said.words) and (
+            len(words) <= _PLAIN
+            or all(
+                any(kind == "P" for kind, _ in known.get(stem(text[i]), {}).get(END, ()))
+                for i in words - said.state
+            )
+        )
 
     def _sentence_of(self, said: _Said) -> int:
         return self.context.sentence(self.segment_at[min(said.words)]).start

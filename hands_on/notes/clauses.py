@@ -148,6 +148,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     blocking += [Match(a, b, tuple(range(a, b)), [("I", None, 0.0)]) for a, b in corrections if tokens.brk[a]]
     all_main = [_stress_checked(_without_right(m, tokens, lexicon), tokens, lexicon) for m in all_main]
     all_main = [m for m in all_main if m.meanings and not _in_the(m, tokens)]
+    all_main = _without_inner_idioms(all_main)
     no_value = [1 if word in lexicon.drop else 0 for word in tokens.text]
     for start, end in covered:
         if end - start == 1:
@@ -176,6 +177,18 @@ def _in_the(match: Match, tokens: Tokens) -> bool:
     """`long in the toe` is not `in-toed`."""
     used = match.used
     return len(used) == 2 and tokens.text[used[0]] == "in" and used[1] > used[0] + 1
+
+
+def _without_inner_idioms(all_main: list[Match]) -> list[Match]:
+    """The `tail end` in `tail ends a hand above the hock`: no idiom inside the name of a fault."""
+    named = [m for m in all_main if any(k == "F" and c < 0.1 for k, _, c in m.meanings)]
+
+    def inside(match: Match) -> bool:
+        return any(k == "I" for k, _, _ in match.meanings) and any(
+            m.start <= match.start and match.end <= m.end and len(m.used) > len(match.used) for m in named
+        )
+
+    return [m for m in all_main if not inside(m)]
 
 
 def _has_its_of(phrase: str, match: Match, tokens: Tokens) -> bool:

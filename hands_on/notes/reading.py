@@ -1,10 +1,10 @@
 """Reading a note: from free text to defined faults, measurements, and what was not understood."""
 
 from bisect import bisect_left
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
-from hands_on.notes.affirmed import FoundAffirmed, affirm, affirming_matches, without_departed
+from hands_on.notes.affirmed import Affirmations, FoundAffirmed, affirm, affirming_matches, without_departed
 from hands_on.notes.binding import bind
 from hands_on.notes.clauses import Parsed, parse
 from hands_on.notes.confidence import accepted, probability
@@ -21,6 +21,7 @@ from hands_on.notes.measures import (
     within_measure,
 )
 from hands_on.notes.numbers import find_numbers
+from hands_on.notes.second_look import pieces, praised, says_plainly, untouched
 from hands_on.notes.status import judge
 from hands_on.notes.stretches import stretches
 from hands_on.notes.tokens import tokenise
@@ -108,6 +109,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     affirmed: list[tuple[FoundAffirmed, tuple[int, ...]]] = []
     matches = affirming_matches(tokens, parsed.steps, lexicon)
     for stretch in stretches(parsed, lexicon):
+        again = list(pieces(untouched(stretch), lexicon))
         context = Context(stretch, lexicon, region, frozenset(measure_words))
         here = [j for j in _findings(context, Opinion(context, heard)) if _offered(context, j)]
         span = stretch.span
@@ -117,11 +119,33 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
         here = [j for j in here if id(j) not in right.yielding]
         judged += here
         faults += [_fault(context, j) for j in here]
+        explained = {i for j in here for i in j.words}
+        for piece in again:
+            alone = Context(piece, lexicon, region, frozenset(measure_words))
+            for j in _findings(alone, Opinion(alone, heard)):
+                if _offered(alone, j) and _kept(alone, j, stretch, explained, right):
+                    judged.append(j)
+                    faults.append(replace(_fault(alone, j), accepted=False))
     found = _merged(faults)
     departed = {f.id for f in found if f.status != "absent"}
     stands = without_departed([a for a, _ in affirmed], departed, lexicon)
     read = measure_words.union(*(words for a, words in affirmed if a in stands))
     return Reading(text, found, tuple(measures), stands, _unread(parsed, judged, read, lexicon))
+
+
+def _kept(alone: Context, j: Judged, stretch: Parsed, explained: set[int], right: Affirmations) -> bool:
+    """Whether what a piece says by itself stands beside what its whole stretch says."""
+    fault, points = j.candidate.faults[0], alone.lexicon.points
+    home = alone.lexicon.regions.get(fault)
+    others = [
+        (words, points[a.point].region)
+        for a, words in right.found
+        if set(j.words) <= set(words)
+        or not (fault in points[a.point].departures or set(words) < set(j.words))
+    ]
+    elsewhere = [range(min(words), max(words) + 1) for words, region in others if region != home]
+    good = len(elsewhere) < len(others) or praised(stretch, alone.parsed.span, elsewhere, alone.lexicon)
+    return says_plainly(j, alone, explained, {i for words, _ in others for i in words}, good)
 
 
 def _start(match: Match) -> int:

@@ -24,6 +24,8 @@ def stem(word: str) -> str:
     w = word
     if len(w) <= 3:
         return w
+    if w in ("butt", "butts"):
+        return "butt"  # never the conjunction
     if w.endswith("'s"):
         w = w[:-2]
     if w.endswith("ies") and len(w) > 4:

@@ -77,7 +77,18 @@ def beside_praise(j: Judged, context: Context) -> bool:
 
 
 def neutral(j: Judged, context: Context) -> bool:
-    """Whether the words of a finding say nothing bad in themselves: `long`, `level`, `slightly arched`."""
-    anchor = j.candidate.anchor
+    """Whether the words of a finding say nothing bad in themselves: `long`, `level`, `slightly arched`.
+
+    What compares or wishes is not: `exceeds the length wanted`, `a shorter back would be better`.
+    """
+    anchor, lexicon = j.candidate.anchor, context.lexicon
+    text = context.parsed.tokens.text
+    if any(text[i] in lexicon.sets.spoils for i in anchor.used):
+        return False
     qualities = [q for q, c in (*anchor.qualities, *anchor.inner_qualities) if c < 0.3]
-    return any(q in context.lexicon.sets.neutral for q in qualities)
+    parts = [p for i in (anchor, j.candidate.part) if i is not None for p, _ in (*i.parts, *i.inner_parts)]
+    fault = j.candidate.faults[0]
+    meant = [
+        q for q in qualities if any((g := lexicon.gives.get((p, q))) and fault in g.faults for p in parts)
+    ]
+    return any(q in lexicon.sets.neutral for q in meant or qualities)

@@ -270,32 +270,47 @@ Pair = tuple[str, str, str]
 """The fault's words, the fault, the praise."""
 
 
-def crossed() -> list[Pair]:
+def crossed(faults: Iterable[tuple[str, str]] = FAULTS) -> list[Pair]:
     """Every fault with every praise of another region."""
     return [
         (said, fault, praise)
-        for said, fault in FAULTS
+        for said, fault in faults
         for region, praise in PRAISES
         if region != fault.split(".")[0]
     ]
 
 
-def lost(pairs: Iterable[Pair], read: Callable[[str, str], Reading], joined: bool = False) -> list[str]:
-    """The notes in which a fault that is read alone is missed, the praise before or behind it.
+FORMS: tuple[str, ...] = (
+    "{Praise}. {Fault}.",
+    "{Fault}. {Praise}.",
+    "{Praise}, {fault}.",
+    "{Fault}, {praise}.",
+    "{Praise} and {fault}.",
+    "{Fault} and {praise}.",
+    "{Praise} but {fault}.",
+    "{Fault} but {praise}.",
+)
+"""How a fault and a praise are said in one breath."""
 
-    `joined`: in one sentence, the praise first.
-    """
+
+def joined(form: str, said: str, praise: str) -> str:
+    """The two as one note."""
+    return form.format(
+        Fault=said, fault=said[0].lower() + said[1:], Praise=praise, praise=praise[0].lower() + praise[1:]
+    )
+
+
+def lost(pairs: Iterable[Pair], read: Callable[[str, str], Reading], form: str) -> list[str]:
+    """The notes of this form in which a fault that is read alone is missed."""
     alone: dict[str, bool] = {}
     out: list[str] = []
     for said, fault, praise in pairs:
         region = fault.split(".")[0]
         if said not in alone:
             alone[said] = fault in _present(read(said, region))
-        if alone[said]:
-            notes = [f"{praise}. {said}.", f"{said}. {praise}."]
-            if joined:
-                notes = [f"{praise}, {said[0].lower()}{said[1:]}."]
-            out += [note for note in notes if fault not in _present(read(note, region))]
+        note = joined(form, said, praise)
+        if alone[said] and fault not in _present(read(note, region)):
+            out.append(note)
     return out
 
 
