@@ -2,7 +2,8 @@
 
 `read_note` is the way in, `Reading` what comes out. Inside: tokens -> matching (lexicon, phrase_trie, slips)
 -> clauses -> binding (context, shared_quality) -> guesses (likeness) -> status (degrees_sides, corrections,
-no_fault, tone) -> second_look -> confidence; numbers: numbers, measure_names, measures. The data: language, language_check.
+no_fault, tone) -> second_look -> confidence; numbers: numbers, measure_names, measures. The data: language,
+language_check.
 """
 
 from hands_on.notes.lexicon import Lexicon, build_lexicon
