@@ -7,6 +7,7 @@ language_check.
 """
 
 from hands_on.notes.affirmed import FoundAffirmed
+from hands_on.notes.explain import Steps, explain
 from hands_on.notes.lexicon import Lexicon, build_lexicon
 from hands_on.notes.measures import FoundMeasure
 from hands_on.notes.reading import FoundFault, Reading, read_note
@@ -20,8 +21,10 @@ __all__ = [
     "Lexicon",
     "MeasureWords",
     "Reading",
+    "Steps",
     "WordingSource",
     "build_lexicon",
+    "explain",
     "read_note",
     "wording_from_documents",
 ]
