@@ -17,7 +17,7 @@ import pytest
 
 ROOT = Path(__file__).parent.parent / "hands_on"
 
-CORE = ("ruleset", "measure", "evaluate", "compare")
+CORE = ("ruleset", "measure", "evaluate", "compare", "figure")
 
 ABOUT_FILES = re.compile(r"ruleset/(check|start)\.py|ruleset/checks/\w+\.py")
 """Modules that tell whoever writes a ruleset what is wrong with it, or begin one."""

@@ -12,7 +12,7 @@ from hands_on.plain_text import visible
 
 if TYPE_CHECKING:
     from hands_on.store.export import Format
-    from hands_on.store.headers import Row
+    from hands_on.store.headers import SessionHeader
 
 
 def run(context: Context, find: str | None, *, as_json: bool) -> int:
@@ -42,13 +42,14 @@ def run(context: Context, find: str | None, *, as_json: bool) -> int:
     return 0
 
 
-def _line(row: Row) -> str:
+def _line(row: SessionHeader) -> str:
     if row.problem:
         return f"{row.path}: can't be read: {row.problem}"
     names = [row.call_name, f'"{row.registered_name}"' if row.registered_name else ""]
     state = f"{row.kind}, {'signed' if row.signed else 'unfinished'}"
     day = f"{row.started:%Y-%m-%d}" if row.started else "undated   "
     cells = [day, " ".join(filter(None, names)), row.ruleset, row.evaluator, state]
+    cells.append(f"conflict copy of {row.copy_of}" if row.copy_of else "")
     return "  ".join((*filter(None, cells), str(row.path)))
 
 

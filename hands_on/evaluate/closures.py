@@ -22,8 +22,10 @@ from hands_on.measure.closure import (
     check_sum,
 )
 from hands_on.measure.derived import Correlation
-from hands_on.ruleset.rules import Closure
 from hands_on.ruleset.ruleset import Ruleset
+from hands_on.ruleset.values import Closure
+
+__all__ = ["closure_alarms"]
 
 
 def closure_alarms(ruleset: Ruleset, measures: Measures) -> Iterator[Alarm]:

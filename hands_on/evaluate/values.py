@@ -28,8 +28,10 @@ from hands_on.measure.takes import Measured
 from hands_on.measure.units import canonical_unit, convert, quantity_of
 from hands_on.ruleset.base import Side
 from hands_on.ruleset.points import MeasurePoint
-from hands_on.ruleset.rules import Derived, Value
 from hands_on.ruleset.ruleset import Ruleset
+from hands_on.ruleset.values import Derived, Value
+
+__all__ = ["Incomputable", "Reading", "derived", "describe", "expression", "readings", "unit_of"]
 
 SHARE = "share"
 """The unit of a ratio: none."""

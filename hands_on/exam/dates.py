@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import calendar
 import re
-from datetime import date
+from datetime import date, datetime, timedelta, timezone
+
+__all__ = ["DateProblem", "as_written", "in_words", "read_birth", "read_date"]
 
 _MONTHS = {name.lower(): n for n, name in enumerate(calendar.month_name) if name}
 _SHORT = {name[:3]: n for name, n in _MONTHS.items()}
@@ -20,6 +22,17 @@ RIGHT = "Write 2024-03-11, 11.03.2024 or 11 March 2024."
 
 class DateProblem(ValueError):
     """A text that is no date, or two; `str()` says what is odd and what would be right."""
+
+
+def as_written(moment: datetime) -> datetime:
+    """The same moment with an offset of whole minutes: TOML, as RFC 3339, knows no other.
+
+    The clock's own zone may have one of seconds too: a place before standard time, or one set by hand.
+    """
+    offset = moment.utcoffset()
+    if offset is None or not offset % timedelta(minutes=1):
+        return moment
+    return moment.astimezone(timezone(timedelta(minutes=offset // timedelta(minutes=1))))
 
 
 def read_date(text: str, today: date) -> date:

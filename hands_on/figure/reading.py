@@ -10,8 +10,8 @@ from hands_on.figure.skeleton import Landmarks, Shape
 from hands_on.ruleset.figure import Read
 from hands_on.ruleset.landmarks import Between
 from hands_on.ruleset.points import MeasurePoint
-from hands_on.ruleset.rules import Value
 from hands_on.ruleset.ruleset import Ruleset
+from hands_on.ruleset.values import Value
 
 __all__ = ["Reading", "landmarks_of", "oval", "reading_of", "readings", "value_read"]
 

@@ -16,10 +16,7 @@ from hands_on.ruleset.rules import (
     Attribute,
     Cap,
     Class,
-    Closure,
     Combination,
-    Derived,
-    Fence,
     Follow,
     GeneralClause,
     Limit,
@@ -34,6 +31,7 @@ from hands_on.ruleset.rules import (
 )
 from hands_on.ruleset.seen import Seen
 from hands_on.ruleset.together import StandTogether
+from hands_on.ruleset.values import Closure, Derived, Fence
 from hands_on.ruleset.walks import Walk
 
 __all__ = ["FORMAT", "CommonFile", "EditionFile"]

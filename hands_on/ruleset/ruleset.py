@@ -11,8 +11,9 @@ from hands_on.ruleset.figure import FigurePlan
 from hands_on.ruleset.files import EditionFile
 from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import ChoicePoint, Fault, MeasurePoint, Point, Region, faults_of
-from hands_on.ruleset.rules import Asked, Class, Closure, Derived, Fence, Outcome
+from hands_on.ruleset.rules import Asked, Class, Outcome
 from hands_on.ruleset.together import StandTogether
+from hands_on.ruleset.values import Closure, Derived, Fence
 from hands_on.ruleset.walks import Walk
 
 __all__ = ["Common", "Ruleset"]

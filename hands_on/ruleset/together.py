@@ -7,7 +7,7 @@ from typing import Literal
 from pydantic import Field, model_validator
 
 from hands_on.ruleset.base import Degree, Name, Part, Source, UnitName, When, Words
-from hands_on.ruleset.rules import Value
+from hands_on.ruleset.values import Value
 
 __all__ = ["Sign", "StandTogether"]
 

@@ -27,7 +27,7 @@ ROUND_FILE = "round-file"
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class SessionHeader:
     """One session's file in the list of records. Texts are as typed; show them as plain text only."""
 
     path: Path
@@ -52,13 +52,15 @@ class Row:
     """Takes, grades, choices and the tooth chart."""
     problem: Problem | None = None
     """Why the file can't be opened, as far as can be told without its ruleset and model."""
+    copy_of: str = ""
+    """The name of the file beside it that it is a conflict copy of; see `conflict_copies`."""
 
 
-FIELDS = tuple(field.name for field in fields(Row) if field.name != "path")
+FIELDS = tuple(field.name for field in fields(SessionHeader) if field.name not in ("path", "copy_of"))
 """The columns of the index, in the order of `values_of`."""
 
 
-def header_of(path: Path) -> tuple[Row, Taken | None]:
+def header_of(path: Path) -> tuple[SessionHeader, Taken | None]:
     """The row of a file and its readings; for a file that can't be used the row has its problem."""
     name = str(path)
     try:
@@ -67,24 +69,24 @@ def header_of(path: Path) -> tuple[Row, Taken | None]:
         with explained(name):
             return _read(path, tables, text)
     except BadText as error:
-        return Row(path, problem=error.problems[0]), None
+        return SessionHeader(path, problem=error.problems[0]), None
 
 
-def _read(path: Path, tables: dict[str, Any], text: str) -> tuple[Row, Taken | None]:
+def _read(path: Path, tables: dict[str, Any], text: str) -> tuple[SessionHeader, Taken | None]:
     name = str(path)
     if isinstance(tables.get("round"), dict) and "dogs" in tables:
-        return Row(path, kind=ROUND_FILE), None
+        return SessionHeader(path, kind=ROUND_FILE), None
     problem = format_problem(tables, FORMAT, text, name) or _unusable(tables, name)
     tables = tables if problem else up_to_date(tables)
     return replace(_row(path, tables), problem=problem), None if problem else taken_of(tables)
 
 
-def values_of(row: Row) -> tuple[Any, ...]:
+def values_of(row: SessionHeader) -> tuple[Any, ...]:
     """The row's fields as the index holds them."""
     return tuple(_stored(getattr(row, name)) for name in FIELDS)
 
 
-def row_of(path: Path, values: Sequence[Any]) -> Row:
+def row_of(path: Path, values: Sequence[Any]) -> SessionHeader:
     """The row made of what `values_of` gave."""
     known = dict(zip(FIELDS, values, strict=True))
     known["born"] = datetime.date.fromisoformat(known["born"]) if known["born"] else None
@@ -92,10 +94,10 @@ def row_of(path: Path, values: Sequence[Any]) -> Row:
         known[name] = datetime.datetime.fromisoformat(known[name]) if known[name] else None
     known["signed"] = bool(known["signed"])
     known["problem"] = Problem(**json.loads(known["problem"])) if known["problem"] else None
-    return Row(path, **known)
+    return SessionHeader(path, **known)
 
 
-def newest_key(row: Row, changed: int) -> str:
+def newest_key(row: SessionHeader, changed: int) -> str:
     """Sorts as the examinations do in time; without a start, by when the file was changed (ns)."""
     moment = row.started or datetime.datetime.fromtimestamp(changed / 1e9, datetime.UTC)
     if moment.tzinfo is not None:
@@ -104,7 +106,7 @@ def newest_key(row: Row, changed: int) -> str:
     return moment.replace(tzinfo=None).isoformat(timespec="microseconds")
 
 
-def search_text(row: Row) -> str:
+def search_text(row: SessionHeader) -> str:
     """All that a search looks at, folded, one field a line."""
     values = values_of(replace(row, problem=None))
     return searchable("\n".join([row.path.name, *(value for value in values if isinstance(value, str))]))
@@ -115,9 +117,9 @@ def searchable(text: str) -> str:
     return folded(text).encode("utf-8", "replace").decode().replace("\0", " ")
 
 
-def _row(path: Path, tables: dict[str, Any]) -> Row:
+def _row(path: Path, tables: dict[str, Any]) -> SessionHeader:
     dog, examination = _table(tables, "dog"), _table(tables, "examination")
-    return Row(
+    return SessionHeader(
         path,
         call_name=_text(dog, "call_name"),
         registered_name=_text(dog, "registered_name"),

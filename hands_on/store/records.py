@@ -12,17 +12,18 @@ import sqlite3
 import threading
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 from typing import Any, Self, TypeVar
 
+from hands_on.store.conflict_copies import original_of
 from hands_on.store.errors import StoreError, reason_of
 from hands_on.store.hand_takes import Taken, hand_key, stored_readings
 from hands_on.store.headers import (
     FIELDS,
     ROUND_FILE,
-    Row,
+    SessionHeader,
     header_of,
     newest_key,
     row_of,
@@ -118,7 +119,7 @@ class Records:
             return self.refresh(at_most, holding)
         return Refreshed(len(wanted), len(gone), len(stale) - len(wanted))
 
-    def find(self, text: str, limit: int = 200) -> tuple[Row, ...]:
+    def find(self, text: str, limit: int = 200) -> tuple[SessionHeader, ...]:
         """Sessions that hold every word of `text`, newest first.
 
         Looked for in names, evaluator, place, numbers, parents, ruleset, dates and the file's name, in any
@@ -128,7 +129,7 @@ class Records:
         condition = " AND ".join(["instr(search, ?) > 0"] * len(words)) or "1"
         return self._rows(f"AND {condition} ORDER BY newest DESC, name LIMIT ?", [*words, limit])
 
-    def list(self, limit: int = -1, offset: int = 0) -> tuple[Row, ...]:
+    def list(self, limit: int = -1, offset: int = 0) -> tuple[SessionHeader, ...]:
         """Sessions, the newest examination first; broken files by when they were last changed."""
         return self._rows("ORDER BY newest DESC, name LIMIT ? OFFSET ?", [limit, offset])
 
@@ -166,10 +167,20 @@ class Records:
     def __exit__(self, *_: object) -> None:
         self.close()
 
-    def _rows(self, rest: str, values: Iterable[Any]) -> tuple[Row, ...]:
+    def _rows(self, rest: str, values: Iterable[Any]) -> tuple[SessionHeader, ...]:
         query = f"SELECT name, {', '.join(FIELDS)} FROM sessions WHERE {_EXAMINATIONS} {rest}"
         found = self._found(query, tuple(values))
-        return tuple(row_of(self.folder / os.fsdecode(row[0]), row[1:]) for row in found)
+        rows = (row_of(self.folder / os.fsdecode(row[0]), row[1:]) for row in found)
+        return tuple(replace(row, copy_of=self._original(row)) for row in rows)
+
+    def _original(self, row: SessionHeader) -> str:
+        """The name of the file that this one is a conflict copy of: of the same dog, evaluator and start."""
+        name = original_of(row.path.name)
+        if name is None or row.problem is not None or row.started is None:
+            return ""
+        query = "SELECT 1 FROM sessions WHERE name = ? AND started = ? AND evaluator = ? AND call_name = ?"
+        bound = (os.fsencode(name), row.started.isoformat(), row.evaluator, row.call_name)
+        return name if self._found(query, bound) else ""
 
     def _found(self, query: str, bound: tuple[Any, ...]) -> Sequence[Any]:
         """What a query finds; an index that had to be made again is filled first."""

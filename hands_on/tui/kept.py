@@ -13,7 +13,7 @@ from hands_on.exam.session import Session
 from hands_on.store import places
 from hands_on.store.errors import StoreError
 from hands_on.store.gather import gathered_folder
-from hands_on.store.headers import Row
+from hands_on.store.headers import SessionHeader
 from hands_on.store.records import Records
 from hands_on.store.round_file import read_round
 from hands_on.store.session_file import read_session
@@ -45,7 +45,7 @@ class Kept:
         return self.session.examination.evaluator
 
 
-def kept_rows(program: Program, text: str = "", *, fresh: bool = True) -> list[Row]:
+def kept_rows(program: Program, text: str = "", *, fresh: bool = True) -> list[SessionHeader]:
     """The newest sessions kept that can be opened; none where the records can't be read, which is told.
 
     Without `fresh` the folder is not looked through again.
@@ -61,7 +61,7 @@ def kept_rows(program: Program, text: str = "", *, fresh: bool = True) -> list[R
         return []
 
 
-def own_first(rows: Sequence[Row], examiner: str) -> list[Row]:
+def own_first(rows: Sequence[SessionHeader], examiner: str) -> list[SessionHeader]:
     """The rows as they come, those of whoever examines here before the others."""
     mine = examiner.casefold()
     return sorted(rows, key=lambda row: bool(mine) and row.evaluator.casefold() != mine)
@@ -76,10 +76,10 @@ def evaluators_here(program: Program, most: int = 8) -> list[str]:
     return list(names.values())[:most]
 
 
-def by_several(rows: Sequence[Row]) -> list[Row]:
+def by_several(rows: Sequence[SessionHeader]) -> list[SessionHeader]:
     """The sessions of dogs that more than one evaluator examined."""
     ordered = sorted((row for row in rows if row.evaluator and row.answers), key=dog_of)
-    found: list[Row] = []
+    found: list[SessionHeader] = []
     for _, group in groupby(ordered, key=dog_of):
         own = list(group)
         if len({row.evaluator.casefold() for row in own}) > 1:
@@ -87,7 +87,7 @@ def by_several(rows: Sequence[Row]) -> list[Row]:
     return found
 
 
-def dog_of(row: Row) -> str:
+def dog_of(row: SessionHeader) -> str:
     """What tells the dog of a row from others."""
     names = row.chip or row.tattoo or row.registration or row.registered_name or row.call_name
     return names.casefold()

@@ -9,7 +9,8 @@ import pytest
 
 from hands_on.compare.dogs.chances import draw
 from hands_on.compare.dogs.class_rank import ClassRanking
-from hands_on.compare.dogs.order import Order, OrderRemark, order, places_of
+from hands_on.compare.dogs.order import Order, OrderRemark, _counts, _kept, order, places_of
+from hands_on.compare.examined import examined
 from hands_on.store.library import Library
 from hands_on.wording.order import answer_label, order_sentences
 from tests.compare.build import PLAIN, RULES, RULESET, asked, chosen, held
@@ -282,6 +283,7 @@ def test_the_order_is_shown_over_a_range_of_what_is_assumed():
     # Degrees right 0.7 and 0.9, by the sum worked above: 0.7675 + 0.21 / 2 and 0.9075 + 0.09 / 2.
     assert found.p_order_range == (pytest.approx(0.8725, abs=0.01), pytest.approx(0.9525, abs=0.01))
     assert found.p_order_range[0] < found.p_order < found.p_order_range[1]
+    assert found.p_first_range == pytest.approx(found.p_order_range), "of two dogs the two are one"
 
 
 def test_a_finding_that_disqualifies_counts_wherever_it_was_made():
@@ -299,3 +301,120 @@ def test_a_point_that_is_not_asked_of_a_dog_leaves_nothing_open_in_it():
     found = order([male, female])
     assert CARRIAGE in found.basis.points
     assert _places(found) == {"Bea": 1, "Ada": 2}
+
+
+def test_a_tie_has_no_place_before_and_a_single_first_does_not_tie():
+    found = order([_ada(_curled("slight") + asked(HOCKS)), _bea(_curled("moderate") + asked(HOCKS))])
+    assert [(one.place, one.tied, one.unsure) for one in found.dogs] == [(1, False, 0), (2, False, 0)]
+    assert found.dogs[1].p_before_next is None
+    tied = order([_ada(_curled("slight") + asked(HOCKS)), _bea(_curled("slight") + asked(HOCKS))])
+    assert [(one.place, one.tied) for one in tied.dogs] == [(1, True), (1, True)]
+
+
+def test_places_of_draws_counted_by_hand():
+    """Three draws: first before second, second before first, a tie; a third dog always last."""
+    found = places_of([[1, 2, 1], [2, 1, 1], [3, 3, 3]])
+    assert found.shares[0] == found.shares[1] == (0.5, 0.5, 0.0)
+    assert found.shares[2] == (0.0, 0.0, 1.0)
+    assert found.before[0] == (0.5, 0.5, 1.0)
+    assert found.before[2] == (0.0, 0.0, 0.5)
+
+
+def test_each_dog_stands_before_the_one_listed_next_as_often_as_before_it_in_all_draws():
+    dogs = [
+        _ada(asked(HOCKS) + asked(CARRIAGE)),
+        _bea(asked(HOCKS) + _curled("slight")),
+        _dog("Cid", asked(HOCKS) + _curled("extreme")),
+    ]
+    first, second, last = order(dogs).dogs
+    assert [one.dog for one in (first, second, last)] == ["Ada", "Bea", "Cid"]
+    pair = order([dogs[0], dogs[1]]).dogs[0]
+    assert first.p_before_next == pytest.approx(pair.p_before_next, abs=0.02)
+    assert second.p_before_next > 0.99, "slight and extreme are three degrees apart"
+    assert last.p_before_next is None
+
+
+def test_the_order_is_settled_from_the_bound_on():
+    assert Order(p_order=Order().sure).settled
+    assert not Order(p_order=Order().sure - 1e-9).settled
+    assert not Order().settled
+
+
+def test_half_of_what_is_asked_is_enough_for_an_order():
+    """Six points without a limit: type, condition, bite, teeth, hocks, carriage; three are answered."""
+    three = asked(HOCKS) + asked(CARRIAGE) + asked("general.type")
+    half = order([held(three, name="Ada", ruleset=PLAIN), held(three, name="Bea", ruleset=PLAIN)])
+    assert (half.basis.asked, half.basis.share, half.no_order) == (6, 0.5, None)
+
+
+def test_without_an_order_nothing_is_counted():
+    one_dog = order([held(name="Ada")])
+    assert (one_dog.basis.asked, one_dog.basis.share) == (0, 0.0)
+    strangers = order([_ada(_curled("slight")), _bea(_curled("marked"), by="B. Example")])
+    (remark,) = strangers.remarks
+    assert (remark.kind, remark.dog, remark.count) == ("different-evaluators", "", 0)
+
+
+def test_two_dogs_of_one_name_are_drawn_apart_and_the_same_however_they_are_listed():
+    def dog(chip):
+        one = _dog("Ada", _curled("slight") + asked(HOCKS))
+        named = one.session.dog.model_copy(update={"chip": chip})
+        return examined(one.ruleset, one.session.model_copy(update={"dog": named}), name=f"{chip}.toml")
+
+    first, second = dog("999000000000001"), dog("999000000000002")
+    there, back = order([first, second]), order([second, first])
+    assert 0 < there.dogs[0].p_place[0] < 1
+    assert there.dogs[0].p_place != there.dogs[1].p_place, "what errs in one need not err in the other"
+    places = {one.index: one.p_place for one in there.dogs}
+    assert {1 - one.index: one.p_place for one in back.dogs} == places
+
+
+def test_what_is_assumed_is_named_by_what_it_does_to_the_whole_order_and_only_where_it_does_something():
+    # Were nothing overlooked, with degrees right 0.8, one less or more 0.1 each, Ada none, Bea slight, Cid
+    # moderate: Bea slight 0.8 x (0.9 + 0.1 / 2), none 0.1 / 2, moderate 0.1 x (0.1 + 0.8 / 2) = 0.86.
+    found = order(
+        [
+            _ada(asked(HOCKS) + asked(CARRIAGE)),
+            _bea(asked(HOCKS) + _curled("slight")),
+            _dog("Cid", asked(HOCKS) + _curled("moderate")),
+        ],
+        draws=20_000,
+    )
+    without = {one.kind: one.p_without for one in found.assumptions}
+    assert without.keys() == {"degrees", "overlooked"}, "nothing was measured, nothing is unsure"
+    assert without["overlooked"] == pytest.approx(0.86, abs=0.01)
+    pairs = zip(found.p_order_range, found.p_first_range, strict=True)
+    assert all(whole < first for whole, first in pairs), "the first of three places alone holds more often"
+
+
+@pytest.mark.parametrize(
+    ("places", "share"),
+    [
+        ((1, 2, 3), 1.0),
+        ((1, 3, 2), 0.0),
+        ((2, 1, 1), 0.0),
+        ((1, 1, 2), 1 / 2),
+        ((1, 2, 2), 1 / 2),
+        ((1, 1, 1), 1 / 6),
+    ],
+)
+def test_of_dogs_that_tie_in_a_draw_every_order_counts_alike(places, share):
+    """Three dogs recorded one after the other; of the orders of those that tie one in so many keeps that."""
+    assert _kept(places, [(0, 1), (0, 2), (1, 2)]) == pytest.approx(share)
+
+
+def test_of_dogs_that_tie_as_recorded_either_may_stand_first():
+    """The second and the third were recorded alike: the first stays before both in two orders of six."""
+    assert _kept((1, 1, 1), [(0, 1), (0, 2)]) == pytest.approx(1 / 3)
+
+
+def test_classes_are_counted_apart_and_no_class_is_counted_that_the_edition_has_not():
+    rules = Library([Path(__file__).parents[2] / "rulesets"]).load("any-dog")
+    assert not any(entry.disqualifies for entry in rules.edition.classes), "nothing to count at the top"
+    ranking = ClassRanking(rules)
+    assert [names for names, _ in _counts(ranking.nothing, ranking)] == [
+        (entry.id,)
+        for entry in sorted(
+            rules.edition.classes, key=lambda entry: (not entry.ladder, -rules.rank(entry.id))
+        )
+    ]

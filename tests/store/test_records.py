@@ -264,3 +264,41 @@ def test_lists_while_another_thread_refreshes(records: Records, folder: Path) ->
         thread.join()
     assert not failures
     assert len(records.list()) == 60
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "Arko (conflicted copy 2026-01-01)", "Arko (E. Example's conflicted copy)",
+        "Arko.sync-conflict-20260101-101500-ABCDEFG", "Arko (1)", "Arko - Copy", "Arko - Copy (2)",
+    ],
+)  # fmt: skip
+def test_a_conflict_copy_is_named_as_one_and_keeps_its_place_in_the_list(name, records, folder):
+    """Names as synchronised folders and file managers make them (common practice)."""
+    original = write(folder, "Arko", "2026-05-02T09:30:00Z").rename(folder / "Arko.toml")
+    text = original.read_text("utf-8")
+    (folder / f"{name}.toml").write_text(text.replace("value = 60", "value = 61"), "utf-8")
+    records.refresh()
+    assert {row.path.stem: row.copy_of for row in records.list()} == {"Arko": "", name: "Arko.toml"}
+    assert {row.copy_of for row in records.find("arko")} == {"", "Arko.toml"}
+    records.refresh()
+    original.unlink()
+    records.refresh()
+    assert [row.copy_of for row in records.list()] == [""], "without the other file it is the examination"
+
+
+@pytest.mark.parametrize(
+    ("name", "changed"),
+    [
+        ("Arko (1)", ("09:30", "10:30")),  # another examination on the same day
+        ("Arko (1)", ("José", "Ana")),
+        ("Arko (left)", ("", "")),
+        ("Brin (1)", ("", "")),
+        ("Conflict at Arko", ("", "")),
+    ],
+)
+def test_what_is_only_named_like_one_is_an_examination_of_its_own(name, changed, records, folder):
+    text = write(folder, "Arko", "2026-05-02T09:30:00Z").read_text("utf-8")
+    (folder / f"{name}.toml").write_text(text.replace(*changed) if changed[0] else text, "utf-8")
+    records.refresh()
+    assert [row.copy_of for row in records.list()] == ["", ""]

@@ -157,7 +157,7 @@ async def test_half_a_step_is_the_whole_one_and_skips_nothing(typed, step, folde
         await table.jump_to("body-condition")
         await table.type(typed)
         assert table.screen_name == "WalkScreen"
-        assert "A step is a whole number" in table.text
+        assert "Steps are whole: only the figure before the point counts. . again: the menu." in table.text
         assert [grade.step for grade in table.on_disk.grades] == [step]
         assert table.on_disk.skips == ()
         await table.type("\r.")

@@ -31,7 +31,8 @@ from hands_on.measure.takes import Measured
 from hands_on.measure.units import canonical_unit, convert, quantity_of
 from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.points import GradePoint, ScalePoint
-from hands_on.ruleset.rules import Limit, Value
+from hands_on.ruleset.rules import Limit
+from hands_on.ruleset.values import Value
 
 __all__ = [
     "P_OVERLOOKED",

@@ -29,8 +29,8 @@ from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.values import Incomputable, Reading, describe, readings, unit_of
 from hands_on.exam.walk import stops
 from hands_on.ruleset.points import Point
-from hands_on.ruleset.rules import Value
 from hands_on.ruleset.ruleset import Ruleset
+from hands_on.ruleset.values import Value
 
 __all__ = ["MOST", "ComparedTrait", "Remark", "SideBySide", "WrongNumber", "side_by_side"]
 

@@ -15,8 +15,9 @@ from hands_on.compare.editions.rule_pair import Difference, Lack, Lies, RulePair
 from hands_on.evaluate.values import unit_of
 from hands_on.measure.units import convert
 from hands_on.ruleset.base import When
-from hands_on.ruleset.rules import Band, Limit, Range, Value
+from hands_on.ruleset.rules import Band, Limit, Range
 from hands_on.ruleset.ruleset import Ruleset
+from hands_on.ruleset.values import Value
 
 __all__ = ["lack", "limit_pair", "limits", "meanings", "no_limit", "unit_of_limit"]
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+__all__ = ["StrayNumber"]
+
 _FIGURES = "0123456789"
 _POINTS = ".,"
 
@@ -10,10 +12,7 @@ TOLD = (
 )
 
 
-WHOLE_STEP = (
-    "A step is a whole number: the figure before the point is recorded, what stands behind it is not. "
-    "The point once more opens the menu."
-)
+WHOLE_STEP = "Steps are whole: only the figure before the point counts. . again: the menu."
 
 
 class StrayNumber:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hands_on.ruleset.checks.known import Known
-from hands_on.ruleset.rules import Closure, Derived, Fence, Value
+from hands_on.ruleset.values import Closure, Derived, Fence, Value
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report, offer
 

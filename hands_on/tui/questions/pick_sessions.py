@@ -11,7 +11,7 @@ from textual.events import Key
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from hands_on.store.headers import Row
+from hands_on.store.headers import SessionHeader
 from hands_on.tui import keys
 from hands_on.tui.frame import Frame
 from hands_on.tui.kept import kept_rows
@@ -35,7 +35,7 @@ class PickSessions(Frame[list[Path]]):
         super().__init__()
         self.pick_title, self.ask, self.least, self.most = title, ask, least, most
         self.marked: list[Path] = list(marked)
-        self.rows: list[Row] = []
+        self.rows: list[SessionHeader] = []
         self.names: dict[Path, str] = {}
         """What the dogs of all rows seen so far are called."""
 
@@ -64,14 +64,15 @@ class PickSessions(Frame[list[Path]]):
             "" if self.rows else "No examination fits." if text else "No examination is kept here yet."
         )
 
-    def _line(self, n: int, row: Row) -> Content:
+    def _line(self, n: int, row: SessionHeader) -> Content:
         number = f"{n + 1}" if n < 9 else " "
         place = self.marked.index(row.path) + 1 if row.path in self.marked else 0
         mark = "" if self.most == 1 else f"[{place or ' '}] "
         day = f"{row.started:%Y-%m-%d}" if row.started else "no date   "
         name = row.call_name or row.registered_name or row.path.name
         state = "signed" if row.signed else "unfinished"
-        aside = dotted(SEXES.get(row.sex, ""), row.evaluator, row.ruleset, state)
+        copy = f"conflict copy of {row.copy_of}" if row.copy_of else ""
+        aside = dotted(copy, SEXES.get(row.sex, ""), row.evaluator, row.ruleset, state)
         return Content.assemble((number, "bold"), f" {mark}{day}  ", line(name, "bold"), "  ", line(aside))
 
     def _tell(self, text: str) -> None:
@@ -153,6 +154,6 @@ class PickSessions(Frame[list[Path]]):
         self.query_one(OptionList).focus()
 
     @property
-    def _at(self) -> Row | None:
+    def _at(self) -> SessionHeader | None:
         at = self.query_one(OptionList).highlighted
         return self.rows[at] if at is not None and at < len(self.rows) else None

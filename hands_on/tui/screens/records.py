@@ -9,7 +9,7 @@ from textual.content import Content
 
 from hands_on.store import places
 from hands_on.store.errors import StoreError
-from hands_on.store.headers import Row
+from hands_on.store.headers import SessionHeader
 from hands_on.store.records import Records
 from hands_on.tui import keys
 from hands_on.tui.asks import Cohort, Compare, History, OpenFile, Recheck
@@ -31,7 +31,7 @@ class RecordsScreen(Frame[None]):
 
     def __init__(self) -> None:
         super().__init__()
-        self._rows: dict[str, Row] = {}
+        self._rows: dict[str, SessionHeader] = {}
         self._records: Records | None = None
 
     def compose(self) -> ComposeResult:
@@ -68,7 +68,7 @@ class RecordsScreen(Frame[None]):
         return [Found(name, row_content(row)) for name, row in self._rows.items()]
 
     @property
-    def _marked(self) -> Row | None:
+    def _marked(self) -> SessionHeader | None:
         """The marked examination, where it can be opened."""
         name = self.query_one(SearchList).marked
         row = self._rows.get(name or "")
@@ -104,7 +104,7 @@ class RecordsScreen(Frame[None]):
         self.program.go(OpenFile(row.path))
 
 
-def row_content(row: Row) -> Content:
+def row_content(row: SessionHeader) -> Content:
     """An examination in two lines."""
     if row.problem is not None:
         return Content.assemble(
@@ -121,6 +121,7 @@ def row_content(row: Row) -> Content:
         "  ",
         line(row.registered_name),
         f"  {state}",
+        line(f"  CONFLICT COPY of {row.copy_of}" if row.copy_of else ""),
     )
     answers = f"{row.answers} answer" + ("" if row.answers == 1 else "s")
     return Content.assemble(

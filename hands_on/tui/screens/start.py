@@ -21,7 +21,7 @@ from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
 if TYPE_CHECKING:
-    from hands_on.store.headers import Row
+    from hands_on.store.headers import SessionHeader
 
 SHOWN = 200
 """Unfinished examinations looked for among so many of the newest."""
@@ -62,7 +62,7 @@ class StartScreen(Home):
     class Read(Message):
         """The folders were looked through."""
 
-        unfinished: tuple[Row, ...]
+        unfinished: tuple[SessionHeader, ...]
         records: int
         editions: int
         broken: int
@@ -70,7 +70,7 @@ class StartScreen(Home):
 
     def __init__(self) -> None:
         super().__init__()
-        self.unfinished: tuple[Row, ...] | None = None
+        self.unfinished: tuple[SessionHeader, ...] | None = None
         """Newest first; None while they are being looked for."""
 
     def compose(self) -> ComposeResult:
@@ -102,7 +102,7 @@ class StartScreen(Home):
 
         worker = get_current_worker()
         app = self.program
-        rows: tuple[Row, ...] = ()
+        rows: tuple[SessionHeader, ...] = ()
         count, problem = 0, ""
         try:
             with Records(app.sessions, places.index_path(app.sessions)) as records:
@@ -217,7 +217,7 @@ class StartScreen(Home):
         )
 
 
-def in_short(row: Row) -> str:
+def in_short(row: SessionHeader) -> str:
     """An examination on one line."""
     date = f"{row.started:%Y-%m-%d %H:%M}" if row.started else "no date"
     name = row.call_name or row.registered_name or row.path.name

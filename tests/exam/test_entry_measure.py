@@ -1,0 +1,67 @@
+"""A measurement typed on a numeric keypad: units, odd readings, takes."""
+
+import pytest
+
+from tests.exam.build import at, press
+
+
+@pytest.mark.parametrize(
+    ("typed", "value", "unit", "kept"),
+    [
+        ("64.5", 64.5, "cm", ""),
+        ("64,5", 64.5, "cm", "64,5"),
+        ("25 3/8 in", 25.375, "in", "25 3/8 in"),
+        ('25"', 25.0, "in", '25"'),
+        ("25+3/8in", 25.375, "in", "25+3/8in"),
+    ],
+)
+def test_readings_are_kept_in_the_unit_they_were_entered_in(typed, value, unit, kept):
+    step = press(at("height"), [*typed, "enter"])
+    take = step.answers.takes[0]
+    assert (take.value, take.unit, take.typed) == (value, unit, kept)
+
+
+def test_star_changes_to_inches_and_plus_the_side():
+    height = at("height")
+    take = press(height, [*"*+25-3/8", "enter"]).answers.takes[0]
+    assert (take.value, take.unit, take.side) == (25.375, "in", "left")
+
+
+def test_an_odd_reading_is_asked_about_and_not_recorded():
+    height = at("height")
+    assert press(height, [*"645", "enter"]).follow == "stay"
+    assert "cannot be right" in height.prompt().message
+    assert height.prompt().lines[0].label == "64.5 cm"
+    assert height.answers.takes == ()
+    assert press(height, ["enter"]).answers.takes[0].value == 64.5
+
+
+def test_an_odd_reading_can_be_typed_again():
+    height = at("height")
+    press(height, [*"645", "enter"])
+    assert press(height, [*"63", "enter"]).answers.takes[0].value == 63
+
+
+def test_takes_add_up_and_the_newest_is_struck_on_record():
+    height = at("height")
+    press(height, [*"64", "enter", *"65", "enter"])
+    step = height.take_back()
+    assert [(row.value, row.struck) for row in step.answers.takes] == [(64.0, ""), (65.0, "taken back")]
+    assert press(height, ["enter"]).follow == "next"
+
+
+def test_a_reading_below_nought_where_there_can_be_one():
+    tip = at("tip")
+    assert press(tip, [*"-6,5", "enter"]).answers.takes[0].value == -6.5
+    assert press(tip, "-").follow == "stay"
+    assert press(tip, "-").follow == "back"
+
+
+def test_commands_at_a_measurement_only_while_nothing_is_typed():
+    height = at("height")
+    assert press(height, ".").follow == "skip"
+    assert press(height, "/").follow == "jump"
+    assert press(height, "-").follow == "back"
+    press(height, "6")
+    assert press(height, "/").follow == "stay"
+    assert height.prompt().typed == "6/"
