@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime
+import math
 from collections.abc import Iterator
 
 from hands_on.evaluate.circumstances import Circumstances
@@ -9,11 +11,14 @@ from hands_on.evaluate.measures import HEIGHT, WEIGHT, Measurement, Measures
 from hands_on.evaluate.result import GrowthResult
 from hands_on.measure.growth import (
     ADULT_WEIGHTS,
+    DAYS_A_MONTH,
     Estimate,
     GrowthProblem,
     NoGrowth,
     adult_estimate,
+    daily_u,
     model_source,
+    tells_from,
 )
 from hands_on.measure.units import convert
 
@@ -96,6 +101,7 @@ def _told(
 ) -> GrowthResult:
     numbers = (one.pooled.value, one.pooled.u, estimate.expected, estimate.u, estimate.low, estimate.high)
     value, u, expected, expected_u, low, high = (_shown(one, number) for number in numbers)
+    again = _tells_from(one, quantity, circumstances, age)
     return GrowthResult(
         id=one.point.id,
         value=value,
@@ -108,9 +114,27 @@ def _told(
         expected_u=expected_u,
         low=low,
         high=high,
+        recheck_from=again,
+        recheck_on=_day(circumstances, again),
         cautions=estimate.cautions,
         source=model_source(quantity, circumstances.size_class or ""),
     )
+
+
+def _tells_from(one: Measurement, quantity: str, circumstances: Circumstances, age: float) -> float | None:
+    """The age from which a re-check can tell; the daily variation of a weight counted in."""
+    sem = one.pooled.u
+    if quantity == "weight":
+        sem = daily_u(one.pooled.value, sem)
+    size = circumstances.size_class or ""
+    return tells_from(one.pooled.value, sem, age, quantity, size, judged_from=one.judged_from)
+
+
+def _day(circumstances: Circumstances, months: float | None) -> datetime.date | None:
+    born = circumstances.dog.born
+    if months is None or born is None:
+        return None
+    return born + datetime.timedelta(days=math.ceil(months * DAYS_A_MONTH))
 
 
 def _shown(one: Measurement, number: float) -> float:

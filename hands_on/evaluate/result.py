@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal, get_args
@@ -237,6 +238,10 @@ class GrowthResult:
     low: float | None = None
     """Low end of the 95 % interval."""
     high: float | None = None
+    recheck_from: float | None = None
+    """Months from which a re-check can tell growth from measuring."""
+    recheck_on: datetime.date | None = None
+    """The day on which the dog is of that age."""
     cautions: tuple[GrowthCaution, ...] = ()
     source: str = ""
     refused: NoGrowth | None = None

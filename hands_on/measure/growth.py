@@ -18,11 +18,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
-from hands_on.measure.distributions import normal_quantile
+from hands_on.measure.distributions import lower_tail, normal_quantile
 
 __all__ = [
     "ADULT_WEIGHTS",
     "AGES",
+    "DAILY",
+    "DAYS_A_MONTH",
     "KNOWN_TIMING",
     "RANGE_ONLY_BELOW",
     "TIMING",
@@ -35,11 +37,13 @@ __all__ = [
     "Projection",
     "adult_estimate",
     "agrees",
+    "daily_u",
     "fraction",
     "model_source",
     "project",
     "size_class_of",
     "spread",
+    "tells_from",
 ]
 
 AGES = (2.0, 24.0)
@@ -57,8 +61,24 @@ TIMING = {"small": 0.35, "medium": 0.5, "large": 0.7, "giant": 1.0}
 KNOWN_TIMING = 0.3
 """The same within one well-known breed, or with the curve shifted to a dog seen three times or more."""
 
+DAYS_A_MONTH = 30.44
+
+DAILY = 0.01
+"""Share by which a dog's weight varies from day to day with meal, water and bladder (a working value)."""
+
 CURVE_ERROR = {"height": 0.02, "weight": 0.06}
 """The curve's own error, as a share of what it foretells."""
+
+GIANT_ERROR = {"height": 0.08, "weight": 0.12}
+"""The same for giants, as found: Akbas of 12 months at 0.875 of their height, by the curve 0.96; bones of a
+Great Dane at 0.95, by the slower of the two curves 0.87; for weight twice that of others."""
+
+LEVEL = 0.95
+"""The share of dogs whose size the range is to hold."""
+
+_PARTS = 60
+_YOUNGEST = 1.0
+"""Months; no curve is read below that age, however late a dog may be."""
 
 
 NoGrowthKind = Literal[
@@ -97,6 +117,11 @@ class GrowthProblem(Exception):
     def __init__(self, kind: NoGrowthKind, number: float = 0.0, given: str = "") -> None:
         super().__init__(kind)
         self.why = NoGrowth(kind, number, given)
+
+
+def daily_u(weight: float, u: float) -> float:
+    """Standard uncertainty of a weight as that of the dog, with what varies from day to day."""
+    return math.hypot(u, DAILY * weight)
 
 
 def _logistic(t50: float, scale: float) -> Callable[[float], float]:
@@ -203,7 +228,8 @@ class Projection:
     """What an earlier measurement lets expect at a later age.
 
     ``expected`` in the measurement's unit, ``u`` its standard uncertainty (with ``sem2``, that of the
-    comparison), ``low`` and ``high`` the 95 % range. ``ratio`` is f(age2)/f(age1) and ``half_range`` half
+    comparison), ``low`` and ``high`` the 95 % range, wider above than below.
+    ``ratio`` is f(age2)/f(age1) and ``half_range`` half
     its difference when the curve is shifted either way.
     """
 
@@ -257,8 +283,13 @@ def project(
     early, late = curve(later + shift) / curve(age1 + shift), curve(later - shift) / curve(age1 - shift)
     half_range = abs(early - late) / 2.0
     expected = first * ratio
-    u = math.hypot(sem1 * ratio, first * half_range, CURVE_ERROR[quantity] * expected, sem2)
-    reach = normal_quantile(0.975) * u
+    error = (GIANT_ERROR if size_class == "giant" else CURVE_ERROR)[quantity]
+    u = math.hypot(sem1 * ratio, first * half_range, error * expected, sem2)
+    own = math.hypot(sem1 / first, error, sem2 / expected)
+    low, high = (
+        first * math.exp(_log_ratio(curve, age1, later, shift, own, p))
+        for p in (0.5 - LEVEL / 2.0, 0.5 + LEVEL / 2.0)
+    )
     return Projection(
         quantity,
         size_class,
@@ -267,11 +298,53 @@ def project(
         sem2,
         expected,
         u,
-        expected - reach,
-        expected + reach,
+        low,
+        high,
         ratio,
         half_range,
     )
+
+
+def _log_ratio(
+    curve: Callable[[float], float], age1: float, age2: float, shift: float, own: float, p: float
+) -> float:
+    """The point below which the share p of the logarithm of later to earlier size lies.
+
+    The dog's timing is normal, an early dog early at both ages; beside it the logarithm has a normal error
+    ``own``. A late dog has more before it than an early one has less, so the range is not even about the
+    expected value.
+    """
+    middles = []
+    for n in range(_PARTS):
+        moved = shift * normal_quantile((n + 0.5) / _PARTS)
+        start, end = (max(age + moved, _YOUNGEST) for age in (age1, age2))
+        middles.append(math.log(curve(end) / curve(start)))
+    if own == 0.0:
+        return sorted(middles)[min(_PARTS - 1, int(p * _PARTS))]
+    low, high = min(middles) - 8.0 * own, max(middles) + 8.0 * own
+    for _ in range(60):
+        middle = (low + high) / 2.0
+        below = math.fsum(lower_tail((middle - one) / own) for one in middles) / _PARTS
+        low, high = (middle, high) if below < p else (low, middle)
+    return (low + high) / 2.0
+
+
+def tells_from(
+    first: float, sem: float, age: float, quantity: str, size_class: str, *, judged_from: float | None = None
+) -> float | None:
+    """From which age (months) on a re-check can tell growth from measuring, by quarters of a month.
+
+    The expected size then exceeds the earlier by the smallest detectable change of two such measurements.
+    None where too little growth is left. Raises as `project`.
+    """
+    known = project(first, sem, age, age, quantity, size_class, sem2=sem, judged_from=judged_from)
+    least = first + normal_quantile(0.5 + LEVEL / 2.0) * math.hypot(known.sem1, known.sem2)
+    later = age + 0.25
+    while later <= AGES[1]:
+        if project(first, sem, age, later, quantity, size_class).expected >= least:
+            return later
+        later += 0.25
+    return None
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,7 @@ _CAVEATS: dict[CaveatKind, str] = {
     "too-young-then": "too young to judge then",
     "no-change-shown": "no change shown",
     "no-growth-curve": "it has no growth curve",
+    "daily": "no more than a dog's weight varies from day to day with meal, water and bladder",
     "does-not-shrink": "a length of a grown dog does not shrink: stance or measuring, take it again",
     "fixed": "this rarely changes: first of all a doubt about one of the two visits",
     "slow": "this may drift a step over a year",
@@ -86,7 +87,8 @@ def growth_words(grown: Grown) -> str:
         then = "then a veterinarian" if heavy else "a veterinarian if weight or gait are off"
         told = f"not explained by growth and measuring: measure again, {then}"
     if not grown.changed:
-        told = f"no change shown; {told}"
+        short = grown.z < -2
+        told = f"it should have grown and no growth shows; {told}" if short else f"no change shown; {told}"
     if grown.quantity == "weight" and abs(grown.z) > 1:
         told += "; body condition decides, not the scale"
     return told

@@ -26,11 +26,18 @@ def growth_sentence(grown: GrowthResult) -> str:
         return f"{head}no projection. {no_growth_words(grown.refused)}"
     expected, u = grown.expected or 0.0, grown.expected_u or 0.0
     digits = decimals_for(u)
-    between = f"{grown.low or 0.0:.{digits}f} to {format_value(grown.high or 0.0, grown.unit, digits)}"
+    between = f"{grown.low or 0.0:.{digits}f} and {format_value(grown.high or 0.0, grown.unit, digits)}"
     # Before that age the dog's own timing is not known: the range only.
     told = grown.age_months >= RANGE_ONLY_BELOW
     middle = f" ({format_measured(expected, u, grown.unit)})" if told else ""
-    return f"{head}full-grown probably {between}{middle}; judged from {grown.judged_from:g} months"
+    again = ""
+    if grown.recheck_from is not None:
+        day = f", {grown.recheck_on:%d %B %Y}" if grown.recheck_on is not None else ""
+        again = f"; a re-check can tell growth from {grown.recheck_from:g} months{day}"
+    return (
+        f"{head}full-grown between {between} in 95 of 100 such dogs{middle}; "
+        f"judged from {grown.judged_from:g} months{again}"
+    )
 
 
 def growth_source(grown: GrowthResult) -> str:

@@ -112,8 +112,15 @@ def test_a_jump_that_growth_does_not_explain_is_real():
 
 def test_a_height_that_shrank_is_a_matter_of_measuring():
     found = _difference(*_grown(58.0, 54.0), "height")
-    assert found.verdict == "real"
+    assert found.verdict == "within-hand-error"
+    assert found.unexpected
     assert "does not shrink" in difference_sentence(found)
+
+
+def test_a_puppy_that_should_have_grown_and_did_not_is_told():
+    found = _difference(*_grown(48.0, 47.5), "height")
+    assert (found.verdict, found.ground) == ("real", "growth")
+    assert "should have grown and no growth shows" in difference_sentence(found)
 
 
 def test_no_change_shown_is_not_said_to_be_unchanged():
@@ -183,3 +190,12 @@ def test_choices_by_their_words():
     )
     assert (same.verdict, same.differs) == ("within-hand-error", False)
     assert (other.verdict, other.differs) == ("real", True)
+
+
+def test_half_a_kilo_overnight_is_what_weight_varies_by():
+    """30 kg with a scale good to 0.16 kg: beyond what two weighings differ by, within 1 % a day on top."""
+    first = held(take("weight", 30.0), name="Ada", on="2026-05-02")
+    second = held(take("weight", 30.5), name="Ada", on="2026-05-03")
+    found = _difference(first, second, "weight")
+    assert found.verdict == "within-hand-error"
+    assert "varies from day to day" in difference_sentence(found)

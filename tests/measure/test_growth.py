@@ -5,19 +5,23 @@ from __future__ import annotations
 import math
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from hands_on.compare.dogs.differ import Grown
 from hands_on.measure.growth import (
+    TIMING,
     GrowthProblem,
+    _curve,
     adult_estimate,
     agrees,
     fraction,
     project,
     size_class_of,
     spread,
+    tells_from,
 )
 from hands_on.wording.differences import growth_words
 
@@ -50,6 +54,40 @@ def test_the_small_curve_is_the_published_one() -> None:
     assert fraction("weight", "small", 9.46) == pytest.approx(0.99, abs=1e-4)
 
 
+def _simulated(case: dict[str, Any]) -> tuple[float, float]:
+    """2.5 and 97.5 % points of 400,000 dogs: timing, curve and both measurements drawn."""
+    draw = np.random.default_rng(7)
+    n, quantity, size = 400_000, case["quantity"], case["size_class"]
+    shift = TIMING[size] * draw.standard_normal(n)
+    ages = np.linspace(0.5, 30, 3000)
+    curve = _curve(quantity, size)
+    shares = np.array([curve(age) for age in ages])
+    ratio = np.interp(case["age2"] + shift, ages, shares) / np.interp(case["age1"] + shift, ages, shares)
+    error = math.hypot(
+        case["sem"] / case["first"],
+        {"height": 0.02, "weight": 0.06}[quantity],
+        case["sem"] / case["expected"],
+    )
+    later = case["first"] * ratio * np.exp(error * draw.standard_normal(n))
+    low, high = np.quantile(later, [0.025, 0.975])
+    return float(low), float(high)
+
+
+def test_a_giant_is_foretold_less_well_than_its_curve_was_first_said_to_be() -> None:
+    """Akbas: 0.875 of the height at 12 months by samples of different dogs, 0.96 by the curve (9 % off)."""
+    giant = project(66.0, 0.7, 12.0, 24.0, "height", "giant")
+    assert giant.low < 66.0 / 0.875 < giant.high
+
+
+def test_from_when_a_recheck_can_tell() -> None:
+    """Where the expected gain is the smallest detectable change, 1.96 sqrt(2) SEM; never for a grown dog."""
+    at = tells_from(52.0, 0.7, 6.0, "height", "large")
+    assert at is not None
+    gain = [project(52.0, 0.7, 6.0, later, "height", "large").expected - 52.0 for later in (at - 0.25, at)]
+    assert gain[0] < 1.96 * math.sqrt(2) * 0.7 <= gain[1]
+    assert tells_from(64.0, 0.7, 14.0, "height", "large") is None
+
+
 def test_worked_projections(growth_cases: dict[str, Any]) -> None:
     for case in growth_cases["worked"]:
         common = (case["quantity"], case["size_class"])
@@ -62,7 +100,7 @@ def test_worked_projections(growth_cases: dict[str, Any]) -> None:
             assert fraction(*common, case["age2"]) == pytest.approx(case["f2"], abs=1e-4)
             assert made.ratio == pytest.approx(case["ratio"], abs=1e-4)
             assert made.half_range == pytest.approx(case["half_range"], abs=1e-4)
-            assert (made.low, made.high) == pytest.approx((case["low"], case["high"]), abs=0.051)
+            assert (made.low, made.high) == pytest.approx(_simulated(case), rel=0.006)
         for later in case["later"]:
             timed = project(
                 case["first"],

@@ -18,8 +18,8 @@ from typing import Literal
 from hands_on.compare.answer import Answer, scale_of
 from hands_on.compare.examined import Examined, same_dog, same_evaluator
 from hands_on.measure.age import TooYoung
-from hands_on.measure.change import change, dof_of_difference, grade_change
-from hands_on.measure.growth import GrowthProblem, agrees, project
+from hands_on.measure.change import change, dof_of_difference, grade_change, sdc
+from hands_on.measure.growth import GrowthProblem, agrees, daily_u, project
 from hands_on.measure.units import canonical_unit, convert
 from hands_on.ruleset.points import GradePoint, MeasurePoint, Point, ScalePoint
 
@@ -69,6 +69,7 @@ CaveatKind = Literal[
     "no-change-shown",
     "no-growth-curve",
     "does-not-shrink",  # a length of a grown dog
+    "daily",  # no more than weight varies from day to day
     "fixed",  # how fast the departure moves, by its stability
     "slow",
     "changes",
@@ -76,6 +77,9 @@ CaveatKind = Literal[
 
 SHARED_BY_ONE_HAND = 0.5
 """Share of the lasting variance that two readings by one evaluator have in common; a judgement."""
+
+_FAR = 2.0
+"""So many u off what growth lets expect is not explained by it."""
 
 _GROWS = {"height": "height", "weight": "weight"}
 """Measurements that have a growth curve."""
@@ -298,6 +302,8 @@ def _grown(
     if quantity is not None and size is not None and earlier.age is not None and later.age is not None:
         unit = canonical_unit(point.quantity)
         numbers = [convert(x or 0.0, one.unit, unit) for one in (then, now) for x in (one.value, one.u)]
+        if quantity == "weight":
+            numbers[1], numbers[3] = daily_u(*numbers[:2]), daily_u(*numbers[2:])
         try:
             expected = project(
                 numbers[0],
@@ -317,6 +323,12 @@ def _grown(
             shrank = quantity == "height" and numbers[0] - numbers[2] > held.sdc
             grown = Grown(quantity, middle, u, held.z, held.changed, shrank)
             verdict: Verdict = "within-hand-error"
+            if shrank:
+                # no dog grows smaller: whatever it was, it was not the dog
+                return replace(found, verdict=verdict, ground="growth", grown=grown, unexpected=True)
+            if held.z < -_FAR:
+                # it may lie where it lay: then the growth that was to come did not
+                return replace(found, verdict="real", ground="growth", grown=grown, unexpected=True)
             # With a shared hand the smaller of the two detectable changes counts.
             if held.changed or found.verdict == "real":
                 verdict = "explained-by-growth" if held.explained else "real"
@@ -329,8 +341,16 @@ def _grown(
         return replace(_noted(found, *young, *curve), verdict="too-young")
     smaller = (now.value or 0.0) < (then.value or 0.0)
     if smaller and point.quantity == "length":
-        return _noted(found, Caveat("does-not-shrink"))
+        return replace(_noted(found, Caveat("does-not-shrink")), verdict="within-hand-error")
+    if quantity == "weight" and _daily(then, now, found):
+        return replace(_noted(found, Caveat("daily")), verdict="within-hand-error")
     return found
+
+
+def _daily(then: Answer, now: Answer, found: Difference) -> bool:
+    """Is a change of weight no more than a dog's weight varies from day to day, and the scales with it?"""
+    u = [daily_u(one.value or 0.0, one.u or 0.0) for one in (then, now)]
+    return abs(found.difference or 0.0) <= sdc(*u, dof=found.dof)
 
 
 def _kept(
