@@ -102,6 +102,7 @@ def _run(options: argparse.Namespace) -> int:
                     edition=options.ruleset,
                     region=options.region,
                     as_json=options.json,
+                    steps=options.explain,
                 )
             case "rulesets":
                 from hands_on.commands import rulesets
@@ -239,9 +240,13 @@ def _parser() -> argparse.ArgumentParser:
     read = command(
         "read",
         "Notes to findings and measurements",
-        "Each NOTE is read; without any, standard input is, a note a line. With --json one document a line.",
+        "Each NOTE is read, and of a file, a critique for instance, each paragraph; without any, standard "
+        "input is, a note a line. With --json one document a line.",
     )
     read.add_argument("notes", nargs="*", metavar="NOTE", help='for instance "a touch steep in shoulder"')
+    read.add_argument(
+        "--explain", action="store_true", help="show how each note came to be read so, step by step"
+    )
     read.add_argument("--ruleset", metavar="ID", help="with this edition's wording only (else that of all)")
     read.add_argument("--region", metavar="REGION", help="the region on the table, for words that need one")
     assess = command(

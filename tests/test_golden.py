@@ -14,7 +14,18 @@ from tests.golden import CASES, FOLDER, file_of, judged
 
 @pytest.mark.parametrize(("session", "edition"), CASES)
 def test_a_session_gives_what_it_gave(session: str, edition: str) -> None:
-    assert judged(session, edition) == json.loads(file_of(session, edition).read_text("utf-8"))
+    then, now = json.loads(file_of(session, edition).read_text("utf-8")), judged(session, edition)
+    if then["edition"] != now["edition"]:
+        pytest.skip(f"{edition} reads otherwise since: python -m tests.golden --renew")
+    assert now == then
+
+
+def test_cases_under_the_edition_of_the_tests_are_never_skipped() -> None:
+    own = [case for case in CASES if case[1] == "moor-hound"]
+    assert len(own) > 1
+    assert all(
+        judged(*case)["edition"] == json.loads(file_of(*case).read_text("utf-8"))["edition"] for case in own
+    )
 
 
 def test_nothing_is_kept_that_is_no_case() -> None:

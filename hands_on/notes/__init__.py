@@ -6,6 +6,8 @@ no_fault, tone) -> second_look -> confidence; numbers: numbers, measure_names, m
 language_check.
 """
 
+from hands_on.notes.affirmed import FoundAffirmed
+from hands_on.notes.explain import Steps, explain
 from hands_on.notes.lexicon import Lexicon, build_lexicon
 from hands_on.notes.measures import FoundMeasure
 from hands_on.notes.reading import FoundFault, Reading, read_note
@@ -13,13 +15,16 @@ from hands_on.notes.source import FaultWords, MeasureWords, WordingSource, wordi
 
 __all__ = [
     "FaultWords",
+    "FoundAffirmed",
     "FoundFault",
     "FoundMeasure",
     "Lexicon",
     "MeasureWords",
     "Reading",
+    "Steps",
     "WordingSource",
     "build_lexicon",
+    "explain",
     "read_note",
     "wording_from_documents",
 ]

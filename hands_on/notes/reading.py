@@ -27,8 +27,6 @@ from hands_on.notes.stretches import stretches
 from hands_on.notes.tokens import tokenise
 from hands_on.notes.tone import beside_praise
 
-__all__ = ["FoundFault", "Reading", "read_note"]
-
 
 @dataclass(frozen=True, slots=True)
 class FoundFault:
@@ -113,7 +111,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     for stretch in stretches(parsed, lexicon):
         again = list(pieces(untouched(stretch), lexicon))
         context = Context(stretch, lexicon, region, frozenset(measure_words))
-        here = [j for j in _findings(context, Opinion(context, heard)) if _offered(context, j)]
+        here = [j for j in findings_of(context, Opinion(context, heard)) if _offered(context, j)]
         span = stretch.span
         low, high = (bisect_left(matches, at, key=_start) for at in (span.start, span.stop))
         right = affirm(context, here, matches[low:high])
@@ -124,7 +122,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
         explained = {i for j in here for i in j.words}
         for piece in again:
             alone = Context(piece, lexicon, region, frozenset(measure_words))
-            for j in _findings(alone, Opinion(alone, heard)):
+            for j in findings_of(alone, Opinion(alone, heard)):
                 if _offered(alone, j) and _kept(alone, j, stretch, explained, right):
                     judged.append(j)
                     faults.append(replace(_fault(alone, j), accepted=False))
@@ -154,8 +152,8 @@ def _start(match: Match) -> int:
     return match.start
 
 
-def _findings(context: Context, opinion: Opinion) -> list[Judged]:
-    """What one stretch of a note says."""
+def findings_of(context: Context, opinion: Opinion) -> list[Judged]:
+    """What one stretch of a note says, before the unlikely is left out."""
     parsed, lexicon, measured = context.parsed, context.lexicon, context.measured
     candidates = [
         c

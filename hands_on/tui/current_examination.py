@@ -16,6 +16,7 @@ from hands_on.evaluate import Evaluation, evaluate
 from hands_on.exam import answers as at_points
 from hands_on.exam.answers import Answers, Stamp
 from hands_on.exam.heard.note import Draft, put_heard
+from hands_on.exam.heard.right import HeardRight
 from hands_on.exam.left_out import left_out
 from hands_on.exam.region_sheet import (
     RegionSheet,
@@ -230,9 +231,14 @@ class CurrentExamination:
         """Add a note. Raises SignedSession when signed and no `reason` is given."""
         return self.put(at_points.add_note(self.session, note, self.stamp(), reason))
 
-    def put_heard(self, note: Note, takes: Sequence[Take], reason: str = "") -> bool:
-        """Add a note with its readings. Raises SignedSession when signed and no `reason` is given."""
-        return self.put(put_heard(self.session, self.ruleset, note, takes, self.stamp(), reason))
+    def put_heard(
+        self, note: Note, takes: Sequence[Take], reason: str = "", right: Sequence[HeardRight] = ()
+    ) -> bool:
+        """Add a note, its readings and what it calls right.
+
+        Raises SignedSession when signed and no `reason` is given.
+        """
+        return self.put(put_heard(self.session, self.ruleset, note, takes, self.stamp(), reason, right))
 
     def skip_region(self, region: str, why: str) -> bool:
         """Skip a whole region. Raises SignedSession."""

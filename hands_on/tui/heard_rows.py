@@ -16,6 +16,9 @@ from hands_on.tui.show import dotted, line
 UNREAD = "[?]"
 """Before a piece that was not understood."""
 
+RIGHT = "[=]"
+"""Before a point that was called right."""
+
 STATUS_WORDS = {"absent": "ruled out", "unsure": "unsure"}
 
 
@@ -50,6 +53,12 @@ def heard_rows(heard: Heard, ruleset: Ruleset) -> tuple[HeardRow, ...]:
         )
         for thing in in_order(heard, ruleset)
     ]
+    for one in heard.right:
+        what = (
+            "the tooth chart: asked about at Enter" if one.asks else "as asked, unless something stands there"
+        )
+        text = dotted(f"{one.point.label}: {one_line(one.words)}", what)
+        rows.append(HeardRow(labels.get(one.point.region, "The dog"), RIGHT, text))
     for start, end in heard.unread:
         piece = one_line(heard.text[start:end])
         rows.append(HeardRow("", UNREAD, f"not understood, stays in the words: {piece}"))

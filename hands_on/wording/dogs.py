@@ -13,6 +13,7 @@ from hands_on.evaluate.result import Finding
 from hands_on.measure.units import format_value
 from hands_on.wording.ages import age_words
 from hands_on.wording.answers import answer_words
+from hands_on.wording.findings import reading_mark
 
 __all__ = [
     "MARKS",
@@ -143,6 +144,7 @@ def finding_words_in(one: Examined, finding: Finding, *, classed: bool) -> str:
     parts += ["too young to judge"] if finding.too_young else []
     if classed and finding.counts:
         parts.append(known.label if known is not None else finding.cls or "")
+        parts.append(reading_mark(finding))
     return ", ".join(filter(None, parts))
 
 

@@ -9,7 +9,7 @@ from hands_on.wording.ages import too_young_words
 from hands_on.wording.rules import class_name, rule_sentence
 from hands_on.wording.teeth import least_missing, teeth_words
 
-__all__ = ["finding_reasons", "measured_words", "reason_words", "telling_reasons"]
+__all__ = ["finding_reasons", "measured_words", "reading_mark", "reason_words", "telling_reasons"]
 
 _FIXED: dict[ReasonKind, str] = {
     "degree-not-said": "the degree was not said",
@@ -39,6 +39,11 @@ _OFF = "the law of many places forbids to apply this rule"
 def measured_words(evaluation: Evaluation, finding: Finding) -> str:
     """What was measured, limit by limit; empty for what was seen."""
     return "; ".join(dict.fromkeys(rule_sentence(evaluation, rule) for rule in finding.rules))
+
+
+def reading_mark(finding: Finding) -> str:
+    """`our reading` where the class rests on how this program reads the edition; else empty."""
+    return "our reading" if "reading" in finding.sources else ""
 
 
 def finding_reasons(ruleset: Ruleset, finding: Finding) -> tuple[str, ...]:

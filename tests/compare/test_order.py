@@ -383,6 +383,8 @@ def test_what_is_assumed_is_named_by_what_it_does_to_the_whole_order_and_only_wh
     without = {one.kind: one.p_without for one in found.assumptions}
     assert without.keys() == {"degrees", "overlooked"}, "nothing was measured, nothing is unsure"
     assert without["overlooked"] == pytest.approx(0.86, abs=0.01)
+    pairs = zip(found.p_order_range, found.p_first_range, strict=True)
+    assert all(whole < first for whole, first in pairs), "the first of three places alone holds more often"
 
 
 @pytest.mark.parametrize(

@@ -37,6 +37,14 @@ def test_the_range_of_several_values_is_that_of_scipy(k):
         assert range_upper_tail(q, k) == pytest.approx(wanted, rel=1e-4, abs=1e-10)
 
 
+@pytest.mark.parametrize(("k", "dof"), [(3, 8), (3, 15), (6, 8), (6, 30)])
+def test_the_range_with_few_degrees_of_freedom_is_that_of_scipy(k, dof):
+    stats = pytest.importorskip("scipy.stats")
+    for q in (1.0, 2.5, 3.63, 5.0, 7.0):
+        wanted = float(stats.studentized_range.sf(q, k, dof))
+        assert range_upper_tail(q, k, dof) == pytest.approx(wanted, rel=0.08, abs=0.002)
+
+
 def test_one_dog_has_no_range():
     with pytest.raises(ValueError, match="two"):
         range_upper_tail(1.0, 1)

@@ -11,6 +11,7 @@ from typing import Any, TypedDict
 
 from hands_on.exam.answers import Stamp, add_note, amended, answers_at, put
 from hands_on.exam.dialogue.measure import read_entry, shown, take_of
+from hands_on.exam.heard.right import HeardRight, heard_right, put_right
 from hands_on.exam.likely import likely_range
 from hands_on.exam.session import Note, NoteFinding, Session, Status, Take
 from hands_on.measure.entry import Entry, EntryProblem
@@ -163,6 +164,8 @@ class Heard:
     text: str
     faults: tuple[HeardFault, ...] = ()
     measures: tuple[HeardMeasure, ...] = ()
+    right: tuple[HeardRight, ...] = ()
+    """Points called right, sure enough to be recorded."""
     unread: tuple[tuple[int, int], ...] = ()
     """The stretches that were not understood."""
 
@@ -202,7 +205,8 @@ def hear(
         for read in reading.measures
     )
     unread = tuple((start, end) for start, end in reading.unread if reading.note[start:end].strip())
-    return Heard(reading.note, faults, measures, unread)
+    right = heard_right(reading.affirmed, reading.note, ruleset)
+    return Heard(reading.note, faults, measures, right, unread)
 
 
 def _fault(read: FoundFault, hand: ByHand) -> HeardFault:
@@ -303,8 +307,9 @@ def put_heard(
     takes: Sequence[Take],
     stamp: Stamp,
     reason: str = "",
+    right: Sequence[HeardRight] = (),
 ) -> Session:
-    """A session with one more note, and `takes` added at their points.
+    """A session with one more note, `takes` added at their points, and what is `right` answered as asked.
 
     Raises SignedSession when signed and no `reason` is given.
     """
@@ -313,6 +318,7 @@ def put_heard(
         more = tuple(take for take in takes if take.point == name)
         answers = replace(own, takes=(*own.takes, *more), skip=None)
         session = put(session, ruleset.points[name], answers, stamp, reason)
+    session = put_right(session, ruleset, right, stamp, reason)
     return add_note(session, note, stamp, reason)
 
 

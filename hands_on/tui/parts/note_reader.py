@@ -9,6 +9,7 @@ from textual.worker import Worker, WorkerState
 from hands_on.exam.dialogue import Line
 from hands_on.exam.dialogue.measure import shown
 from hands_on.exam.heard.note import Draft, Heard, HeardFault, HeardMeasure, hear, settled, unit_in_use
+from hands_on.exam.heard.right import HeardRight, still_open
 from hands_on.exam.session import Note
 from hands_on.notes import Lexicon, Reading, read_note
 from hands_on.ruleset.base import UnitName
@@ -128,7 +129,33 @@ class NoteReader:
             told = "Not recorded; the words stay in the line."
             self._screen.with_reason(give, lambda: self.line.show(told))
         else:
-            self._put(heard)
+            self._put_asking(heard)
+
+    def _note(self, heard: Heard) -> Note:
+        region, point = self._context()
+        by = self._screen.sheet.session.examination.evaluator
+        return Note(text=heard.text, region=region or "", point=point or "", findings=heard.findings(by))
+
+    def _put_asking(self, heard: Heard) -> None:
+        """`full mouth` fills the tooth chart, but not before it was asked."""
+        sheet = self._screen.sheet
+        right = still_open(heard.right, sheet.session, sheet.ruleset, self._note(heard))
+        sure = tuple(one for one in right if not one.asks)
+        chart = tuple(one for one in right if one.asks)
+        if not chart:
+            self._put(heard, sure)
+            return
+        ask = f"“{chart[0].words}”: record all teeth as seen and none marked?"
+        lines = [Line("1", "yes, fill the tooth chart"), Line("0", "no, it stays in the words only")]
+        screen = NumberedScreen(chart[0].point.label, ask, lines, "Esc goes back to the line", at=0)
+
+        def chosen(key: str | None) -> None:
+            if key is None:
+                self.line.show()
+            else:
+                self._put(heard, right if key == "1" else sure)
+
+        self._screen.app.push_screen(screen, chosen)
 
     def _ask(self, odd: HeardMeasure) -> None:
         """What was meant by a reading that can't be: nothing is recorded before that is said."""
@@ -151,11 +178,8 @@ class NoteReader:
 
         self._screen.app.push_screen(screen, chosen)
 
-    def _put(self, heard: Heard) -> None:
+    def _put(self, heard: Heard, right: tuple[HeardRight, ...]) -> None:
         sheet = self._screen.sheet
-        region, point = self._context()
-        by = sheet.session.examination.evaluator
-        note = Note(text=heard.text, region=region or "", point=point or "", findings=heard.findings(by))
-        saved = sheet.put_heard(note, heard.takes(), self.reason)
+        saved = sheet.put_heard(self._note(heard), heard.takes(), self.reason, right)
         sheet.draft = Draft()
         self._recorded(heard, saved)

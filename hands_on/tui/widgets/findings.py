@@ -11,6 +11,7 @@ from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.show import dotted, fitted, plain
 from hands_on.wording.alarms import alarm_text
+from hands_on.wording.findings import reading_mark
 from hands_on.wording.outlook import finding_class_words
 
 NOT_SETTLED = "Class not settled"
@@ -36,6 +37,7 @@ def finding_words(finding: Finding, evaluation: Evaluation | None = None) -> str
         finding.side or "",
         "unsure" if finding.status == "unsure" else "",
         {"dismiss": "dismissed", "uphold": "upheld"}.get(finding.decision, ""),
+        reading_mark(finding) if finding.counts else "",
     ]
     words = "; ".join(filter(None, (", ".join(part for part in aside if part), chances)))
     return f"{finding.label} ({words})" if words else finding.label
