@@ -6,6 +6,7 @@ Exit codes: 0 done, 1 checked and it falls short, 2 bad usage or input.
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 
@@ -41,6 +42,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _run(options: argparse.Namespace) -> int:
     from hands_on.commands.shared import CommandError, Context
 
+    if getattr(options, "lang", None):
+        os.environ["HANDS_ON_LANG"] = options.lang
     context = Context(getattr(options, "sessions", None), getattr(options, "rulesets", None))
     try:
         match options.command:
@@ -135,6 +138,12 @@ def _parser() -> argparse.ArgumentParser:
         metavar="DIR",
         default=argparse.SUPPRESS,
         help="look for your own rulesets in DIR (else HANDS_ON_RULESETS, else the user's data folder)",
+    )
+    places.add_argument(
+        "--lang",
+        metavar="CODE",
+        default=argparse.SUPPRESS,
+        help="show editions in this language where they have it: de, fr (else HANDS_ON_LANG, LANG)",
     )
     parser = _uncoloured(
         argparse.ArgumentParser(prog="hands-on", description=_DESCRIPTION, epilog=_EPILOG, parents=[places])

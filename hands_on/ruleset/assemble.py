@@ -148,6 +148,7 @@ def _build_on(older: EditionFile, newer: EditionFile) -> EditionFile:
         "silent": newer.silent if "silent" in newer.model_fields_set else older.silent,
         "classes": newer.classes or older.classes,
         "asked": {**older.asked, **newer.asked},
+        "languages": {**older.languages, **newer.languages},
         "seen": {**older.seen, **newer.seen},
         "limits": (*newer.limits, *kept_limits),
         "rulings": (*newer.rulings, *(() if drop.rulings else older.rulings)),

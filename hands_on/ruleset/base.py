@@ -18,6 +18,7 @@ __all__ = [
     "Side",
     "SizeClass",
     "Source",
+    "Tongue",
     "UnitName",
     "When",
     "Words",
@@ -48,6 +49,15 @@ class Part(BaseModel):
     """Base of all parts: unknown keys are errors, nothing changes once read."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False, defer_build=True)
+
+
+class Tongue(Part):
+    """What an edition says in one language: what is missing stays in English."""
+
+    labels: dict[str, str] = {}
+    """By the id of a region, point, fault, class or outcome."""
+    asked: dict[str, str] = {}
+    """What is asked, by point."""
 
 
 def _listed(value: Any) -> Any:

@@ -20,6 +20,7 @@ from hands_on.ruleset.checks.conditions import check_conditions, check_switches
 from hands_on.ruleset.checks.figure import check_figure, check_settings
 from hands_on.ruleset.checks.known import Known
 from hands_on.ruleset.checks.landmarks import check_landmarks
+from hands_on.ruleset.checks.languages import check_languages
 from hands_on.ruleset.checks.limits import check_limits, check_walk
 from hands_on.ruleset.checks.points import check_faults, check_points, check_seen
 from hands_on.ruleset.checks.sources import check_one_meaning, check_sources
@@ -83,6 +84,7 @@ def check_edition(text: str, file: str, common: Common, resolve: Resolve) -> lis
     check_outcomes(report, own, edition, known, common.outcome_sets)
     check_named_points(report, own, edition, known)
     check_conditions(report, own, edition, known)
+    check_languages(report, own, edition, known)
     check_switches(report, own, edition)
     _check_dropped(report, own, chain)
     wordings = Wordings()

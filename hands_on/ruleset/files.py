@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime
-from typing import Literal
+from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, StringConstraints
 
-from hands_on.ruleset.base import Name, Part, SizeClass, UnitName, Words
+from hands_on.ruleset.base import Name, Part, SizeClass, Tongue, UnitName, Words
 from hands_on.ruleset.figure import FigurePlan, Settings
 from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import Fault, Point, Region
@@ -102,6 +102,8 @@ class EditionFile(Part):
     silent: tuple[Silence, ...] = ()
     classes: tuple[Class, ...] = ()
     asked: dict[str, Asked] = {}
+    languages: dict[Annotated[str, StringConstraints(pattern=r"^[a-z]{2}$")], Tongue] = {}
+    """Labels and asked texts by language code."""
     seen: dict[str, Seen] = {}
     """What options mean here, at points that only say what is seen."""
     limits: tuple[Limit, ...] = ()

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from hands_on.store.errors import UnknownEdition
+from hands_on.store.places import language
 from hands_on.store.text_file import decode, read_bytes
 from hands_on.toml_text.formats import format_problem
 from hands_on.toml_text.problems import BadText, Problem
@@ -79,10 +80,11 @@ class Library:
         """
         if name not in self._loaded:
             from hands_on.ruleset.assemble import assemble
+            from hands_on.ruleset.languages import in_language
 
             chain = self._chain(name)
             with explained(name):
-                self._loaded[name] = assemble(chain, self.common())
+                self._loaded[name] = in_language(assemble(chain, self.common()), language())
         return self._loaded[name]
 
     def look_again(self) -> None:

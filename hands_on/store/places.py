@@ -12,6 +12,13 @@ _APP = "hands-on"
 
 SESSIONS_VARIABLE = "HANDS_ON_SESSIONS"
 RULESETS_VARIABLE = "HANDS_ON_RULESETS"
+LANGUAGE_VARIABLES = ("HANDS_ON_LANG", "LC_ALL", "LC_MESSAGES", "LANG")
+
+
+def language() -> str:
+    """Two letters: the language of HANDS_ON_LANG, or the system's own; editions that have it show it."""
+    told = next((value for name in LANGUAGE_VARIABLES if (value := os.environ.get(name))), "")
+    return told[:2].lower()
 
 
 def shipped_rulesets() -> Path:

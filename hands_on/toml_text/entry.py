@@ -32,7 +32,7 @@ def toml_value(value: Any) -> str:
     if isinstance(value, int):
         return str(value)
     if isinstance(value, float):
-        return f"{value:g}" if value == round(value, 6) else repr(value)
+        return str(int(value)) if value.is_integer() and abs(value) < 1e15 else repr(value)
     if isinstance(value, Mapping):
         return "{ " + ", ".join(f"{toml_key(key)} = {toml_value(one)}" for key, one in value.items()) + " }"
     if isinstance(value, list | tuple):

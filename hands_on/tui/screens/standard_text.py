@@ -10,7 +10,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from hands_on.plain_text import one_line
-from hands_on.standard_text import Read, StandardText
+from hands_on.standard_text import Proposal, Read, StandardText
 from hands_on.store.edition_draft import EditionDraft
 from hands_on.store.errors import StoreError
 from hands_on.toml_text.problems import BadText
@@ -33,6 +33,8 @@ class StandardTextScreen(Frame[None]):
         super().__init__()
         self.draft, self.standard, self.labels = draft, text, labels
         self.only_unread = False
+        self.last = {(p.kind, p.key): p for one in text.reads for p in one.proposals}
+        """A later sentence may say more of the same rule: what it proposes holds the earlier."""
         self.rows: list[Read] = []
 
     def compose(self) -> ComposeResult:
@@ -64,14 +66,17 @@ class StandardTextScreen(Frame[None]):
             lines.append(plain(one_line(read.sentence.paragraph) or "(no heading)", "bold"))
         lines.append(plain(f"{read.sentence.number:3}  {one_line(read.sentence.text)}"))
         for one in read.proposals:
-            mark = "[x]" if self.draft.taken(one) else "[ ]"
+            mark = "[x]" if self._taken(one) else "[ ]"
             lines.append(plain(f"     {mark} {proposal_text(one, self.labels)}"))
         if not read.proposals:
             lines.append(plain("     no proposal: read it yourself"))
         return Content("\n").join(lines)
 
+    def _taken(self, one: Proposal) -> bool:
+        return self.draft.taken(one) or self.draft.taken(self.last[(one.kind, one.key)])
+
     def _tell(self, text: str = "") -> None:
-        open_ = sum(1 for one in self.standard.reads for p in one.proposals if not self.draft.taken(p))
+        open_ = sum(1 for one in self.standard.reads for p in one.proposals if not self._taken(p))
         told = text or dotted(
             f"{open_} proposals not taken", f"{len(self.standard.unread)} sentences without one"
         )
@@ -85,7 +90,7 @@ class StandardTextScreen(Frame[None]):
         try:
             for read in reads:
                 for one in read.proposals:
-                    if not self.draft.taken(one):
+                    if not self._taken(one):
                         self.draft.take(one)
         except (StoreError, BadText, OSError) as error:
             self._tell(f"Not written: {error}")

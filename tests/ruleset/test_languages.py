@@ -1,0 +1,55 @@
+"""An edition with texts in another language shows them where it is chosen, and judges alike in all."""
+
+from pathlib import Path
+
+import pytest
+
+from hands_on.store.library import Library
+
+SHIPPED = Path(__file__).parents[2] / "rulesets"
+MORE = """
+[languages.de.labels]
+"eyes.light" = "Helles Auge"
+disqualifying = "Ausschließender Fehler"
+[languages.de.asked]
+"eyes.colour" = "braun oder haselnussfarben"
+"""
+
+
+def loaded(folder, more=MORE):
+    text = (SHIPPED / "labrador-fci-122.toml").read_text(encoding="utf-8")
+    (folder / "lab.toml").write_text(text.replace('"labrador-fci-122"', '"lab"', 1) + more, encoding="utf-8")
+    return Library([SHIPPED, folder]).load("lab")
+
+
+@pytest.mark.parametrize(
+    ("code", "label"), [("de_DE.UTF-8", "Helles Auge"), ("fr", "Light eyes"), ("", "Light eyes")]
+)
+def test_labels_and_asked_texts_of_the_language_chosen(tmp_path, monkeypatch, code, label):
+    monkeypatch.setenv("HANDS_ON_LANG", code)
+    monkeypatch.setenv("LC_ALL", "C")
+    rules = loaded(tmp_path)
+    assert rules.faults["eyes.light"].label == label
+    german = label == "Helles Auge"
+    assert (rules.edition.asked["eyes.colour"].text == "braun oder haselnussfarben") is german
+    assert (rules.classes["disqualifying"].label == "Ausschließender Fehler") is german
+
+
+def test_the_rules_and_their_digest_are_the_same_in_every_language(tmp_path, monkeypatch):
+    monkeypatch.setenv("HANDS_ON_LANG", "de")
+    german = loaded(tmp_path)
+    monkeypatch.setenv("HANDS_ON_LANG", "en")
+    english = loaded(tmp_path)
+    assert german.digest == english.digest
+    assert german.edition.rulings == english.edition.rulings
+
+
+def test_a_text_for_an_unknown_id_is_an_error(tmp_path):
+    from hands_on.ruleset.check import check_edition
+
+    text = (SHIPPED / "labrador-fci-122.toml").read_text(encoding="utf-8")
+    text += '\n[languages.de.labels]\n"eyes.lihgt" = "Helles Auge"\n'
+    found = list(
+        map(str, check_edition(text, "labrador-fci-122.toml", Library([SHIPPED]).common(), lambda _: None))
+    )
+    assert any("eyes.lihgt" in one for one in found)

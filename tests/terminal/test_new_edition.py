@@ -1,0 +1,58 @@
+"""From a standard's text to a sound edition, in a real terminal, killed in the middle and gone on with."""
+
+from __future__ import annotations
+
+import signal
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from hands_on.store.library import Library
+from hands_on.store.places import shipped_rulesets
+from tests.terminal.terminal import Terminal
+
+pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
+
+TEXT = Path(__file__).parents[1] / "data" / "standards" / "prairie-fetcher.txt"
+
+
+def test_an_edition_from_the_text_killed_and_gone_on_with(tmp_path: Path) -> None:
+    own = tmp_path / "own"
+    own.mkdir()
+    file = own / "prairie-fetcher.toml"
+    arguments = [
+        "--rulesets",
+        str(own),
+        "--sessions",
+        str(tmp_path / "s"),
+        "rulesets",
+        "--new",
+        "prairie-fetcher",
+    ]
+
+    terminal = Terminal(arguments, tmp_path)
+    terminal.wait("Which block?")
+    terminal.press("2", "from a file")
+    terminal.press("1", "The file's name")
+    terminal.press(f"{TEXT}\r", "proposals not taken")
+    terminal.press("aaaa", "[x] limit: elbow-height-to-height")
+    terminal.kill(signal.SIGKILL)
+    assert {row["id"] for row in tomllib.loads(file.read_text(encoding="utf-8"))["limits"]} >= {"height-male"}
+
+    terminal = Terminal(arguments, tmp_path)
+    terminal.wait("Which block?")
+    terminal.press("2", "from a file")
+    terminal.press("1", "The file's name")
+    terminal.press(f"{TEXT}\r", "proposals not taken")
+    terminal.press(
+        "a" * 40, lambda text: "\n0 proposals not taken" in text.replace("  ", " ") or " 0 proposals" in text
+    )
+    terminal.press("\x1b", "The file is sound.")
+    terminal.press("\x1b", lambda text: "Which block?" not in text)
+    terminal.kill(signal.SIGTERM)
+
+    rules = Library([shipped_rulesets(), own]).load("prairie-fetcher")
+    assert [one.id for one in rules.edition.classes] == ["fault", "serious", "disqualifying"]
+    assert {limit.id for limit in rules.edition.limits} >= {"height-male", "weight-female", "croup-slope"}
