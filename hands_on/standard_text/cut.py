@@ -17,7 +17,7 @@ __all__ = ["Sentence", "sentences"]
 
 _BULLET: Final = re.compile(
     r"^\s*(?:[\u2022\u25cf\u25aa\u25e6\u2023\u00b7\uf0b7*]|-{1,2}(?=\s)|o(?=\s[A-Z])|\(?[a-z0-9]{1,2}\)(?=\s)|"
-    r"\d{1,2}\.(?=\s+[A-Z]))\s*"
+    r"\d{1,2}(?:\.\d{1,2})+\.?(?=\s+[A-Z])|\d{1,2}\.(?=\s+[A-Z]))\s*"
 )
 _RUN_IN: Final = re.compile(
     r"^([A-Z][\w'.&/(),-]*(?:[ -]+(?:[\w'&/(),.-]+)){0,6}?)\s*(?::(?=\s|$)|--+|\s-\s|\.-+)\s*(.*)$"
@@ -64,6 +64,8 @@ class _Under:
     minor: str = ""
     cls: str = ""
     cls_major: bool = False
+    shouted: bool = False
+    """The class heading stands in capitals: parts under it in small letters are within it."""
     lent: bool = False
     """The upper name was only the heading of the paragraph that a class stands in."""
 
@@ -92,10 +94,13 @@ class _Cutter:
                 continue
             item = _BULLET.match(line)
             bare = line[item.end() :] if item else line
-            alone = not item and self._stands_alone(n)
+            numbered = bool(item) and bool(re.match(r"\s*\(?\d", line))
+            alone = (not item or numbered) and self._stands_alone(n, bare)
             if alone:
                 self._flush()
-                self._heading(bare.strip(" :.-"), major=True, alone=True)
+                label = bare.strip(" :.-")
+                within = self.under.cls_major and self.under.shouted and not _capital(label)
+                self._heading(label, major=not (within and is_known_heading(label)), alone=True)
                 continue
             named = self._run_in(bare, begins=bool(item) or not self.block or self._ended(n))
             while named is not None:
@@ -119,8 +124,8 @@ class _Cutter:
 
     # --- headings
 
-    def _stands_alone(self, n: int) -> bool:
-        line = self.lines[n].strip()
+    def _stands_alone(self, n: int, line: str) -> bool:
+        line = line.strip()
         bare = line.rstrip(":").strip(" -")
         words = bare.split()
         if not words or len(words) > 9 or (re.search(r"\d", bare) and not _capital(bare)):
@@ -152,7 +157,7 @@ class _Cutter:
         if found is None or not begins:
             return None
         label, rest = found.group(1).strip(" ,"), found.group(2).strip()
-        if is_sex_or_size(label) or re.search(r"\d", label) or len(label) > 60:
+        if is_sex_or_size(label) or re.search(r"\d|\.\s", label) or len(label) > 60:
             return None
         colon = line[found.end(1) :].lstrip().startswith(":")
         if is_known_heading(label) or (colon and len(label.split()) <= 5):
@@ -170,12 +175,10 @@ class _Cutter:
                 under.cls, under.cls_major = cls, False
             else:
                 under.major, under.minor, under.cls, under.cls_major, under.lent = label, "", cls, True, False
+                under.shouted = _capital(label)
             self._say(label, heading=True)
             return
         if major or (alone and not under.cls):
-            if under.cls_major and not _capital(label) and not major:
-                under.minor = label
-                return
             under.major, under.minor, under.cls, under.cls_major, under.lent = label, "", "", False, False
             return
         under.minor = label

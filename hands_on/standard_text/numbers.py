@@ -76,7 +76,7 @@ UNITS: Final[dict[str, UnitName]] = {
 _UNIT: Final = (
     r"(?P<{0}>cms?\b\.?|centi?met(?:re|er)s?|mm\b|millimet(?:re|er)s?|inch(?:es)?|ins?\b\.?(?!\s+(?:the|"
     r"a|an|front|proportion|length|relation|height|all|both|each|profile|good|hard|adult|"
-    r"mature|show|any|number|total|bitch|dog|male|female))"
+    r"mature|show|any|number|total|bitch|dog|male|female)\b)"
     r"|\"|''|kgs?\b\.?|kilos?\b|kilogram(?:me)?s?|lbs?\b\.?|pounds?|\u00b0|degrees?|deg\b\.?|"
     r"per ?cent|%|feet\b|ft\b)"
 )

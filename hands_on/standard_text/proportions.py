@@ -90,11 +90,7 @@ def _named(low: str, heading: str) -> list[Mention]:
     """The lengths named; a bare part counts as its length, a heading's part comes first where it must."""
     out = [one for one in mentions(low) if one.measure not in ("weight", "teeth-count")]
     if len({one.measure for one in out}) < 2:
-        head = [
-            one
-            for one in mentions(heading.split("/")[-1].lower())
-            if one.measure not in {m.measure for m in out}
-        ]
+        head = [one for one in mentions(heading.lower()) if one.measure not in {m.measure for m in out}]
         out = [
             Mention(one.measure, -1, -1, False)
             for one in head
@@ -119,7 +115,8 @@ def _pair_of(low: str, named: list[Mention], span: tuple[int, int], *, words: bo
         if first != second:
             return first, second
     group = before if len({one.measure for one in before}) >= 2 else after
-    order = list(dict.fromkeys(one.measure for one in group))
+    order = list(dict.fromkeys(one.measure for one in reversed(group)))
+    order = order[::-1] if group is not before else order[:2][::-1]
     if len(order) >= 2:
         pair = (order[-2], order[-1]) if group is before and len(order) > 2 else (order[0], order[1])
         return pair

@@ -198,10 +198,11 @@ class _Reader:
     def _figures(self, sentence: Sentence, low: str, cls: str, out: list[Proposal]) -> None:
         heading = sentence.paragraph
         wanted = cls if cls in CLASSES else ("none" if cls == "none" else "")
-        for _, table in angles(low, heading)[0]:
+        label = sentence.label or heading
+        for _, table in angles(low, label)[0]:
             out.append(Proposal("limits", table["id"], table, heading))
         if not wanted or wanted == "none":
-            for _, table in proportions(low, heading)[0]:
+            for _, table in proportions(low, label)[0]:
                 out.append(Proposal("limits", table["id"], table, heading))
         differences = any("difference" in p.table for p in out)
         tables = [] if differences else self.sizes.read(sentence, low, wanted)[0]

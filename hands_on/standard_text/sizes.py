@@ -309,7 +309,8 @@ class SizeReader:
         same = [
             one
             for one in keys
-            if (not key.sex or one.sex == key.sex) and (not key.variety or one.variety == key.variety)
+            if (not key.sex or one.sex == key.sex or not self._sexes(low))
+            and (not key.variety or one.variety == key.variety)
         ]
         changed = []
         for one in same or [key]:

@@ -164,3 +164,18 @@ def test_a_heavier_class_for_a_greater_degree_stands_above_the_lighter_one():
 @given(st.text(alphabet=st.sampled_from('abc ABC.,;:-\n\f012/"()\u00b0\u2022%'), max_size=200))
 def test_no_text_is_too_odd_to_read(text):
     read_standard(text, lexicon())
+
+
+def test_numbered_headings_and_small_headings_within_a_list_in_capitals():
+    text = (
+        "1. Head\nSkull broad.\n2. Size\n2.1 Height: males 24-26 in at the shoulder.\n\n"
+        "FAULTS\nHead\nSnipy muzzle.\nTail\nKinked.\nDISQUALIFYING FAULTS\nWry jaw.\n"
+    )
+    said = [(one.paragraph, one.cls, one.text) for one in sentences(text) if not one.heading]
+    assert said == [
+        ("Head", "", "Skull broad."),
+        ("Size / Height", "", "males 24-26 in at the shoulder."),
+        ("FAULTS / Head", "fault", "Snipy muzzle."),
+        ("FAULTS / Tail", "fault", "Kinked."),
+        ("DISQUALIFYING FAULTS", "disqualifying", "Wry jaw."),
+    ]
