@@ -152,8 +152,8 @@ class _Wizard(Block):
         """Breed, body, number, edition, date, title, then the source."""
         if at < len(_HEAD):
             key, ask = _HEAD[at]
-            known = str(self.draft.tables.get(key, ""))
-            if key == "title" and known in ("", "A new edition"):
+            known = _said(self.draft.tables.get(key, ""))
+            if key == "title" and (not known or known.endswith("a new edition")):
                 head = self.draft.tables
                 body = " ".join(part for part in (head.get("body", ""), head.get("number", "")) if part)
                 known = ", ".join(
@@ -167,13 +167,13 @@ class _Wizard(Block):
                 if value is None:
                     self.menu()
                     return
-                if value or key != "published":
+                if value:
                     self.save(lambda: self.draft.head(key, value))
                 self.head(at + 1)
 
             self.stage.push_screen(screen, typed)
             return
-        known = str(self.draft.tables.get("sources", {}).get(SOURCE, ""))
+        known = _said(self.draft.tables.get("sources", {}).get(SOURCE, ""))
 
         def named(value: str | None) -> None:
             if value is not None:
@@ -359,3 +359,10 @@ def _no_date(text: str) -> str:
     except ValueError:
         return "A date is written as 2012-03-14."
     return ""
+
+
+def _said(value: object) -> str:
+    """A value of the head, or nothing where it is still what the start of a file holds."""
+    text = str(value)
+    starts = ("Name of the breed", "A new edition", "0", "Body, number, title and date of the standard")
+    return "" if text.startswith(starts) and not text[1:2].isdigit() else text
