@@ -59,9 +59,9 @@ def angles(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], in
         table: dict[str, Any] = {"id": name, "measure": name, "unit": "deg"}
         readings = [flipped] if flipped else []
         if less is not None and less == more:
-            less, more = less - 5, more + 5
+            less, more = less - 10, more + 10
             readings.append(
-                "One figure is named and no width: 5 degrees either way is ours, "
+                "One figure is named and no width: 10 degrees either way is ours, "
                 "what a careful hand can tell."
             )
         asked: dict[str, float] = {}

@@ -26,7 +26,7 @@ _LONGER: Final = re.compile(
 )
 _ABOUT: Final = re.compile(r"about|approx|around|roughly|nearly|almost|practically|more or less|\bca\.?\b")
 _IDEAL: Final = re.compile(r"\bideal|desir|prefer")
-_SPREAD: Final = {"body-length": 0.03, "chest-depth": 0.03, "elbow-height": 0.03, "ground-clearance": 0.03}
+_SPREAD: Final = {"body-length": 0.04, "chest-depth": 0.04, "elbow-height": 0.04, "ground-clearance": 0.04}
 """Half the width put round a single figure, about two standard uncertainties of a careful pair of takes."""
 
 
@@ -146,7 +146,7 @@ def _ratio(pair: tuple[str, str], less: float, more: float, low: str) -> list[tu
         ends = {("below" if under else "to"): round(more, 3)}
     else:
         if less == more:
-            spread = _SPREAD.get(pair[0], 0.08) * max(0.5, less)
+            spread = _SPREAD.get(pair[0], 0.1) * max(0.5, less)
             less, more = less - spread, more + spread
             readings.append(f"One figure is named and no width: {spread:.2f} either way is ours.")
         ends = {"from": round(less, 3), "to": round(more, 3)}

@@ -83,3 +83,20 @@ async def test_a_block_of_the_text_is_taken_only_by_its_key(folder):
     assert "# --- what is asked for" in path.read_text(encoding="utf-8"), "comments stay"
     text = path.read_text(encoding="utf-8").lower()
     assert "weather-resistant, about 5 cm long on the body" not in text
+
+
+async def test_a_later_line_leaves_what_earlier_lines_said(folder):
+    app, path = begun(folder)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("3")
+        await pilot.pause()
+        for line in ("dogs 50-55 cm", "dogs over 58 cm are disqualified", "dogs 20-25 kg", "tolerance 1 cm"):
+            await typed(pilot, line)
+            await pilot.press("1")
+            await pilot.pause()
+    limits = {row["id"]: row for row in held(path)["limits"]}
+    bands = limits["height-male"]["bands"]
+    assert {"above": 58, "fault": "general.over-height", "class": "disqualifying"} in bands
+    assert {"above": 55, "to": 56, "tolerated": True} in bands
+    assert limits["weight-male"]["asked"] == {"from": 20, "to": 25}

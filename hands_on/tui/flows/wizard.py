@@ -69,6 +69,13 @@ _LINES = {
         "incisors are disqualifying; or: two missing P2 are a serious fault.",
     ),
 }
+_SAID = {
+    "minor": "a minor fault",
+    "fault": "a fault",
+    "serious": "a serious fault",
+    "severe": "a severe fault",
+    "disqualifying": "disqualifying",
+}
 _HEADINGS = {
     "minor": "MINOR FAULTS",
     "fault": "FAULTS",
@@ -145,8 +152,8 @@ class _Wizard(Block):
         """Breed, body, number, edition, date, title, then the source."""
         if at < len(_HEAD):
             key, ask = _HEAD[at]
-            known = str(self.draft.tables.get(key, ""))
-            if key == "title" and known in ("", "A new edition"):
+            known = _said(self.draft.tables.get(key, ""))
+            if key == "title" and (not known or known.endswith("a new edition")):
                 head = self.draft.tables
                 body = " ".join(part for part in (head.get("body", ""), head.get("number", "")) if part)
                 known = ", ".join(
@@ -160,13 +167,13 @@ class _Wizard(Block):
                 if value is None:
                     self.menu()
                     return
-                if value or key != "published":
+                if value:
                     self.save(lambda: self.draft.head(key, value))
                 self.head(at + 1)
 
             self.stage.push_screen(screen, typed)
             return
-        known = str(self.draft.tables.get("sources", {}).get(SOURCE, ""))
+        known = _said(self.draft.tables.get("sources", {}).get(SOURCE, ""))
 
         def named(value: str | None) -> None:
             if value is not None:
@@ -234,26 +241,34 @@ class _Wizard(Block):
         self.stage.push_screen(TypedScreen(title, f"{ask}\nEnter alone when done.", wrong=anything), typed)
 
     def _proposals(self, heading: str, value: str) -> list[Proposal]:
-        known = "\n\n".join(self._known_sizes()) if heading == "SIZE" else ""
-        read = read_standard(f"{heading}\n{known}\n\n{value}\n", lexicon(self.stage.library, "any-dog"))
-        found = {(p.kind, p.key): p for one in read.reads for p in one.proposals if not one.sentence.heading}
+        known = self._known_sizes() if heading == "SIZE" else []
+        told = "\n\n".join([heading, *known, value])
+        read = read_standard(told, lexicon(self.stage.library, "any-dog"))
+        own = [one for one in read.reads if not one.sentence.heading and one.sentence.text not in known]
+        found = {(p.kind, p.key): p for one in own for p in one.proposals}
         return [one for one in found.values() if one.kind != "asked" and not self.draft.taken(one)]
 
     def _known_sizes(self) -> list[str]:
-        """The ranges that stand already, for a line that says `2 cm more`."""
+        """What stands already of heights and weights, for a line that says `2 cm more`."""
         out = []
         for limit in self.draft.tables.get("limits", []):
             asked, sex = limit.get("asked", {}), limit.get("when", {}).get("sex", "")
-            measure = limit.get("measure")
-            if (
-                measure in ("height", "weight")
-                and "from" in asked
-                and "to" in asked
-                and not limit.get("ideal")
-            ):
-                who = {"male": "dogs", "female": "bitches"}.get(sex, "")
-                unit = limit.get("unit", "cm")
-                out.append(f"{measure.capitalize()} {who} {asked['from']:g} to {asked['to']:g} {unit}.")
+            measure, unit = limit.get("measure"), limit.get("unit", "cm")
+            if measure not in ("height", "weight") or limit.get("ideal") or not asked:
+                continue
+            who = {"male": "dogs", "female": "bitches"}.get(sex, "")
+            name = f"{measure.capitalize()} {who}".strip()
+            if "from" in asked and "to" in asked:
+                out.append(f"{name} {asked['from']:g} to {asked['to']:g} {unit}.")
+            elif "to" in asked or "from" in asked:
+                end = f"not over {asked['to']:g}" if "to" in asked else f"at least {asked['from']:g}"
+                out.append(f"{name} {end} {unit}.")
+            for band in limit.get("bands", []):
+                words = _SAID.get(band.get("class", ""))
+                if words and "above" in band:
+                    out.append(f"{name} over {band['above']:g} {unit} is {words}.")
+                if words and "below" in band and "from" not in band:
+                    out.append(f"{name} under {band['below']:g} {unit} is {words}.")
         return out
 
     def _confirm(self, found: list[Proposal], again: Callable[[], object]) -> None:
@@ -344,3 +359,10 @@ def _no_date(text: str) -> str:
     except ValueError:
         return "A date is written as 2012-03-14."
     return ""
+
+
+def _said(value: object) -> str:
+    """A value of the head, or nothing where it is still what the start of a file holds."""
+    text = str(value)
+    starts = ("Name of the breed", "A new edition", "0", "Body, number, title and date of the standard")
+    return "" if text.startswith(starts) and not text[1:2].isdigit() else text
