@@ -91,12 +91,8 @@ class Library:
 
             chain = self._chain(name)
             with explained(name):
-<<<<<<< HEAD
                 rules = in_language(assemble(chain, self.common()), language())
             self._loaded[name] = replace(rules, walks={**rules.walks, **self.own_walks()})
-=======
-                self._loaded[name] = in_language(assemble(chain, self.common()), language())
->>>>>>> main
         return self._loaded[name]
 
     def look_again(self) -> None:
