@@ -122,9 +122,10 @@ class Scribe(Ask):
 
 @dataclass(frozen=True)
 class DogDrawn(Ask):
-    """The dog drawn over what the edition asks."""
+    """The dog drawn over what the edition asks; of `at`, a point still being taken, nothing earlier shows."""
 
     sheet: CurrentExamination
+    at: str = ""
 
 
 @dataclass(frozen=True)

@@ -149,7 +149,7 @@ class WalkFrame(SessionScreen):
 
     def action_figure(self) -> None:
         """The dog drawn over what the edition asks."""
-        self.program.go(DogDrawn(self.sheet))
+        self.program.go(DogDrawn(self.sheet, self.stop.point.id))
 
     def action_review(self) -> None:
         """What was found."""

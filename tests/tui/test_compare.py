@@ -179,6 +179,18 @@ async def test_the_projector_asks_first_and_shows_the_answers_on_a_key(folder):
         assert "last one" in table.text
 
 
+async def test_the_projector_draws_the_dogs_over_the_whole_screen_and_keeps_hidden_names(folder):
+    sessions = held(demo(folder, BRUMO, FENJA))
+    async with sitting(folder, (160, 45), **opening(ShowSideBySide, sessions)) as table:
+        await table.press("p", "a", "o")
+        assert table.screen_name == "FigureScreen"
+        assert "line: Dog 1, 68.2 cm high" in table.text
+        assert "Fenja" not in table.text
+        assert "Both to one scale" in table.text
+        await table.press("s")
+        assert "Brought to one height" in table.text
+
+
 async def test_the_projector_goes_back_and_from_region_to_region(folder):
     sessions = held(demo(folder, BRUMO, FENJA))
     async with sitting(folder, **opening(ShowSideBySide, sessions)) as table:

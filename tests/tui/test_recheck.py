@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from hands_on.compare.answer import answer_at
 from hands_on.compare.dogs.recheck import plan
 from hands_on.exam.answers import answers_at
@@ -10,6 +12,7 @@ from hands_on.exam.session import CautionAnswer
 from hands_on.exam.walk import stops
 from hands_on.store.session_file import SessionFile, read_session
 from hands_on.tui.asks import GoOn, History, OpenFile, Recheck
+from hands_on.tui.parts.drawn_dogs import then_drawn
 from hands_on.tui.screens.history import HistoryScreen
 from hands_on.tui.screens.recheck import RecheckScreen
 from hands_on.tui.widgets.findings import FindingList
@@ -264,3 +267,33 @@ def test_points_left_out_are_no_longer_so_once_answered(folder):
     assert answers_at(skipped, point).given
     assert not left_out(skipped, point)
     assert left_out(skipped.model_copy(update={"takes": ()}), point)
+
+
+async def test_the_drawing_of_then_shows_nothing_of_a_point_that_is_still_being_taken(folder):
+    path, options = rechecking(folder)
+    (earlier,) = held([path])
+    async with sitting(folder, **options) as table:
+        await begin(table, "3")
+        await table.jump_to("height")
+        await table.type("64.5\r")
+        sheet = table.walk.sheet
+        now = then_drawn(sheet, "height")
+        assert now is not None
+        assert now.figure.measured == ()
+        assert now.figure.departures == ()
+        await table.type("64\r")
+        await table.press("enter", "l", "n")
+        assert "as it was then, where answered anew" in one_line(table.text)
+        after = then_drawn(sheet)
+        assert after.figure.measured == ("height",)
+        assert after.figure.height == pytest.approx(earlier.measures.by_point["height"].pooled.value)
+
+
+async def test_a_history_draws_the_dog_then_and_now(folder):
+    paths = demo(folder, TOVIK)
+    copied(paths[0], folder / "later.toml", ("2025-09-19", "2025-12-19"))
+    async with sitting(folder, opens=History(folder / "later.toml")) as table:
+        await table.press("o")
+        assert table.screen_name == "FigureScreen"
+        assert "line: 2. " in table.text
+        assert "chain: 1. " in table.text

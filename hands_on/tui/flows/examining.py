@@ -108,7 +108,7 @@ def scribe(stage: Stage, ask: asks.Scribe) -> None:
 
 def dog_drawn(stage: Stage, ask: asks.DogDrawn) -> None:
     """The dog over what its edition asks."""
-    stage.push_screen(figure_of_sheet(ask.sheet))
+    stage.push_screen(figure_of_sheet(ask.sheet, ask.at))
 
 
 def point_drawn(stage: Stage, ask: asks.PointDrawn) -> None:

@@ -28,14 +28,16 @@ def really_differ(compared: SideBySide) -> Mapping[tuple[int, int], frozenset[st
     return {pair: frozenset(parts) for pair, parts in found.items()}
 
 
-def then_drawn(sheet: CurrentExamination) -> Drawn | None:
+def then_drawn(sheet: CurrentExamination, at: str = "") -> Drawn | None:
     """The dog as it was at the earlier examination of a re-check, as far as it was answered anew.
 
-    What is still to be answered stays hidden: it would lean on the hand.
+    What is still to be answered stays hidden, and `at`, which is being taken: it would lean on the hand.
     """
     if sheet.earlier is None:
         return None
-    answered = {name for name, point in sheet.ruleset.points.items() if sheet.answers_at(point).given}
+    answered = {
+        name for name, point in sheet.ruleset.points.items() if sheet.answers_at(point).given and name != at
+    }
     earlier = sheet.earlier
     figure = dog_figure(earlier.ruleset, earlier.evaluation, answered)
     return Drawn("as it was then, where answered anew", earlier.ruleset, figure)

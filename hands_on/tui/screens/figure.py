@@ -101,13 +101,16 @@ class FigureScreen(Frame[None]):
         self.query_one("#told", Static).update(plain("\n".join(rows)))
 
 
-def figure_of_sheet(sheet: CurrentExamination) -> FigureScreen:
-    """The dog on the table over what its edition asks; of a re-check also over what it was."""
+def figure_of_sheet(sheet: CurrentExamination, at: str = "") -> FigureScreen:
+    """The dog on the table over what its edition asks; of a re-check also over what it was.
+
+    `at` is a point that is still being taken: what was found there then stays hidden.
+    """
     asked = asked_figure(sheet.ruleset, sheet.evaluation)
     name = sheet.session.dog.call_name or "the dog"
     own = Drawn(name, sheet.ruleset, dog_figure(sheet.ruleset, sheet.evaluation))
     drawn = [own, Drawn("as the edition asks", sheet.ruleset, asked.figure)]
-    then = then_drawn(sheet)
+    then = then_drawn(sheet, at)
     if then is not None:
         drawn.append(then)
     if asked.changed:

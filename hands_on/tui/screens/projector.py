@@ -14,9 +14,11 @@ from hands_on.measure.units import format_value
 from hands_on.plain_text import one_line
 from hands_on.tui import keys
 from hands_on.tui.asked_scale import asked_scale
+from hands_on.tui.asks import DogsDrawn
 from hands_on.tui.big_letters import big_lines
 from hands_on.tui.drawing import no_blocks
 from hands_on.tui.frame import Frame
+from hands_on.tui.parts.drawn_dogs import drawn_of, really_differ
 from hands_on.tui.show import dotted, plain, wrapped
 from hands_on.tui.side_rows import mark_words
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -142,6 +144,11 @@ class ProjectorScreen(Frame[None]):
         """The dogs by name, or by number only."""
         self.hidden = not self.hidden
         self.show()
+
+    def action_figure(self) -> None:
+        """The dogs drawn over each other, over the whole screen."""
+        drawn = [drawn_of(one, name) for one, name in zip(self.compared.sessions, self.names, strict=True)]
+        self.program.go(DogsDrawn("Dogs drawn", drawn, really_differ(self.compared)))
 
     def _again(self) -> None:
         """Other slides; the same point, or at least the same region."""
