@@ -55,7 +55,7 @@ COMPARING: dict[str, tuple[Key, ...]] = {
         Key("pageup", "region(-1)", "Region back", "The first point of the region before.", "PgUp", False),
         Key("d,asterisk", "differing", "Differing", "Only what differs, or everything. Keypad: *.", "d"),
         Key("a", "names", "Names", "The dogs by name, or by number only.", "a"),
-        Key("o", "figure", "Drawing", "The dogs drawn over each other, over the whole screen.", "o"),
+        Key("o", "figure", "Drawing", "The dogs drawn over each other, over the whole screen.", "o", False),
         Key("m", "many", "One/region", "One point at a time, or a region at a time.", "m", False),
         HELP,
         Key("escape,q,p", "back", "Leave", "Back to the screen before.", "Esc"),
