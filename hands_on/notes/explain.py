@@ -14,6 +14,8 @@ from hands_on.notes.reading import findings_of
 from hands_on.notes.stretches import stretches
 from hands_on.notes.tokens import tokenise
 
+__all__ = ["Steps", "explain"]
+
 _SAYS: float = 0.05
 """Evidence of less weight is left out."""
 

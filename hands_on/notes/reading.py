@@ -27,6 +27,8 @@ from hands_on.notes.stretches import stretches
 from hands_on.notes.tokens import tokenise
 from hands_on.notes.tone import beside_praise
 
+__all__ = ["FoundFault", "Reading", "findings_of", "read_note"]
+
 
 @dataclass(frozen=True, slots=True)
 class FoundFault:

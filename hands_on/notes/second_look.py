@@ -16,6 +16,8 @@ from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tone import neutral
 from hands_on.notes.topics import names_part
 
+__all__ = ["pieces", "praised", "says_plainly", "untouched"]
+
 _WHOLE: Final = 3
 """So many words say something by themselves: `on the small side`."""
 _PLAIN: Final = 2

@@ -18,6 +18,8 @@ from hands_on.notes import FoundAffirmed
 from hands_on.ruleset.points import ChoicePoint, GradePoint, Point, TeethPoint
 from hands_on.ruleset.ruleset import Ruleset
 
+__all__ = ["HeardRight", "heard_right", "put_right", "still_open"]
+
 
 @dataclass(frozen=True)
 class HeardRight:
