@@ -351,3 +351,33 @@ async def test_a_fault_that_only_the_other_sex_can_have_is_not_offered(folder, s
         await table.press("f")
         found = table.app.screen._finder.find(typed)
         assert (fault in found) == offered
+
+
+async def test_a_height_far_from_what_is_asked_is_asked_about_before_it_is_recorded(folder):
+    """FCI 190 (2025): 63 to 70 cm of a dog."""
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("height")
+        await table.press(*"46.5", "enter")
+        assert "46.5 cm is far from the 63 to 70 cm" in " ".join(table.text.split())
+        assert "isqualif" not in table.text
+        await table.press("enter")
+        assert table.on_disk.takes == ()
+        await table.press("*", "enter")
+        (take,) = table.on_disk.takes
+        assert take.value == 46.5
+
+
+async def test_what_seldom_stands_together_is_asked_about_at_its_points(folder):
+    """A steep shoulder and full reach: common practice."""
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("forequarters.shoulder")
+        await table.press("1", "3", "3")
+        assert table.on_disk.grades[0].degree == "marked"
+        await table.jump_to("movement.reach")
+        await table.press("0")
+        await table.jump_to("movement.reach")
+        assert "seldom stand together" in " ".join(table.text.split())

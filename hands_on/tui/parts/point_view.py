@@ -67,8 +67,20 @@ def result_rows(sheet: CurrentExamination, stop: Stop, dialogue: Dialogue, befor
         rows.append(line(f"Skipped: {what}{skip.reason or 'no reason given'} (u takes it back)", "bold"))
     if isinstance(stop.point, MeasurePoint):
         rows += [plain(text) for text in _measured(sheet, stop.point)]
+    elif answers.given:
+        rows += [plain(text) for text in _contradicted(sheet, stop)]
     rows += [plain(text) for text in (before, sheet.earlier_problem, *_noted(sheet, stop)) if text]
     return rows
+
+
+def _contradicted(sheet: CurrentExamination, stop: Stop) -> list[str]:
+    """What stands against an answer here: another that says the opposite, one that seldom goes with it."""
+    alarms = (row for row in sheet.evaluation.alarms if stop.point.id in row.points)
+    return [
+        f"! {alarm_text(sheet.evaluation, row)}"
+        for row in alarms
+        if row.kind in ("contradiction", "together")
+    ]
 
 
 def _cost(sheet: CurrentExamination, dialogue: Dialogue) -> list[str]:

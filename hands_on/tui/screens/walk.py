@@ -310,6 +310,8 @@ class WalkScreen(WalkFrame):
         verdict.display = bool(results)
         self.query_one(PointFigure).show(sheet.ruleset, stop.point, sex_of(sheet.evaluation))
         self.call_after_refresh(self._fit)
+        # Once more when all is laid out: a text that came with this point has no size before.
+        self.call_after_refresh(self.call_after_refresh, self._fit)
 
     def _fit(self) -> None:
         """Give the guidance the room that question and answers leave."""

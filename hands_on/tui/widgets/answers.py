@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
+from textual.widget import Widget
 from textual.widgets import Static
 
 from hands_on.exam.dialogue import Line, Prompt
@@ -30,10 +31,13 @@ class AnswerPane(Vertical):
     def needed(self) -> int:
         """Lines that all of it takes, the numbered ones in full."""
         shown = ("#ask", "#answers", "#typed", "#message", "#hint")
-        # a line that has only now got its text is not laid out yet, and takes one at least
-        return sum(
-            max(1, self.query_one(name).outer_size.height) for name in shown if self.query_one(name).display
-        )
+        return sum(self._lines_of(self.query_one(name)) for name in shown if self.query_one(name).display)
+
+    def _lines_of(self, part: Widget) -> int:
+        """By its text, or as it is laid out: one that has only now got its text has no size yet."""
+        width = max(1, self.content_size.width - part.gutter.width)
+        by_text = part.get_content_height(self.size, self.app.size, width) + part.gutter.height
+        return max(by_text, part.outer_size.height)
 
     def show(self, prompt: Prompt) -> None:
         """Show the prompt as it is now."""
