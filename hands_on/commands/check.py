@@ -23,11 +23,12 @@ if TYPE_CHECKING:
     from hands_on.ruleset.ruleset import Common, Ruleset
     from hands_on.store.library import Library
 
-Kind = Literal["common", "edition", "session", "round", "language", "cautions", "unknown"]
+Kind = Literal["common", "edition", "session", "round", "language", "cautions", "critique", "unknown"]
 
 _COMMON = "common"
 _LANGUAGE = "language.toml"
 _CAUTIONS = "cautions.toml"
+_CRITIQUE = "critique"
 _COMMON_KEYS = frozenset({"region", "order", "closures", "fences"})
 _EDITION_KEYS = frozenset({"builds_on", "breed", "classes", "limits", "rulings", "walk", "general_clause"})
 _SESSION_KEYS = frozenset({"dog", "examination", "takes", "grades", "choices", "signature", "skips"})
@@ -141,6 +142,8 @@ class Checker:
             case "cautions":
                 validate(CautionsFile, tables, text, name)
                 return []
+            case "critique":
+                return self._critique(path, tables, text)
             case _:
                 what = "this is neither a ruleset nor a session nor a round."
                 right = (
@@ -177,6 +180,30 @@ class Checker:
         except BadText:
             faults = None
         return check_language(language, text, str(path), faults)
+
+    def _critique(self, path: Path, tables: dict[str, Any], text: str) -> list[Problem]:
+        """How critiques are worded: are there words for all that the rulesets know?"""
+        from hands_on.store.critiques import PLAN, critique_plan
+        from hands_on.store.library import Library
+        from hands_on.toml_text.parse import validate
+        from hands_on.wording.critique.check import lacking_in_language, lacking_in_plan
+        from hands_on.wording.critique.language import Language, Plan
+
+        beside = Library([path.parent.parent.parent])
+        common = beside.common()
+        regions = [region.id for region in common.regions]
+        points, faults = dict(common.points), dict(common.faults)
+        for head in beside.heads():
+            if head.problem is None:
+                edition = beside.load(head.id)
+                points |= edition.points
+                faults |= edition.faults
+        if path.stem == PLAN:
+            lacks = lacking_in_plan(validate(Plan, tables, text, str(path)), regions, points, faults)
+        else:
+            language = validate(Language, tables, text, str(path))
+            lacks = lacking_in_language(language, critique_plan(beside), regions, points, faults)
+        return [Problem(str(path), None, lack.key, lack.what, lack.right) for lack in lacks]
 
     def _edition(self, path: Path, text: str) -> list[Problem]:
         from hands_on.ruleset.check import check_edition
@@ -246,6 +273,8 @@ def kind_of(path: Path, tables: dict[str, Any]) -> Kind:
     }
     if isinstance(tables.get("round"), dict) and "examination" not in keys:
         return "round"
+    if path.parent.name == _CRITIQUE and path.parent.parent.name == _COMMON:
+        return "critique"
     best = max(scores, key=lambda kind: scores[kind])
     if path.parent.name == _COMMON and scores["session"] == 0 and "builds_on" not in keys:
         others: dict[str, Kind] = {_LANGUAGE: "language", _CAUTIONS: "cautions"}

@@ -13,6 +13,7 @@ from typing import Protocol, TypeVar
 from hands_on.exam.session import (
     Amendment,
     Choice,
+    CritiqueText,
     Given,
     Grade,
     Note,
@@ -190,12 +191,38 @@ def put_summary(session: Session, summary: Summary, stamp: Stamp, reason: str = 
     return session.model_copy(update={"amendments": (*session.amendments, amendment)})
 
 
+def put_critique(session: Session, critique: CritiqueText, stamp: Stamp, reason: str = "") -> Session:
+    """A session with this critique in place of that of its language and length.
+
+    Raises SignedSession when signed and no `reason` is given.
+    """
+    stamped = _stamped(critique, stamp)
+    if session.signature is None:
+        return session.model_copy(update={"critiques": _with_critique(session.critiques, stamped)})
+    if not reason:
+        raise SignedSession
+    amendment = Amendment(at=stamp.at, by=stamp.by, reason=reason, critique=stamped)
+    return session.model_copy(update={"amendments": (*session.amendments, amendment)})
+
+
+def edited_critique(session: Session, language: str, length: str) -> CritiqueText | None:
+    """The critique kept in this language and length, amendments put in; None where there is none."""
+    kept = amended(session).critiques
+    return next((one for one in kept if (one.language, one.length) == (language, length) and one.text), None)
+
+
+def _with_critique(kept: tuple[CritiqueText, ...], new: CritiqueText) -> tuple[CritiqueText, ...]:
+    others = (one for one in kept if (one.language, one.length) != (new.language, new.length))
+    return (*others, new)
+
+
 def amended(session: Session) -> Session:
     """The session as it stands now: later amendments put in place of what they replace."""
     if not session.amendments:
         return session
     takes, grades, choices, skips = session.takes, session.grades, session.choices, session.skips
     teeth, notes, summary = session.teeth, session.notes, session.summary
+    critiques = session.critiques
     for amendment in session.amendments:
         if amendment.point:
             takes = (*(row for row in takes if row.point != amendment.point), *amendment.takes)
@@ -206,6 +233,8 @@ def amended(session: Session) -> Session:
             teeth = amendment.teeth
         notes = (*notes, *amendment.notes)
         summary = amendment.summary or summary
+        if amendment.critique is not None:
+            critiques = _with_critique(critiques, amendment.critique)
     return session.model_copy(
         update={
             "takes": takes,
@@ -215,6 +244,7 @@ def amended(session: Session) -> Session:
             "teeth": teeth,
             "notes": notes,
             "summary": summary,
+            "critiques": critiques,
             "amendments": (),
         }
     )

@@ -255,6 +255,14 @@ class Summary(Record):
     """The grade given, where the edition has outcomes."""
 
 
+class CritiqueText(Given):
+    """A critique as the evaluator edited it; what is only drafted is not kept."""
+
+    language: str = "en"
+    length: Literal["catalogue", "paragraph", "page"] = "page"
+    text: str
+
+
 class Signature(Record):
     """Who signed, when, and over what."""
 
@@ -279,6 +287,7 @@ class Amendment(Given):
     notes: tuple[Note, ...] = ()
     skips: tuple[Skip, ...] = ()
     summary: Summary | None = None
+    critique: CritiqueText | None = None
 
 
 class Replaced(Given):
@@ -310,5 +319,7 @@ class Session(Record):
     """Earlier answers that no longer stand, as they were given; nothing is computed from them."""
     decisions: tuple[Decision, ...] = ()
     summary: Summary = Summary()
+    critiques: tuple[CritiqueText, ...] = ()
+    """One at most for each language and length; an empty text stands for the draft again."""
     signature: Signature | None = None
     amendments: tuple[Amendment, ...] = ()

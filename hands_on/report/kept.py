@@ -69,5 +69,7 @@ def _about(evaluation: Evaluation, one: Amendment) -> Iterator[str]:
         yield "a note" if len(one.notes) == 1 else f"{len(one.notes)} notes"
     if one.summary is not None:
         yield "the summary"
-    if not (one.point or one.notes or one.summary):
+    if one.critique is not None:
+        yield "the critique"
+    if not (one.point or one.notes or one.summary or one.critique):
         yield "nothing said"

@@ -2,6 +2,7 @@
 
     StoreError
     +-- UnknownEdition     no ruleset of this name here
+    +-- UnknownLanguage    no critique can be drafted in this language
     +-- SessionBusy        another process holds the session
     +-- NotSaved           the answers are in memory, not on disk
         +-- ChangedOnDisk  ... because the file is no longer the one that was opened
@@ -48,6 +49,15 @@ class UnknownEdition(StoreError):
         else:
             hint = "No rulesets were found at all."
         super().__init__(f"There is no ruleset {name!r} here. {hint}")
+
+
+class UnknownLanguage(StoreError):
+    """No critique can be drafted in this language; `known` are those that it can."""
+
+    def __init__(self, name: str, known: Sequence[str]) -> None:
+        self.name, self.known = name, tuple(known)
+        there = f"Known here: {', '.join(known)}." if known else "No language data were found at all."
+        super().__init__(f"There are no words for a critique in {name!r} here. {there}")
 
 
 class SessionBusy(StoreError):

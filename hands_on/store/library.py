@@ -31,6 +31,9 @@ _ORDINARY = "ordinary-words.txt"
 _EXAMPLES = "examples"
 """In common/, but not a part of the ruleset format: how notes are read."""
 
+_CRITIQUE = "critique"
+"""In common/, but not a part of the ruleset format: how critiques are worded."""
+
 _CAUTIONS = "cautions.toml"
 """In common/, but not a part of the ruleset format: what is read before a dog is touched."""
 
@@ -154,6 +157,10 @@ class Library:
         text = decode(read_bytes(path), str(path))
         with explained(str(path)):
             return validate(CautionsFile, parse_tables(text, str(path)), text, str(path))
+
+    def critique_folder(self) -> Path:
+        """Where the language data of critiques are; `store.critiques` reads them."""
+        return self._common_folder() / _CRITIQUE
 
     def _common_folder(self) -> Path:
         folders = [folder / _COMMON for folder in self.folders]
