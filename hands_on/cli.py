@@ -89,6 +89,10 @@ def _run(options: argparse.Namespace) -> int:
                 from hands_on.commands import check
 
                 return check.run(options.paths, as_json=options.json, library=context.library)
+            case "report":
+                from hands_on.commands import report
+
+                return report.run(context, options)
             case "read":
                 from hands_on.commands import read
 
@@ -258,6 +262,42 @@ def _parser() -> argparse.ArgumentParser:
         default=True,
         help="use the evaluator's own repeatability, where the sessions kept tell it (default: yes)",
     )
+    report = command(
+        "report",
+        "The report to hand over: HTML, Markdown, CSV or JSON",
+        "Of one session: who the dog is, how it stands, critique, findings, measurements, drawing, what was "
+        "left out, sources. Of several: one dog's history, dogs side by side, or how evaluators agree. The "
+        "HTML is one file without script; a browser prints it as PDF.",
+    )
+    report.add_argument("files", nargs="*", metavar="FILE", help="sessions, folders, or a round")
+    report.add_argument(
+        "--to", choices=("html", "md", "csv", "json"), help="default: by the ending of --out, else md"
+    )
+    report.add_argument(
+        "--out", metavar="PATH", help="into this file (else printed); never over another unasked"
+    )
+    report.add_argument("--force", action="store_true", help="write over the file that is there")
+    report.add_argument(
+        "--as",
+        dest="kind",
+        choices=("comparison", "history", "agreement"),
+        help="what several sessions are shown as (else by what they are)",
+    )
+    report.add_argument("--ruleset", metavar="ID", help="under another edition than the session's own")
+    report.add_argument("--critique", action="store_true", help="the critique alone, as plain text")
+    report.add_argument(
+        "--language", default="en", metavar="CODE", help="of the critique: en, de (default: en)"
+    )
+    report.add_argument(
+        "--length",
+        default="page",
+        choices=("catalogue", "paragraph", "page"),
+        help="of the critique: three lines, a paragraph, a page (default: page)",
+    )
+    report.add_argument(
+        "--answers", action="store_true", help="with --critique: each drafted sentence with what it rests on"
+    )
+    report.add_argument("--schema", action="store_true", help="print the JSON Schema of the JSON report")
     check = command(
         "check",
         "Are these rulesets and sessions sound",

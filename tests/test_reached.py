@@ -19,7 +19,6 @@ KEPT = {
     "type_a": "the rule that `measure.takes` pools with a prior, in its plain form",
     "triangular": "one of the two distributions of the same table",
     "combine": "the rule for uncorrelated parts, which the correlated one is checked against",
-    "coverage_factor": "for intervals of measurements that rest on few takes",
     "relative_sd_of_s": "why the spread of a few takes is pooled, in figures",
     "relative_tem": "the form in which the literature prints a technical error",
     "trial_error": "the form in which the literature prints a shift between two trials",
@@ -32,7 +31,6 @@ KEPT = {
     "angle_at": "angles from palpated places, where their positions along the dog are taken too",
     "check_agreement": "one thing taken two ways, for instance a slope by inclinometer and by heights",
     "size_class_of": "the size of a dog whose breed names none",
-    "svg": "for reports, which put drawn dogs beside what is said of them",
     "u_after": "what further takes would bring",
 }
 """What nothing in the program calls, and why it stays."""
@@ -81,7 +79,7 @@ def by_the_library(node):
 
 OVERRIDDEN = {
     "compose", "press_key", "render", "get_content_height", "get_content_width", "find_spec", "exec_module",
-    "writable", "readable", "isatty", "fileno", "encode", "decode", "error", "format_help", "exit",
+    "get_source", "writable", "readable", "isatty", "fileno", "encode", "decode", "error", "format_help", "exit",
 }  # fmt: skip
 """Methods that a base class of a library calls."""
 

@@ -16,6 +16,7 @@ if TYPE_CHECKING:  # a report without a drawing needs no figure
     from hands_on.figure.asked import Brought
 
 __all__ = [
+    "asked_band",
     "attribute_label",
     "band_words",
     "brought_words",
@@ -241,3 +242,11 @@ def band_words(band: Band, unit: str = "count") -> str:
 def _decimals(end: float) -> int:
     """How many decimals a limit has, three at most."""
     return len(format_value(end, "count").partition(".")[2])
+
+
+def asked_band(evaluation: Evaluation, point: str) -> tuple[float | None, float | None] | None:
+    """Both ends of what is asked of a measurement alone, None for an open one; None where nothing is."""
+    for rule in evaluation.rules:
+        if rule.measures == (point,) and not (rule.low is None and rule.high is None) and not rule.sorts:
+            return rule.low, rule.high
+    return None

@@ -10,7 +10,7 @@ from pydantic import Field, field_validator
 
 from hands_on.ruleset.base import Degree, Part, Words
 
-__all__ = ["Language", "Merit", "Phrases", "Plan", "RegionWords", "fill"]
+__all__ = ["Language", "Merit", "Phrases", "Plan", "RegionWords", "Sexed", "fill"]
 
 _SLOT = re.compile(r"\{([a-z]+)\}")
 
