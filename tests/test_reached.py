@@ -79,7 +79,8 @@ def by_the_library(node):
 
 OVERRIDDEN = {
     "compose", "press_key", "render", "get_content_height", "get_content_width", "find_spec", "exec_module",
-    "get_source", "writable", "readable", "isatty", "fileno", "encode", "decode", "error", "format_help", "exit",
+    "writable", "readable", "isatty", "fileno", "encode", "decode", "error", "format_help", "exit",
+    "get_source",
 }  # fmt: skip
 """Methods that a base class of a library calls."""
 
