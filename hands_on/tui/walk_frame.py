@@ -78,8 +78,13 @@ class WalkFrame(SessionScreen):
 
     def on_resize(self) -> None:
         """What is shown is fitted to the room."""
-        if self.is_mounted:
+        if self.stands:
             self.show()
+
+    @property
+    def stands(self) -> bool:
+        """Are the widgets there? What waits for a refresh may come when another screen is shown."""
+        return self.is_mounted and self.is_attached and bool(self.query(FooterLine))
 
     async def on_key(self, event: Key) -> None:
         """Commands run from here, not from the bindings, so that keys pressed fast keep their order."""

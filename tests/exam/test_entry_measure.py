@@ -42,8 +42,8 @@ def test_an_odd_reading_can_be_typed_again():
     assert press(height, [*"63", "enter"]).answers.takes[0].value == 63
 
 
-def test_what_is_no_reading_makes_way_for_the_next_figure_as_a_keypad_cannot_delete(ruleset):
-    height = at(ruleset, "height")
+def test_what_is_no_reading_makes_way_for_the_next_figure_as_a_keypad_cannot_delete():
+    height = at("height")
     assert press(height, [*"6..4", "enter"]).follow == "stay"
     assert height.answers.takes == ()
     assert press(height, [*"64", "enter"]).answers.takes[0].value == 64

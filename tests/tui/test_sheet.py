@@ -181,3 +181,17 @@ async def test_a_region_without_measures_says_so(folder):
         await table.jump_to(bare.point.id)
         await table.press("i")
         assert "no measure is defined" in table.text
+
+
+async def test_what_waits_for_a_refresh_finds_the_screen_gone_and_ends_nothing(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        walk = table.walk
+        await open_sheet(table, "neck")
+        left = table.app.screen
+        assert not walk.stands
+        walk._fit()
+        await table.press("slash", "0")
+        assert table.screen_name == "WalkScreen"
+        left._fit()

@@ -319,7 +319,7 @@ class SheetScreen(WalkFrame):
 
     def _fit(self) -> None:
         """In full where that fits, else a line a point."""
-        if self.is_mounted:
+        if self.stands:
             others = ("#head", "#full", "#typed", "#message", "#hint")
             shown = [self.query_one(name) for name in others]
             taken = sum(widget.outer_size.height for widget in shown if widget.display)

@@ -315,7 +315,7 @@ class WalkScreen(WalkFrame):
 
     def _fit(self) -> None:
         """Give the guidance the room that question and answers leave."""
-        if not self.is_mounted or self.has_class("-noting"):
+        if not self.stands or self.has_class("-noting"):
             return
         others = (self.query_one(ToothChart), self.query_one("#verdict"))
         taken = sum(widget.outer_size.height for widget in others if widget.display)
