@@ -93,6 +93,10 @@ def _run(options: argparse.Namespace) -> int:
                 from hands_on.commands import report
 
                 return report.run(context, options)
+            case "blank":
+                from hands_on.commands import blank
+
+                return blank.run(context, options)
             case "read":
                 from hands_on.commands import read
 
@@ -298,6 +302,20 @@ def _parser() -> argparse.ArgumentParser:
         "--answers", action="store_true", help="with --critique: each drafted sentence with what it rests on"
     )
     report.add_argument("--schema", action="store_true", help="print the JSON Schema of the JSON report")
+    blank = command(
+        "blank",
+        "A sheet to fill in by hand",
+        "Every point of an edition in the order of the walk, its scale drawn, room for takes; a browser "
+        "prints it. What was written on paper is entered afterwards in the same order, region by region.",
+    )
+    blank.add_argument("id", metavar="EDITION", help="the edition's id")
+    blank.add_argument("--walk", metavar="ID", help="a shorter walk: structure, young-dog, condition")
+    blank.add_argument("--sex", choices=("male", "female"), help="without what only the other sex has")
+    blank.add_argument("--to", choices=("html", "md"), help="default: html, or by the ending of --out")
+    blank.add_argument(
+        "--out", metavar="PATH", help="into this file (else printed); never over another unasked"
+    )
+    blank.add_argument("--force", action="store_true", help="write over the file that is there")
     check = command(
         "check",
         "Are these rulesets and sessions sound",
