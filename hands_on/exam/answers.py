@@ -207,6 +207,20 @@ def put_summary(session: Session, summary: Summary, stamp: Stamp, reason: str = 
     return session.model_copy(update={"amendments": (*session.amendments, amendment)})
 
 
+def put_critique(session: Session, critique: CritiqueText, stamp: Stamp, reason: str = "") -> Session:
+    """A session with this critique in place of that of its language and length.
+
+    Raises SignedSession when signed and no `reason` is given.
+    """
+    stamped = _stamped(critique, stamp)
+    if session.signature is None:
+        return session.model_copy(update={"critiques": _with_critique(session.critiques, stamped)})
+    if not reason:
+        raise SignedSession
+    amendment = Amendment(at=stamp.at, by=stamp.by, reason=reason, critique=stamped)
+    return session.model_copy(update={"amendments": (*session.amendments, amendment)})
+
+
 def edited_critique(session: Session, language: str, length: str) -> CritiqueText | None:
     """The critique kept in this language and length, amendments put in; None where there is none."""
     kept = amended(session).critiques

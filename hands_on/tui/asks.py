@@ -138,6 +138,21 @@ class PointDrawn(Ask):
 
 
 @dataclass(frozen=True)
+class Critique(Ask):
+    """The critique of an opened examination; `done` is called when it closes."""
+
+    sheet: CurrentExamination
+    done: Callable[[], object]
+
+
+@dataclass(frozen=True)
+class CritiqueOf(Ask):
+    """The critique of the examination in `path`."""
+
+    path: Path
+
+
+@dataclass(frozen=True)
 class UnderAnother(Ask):
     """What an examination gives under another edition, which is asked for."""
 

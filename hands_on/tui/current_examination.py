@@ -25,7 +25,7 @@ from hands_on.exam.region_sheet import (
     rest_as_asked,
     without_rest,
 )
-from hands_on.exam.session import Decision, Note, Session, Signature, Summary, Take
+from hands_on.exam.session import CritiqueText, Decision, Note, Session, Signature, Summary, Take
 from hands_on.exam.signing import digest_of
 from hands_on.exam.walk import RegionProgress, Stop, first_open, progress, state_of, stops, where_stopped
 from hands_on.measure.age import age_months
@@ -251,6 +251,10 @@ class CurrentExamination:
     def put_summary(self, summary: Summary, reason: str = "") -> bool:
         """Put the summary. Raises SignedSession when signed and no `reason` is given."""
         return self.put(at_points.put_summary(self.session, summary, self.stamp(), reason))
+
+    def put_critique(self, critique: CritiqueText, reason: str = "") -> bool:
+        """Put an edited critique. Raises SignedSession when signed and no `reason` is given."""
+        return self.put(at_points.put_critique(self.session, critique, self.stamp(), reason))
 
     def put_decision(self, decision: Decision) -> bool:
         """Put a decision in place of an earlier one on the same finding."""

@@ -26,6 +26,8 @@ ROUTES: dict[type[asks.Ask], str] = {
     asks.DogDrawn: "examining:dog_drawn",
     asks.PointDrawn: "examining:point_drawn",
     asks.Practise: "practising:practise",
+    asks.Critique: "critiques:critique",
+    asks.CritiqueOf: "critiques:critique_of",
     asks.UnderAnother: "editions:under_another",
     asks.Compare: "comparing:pick_compare",
     asks.ShowSideBySide: "comparing:show_side_by_side",

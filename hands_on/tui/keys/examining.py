@@ -64,6 +64,7 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("f2", "recheck", "Re-check", "Examine the dog of the marked examination again.", "F2"),
         Key("f3", "compare", "Compare", "Compare it with others, side by side.", "F3"),
         Key("f4", "history", "History", "The dog of the marked examination over all its examinations.", "F4"),
+        Key("f6", "critique", "Critique", "The critique of the marked examination.", "F6", False),
         Key(
             "f5", "cohort", "Cohort", "All dogs found, a litter, offspring, a kennel or years together.", "F5"
         ),
@@ -165,6 +166,7 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
             "e",
             False,
         ),
+        Key("t", "critique", "Critique", "The critique: drafted, edited, kept.", "t", False),
         Key("h,f1,question_mark", "help", "Keys", "This help.", "F1"),
         Key("q,escape", "leave", "Leave", "Leave; everything is saved.", "q"),
         *SAVING,
@@ -241,6 +243,14 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
     "summary": (
         Key("f2,escape", "back", "Keep it", "Keep the summary and go back.", "F2"),
         F1,
+    ),
+    "critique": (
+        Key("f2,escape", "back", "Keep it", "Keep what was changed and go back.", "F2"),
+        Key("f3", "length", "Length", "Three lines, a paragraph, a page.", "F3"),
+        Key("f4", "language", "Language", "The next language of the draft.", "F4"),
+        Key("f8", "draft", "Draft", "The draft again, in place of your words.", "F8"),
+        F1,
+        *SAVING,
     ),
     "help": (
         Key("down,up", "", "Move", "Move through the text.", "↑ ↓"),

@@ -12,7 +12,7 @@ from hands_on.store.errors import StoreError
 from hands_on.store.headers import SessionHeader
 from hands_on.store.records import Records
 from hands_on.tui import keys
-from hands_on.tui.asks import Cohort, Compare, History, OpenFile, Recheck
+from hands_on.tui.asks import Cohort, Compare, CritiqueOf, History, OpenFile, Recheck
 from hands_on.tui.frame import Frame
 from hands_on.tui.kept import own_first
 from hands_on.tui.show import dotted, line
@@ -89,6 +89,11 @@ class RecordsScreen(Frame[None]):
         paths = [row.path for row in self._rows.values() if row.problem is None]
         if paths:
             self.program.go(Cohort(paths, self._marked.path if self._marked is not None else None))
+
+    def action_critique(self) -> None:
+        """What is written for its owner."""
+        if self._marked is not None:
+            self.program.go(CritiqueOf(self._marked.path))
 
     def action_history(self) -> None:
         """The dog over all its examinations."""

@@ -10,7 +10,7 @@ from textual.widgets.option_list import Option
 
 from hands_on.exam.dialogue import Line
 from hands_on.tui import keys
-from hands_on.tui.asks import DogDrawn, Scribe, UnderAnother, Walk
+from hands_on.tui.asks import Critique, DogDrawn, Scribe, UnderAnother, Walk
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.parts.closing import Closing
 from hands_on.tui.parts.deciding import Deciding
@@ -81,7 +81,17 @@ class ReviewScreen(SessionScreen):
 
     def action_more(self) -> None:
         """What can be done here, by number, for a keypad."""
-        names = ("walk", "decide", "summary", "outcome", "sign", "figure", "under_another", "leave")
+        names = (
+            "walk",
+            "decide",
+            "summary",
+            "outcome",
+            "sign",
+            "figure",
+            "under_another",
+            "critique",
+            "leave",
+        )
         told = {key.action: key.tells for key in keys.KEYS[self.NAME]}
         lines = [Line(str(n), told[name].rstrip(".")) for n, name in enumerate(names, 1)]
 
@@ -170,6 +180,10 @@ class ReviewScreen(SessionScreen):
     def action_figure(self) -> None:
         """The dog drawn over what the edition asks."""
         self.program.go(DogDrawn(self.sheet))
+
+    def action_critique(self) -> None:
+        """The critique, drafted and edited."""
+        self.program.go(Critique(self.sheet, self.show))
 
     def action_under_another(self) -> None:
         """What the examination would give under another edition; nothing is stored."""
