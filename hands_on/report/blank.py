@@ -72,12 +72,16 @@ def blank_sheet(ruleset: Ruleset, walk: Walk | None = None, sex: Sex | None = No
     session = Session(ruleset=RulesetRef(id=ruleset.id), dog=Dog(sex=sex))
     asked = [stop for stop in stops(ruleset, session) if walk is None or walk.asks(stop.point)]
     numbers = {region.id: n for n, region in enumerate(dict.fromkeys(stop.region for stop in asked), start=1)}
-    regions = tuple(  # a region may be come back to, as the walk does
-        Region(numbers[name], own[0].region.label, own[0].region.caution, _lines(ruleset, own, sex))
-        for name, own in ((name, list(own)) for name, own in groupby(asked, lambda stop: stop.region.id))
-    )
+    regions: list[Region] = []
+    for name, group in groupby(asked, lambda stop: stop.region.id):
+        own = list(group)
+        # a region may be come back to, as the walk does
+        visits = 1 + sum(one.number == numbers[name] for one in regions)
+        label = own[0].region.label + (f", visit {visits}" if visits > 1 else "")
+        caution = own[0].region.caution if visits == 1 else ""
+        regions.append(Region(numbers[name], label, caution, _lines(ruleset, own, sex)))
     named = f" · {walk.label}" if walk is not None else ""
-    return Sheet(f"{ruleset.edition.title}{named}", _HEAD, DEGREES, regions)
+    return Sheet(f"{ruleset.edition.title}{named}", _HEAD, DEGREES, tuple(regions))
 
 
 def _lines(ruleset: Ruleset, own: Sequence[Stop], sex: Sex | None) -> tuple[Line, ...]:

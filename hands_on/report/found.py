@@ -72,7 +72,7 @@ def _finding(evaluation: Evaluation, finding: Finding, full: bool, *, again: boo
     if finding.too_young:
         since = f"until {finding.judged_from:g} months; " if finding.judged_from else ""
         unsure = ", unsure" if finding.status == "unsure" else ""
-        title += f" ({since}in a grown dog: {class_label(evaluation, finding.cls)}{unsure})"
+        title += f" ({since}if grown: {class_label(evaluation, finding.cls)}{unsure})"
     elif chances := finding_class_words(evaluation, finding):
         title += f" ({chances})"
     use = f"At work: {finding.function}" if finding.function else ""

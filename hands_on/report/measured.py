@@ -81,7 +81,7 @@ def _rule(evaluation: Evaluation, rule: RuleResult, full: bool) -> Statement:
     if rule.judged_from is not None and rule.asked is not None and not full:
         # nothing is called of a dog too young: figure and asked are enough
         told = f"{reading_words(rule)}, asked {band_words(rule.asked)}"
-        told += f"; too young until {rule.judged_from:g} months"
+        told += f"; judged from {rule.judged_from:g} months"
     return Statement(f"{rule.label} {told}{practice}{band}", rule.sources, more)
 
 

@@ -296,9 +296,9 @@ def test_the_text_says_what_is_too_young_and_from_when(tmp_path, capsys):
     )
     assert main(["--sessions", str(tmp_path), "assess", str(file)]) == 0
     text = " ".join(capsys.readouterr().out.split())
-    assert "Height at the withers 62.0 ± 0.5 cm, asked 63 to 70; too young until 15 months" in text
+    assert "Height at the withers 62.0 ± 0.5 cm, asked 63 to 70; judged from 15 months" in text
     young = text.split("Too young to judge, not counted: 2", 1)[1]
-    assert "Cow hocks, slight (until 15 months; in a grown dog: Fault)" in young
+    assert "Cow hocks, slight (until 15 months; if grown: Fault)" in young
     assert "full-grown between 6" in text
     assert "not a promise" in text
 
