@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Mapping
 
 from hands_on.figure.curves import Point
-from hands_on.figure.skeleton import Landmarks, Shape
+from hands_on.figure.skeleton import Landmarks, Shape, skeleton
 from hands_on.ruleset.figure import Read
 from hands_on.ruleset.landmarks import Between
 from hands_on.ruleset.points import MeasurePoint
@@ -33,7 +33,11 @@ def reading_of(ruleset: Ruleset, point: MeasurePoint) -> Reading | None:
     plan = ruleset.figure
     if plan is not None and point.id in plan.reads:
         return _by_plan(plan.reads[point.id])
-    return _between(point.between) if point.between is not None else None
+    if plan is None or point.between is None:
+        return None
+    # An edition may measure from a place that no figure has, as the corner of the eye.
+    known = {"ground", *skeleton({name: one.usual for name, one in plan.proportions.items()})}
+    return _between(point.between) if known.issuperset(point.between.points) else None
 
 
 def landmarks_of(ruleset: Ruleset, measure: str) -> tuple[str, ...]:

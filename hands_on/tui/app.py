@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 from textual.app import App
 from textual.events import Event, Key, Paste, Resize
 
-from hands_on.exam.dates import as_written
 from hands_on.plain_text import shell_word, visible
 from hands_on.tui.ending import LOOK, SIGNALLED, end_at_once, terminal_gone, watch_signals
 from hands_on.tui.frame import Frame, Home
@@ -82,6 +81,8 @@ class HandsOn(App[int]):
     @staticmethod
     def now() -> datetime.datetime:
         """The time now, to the second, with its offset."""
+        from hands_on.exam.dates import as_written  # not before the first paint
+
         return as_written(datetime.datetime.now().astimezone().replace(microsecond=0))
 
     def on_mount(self) -> None:

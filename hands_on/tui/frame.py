@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, ClassVar, cast
 
+from textual.await_complete import AwaitComplete
 from textual.screen import ModalScreen, Screen, ScreenResultType
 
 from hands_on.tui.asks import Help
@@ -38,6 +39,15 @@ class Frame(Screen[ScreenResultType]):
     def program(self) -> Program:
         """The program, as far as a screen may ask it for something."""
         return cast("Program", self.app)
+
+    def dismiss(self, result: ScreenResultType | None = None) -> AwaitComplete:
+        """Close this screen; once it is no longer on top that is done already.
+
+        Two keys pressed fast may both ask for it, and the second would close the screen below.
+        """
+        if self.app.screen is not self:
+            return AwaitComplete()
+        return super().dismiss(result)
 
     def would_lose(self) -> bool:
         """Would something typed on this screen be lost if the program ended now?"""

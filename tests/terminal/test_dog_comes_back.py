@@ -55,8 +55,8 @@ def test_a_young_dog_comes_back_and_what_was_found_stays_hidden(tmp_path):
         text = terminal.wait("To look at first")
         assert "stays hidden" in one_line(text)
         assert f"{height:.1f}" not in text
-        terminal.press("1", "Who examines?")
-        terminal.press("\r", "Before you touch Tovik")
+        terminal.press("1", "Who examines here?")
+        terminal.press("1", "Before you touch Tovik")
         terminal.press("q", "9 h ? Help")
         terminal.send("q")
         assert terminal.finish() == 0
@@ -118,7 +118,7 @@ def test_two_dogs_stand_side_by_side_at_80x24(tmp_path):
         row = next(line for line in text.split("\n") if line.lstrip().startswith("Height at the"))
         assert all(cell_words(compared, height, place) in row for place in (0, 1))
         terminal.press("d", lambda text: "ONLY WHAT DIFFERS" in text and "the same" not in text)
-        text = terminal.press("o", "heavy line: Fenja")
+        text = terminal.press("o", "chain: Fenja")
         assert "fine line: Brumo" in text
         terminal.press("\x1b", "ONLY WHAT DIFFERS")
         terminal.press("q", "9 h ? Help")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hands_on.tui.asks import NewExamination
+from hands_on.tui.questions.typed import TypedScreen
 from tests.tui.driving import begun, sitting
 
 
@@ -40,3 +41,15 @@ async def test_a_form_filled_in_one_go(folder):
         assert fields["call_name"].value == "Arko"
         assert fields["sex"].value == "male"
         assert fields["born"].value == "14.05.2023"
+
+
+async def test_a_line_taken_by_two_fast_enters_closes_no_other_screen(folder):
+    taken = []
+    async with sitting(folder) as table:
+        await table.press("r")
+        table.app.push_screen(TypedScreen("A line", "Something:"), taken.append)
+        await table.pilot.pause()
+        await table.type("word\r\r\r")
+        await table.pilot.pause()
+        assert taken == ["word"]
+        assert table.screen_name == "RecordsScreen"
