@@ -245,7 +245,7 @@ async def begin(table, name: str, *keys: str) -> None:
 async def test_a_commented_start_is_written_and_what_comes_next_is_told(folder, tmp_path):
     own = tmp_path / "own"
     async with sitting(folder, (120, 40), rulesets=(own,)) as table:
-        await begin(table, "moor-hound", "1")
+        await begin(table, "moor-hound", "1", "2")
         path = own / "moor-hound.toml"
         assert path.is_file()
         text = "".join(table.text.split())
@@ -271,7 +271,7 @@ async def test_a_copy_of_another_edition_says_the_same(folder, tmp_path, keys):
         await table.type(FCI)
         await table.press("f2")
         await table.type("my-weimaraner\r")
-        await table.press(*keys)
+        await table.press(*keys, "2")
         assert "my-weimaraner.toml" in "".join(table.text.split())
     library = Library((shipped_rulesets(), own))
     found = compare_editions(library.load(FCI if keys == ("3",) else AMERICAN), library.load("my-weimaraner"))
@@ -297,6 +297,6 @@ async def test_a_folder_that_cant_be_written_is_told(folder, tmp_path):
     own = tmp_path / "own"
     async with sitting(folder, (100, 30), rulesets=(own,)) as table:
         own.write_text("a file in its place")
-        await begin(table, "moor-hound", "1")
+        await begin(table, "moor-hound", "1", "2")
         assert "No new edition was written" in table.text
     assert own.read_text() == "a file in its place"
