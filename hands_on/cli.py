@@ -370,7 +370,10 @@ def _parser() -> argparse.ArgumentParser:
     cohort.add_argument("--evaluator", default="", metavar="NAME", help="examined by NAME")
     cohort.add_argument("--ruleset", default="", metavar="ID", help="examined under this edition")
     cohort.add_argument("--to", choices=("text", "csv", "html"), default="text", help="how it is written")
-    cohort.add_argument("--out", type=typed_path, metavar="PATH", help="into this new file")
+    cohort.add_argument(
+        "--out", metavar="PATH", help="into this file (else printed); never over another unasked"
+    )
+    cohort.add_argument("--force", action="store_true", help="write over the file that is there")
     for sub in (cohort, recheck, read, assess, compare, agree, gather, check, rulesets, records):
         sub.add_argument("--json", action="store_true", help="one JSON document instead of text")
     return parser

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from hands_on.commands.columns import columns, paragraph, section
+from hands_on.commands.report import write_out
 from hands_on.commands.shared import CommandError, print_json
 from hands_on.plain_text import visible
 
@@ -36,7 +37,7 @@ def run(context: Context, options: argparse.Namespace) -> int:
         print_json(cohort_document(found))
         return 0
     labels = _class_labels(context, found)
-    _put(_written(found, labels, options.to), options.out)
+    write_out(_written(found, labels, options.to), options.out, force=options.force)
     return 0
 
 
@@ -47,28 +48,10 @@ def _written(found: Cohort, labels: dict[str, str], form: str) -> str:
         from hands_on.report.cohort_tables import cohort_csv
 
         return cohort_csv(found, labels)
-    from hands_on.report.cohort_page import cohort_html
+    from hands_on.report.cohort_page import cohort_report
+    from hands_on.report.html import report_html
 
-    return cohort_html(found, labels)
-
-
-def _put(text: str, out: Path | None) -> None:
-    if out is None:
-        sys.stdout.write(text)
-        return
-    from hands_on.store.atomic import write_atomic
-    from hands_on.store.errors import reason_of
-
-    try:
-        write_atomic(out, text, new=True)
-    except FileExistsError as error:
-        raise CommandError(
-            f"{visible(str(out))}: there is such a file already; it is left as it is."
-        ) from error
-    except (OSError, ValueError) as error:
-        reason = reason_of(error) if isinstance(error, OSError) else "no file can have this name"
-        raise CommandError(f"{visible(str(out))}: {reason}.") from error
-    print(visible(f"Written: {out}"))
+    return report_html(cohort_report(found, labels))
 
 
 def _words(wanted: Wanted) -> str:

@@ -1,12 +1,12 @@
-"""A cohort as a page of HTML."""
+"""The report of a cohort: how often which fault, how large, what moves over the years, which dogs."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from hands_on.compare.cohort.cohort import Cohort
 from hands_on.compare.cohort.members import Member
-from hands_on.report.pages import page
+from hands_on.report.blocks import Part, Report, Table, Text
 from hands_on.wording.cohort import (
     about_sentences,
     frequency_cells,
@@ -14,31 +14,45 @@ from hands_on.wording.cohort import (
     trend_sentences,
     wanted_words,
 )
+from hands_on.wording.dogs import SEXES
 
-__all__ = ["cohort_html"]
+__all__ = ["cohort_report"]
+
+_FAULTS = "Of the dogs in which it was looked for and which were old enough; in brackets the 95 % interval."
+_FAULT_HEAD = ("Fault", "How often", "Degrees", "Classes")
+_SIZE_HEAD = ("Measurement", "Mean", "From, to", "Asked")
+_DOG_HEAD = ("Dog", "Sex", "Born", "Examined", "Edition")
+_SIZES = "Mean with its 95 % interval, spread between the dogs, least and most, what is asked."
 
 
-def cohort_html(found: Cohort, labels: Mapping[str, str]) -> str:
-    """The page; `labels` names the classes."""
-    return page(
-        "cohort.html",
-        title=f"Many dogs together: {wanted_words(found.wanted)}",
-        about=list(about_sentences(found)),
-        faults=[
-            {"cells": frequency_cells(one, labels), "share": one.share.value} for one in found.frequencies
-        ],
-        sizes=list(map(spread_cells, found.spreads)),
-        trends=list(trend_sentences(found)),
-        dogs=list(map(_dog, found.members)),
+def cohort_report(found: Cohort, labels: Mapping[str, str]) -> Report:
+    """The report; `labels` names the classes."""
+    faults = [frequency_cells(one, labels) for one in found.frequencies]
+    sizes = list(map(spread_cells, found.spreads))
+    first, *more = about_sentences(found)
+    tables = (
+        ("faults", "How often which fault", _table(_FAULTS, _FAULT_HEAD, faults, "No fault in any of them.")),
+        ("sizes", "Measurements and proportions", _table(_SIZES, _SIZE_HEAD, sizes, "Nothing was measured.")),
+        ("years", "Over the years", Text(tuple(trend_sentences(found)))),
+        ("dogs", "The dogs", _table("The dogs", _DOG_HEAD, map(_dog, found.members), "")),
     )
+    parts = (
+        Part("about", "To bear in mind", (Text(tuple(more)),)),
+        *(Part(name, title, (block,)) for name, title, block in tables),
+    )
+    return Report(f"Many dogs together: {wanted_words(found.wanted)}", first, parts)
 
 
-def _dog(one: Member) -> dict[str, str]:
-    signed = "" if one.signed else ", not signed"
-    return {
-        "name": one.call_name or one.registered_name or one.name,
-        "sex": {"male": "dog", "female": "bitch"}.get(one.sex or "", ""),
-        "born": one.born.isoformat() if one.born is not None else "",
-        "examined": f"{one.day} by {one.evaluator}{signed}",
-        "edition": one.edition,
-    }
+def _table(caption: str, head: tuple[str, ...], rows: Iterable[tuple[str, ...]], none: str) -> Table | Text:
+    every = tuple(rows)
+    return Table(caption, head, every) if every else Text((none,))
+
+
+def _dog(one: Member) -> tuple[str, ...]:
+    return (
+        one.call_name or one.registered_name or one.name,
+        SEXES.get(one.sex or "", ""),
+        one.born.isoformat() if one.born is not None else "",
+        f"{one.day} by {one.evaluator}{'' if one.signed else ', not signed'}",
+        one.edition,
+    )

@@ -7,14 +7,10 @@ import io
 from collections.abc import Iterable, Sequence
 from dataclasses import fields
 
-from hands_on.plain_text import visible
+from hands_on.plain_text import spreadsheet_text, visible
 from hands_on.report.record import PointRow
 
 __all__ = ["csv_text", "harmless", "points_csv"]
-
-_BEGINS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "|", "%")
-_WIDE = {"＝": "=", "＋": "+", "－": "-", "＠": "@"}
-"""Full-width signs that some programs take for the plain ones."""
 
 
 def points_csv(rows: Iterable[PointRow]) -> str:
@@ -35,9 +31,7 @@ def csv_text(head: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
 
 def harmless(text: str) -> str:
     """A text that no spreadsheet computes: before what would begin a formula stands an apostrophe."""
-    text = visible(text, keep="\n")
-    first = text.lstrip(" \u00a0\ufeff")[:1] or text[:1]
-    return f"'{text}" if _WIDE.get(first, first) in _BEGINS_A_FORMULA else text
+    return spreadsheet_text(visible(text, keep="\n"))
 
 
 def _cell(value: object) -> str:

@@ -89,6 +89,14 @@ class Agreement:
         found = [one for one in self.points if one.apart or unlike(one)]
         return tuple(sorted(found, key=lambda one: (-one.apart, -unlike(one))))
 
+    def listed(self, *, only_different: bool, worst_first: bool) -> list[PointAgreement]:
+        """The points, on wish only those with different answers; as the walk goes, or the worst first."""
+        rows = [one for one in self.points if one.unequal > 0 or not only_different]
+        if not worst_first:
+            return rows
+        worst = [one for one in self.most_apart if one in rows]
+        return [*worst, *(one for one in rows if one not in worst)]
+
 
 def agreement(sessions: Sequence[Examined]) -> Agreement:
     """Compare what several evaluators say of the same dogs; what cannot be computed has its reason."""

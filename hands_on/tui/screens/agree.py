@@ -7,13 +7,9 @@ from textual.widgets import Static
 
 from hands_on.compare.agreement.by_point import Agreement, PointAgreement
 from hands_on.compare.agreement.reference import own_repeats
-from hands_on.compare.dogs.side_by_side import MOST
-from hands_on.compare.examined import Examined
-from hands_on.exam.dialogue import Line
 from hands_on.tui import keys
-from hands_on.tui.asks import ShowSideBySide
 from hands_on.tui.frame import Frame
-from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.parts.one_dog import compare_on_one_dog
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.side_rows import Column, Part, TableRow
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -70,26 +66,7 @@ class AgreeScreen(Frame[None]):
 
     def action_compare(self) -> None:
         """The evaluators side by side on one dog."""
-        dogs = self.found.board.dogs
-        of = {place: self._sessions_of(place) for place in range(len(dogs))}
-        lines = [
-            Line(str(n + 1), dogs[n], aside=f"{len(found)} examinations")
-            for n, found in of.items()
-            if len(found) > 1
-        ]
-        if not lines:
-            text = "No dog here was examined by two evaluators."
-            self.query_one("#about", Static).update(plain(text, "bold"))
-            return
-        title = "The evaluators side by side"
-        self.app.push_screen(NumberedScreen(title, "On which dog?", lines), self._compare)
-
-    def _compare(self, key: str | None) -> None:
-        if key is not None:
-            self.program.go(ShowSideBySide(self._sessions_of(int(key) - 1)[:MOST]))
-
-    def _sessions_of(self, dog: int) -> list[Examined]:
-        return [one for (place, _), one in sorted(self.found.board.cells.items()) if place == dog]
+        compare_on_one_dog(self, self.found.board, self.query_one("#about", Static))
 
     # --- showing
 
@@ -120,13 +97,11 @@ class AgreeScreen(Frame[None]):
 
     def _points(self) -> list[Part]:
         found = self.found
-        rows = [one for one in found.points if one.unequal > 0 or not self.only_different]
+        rows = found.listed(only_different=self.only_different, worst_first=self.worst_first)
         alike = sum(one.unequal == 0 for one in found.points)
         aside = f"{alike} more with every answer the same (d)" if self.only_different and alike else ""
         notes = _Notes()
         if self.worst_first:
-            worst = [one for one in found.most_apart if one in rows]
-            rows = [*worst, *(one for one in rows if one not in worst)]
             parts = [Part("points", "Point by point, the worst first", _rows(rows, notes), aside)]
         else:
             regions: dict[str, list[PointAgreement]] = {}

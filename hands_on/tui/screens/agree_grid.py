@@ -7,11 +7,11 @@ from textual.widgets import Static
 
 from hands_on.compare.agreement.by_point import Agreement, PointAgreement
 from hands_on.compare.agreement.reference import against_reference
-from hands_on.compare.dogs.side_by_side import MOST
 from hands_on.exam.dialogue import Line
 from hands_on.tui import keys
-from hands_on.tui.asks import AgreementFigures, ShowSideBySide
+from hands_on.tui.asks import AgreementFigures
 from hands_on.tui.frame import Frame
+from hands_on.tui.parts.one_dog import compare_on_one_dog
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.reading import Paragraph, ReadingScreen
 from hands_on.tui.show import dotted, fitted, plain
@@ -76,12 +76,7 @@ class GridScreen(Frame[None]):
         return tuple(map(Column, names if fits else initials(names)))
 
     def _points(self) -> list[PointAgreement]:
-        found = self.found
-        rows = [one for one in found.points if one.unequal > 0 or not self.only_different]
-        if not self.worst_first:
-            return rows
-        worst = [one for one in found.most_apart if one in rows]
-        return [*worst, *(one for one in rows if one not in worst)]
+        return self.found.listed(only_different=self.only_different, worst_first=self.worst_first)
 
     # --- keys
 
@@ -155,25 +150,7 @@ class GridScreen(Frame[None]):
 
     def action_compare(self) -> None:
         """The evaluators side by side on one dog."""
-        board = self.found.board
-        of = [
-            [one for (dog, _), one in sorted(board.cells.items()) if dog == n] for n in range(len(board.dogs))
-        ]
-        lines = [
-            Line(str(n), board.dogs[n - 1], aside=f"{len(found)} examinations")
-            for n, found in enumerate(of, 1)
-            if len(found) > 1
-        ]
-        if not lines:
-            self.query_one("#about", Static).update("No dog here was examined by two evaluators.")
-            return
-
-        def chosen(key: str | None) -> None:
-            if key is not None:
-                self.program.go(ShowSideBySide(of[int(key) - 1][:MOST]))
-
-        screen = NumberedScreen("The evaluators side by side", "On which dog?", lines)
-        self.app.push_screen(screen, chosen)
+        compare_on_one_dog(self, self.found.board, self.query_one("#about", Static))
 
     # --- showing
 
