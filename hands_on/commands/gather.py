@@ -36,12 +36,11 @@ def run(round_file: str, sources: Sequence[str], *, as_json: bool) -> int:
         except (StoreError, BadText) as error:
             raise CommandError(visible(str(error), keep="\n")) from error
         short = short or bool(result.unread)
-        rows = [(s.examination.evaluator, _number(s), p.name) for p, s in result.taken]
         if as_json:
             told.append(
                 {
                     "source": name,
-                    "taken": [{"evaluator": e, "dog": d, "file": f} for e, d, f in rows],
+                    "taken": [{"evaluator": e, "dog": d, "file": f} for e, d, f in result.rows],
                     "there": result.there,
                     "copies": [{"here": here, "beside": beside} for here, beside in result.copies],
                     "others": result.others,
@@ -52,20 +51,13 @@ def run(round_file: str, sources: Sequence[str], *, as_json: bool) -> int:
             continue
         print(visible(f"{name} -> {into}"))
         for sentence in gathered_sentences(
-            rows, len(result.there), result.copies, result.others, result.unread, result.more
+            result.rows, len(result.there), result.copies, result.others, result.unread, result.more
         ):
             for line in paragraph(sentence):
                 print(visible(line))
     if as_json:
         print_json({"round": found.round.id, "folder": str(into), "sources": told})
     return 1 if short else 0
-
-
-def _number(session: Any) -> str:
-    from hands_on.exam.round import place_of
-
-    place = place_of(session)
-    return place.dog if place is not None else ""
 
 
 def _round(path: Path, name: str) -> Round:

@@ -15,7 +15,7 @@ from hands_on.store.atomic import write_atomic
 from hands_on.store.errors import NotSaved, reason_of
 from hands_on.store.letters import folded
 from hands_on.store.private import make_folder
-from hands_on.store.session_file import parse_session, read_session
+from hands_on.store.session_file import parse_session
 from hands_on.store.text_file import LARGEST, decode, read_bytes
 from hands_on.toml_text.problems import BadText
 from hands_on.toml_text.tables import parse_tables
@@ -46,6 +46,14 @@ class Gathered:
     more: bool = False
     """There was more than is looked at."""
 
+    @property
+    def rows(self) -> list[tuple[str, str, str]]:
+        """Evaluator, the dog's number and the file of each session new here."""
+        return [
+            (session.examination.evaluator, place.dog if (place := place_of(session)) else "", path.name)
+            for path, session in self.taken
+        ]
+
 
 def gathered_folder(round_file: Path) -> Path:
     """Where the gathered sessions of a round lie: a folder beside its file, named as it is."""
@@ -66,10 +74,7 @@ def gather(source: Path, found: Round, into: Path) -> Gathered:
     for name, data in _files(source, into, result):
         try:
             text = decode(data, name)
-            if f"{found.round.id}" not in text:
-                result.others += 1
-                continue
-            if is_round(parse_tables(text, name)):
+            if found.round.id not in text or is_round(parse_tables(text, name)):
                 result.others += 1
                 continue
             session = parse_session(text, name)
@@ -111,7 +116,7 @@ def _here(into: Path) -> list[tuple[str, _Key | None, str]]:
     for path in sorted(into.glob("*.toml")):
         try:
             text = decode(read_bytes(path), str(path))
-            rows.append((text, _key(read_session(path)), path.name))
+            rows.append((text, _key(parse_session(text, str(path))), path.name))
         except BadText:
             continue  # it stays as it is, and its name is not free
     return rows

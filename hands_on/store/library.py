@@ -199,7 +199,10 @@ class Library:
         """As `_common_files`; what was read and found sound once is read quickly the next time."""
         from hands_on.store.checked import keep, kept
 
-        texts = [(str(path), read_bytes(path)) for path in self.common_paths()]
+        try:
+            texts = [(str(path), read_bytes(path)) for path in self.common_paths()]
+        except BadText:
+            return self._common_files()  # which tells of every file that is wrong
         known = kept(texts)
         if known is not None:
             return known, []

@@ -13,7 +13,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from hands_on.exam.dialogue import Line
-from hands_on.exam.round import Round, RoundDog, place_of, session_for
+from hands_on.exam.round import Round, RoundDog, session_for
 from hands_on.exam.session import Session
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.errors import StoreError
@@ -175,12 +175,8 @@ class RoundScreen(Home):
         except (StoreError, BadText) as error:
             self.program.say("Not gathered", str(error))
             return
-        taken = [
-            (session.examination.evaluator, place.dog if (place := place_of(session)) else "", path.name)
-            for path, session in found.taken
-        ]
         told = gathered_sentences(
-            taken, len(found.there), found.copies, found.others, found.unread, found.more
+            found.rows, len(found.there), found.copies, found.others, found.unread, found.more
         )
         self.refresh_lists()
         self.program.say(f"Gathered into {gathered_folder(self.path)}", "\n\n".join(told))
