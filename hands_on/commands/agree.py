@@ -147,7 +147,7 @@ def lines(found: Agreement, reference: int | None = None) -> Iterator[str]:
         for one in found.most_apart[:_GRIDS]:
             yield ""
             yield from _grid(found, one, reference)
-    varied = [one for one in found.points if one.unequal > 0]
+    varied = found.listed(only_different=True, worst_first=False)
     yield from section("Point by point", _points(varied), "no answers to compare that differ")
     alike = len(found.points) - len(varied)
     yield ""

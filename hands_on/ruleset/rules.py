@@ -8,7 +8,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Field, model_validator
 
 from hands_on.ruleset.base import Degree, Name, Part, Source, UnitName, When, Words
-from hands_on.ruleset.values import Closure, Derived, Fence, Value
+from hands_on.ruleset.values import Value
 
 __all__ = [
     "Asked",
@@ -16,10 +16,7 @@ __all__ = [
     "Band",
     "Cap",
     "Class",
-    "Closure",
     "Combination",
-    "Derived",
-    "Fence",
     "Follow",
     "GeneralClause",
     "Limit",
@@ -32,7 +29,6 @@ __all__ = [
     "Switch",
     "TeethRule",
     "TeethRules",
-    "Value",
     "WalkPlan",
 ]
 

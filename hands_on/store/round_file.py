@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
 from hands_on.exam.round import Round, dump_round, is_round, parse_round
@@ -13,7 +14,7 @@ from hands_on.store.text_file import decode, read_bytes
 from hands_on.toml_text.problems import BadText
 from hands_on.toml_text.tables import parse_tables
 
-__all__ = ["new_round_id", "read_round", "rounds_folder", "rounds_in", "write_round"]
+__all__ = ["new_round_id", "read_round", "rounds_folder", "rounds_in", "rounds_of", "write_round"]
 
 
 def read_round(path: Path) -> Round | None:
@@ -54,8 +55,13 @@ def rounds_folder(sessions: Path) -> Path:
 
 def rounds_in(folder: Path) -> list[tuple[Path, Round]]:
     """The rounds in a folder that can be read, the newest first; none where there is no such folder."""
+    return rounds_of(sorted(folder.glob("*.toml"), key=_changed, reverse=True))
+
+
+def rounds_of(paths: Iterable[Path]) -> list[tuple[Path, Round]]:
+    """The rounds in these files, in their order; a file that can't be read or holds none is left out."""
     found = []
-    for path in sorted(folder.glob("*.toml"), key=_changed, reverse=True):
+    for path in paths:
         try:
             one = read_round(path)
         except BadText:

@@ -15,7 +15,7 @@ from hands_on.store.errors import StoreError
 from hands_on.store.gather import gathered_folder
 from hands_on.store.headers import SessionHeader
 from hands_on.store.records import Records
-from hands_on.store.round_file import read_round
+from hands_on.store.round_file import rounds_of
 from hands_on.store.session_file import read_session
 from hands_on.toml_text.problems import BadText
 from hands_on.tui.program import Program
@@ -112,21 +112,12 @@ def held_here(program: Program, paths: Sequence[Path], *, strict: bool = True) -
 
 def rounds_among(program: Program) -> list[tuple[Path, Round]]:
     """Rounds whose files lie among the sessions themselves, as in a folder that was handed round."""
-    found = []
     try:
         with Records(program.sessions, places.index_path(program.sessions)) as records:
             records.refresh()
-            paths = records.rounds()
+            return rounds_of(records.rounds())
     except (StoreError, OSError):
         return []
-    for path in paths:
-        try:
-            one = read_round(path)
-        except BadText:
-            continue
-        if one is not None:
-            found.append((path, one))
-    return found
 
 
 def sessions_of(program: Program, found: Round, beside: Path) -> list[Kept]:

@@ -58,7 +58,10 @@ def about_sentences(found: Cohort) -> Iterator[str]:
     sexes = [_many(sum(one.sex == sex for one in found.members), word) for sex, word in _SEXES.items()]
     yield f"{dogs} dog{'' if dogs == 1 else 's'} ({', '.join(sexes)}): {wanted_words(found.wanted)}."
     if found.left_out:
-        yield f"{found.left_out} further examinations of the same dogs do not count: a dog counts once."
+        more = (
+            "examination of the same dogs does" if found.left_out == 1 else "examinations of the same dogs do"
+        )
+        yield f"{found.left_out} further {more} not count: a dog counts once."
     unsigned = sum(not one.signed for one in found.members)
     if unsigned:
         yield f"{unsigned} of these examinations {'is' if unsigned == 1 else 'are'} not signed."
