@@ -7,7 +7,6 @@ from typing import Final
 __all__ = ["BACK", "POINTS"]
 
 _SIZE: Final = "large|small|medium|moderate|medium-sized|moderately long|broad|wide|narrow|long|short|deep|strong|powerful|fine|light|heavy"
-_FORM: Final = "flat|domed|rounded|round|arched|slightly arched|slightly rounded|oval|almond|almond-shaped|triangular|wedge-shaped|square|tapering|blunt|straight|level|curved|convex|parallel|v-shaped|v shaped|lozenge"
 _COLOURS: Final = "black|white|red|fawn|cream|gold|golden|brown|liver|chocolate|blue|grey|gray|silver|sable|brindle|tan|yellow|wheaten|wheat|tricolour|tricolor|black and tan|merle|apricot|mahogany|lemon|orange|roan|isabella|pepper and salt|pied|solid|self-coloured"
 BACK: Final = r"(?<!laid )(?<!well )(?<!far )(?<!the )(?<!set )back|^the back"
 # fmt: off

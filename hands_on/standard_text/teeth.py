@@ -26,7 +26,6 @@ _FREE: Final = re.compile(
     r"(?:absence|lack|missing)[^.;]{0,60}(?:tolerat|permit|allow|accept|no fault|not a "
     r"fault|disregard|immaterial)|exception of|without (?:penalt|importance)|except"
 )
-_MISSING: Final = re.compile(r"missing|absen|lack|incomplete|more than")
 _COUNT: Final = {
     "1": 1,
     "2": 2,

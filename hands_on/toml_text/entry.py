@@ -12,8 +12,6 @@ from hands_on.toml_text.lines import blocks
 
 __all__ = ["put_entry", "take_out", "toml_value"]
 
-_WIDE = 110
-
 
 @dataclass(frozen=True)
 class _Place:

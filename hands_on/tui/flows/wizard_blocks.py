@@ -14,8 +14,6 @@ from hands_on.tui.program import Stage
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
 
-_CLAUSE = "Every departure is a fault, by how far it goes."
-
 
 class Block:
     """Questions about one edition; `menu` is where they lead back to."""
