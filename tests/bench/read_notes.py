@@ -1,8 +1,9 @@
 """How well notes are read: `python -m tests.bench.read_notes CORPUS.jsonl ...`
 
 Each line of a corpus is one labelled note: note, region (on screen, or null), faults (id, degree, side,
-status), measures (id, value, unit), kind. Prints precision, recall and F1 for (fault, status), degree and
-side among the matched, measures, the precision of what would be accepted unasked, all by kind, a reliability
+status), measures (id, value, unit), kind, and affirmed (points) where they are labelled. Prints precision,
+recall and F1 for (fault, status), degree and side among the matched, measures, the precision of what would be
+accepted unasked, the notes without a fault that stay clean, affirmed points, all by kind, a reliability
 table of the confidence, the same figures for a plain baseline (rapidfuzz WRatio over every wording), and
 the speed of both. `--errors` lists every note read otherwise than labelled; `--no-baseline` leaves out the
 baseline.
@@ -14,7 +15,7 @@ import sys
 import time
 from collections import defaultdict
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -47,28 +48,57 @@ class Score:
     accepted_right: int = 0
     empty: int = 0
     empty_clean: int = 0
+    affirmed_hit: int = 0
+    affirmed_extra: int = 0
+    affirmed_missed: int = 0
+    affirmed_accepted: int = 0
+    affirmed_accepted_right: int = 0
+
+    def plus(self, other: "Score") -> "Score":
+        """The counts of both."""
+        return Score(**{f.name: getattr(self, f.name) + getattr(other, f.name) for f in fields(Score)})
+
+    def count_affirmed(self, note: Note, reading: Reading) -> None:
+        """Points said to be right, where the note is labelled with them."""
+        if "affirmed" not in note:
+            return
+        wanted, found = set(note["affirmed"]), {a.point: a.accepted for a in reading.affirmed}
+        self.affirmed_hit += len(wanted & found.keys())
+        self.affirmed_extra += len(found.keys() - wanted)
+        self.affirmed_missed += len(wanted - found.keys())
+        self.affirmed_accepted += sum(found.values())
+        self.affirmed_accepted_right += sum(sure and point in wanted for point, sure in found.items())
+
+    @staticmethod
+    def head(width: int = 14) -> str:
+        """The names of the columns."""
+        return " " * width + "".join(f" {name:>6}" for name in COLUMNS)
 
     @staticmethod
     def f1(hit: int, extra: int, missed: int) -> float:
         return 2 * hit / (2 * hit + extra + missed) if hit + extra + missed else 1.0
 
-    def line(self, name: str) -> str:
+    def line(self, name: str, width: int = 14) -> str:
+        """The figures of `COLUMNS`."""
+
         def share(part: int, whole: int) -> str:
             return f"{part / whole:6.3f}" if whole else "     -"
 
         return (
-            f"{name:14} {share(self.hit, self.hit + self.extra)} {share(self.hit, self.hit + self.missed)}"
+            f"{name:{width}} {share(self.hit, self.hit + self.extra)}"
+            f" {share(self.hit, self.hit + self.missed)}"
             f" {self.f1(self.hit, self.extra, self.missed):6.3f}"
             f" {share(self.degree, self.hit)} {share(self.side, self.hit)}"
             f" {self.f1(self.measure_hit, self.measure_extra, self.measure_missed):6.3f}"
             f" {share(self.accepted_right, self.accepted)}"
             f" {share(self.accepted_right, self.hit + self.missed)}"
             f" {share(self.empty_clean, self.empty)}"
+            f" {self.f1(self.affirmed_hit, self.affirmed_extra, self.affirmed_missed):6.3f}"
+            f" {share(self.affirmed_accepted_right, self.affirmed_accepted)}"
         )
 
 
-COLUMNS = ("prec", "recall", "F1", "degree", "side", "measF1", "accP", "accR", "clean")
-HEAD = " " * 14 + "".join(f" {name:>6}" for name in COLUMNS)
+COLUMNS = ("prec", "recall", "F1", "degree", "side", "measF1", "accP", "accR", "clean", "affF1", "affP")
 
 
 @dataclass
@@ -104,6 +134,10 @@ def _count(note: Note, reading: Reading, result: Result) -> None:
     hits = wanted.keys() & found.keys()
     wrong: list[str] = [f"missed {k[0]} {k[1]}" for k in wanted.keys() - hits]
     wrong += [f"extra {k[0]} {k[1]} {found[k].confidence:.2f}" for k in found.keys() - hits]
+    if "affirmed" in note:
+        said = {a.point for a in reading.affirmed}
+        wrong += [f"not affirmed {point}" for point in sorted(set(note["affirmed"]) - said)]
+        wrong += [f"affirmed too {point}" for point in sorted(said - set(note["affirmed"]))]
     for key, fault in found.items():
         result.confidence.append((fault.confidence, key in wanted))
     for s in (result.total, result.kinds[note.get("kind", "")]):
@@ -115,6 +149,7 @@ def _count(note: Note, reading: Reading, result: Result) -> None:
         s.measure_hit += len(wanted_measures & found_measures)
         s.measure_extra += len(found_measures - wanted_measures)
         s.measure_missed += len(wanted_measures - found_measures)
+        s.count_affirmed(note, reading)
         s.accepted += sum(f.accepted for f in found.values())
         s.accepted_right += sum(f.accepted and k in wanted for k, f in found.items())
         if not wanted:
@@ -152,7 +187,7 @@ def baseline(source: WordingSource, limit: float = 90.0) -> Reader:
 
 def report(name: str, result: Result, kinds: bool) -> None:
     """Print one reader's figures."""
-    print(f"\n{name}\n{HEAD}")
+    print(f"\n{name}\n{Score.head()}")
     print(result.total.line("all"))
     if kinds:
         for kind in sorted(result.kinds):
