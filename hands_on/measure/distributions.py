@@ -9,6 +9,7 @@ evaluation).
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from statistics import NormalDist
 
 __all__ = [
@@ -16,6 +17,7 @@ __all__ = [
     "incomplete_beta",
     "lower_tail",
     "normal_quantile",
+    "scaled_chi",
     "student_quantile",
     "upper_tail",
 ]
@@ -53,6 +55,7 @@ def normal_quantile(p: float) -> float:
     return NormalDist().inv_cdf(p)
 
 
+@lru_cache(maxsize=4096)
 def student_quantile(p: float, dof: float) -> float:
     """The t below which the share ``p`` lies with ``dof`` degrees of freedom (infinite: normal).
 
@@ -77,6 +80,15 @@ def student_quantile(p: float, dof: float) -> float:
         else:
             high = middle
     return math.copysign(0.5 * (low + high), p - 0.5)
+
+
+def scaled_chi(z: float, dof: float) -> float:
+    """The point of sqrt(chi squared / dof) that goes with z of a standard normal (Wilson and Hilferty 1931).
+
+    A normal over it is Student's t to three digits from three degrees of freedom on.
+    """
+    part = 2.0 / (9.0 * dof)
+    return math.sqrt(max(1e-3, 1.0 - part + z * math.sqrt(part)) ** 3)
 
 
 def beta_quantile(p: float, a: float, b: float) -> float:

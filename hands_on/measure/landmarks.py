@@ -22,7 +22,7 @@ from itertools import combinations
 
 from hands_on.measure.takes import LASTING_SHARE
 
-__all__ = ["Span", "Spread", "correlations", "direction", "shared_covariance", "variance"]
+__all__ = ["Span", "Spread", "correlations", "direction", "lasting_errors", "shared_covariance", "variance"]
 
 Vector = tuple[float, float, float]
 """Along the dog, up, across."""
@@ -86,6 +86,21 @@ def shared_covariance(one: Span, other: Span, spreads: Mapping[str, Spread]) -> 
         for name, slope in one.slopes.items()
         if name in slopes and name in spreads
     )
+
+
+def lasting_errors(span: Span, spreads: Mapping[str, Spread]) -> dict[str, float]:
+    """By landmark and axis how far a length errs, with its sign, for one standard deviation of what lasts.
+
+    The squares add up to the lasting share of `variance`; axes that a length does not feel are left out.
+    """
+    found: dict[str, float] = {}
+    for name, slope in span.slopes.items():
+        spread = spreads[name]
+        sizes = (spread.along, spread.up, spread.across)
+        for axis, part, size in zip(("along", "up", "across"), slope, sizes, strict=True):
+            if part * size:
+                found[f"{name} {axis}"] = LASTING_SHARE * part * size
+    return found
 
 
 def _common(one: Vector, other: Vector, spread: Spread) -> float:

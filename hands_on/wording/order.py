@@ -6,10 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from hands_on.compare.dogs.chances import P_OVERLOOKED, P_RIGHT, P_UNSURE
 from hands_on.compare.dogs.class_rank import OtherRule
-from hands_on.compare.dogs.order import (
-    KIND,
-    ROUGH,
-    SHARE,
+from hands_on.compare.dogs.order import KIND, ROUGH, SHARE
+from hands_on.compare.dogs.order_found import (
     Assumption,
     Basis,
     DecidingAnswer,

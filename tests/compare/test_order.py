@@ -7,9 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from hands_on.compare.dogs.chances import draw
+from hands_on.compare.dogs.chances import Shared, draw
 from hands_on.compare.dogs.class_rank import ClassRanking
-from hands_on.compare.dogs.order import Order, OrderRemark, _counts, _kept, order, places_of
+from hands_on.compare.dogs.drawn_measures import draw_limits
+from hands_on.compare.dogs.order import _counts, order
+from hands_on.compare.dogs.order_found import Order, OrderRemark
+from hands_on.compare.dogs.places import _kept, places_of
 from hands_on.compare.examined import examined
 from hands_on.store.library import Library
 from hands_on.wording.order import answer_label, order_sentences
@@ -169,9 +172,9 @@ def test_one_hand_moves_all_dogs_together(by, correlation):
     # lasting variance (0.64 of it all) is shared by one hand.
     stats = pytest.importorskip("scipy.stats")
     both = stats.multivariate_normal.cdf([-0.4, -0.4], cov=[[1, correlation], [correlation, 1]])
-    ranking, hands, n = ClassRanking(RULESET), {}, 20_000
+    ranking, shared, n = ClassRanking(RULESET), Shared(), 20_000
     drawn = [
-        draw(one, ranking, n, one.name, hands).ranks
+        draw(one, ranking, n, one.name, shared).places
         for one in (_ada(take("height", 64.8)), _bea(take("height", 64.8), by=by))
     ]
     over = sum(any(a) and any(b) for a, b in zip(*drawn, strict=True)) / n
@@ -242,15 +245,64 @@ def test_what_one_dog_alone_was_examined_at_counts_for_nobody_and_is_listed():
     )
 
 
-def test_a_disqualification_of_a_spotless_dog_is_drawn_in_no_draw():
-    # Albino coats, wall eyes and the like lie off every scale; the edition disqualifies for many of them.
-    rules = Library([Path(__file__).parents[2] / "rulesets"]).load("hovawart-fci-190")
-    spotless = "".join(asked(point.id) for point in rules.walk_points if point.kind in ("grade", "scale"))
-    one = held(spotless, ruleset=rules)
-    ranking = ClassRanking(rules)
-    drawn = draw(one, ranking, 20_000, "spotless", {}).ranks
-    assert not any(ranking.disqualifies(rank) for rank in drawn)
-    assert any(map(any, drawn)), "something is overlooked now and then"
+RULESETS = Path(__file__).parents[2] / "rulesets"
+
+
+def _spotless(rules, sex):
+    """A dog as asked in every grade, choice and measurement with a limit."""
+    middles = {
+        limit.measure: ((limit.asked.from_ + limit.asked.to) / 2, limit.unit or "")
+        for limit in rules.edition.limits
+        if limit.measure and limit.asked and limit.asked.from_ is not None and limit.asked.to is not None
+        if limit.when is None or limit.when.sex in (None, sex)
+    }
+    answers = ""
+    for point in rules.walk_points:
+        if point.kind in ("grade", "scale"):
+            answers += asked(point.id)
+        elif point.kind == "choice":
+            right = next((option.id for option in point.options if not option.fault), None)
+            answers += chosen(point.id, right) if right else ""
+        elif point.id in middles:
+            value, unit = middles[point.id]
+            answers += take(point.id, value, unit=unit)
+    return held(answers, sex=sex, ruleset=rules)
+
+
+@pytest.mark.parametrize("edition_id", sorted(path.stem for path in RULESETS.glob("*.toml")))
+def test_a_disqualification_of_a_spotless_dog_is_drawn_in_no_draw(edition_id):
+    # Albino coats, wall eyes and the like lie off every scale; most editions disqualify for some of them.
+    rules = Library([RULESETS]).load(edition_id)
+    for sex in ("male", "female"):
+        one = _spotless(rules, sex)
+        places = draw(one, ClassRanking(rules), 4000, "spotless", Shared()).places
+        assert not any(out for out, _ in places)
+        assert any(weight for _, weight in places), "something is overlooked now and then"
+
+
+def test_a_few_takes_are_drawn_with_their_own_doubt():
+    # Far out the tails of Student's t tell: 2.4 standard uncertainties below a limit, with the degrees of
+    # freedom of one take (16.06), by scipy's t; by a normal it would be 0.0082.
+    stats = pytest.importorskip("scipy.stats")
+    one = _ada(take("height", 65 - 2.4 * 0.5))
+    (found,) = one.measures.by_point["height"].sides.values()
+    expected = stats.t.sf(1.2 / found.u, found.dof)
+    n = 100_000
+    over = sum(any(place) for place in draw(one, ClassRanking(RULESET), n, "t", Shared()).places) / n
+    assert expected == pytest.approx(0.0145, abs=0.001)
+    assert over == pytest.approx(expected, abs=0.0012)
+
+
+def test_a_landmark_that_two_lengths_share_moves_both_in_a_draw():
+    # The stop lies between muzzle and skull: drawn as it is judged, a share of the two scatters as its own
+    # uncertainty says, which counts the shared landmark.
+    rules = Library([RULESETS]).load("hovawart-fci-190")
+    one = held(take("muzzle-length", 10.4) + take("skull-length", 11.2), ruleset=rules)
+    rule = next(rule for rule in one.evaluation.rules if rule.measures == ("muzzle-length", "skull-length"))
+    inside = rule.ladder[0].p
+    assert 0.05 < inside < 0.95
+    (drawn,) = draw_limits(one, ClassRanking(rules), 20_000, "stop", {}, None, ()).limits
+    assert sum(not any(place) for place in drawn.places) / 20_000 == pytest.approx(inside, abs=0.02)
 
 
 def test_a_departure_counts_by_class_and_in_proportion_to_its_degree():

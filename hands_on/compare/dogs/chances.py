@@ -1,7 +1,6 @@
-"""What a dog's rank would be had every answer come out a little otherwise: many draws of it.
+"""What a dog's place would be had every answer come out a little otherwise: many draws of it.
 
-* Measurements: normal with their own uncertainty; half of the lasting variance is shared by all readings of
-  one evaluator at one point, so that it moves all dogs of a ring together (see `compare.dogs.differ`).
+* Measurements: by their own uncertainty (`compare.dogs.drawn_measures`).
 * Grades: right 8 times in 10, one degree less or more 1 time in 10 each; slight less one is as asked. A
   default by choice that suits the rule for changes of grade in `measure.change`; no published figure.
 * Unsure findings: there every other time.
@@ -17,22 +16,16 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 
 from hands_on.compare.answer import AS_ASKED, answer_at
-from hands_on.compare.dogs.class_rank import ClassRanking, Rank, counted
-from hands_on.compare.dogs.differ import SHARED_BY_ONE_HAND
+from hands_on.compare.dogs.class_rank import ClassRanking, Place, Rank, counted
+from hands_on.compare.dogs.drawn_measures import Hands, LimitsDrawn, draw_limits
 from hands_on.compare.examined import Examined
-from hands_on.evaluate.ladder import ROUNDED
-from hands_on.evaluate.result import Finding, RuleResult, Rung
-from hands_on.evaluate.values import unit_of
-from hands_on.measure.takes import Measured
-from hands_on.measure.units import canonical_unit, convert, quantity_of
+from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.points import GradePoint, ScalePoint
-from hands_on.ruleset.rules import Limit
-from hands_on.ruleset.values import Value
 
 __all__ = [
     "P_OVERLOOKED",
@@ -40,18 +33,15 @@ __all__ = [
     "P_UNSURE",
     "Assumed",
     "Draws",
-    "Hands",
     "Shared",
     "Varying",
     "draw",
+    "overlooked_at",
 ]
 
 P_RIGHT = 0.8
 P_UNSURE = 0.5
 P_OVERLOOKED = 0.02
-
-_SETTLED = 1e-4
-"""A limit that changes its answer less often than this is left as it is."""
 
 
 @dataclass(frozen=True)
@@ -77,16 +67,26 @@ class Varying:
     changed: tuple[bool, ...]
 
 
-@dataclass
+@dataclass(frozen=True)
 class Draws:
-    """A dog's rank in every draw, and what varied."""
+    """A dog's place by the rule of its edition in every draw, and what varied."""
 
-    ranks: list[Rank]
-    varying: list[Varying] = field(default_factory=list)
+    places: tuple[Place, ...]
+    varying: tuple[Varying, ...] = ()
 
 
-Hands = dict[tuple[str, str], list[float]]
-"""What all readings of one evaluator at one point share, in draws of a standard normal."""
+@dataclass
+class Shared:
+    """What is the same whatever is assumed, worked out once; by each dog's seed."""
+
+    hands: Hands = field(default_factory=dict)
+    limits: dict[str, LimitsDrawn] = field(default_factory=dict)
+    picked: dict[tuple[str, tuple[float, ...]], list[int]] = field(default_factory=dict)
+    """Which of the outcomes of an answer each draw picks."""
+    beside: dict[str, list[list[Place]]] = field(default_factory=dict)
+    """For each point as asked what its neighbouring grades would weigh."""
+    slips: dict[tuple[str, float], list[tuple[int, Place]]] = field(default_factory=dict)
+    """Draws in which something was overlooked, and what that weighs."""
 
 
 def draw(
@@ -94,36 +94,37 @@ def draw(
     ranking: ClassRanking,
     n: int,
     seed: str,
-    hands: Hands,
+    shared: Shared,
     *,
     points: Collection[str] | None = None,
     assumed: Assumed = Assumed(),
-    shared: Shared | None = None,
 ) -> Draws:
-    """Draw a dog's rank `n` times, of what was found at `points` (all where None).
+    """Draw a dog's place `n` times, by what was found at `points` (all where None).
 
-    `hands` is filled and shared between dogs; `seed` fixes the draws. `shared` is filled and shared between
-    calls that differ only in what is assumed of grades: the measurements are drawn once.
+    `seed` fixes the draws. `shared` is filled and shared between dogs, whose evaluator may be one, and
+    between calls that differ in what is assumed.
     """
-    return _Drawing(one, ranking, n, seed, hands, points, assumed, shared or Shared()).run()
+    return _Drawing(one, ranking, n, seed, shared, points, assumed).run()
 
 
-@dataclass(frozen=True)
-class _OfLimits:
-    """What the limits of a dog weigh in every draw, and the findings that they replace."""
-
-    picked: tuple[tuple[Rank, ...], ...]
-    varying: tuple[Varying, ...]
-    replaced: frozenset[str]
-
-
-@dataclass
-class Shared:
-    """What is the same whatever is assumed of grades, by each dog's seed: it is worked out once."""
-
-    limits: dict[str, _OfLimits] = field(default_factory=dict)
-    beside: dict[str, list[list[Rank]]] = field(default_factory=dict)
-    """For each point as asked what its neighbouring grades would weigh."""
+def overlooked_at(
+    one: Examined, ranking: ClassRanking, points: Collection[str] | None = None
+) -> list[list[Rank]]:
+    """For each point graded as asked what its neighbouring grades weigh; none of them disqualifies."""
+    present = _present(one)
+    options: list[list[Rank]] = []
+    for point in one.ruleset.walk_points:
+        if not isinstance(point, GradePoint) or not (points is None or point.id in points):
+            continue
+        answer = answer_at(one, point)
+        if answer.category == AS_ASKED and not answer.too_young:
+            beside = (*point.less, *point.more) or (point.other if len(point.other) == 1 else ())
+            weights = [
+                _weight(one, ranking, present, fault, "slight") for fault in beside if _judgeable(one, fault)
+            ]
+            weights = [weight for weight in weights if not ranking.disqualifies(weight)]
+            options += [weights] if any(map(any, weights)) else []
+    return options
 
 
 class _Drawing:
@@ -133,44 +134,35 @@ class _Drawing:
         ranking: ClassRanking,
         n: int,
         seed: str,
-        hands: Hands,
+        shared: Shared,
         points: Collection[str] | None,
         assumed: Assumed,
-        shared: Shared,
     ) -> None:
-        self.shared = shared
-        self.points, self.assumed = points, assumed
-        self.one, self.ranking, self.n, self.seed, self.hands = one, ranking, n, seed, hands
+        self.one, self.ranking, self.n, self.seed = one, ranking, n, seed
+        self.shared, self.points, self.assumed = shared, points, assumed
         self.nothing = ranking.nothing
-        self.classes = one.evaluation.classes
-        self.present = frozenset(f.id for f in one.evaluation.findings if counted(f))
-        self.draws = Draws([self.nothing] * n)
+        self.present = _present(one)
+        # A place is how many findings disqualify, and what the others weigh.
+        self.out, self.weight = [0.0] * n, [0.0] * n
+        self.varying: list[Varying] = []
 
     def run(self) -> Draws:
         findings = [f for f in self.one.evaluation.findings if _may_count(f) and self._lies_in(f)]
         graded = {f.id for f in findings if f.origin != "take"}
-        varied = self._measured(graded)
+        replaced = self._measured(graded)
         for place, finding in enumerate(findings):
-            if finding.origin != "take" or finding.id not in varied:
+            if finding.origin != "take" or finding.id not in replaced:
                 self._finding(finding, place)
         self._overlooked()
-        return self.draws
+        return Draws(tuple(zip(self.out, self.weight, strict=True)), tuple(self.varying))
 
     def _lies_in(self, finding: Finding) -> bool:
         return self.points is None or self.ranking.lies_in(finding, self.points)
 
-    def _compared(self, point: str) -> bool:
-        return self.points is None or point in self.points
-
-    def _add(self, picked: Sequence[Rank]) -> None:
+    def _add(self, places: Sequence[Place]) -> None:
         """Add what one answer weighs in each draw."""
-        nothing = self.nothing
-        pairs = zip(self.draws.ranks, picked, strict=True)
-        self.draws.ranks = [rank if more is nothing else rank + more for rank, more in pairs]
-
-    def _weight(self, fault: str, degree: Degree | None, detail: str | None = None) -> Rank:
-        called = self.classes.class_of(fault, degree, detail, self.present)
-        return self.ranking.rank(called.cls, degree)
+        self.out = [total + place[0] for total, place in zip(self.out, places, strict=True)]
+        self.weight = [total + place[1] for total, place in zip(self.weight, places, strict=True)]
 
     # --- findings ------------------------------------------------------------------------------------
 
@@ -183,8 +175,8 @@ class _Drawing:
             outcomes = self._graded(finding, recorded)
         if finding.status == "unsure":
             unsure = self.assumed.unsure
-            outcomes = [(p * unsure, weight) for p, weight in outcomes] + [(1 - unsure, self.nothing)]
-        self._discrete(finding, outcomes, f"finding {place} {finding.id}")
+            outcomes = [(p * unsure, rank) for p, rank in outcomes] + [(1 - unsure, self.nothing)]
+        self._discrete(finding, outcomes, f"{self.seed}/finding {place} {finding.id}")
 
     def _graded(self, finding: Finding, recorded: Rank) -> list[tuple[float, Rank]]:
         """Chances of a graded finding; the first is the recorded one."""
@@ -218,57 +210,56 @@ class _Drawing:
             outcomes.append((beside, self._weight(fault, steps[other].degree) if fault else self.nothing))
         return outcomes if places else [(1.0, recorded)]
 
+    def _weight(self, fault: str, degree: Degree | None, detail: str | None = None) -> Rank:
+        return _weight(self.one, self.ranking, self.present, fault, degree, detail)
+
     def _discrete(self, finding: Finding, outcomes: Sequence[tuple[float, Rank]], key: str) -> None:
-        if len({weight for _, weight in outcomes}) == 1:
-            self._add([outcomes[0][1]] * self.n)
+        chances = tuple(p for p, _ in outcomes)
+        ranks = [rank for _, rank in outcomes]
+        places = [self.ranking.place(rank) for rank in ranks]
+        if len(set(ranks)) == 1:
+            self._add([places[0]] * self.n)
             return
-        chance = random.Random(f"{self.seed}/{key}")
-        weights = [weight for _, weight in outcomes]
-        picked = chance.choices(weights, [p for p, _ in outcomes], k=self.n)
-        self._add(picked)
+        if (key, chances) not in self.shared.picked:
+            choices = random.Random(key).choices(range(len(ranks)), chances, k=self.n)
+            self.shared.picked[key, chances] = choices
+        picked = self.shared.picked[key, chances]
+        self._add([places[n] for n in picked])
         # Of an unsure finding it matters whether it is there at all.
-        recorded, unsure = weights[0], finding.status == "unsure"
-        changed = tuple(weight == self.nothing if unsure else weight != recorded for weight in picked)
-        self.draws.varying.append(Varying(finding, next(iter(finding.points), ""), changed))
+        unsure = finding.status == "unsure"
+        moved = [rank == self.nothing if unsure else rank != ranks[0] for rank in ranks]
+        point = next(iter(finding.points), "")
+        self.varying.append(Varying(finding, point, tuple(moved[n] for n in picked)))
 
     # --- points as asked -----------------------------------------------------------------------------
 
     def _overlooked(self) -> None:
         """The neighbouring grade at a point graded as asked, once in a while; nothing that disqualifies."""
-        if not self.assumed.overlooked:
-            return
+        key = (self.seed, self.assumed.overlooked)
+        if key not in self.shared.slips:
+            self.shared.slips[key] = self._slips()
+        for place, more in self.shared.slips[key]:
+            self.out[place] += more[0]
+            self.weight[place] += more[1]
+
+    def _slips(self) -> list[tuple[int, Place]]:
         if self.seed not in self.shared.beside:
-            self.shared.beside[self.seed] = self._beside()
+            ranks = overlooked_at(self.one, self.ranking, self.points)
+            self.shared.beside[self.seed] = [[self.ranking.place(one) for one in row] for row in ranks]
         options = self.shared.beside[self.seed]
-        if not options:
-            return
+        if not options or not self.assumed.overlooked:
+            return []
         chance = random.Random(f"{self.seed}/overlooked")
         scale = math.log1p(-self.assumed.overlooked)
+        found: list[tuple[int, Place]] = []
         cell = -1
         while True:
             # From one overlooked departure to the next, over all draws of all points (geometric gaps).
             cell += 1 + int(math.log(1.0 - chance.random()) / scale)
             if cell >= self.n * len(options):
-                return
+                return found
             which, place = divmod(cell, self.n)
-            self.draws.ranks[place] += chance.choice(options[which])
-
-    def _beside(self) -> list[list[Rank]]:
-        options: list[list[Rank]] = []
-        for point in self.one.ruleset.walk_points:
-            if not isinstance(point, GradePoint) or not self._compared(point.id):
-                continue
-            answer = answer_at(self.one, point)
-            if answer.category == AS_ASKED and not answer.too_young:
-                beside = (*point.less, *point.more) or (point.other if len(point.other) == 1 else ())
-                weights = [self._weight(fault, "slight") for fault in beside if self._judgeable(fault)]
-                weights = [weight for weight in weights if not self.ranking.disqualifies(weight)]
-                options += [weights] if any(map(any, weights)) else []
-        return options
-
-    def _judgeable(self, fault: str) -> bool:
-        known = self.one.ruleset.faults.get(fault)
-        return known is not None and not self.one.circumstances.too_young(known.too_young)
+            found.append((place, chance.choice(options[which])))
 
     # --- limits --------------------------------------------------------------------------------------
 
@@ -277,115 +268,37 @@ class _Drawing:
         if not self.assumed.measured:
             return frozenset()
         if self.seed not in self.shared.limits:
-            self.shared.limits[self.seed] = self._limits(graded)
+            self.shared.limits[self.seed] = draw_limits(
+                self.one, self.ranking, self.n, self.seed, self.shared.hands, self.points, graded
+            )
         found = self.shared.limits[self.seed]
-        for picked in found.picked:
-            self._add(picked)
-        self.draws.varying += found.varying
+        for one in found.limits:
+            self._add(one.places)
+            if any(one.changed):
+                self.varying.append(Varying(one.rule, one.point, one.changed))
         return found.replaced
-
-    def _limits(self, graded: set[str]) -> _OfLimits:
-        """Draw the measurements and hold the limits against them."""
-        every: list[tuple[Rank, ...]] = []
-        varying: list[Varying] = []
-        limits = {limit.id: limit for limit in self.one.ruleset.edition.limits}
-        replaced: set[str] = set()
-        cache: dict[tuple[str, str], list[float]] = {}
-        for rule in self.one.evaluation.rules:
-            if not self._drawn(rule) or not all(map(self._compared, limits[rule.id].measures)):
-                continue
-            ranks = [self._rung_rank(rung, graded) for rung in rule.ladder]
-            if not any(map(any, ranks)):
-                continue
-            limit = limits[rule.id]
-            replaced.update({rule.id, *(rung.fault for rung in rule.ladder if rung.fault)} - graded)
-            values = self._values(limit, rule, cache)
-            picked = tuple(self._at(rule, ranks, value) for value in values)
-            recorded = self._at(rule, ranks, rule.value or 0.0)
-            every.append(picked)
-            changed = tuple(rank != recorded for rank in picked)
-            if any(changed):
-                point = limit.measures[0] if limit.measure else ""
-                varying.append(Varying(rule, point, changed))
-        return _OfLimits(tuple(every), tuple(varying), frozenset(replaced))
-
-    def _drawn(self, rule: RuleResult) -> bool:
-        """Was a limit held that counts, and may its answer come out otherwise?"""
-        if rule.value is None or rule.optional or rule.judged_from is not None or not rule.ladder:
-            return False
-        value = rule.value
-        here = next((rung for rung in rule.ladder[1:] if rung.values.holds(value)), rule.ladder[0])
-        return bool(rule.u) and here.p < 1 - _SETTLED
-
-    def _rung_rank(self, rung: Rung, graded: set[str]) -> Rank:
-        """What a stretch adds; a fault that was graded is drawn as a grade."""
-        return self.nothing if rung.fault in graded else self.ranking.rank(rung.cls, rung.degree)
-
-    def _at(self, rule: RuleResult, ranks: Sequence[Rank], value: float) -> Rank:
-        """What a value adds by the stretch it lies in; what is asked for adds nothing."""
-        value = round(value, ROUNDED)
-        beside = zip(rule.ladder[1:], ranks[1:], strict=True)
-        return next((rank for rung, rank in beside if rung.values.holds(value)), self.nothing)
-
-    def _values(
-        self, limit: Limit, rule: RuleResult, cache: dict[tuple[str, str], list[float]]
-    ) -> list[float]:
-        """The limit's value in every draw, in its unit."""
-        own = unit_of(self.one.ruleset, limit)
-        base = canonical_unit(quantity_of(own))
-        factor = convert(1.0, base, rule.unit)
-        drawn: dict[str, list[float]] = {}
-        for name in limit.measures:
-            measured = self.one.measures.by_point[name]
-            side = rule.side if limit.measure is not None else None
-            single = measured.sides.get(side, measured.pooled) if limit.measure else measured.pooled
-            key = (name, side or "")
-            if key not in cache:
-                cache[key] = self._readings(name, side or "", single)
-            drawn[name] = cache[key]
-        value = _compiled(limit)
-        if limit.measure is not None:
-            return [x * factor for x in drawn[limit.measure]]
-        rows = zip(*drawn.values(), strict=True)
-        return [value(dict(zip(drawn, row, strict=True))) * factor for row in rows]
-
-    def _readings(self, name: str, side: str, measured: Measured) -> list[float]:
-        shared = math.sqrt(SHARED_BY_ONE_HAND) * min(measured.u_lasting, measured.u)
-        own = math.sqrt(max(0.0, measured.u**2 - shared**2))
-        who = self.one.evaluator.casefold() or self.seed
-        if (who, name) not in self.hands:
-            hand = random.Random(f"hand/{who}/{name}/{self.n}")
-            self.hands[who, name] = [hand.gauss(0.0, 1.0) for _ in range(self.n)]
-        chance = random.Random(f"{self.seed}/take {name} {side}")
-        return [measured.value + shared * z + own * chance.gauss(0.0, 1.0) for z in self.hands[who, name]]
 
 
 def _may_count(finding: Finding) -> bool:
     return finding.counts and finding.status != "absent" and finding.decision != "dismiss"
 
 
-def _compiled(value: Value) -> Callable[[Mapping[str, float]], float]:
-    """A ruleset's value as a function of readings; a share of nought counts as nought."""
-    if value.measure is not None:
-        name = value.measure
-        return lambda readings: readings[name]
-    parts = [_compiled(member) for member in value.members]
-    if value.ratio is not None:
-        return lambda readings: parts[0](readings) / (parts[1](readings) or math.inf)
-    if value.slope is not None:
-        return lambda readings: _degrees(math.asin, parts[0](readings), parts[1](readings))
-    if value.angle is not None:
-        return lambda readings: _opposite(*(part(readings) for part in parts))
-    if value.difference is not None:
-        return lambda readings: parts[0](readings) - parts[1](readings)
-    return lambda readings: sum(part(readings) for part in parts)
+def _present(one: Examined) -> frozenset[str]:
+    return frozenset(f.id for f in one.evaluation.findings if counted(f))
 
 
-def _degrees(inverse: Callable[[float], float], part: float, whole: float) -> float:
-    """An angle from a share, which a draw may carry beyond what any angle has."""
-    return math.degrees(inverse(min(1.0, max(-1.0, part / (whole or math.inf)))))
+def _weight(
+    one: Examined,
+    ranking: ClassRanking,
+    present: frozenset[str],
+    fault: str,
+    degree: Degree | None,
+    detail: str | None = None,
+) -> Rank:
+    called = one.evaluation.classes.class_of(fault, degree, detail, present)
+    return ranking.rank(called.cls, degree)
 
 
-def _opposite(first: float, second: float, third: float) -> float:
-    """The angle between two sides of a triangle, opposite the third, by the law of cosines."""
-    return _degrees(math.acos, first * first + second * second - third * third, 2 * first * second)
+def _judgeable(one: Examined, fault: str) -> bool:
+    known = one.ruleset.faults.get(fault)
+    return known is not None and not one.circumstances.too_young(known.too_young)

@@ -12,44 +12,30 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from itertools import permutations
 from operator import mul
-from typing import Any, Literal, Protocol
 
 from hands_on.compare.answer import answer_at
-from hands_on.compare.dogs.chances import Assumed, Draws, Hands, Shared, Varying, draw
+from hands_on.compare.dogs.chances import Assumed, Draws, Shared, Varying, draw
 from hands_on.compare.dogs.class_rank import OTHER_RULES, UNCLASSED, ClassRanking, OtherRule, Place, Rank
+from hands_on.compare.dogs.order_found import (
+    DRAWS,
+    SEED,
+    Assumption,
+    Basis,
+    DecidingAnswer,
+    DecidingAssumption,
+    NoOrder,
+    Order,
+    OrderRemark,
+    Placed,
+)
+from hands_on.compare.dogs.places import holds, places_of
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog
-from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.exam.left_out import left_out
 from hands_on.exam.walk import stops
 from hands_on.ruleset.points import MeasurePoint
-from hands_on.ruleset.rules import Placing
 
-__all__ = [
-    "KIND",
-    "ROUGH",
-    "SEED",
-    "SHARE",
-    "SURE",
-    "Assumption",
-    "Basis",
-    "DecidingAnswer",
-    "DecidingAssumption",
-    "NoOrder",
-    "Order",
-    "OrderRemark",
-    "Placed",
-    "Places",
-    "order",
-    "places_of",
-]
-
-DRAWS = 2000
-SEED = "20240601"
-
-SURE = 0.95
-"""How often what is said of the order of dogs that are alike must not be said; see `Order.sure`."""
+__all__ = ["KIND", "ROUGH", "SHARE", "order"]
 
 MATTERS = 0.01
 """An answer is named when holding it moves the chance of the order by so much."""
@@ -61,170 +47,12 @@ ROUGH = Assumed(right=0.7, overlooked=0.05)
 KIND = Assumed(right=0.9, overlooked=0.005)
 """The ends of what is assumed of a hand; the order is shown over this range (a choice, not published)."""
 
-NoOrder = Literal["too-few", "different-editions", "one-dog", "dog-twice", "too-little-in-common"]
-"""Why sessions cannot be put in order."""
-
-Assumption = Literal["degrees", "overlooked", "unsure", "measurements"]
-"""What is taken to err."""
-
 _WITHOUT: dict[Assumption, Assumed] = {
     "degrees": Assumed(right=1.0),
     "overlooked": Assumed(overlooked=0.0),
     "unsure": Assumed(unsure=0.0),
     "measurements": Assumed(measured=False),
 }
-
-
-@dataclass(frozen=True)
-class OrderRemark:
-    """What makes an order unfair to one of the dogs, or to all."""
-
-    kind: Literal["too-young", "different-evaluators"]
-    dog: str = ""
-    count: int = 0
-    """Findings not counted."""
-
-
-@dataclass(frozen=True)
-class Basis:
-    """What dogs were compared on."""
-
-    points: tuple[str, ...] = ()
-    """Answered for all of them."""
-    asked: int = 0
-    """Points that the edition asks of any of them, those left out on purpose for all apart."""
-    rest: tuple[tuple[str, tuple[int, ...]], ...] = ()
-    """Labels of the other points, with the sessions (by place) that answer them."""
-
-    @property
-    def share(self) -> float:
-        """Of what is asked."""
-        return len(self.points) / self.asked if self.asked else 0.0
-
-
-@dataclass(frozen=True)
-class DecidingAssumption:
-    """How often the order holds were one kind of error left out."""
-
-    kind: Assumption
-    p_without: float
-
-
-@dataclass(frozen=True)
-class Placed:
-    """One dog in the order."""
-
-    index: int
-    """Its place among the sessions as given."""
-    dog: str
-    place: int
-    """Place as recorded, from 1; dogs that tie have the same."""
-    tied: bool
-    p_place: tuple[float, ...]
-    """How often each place comes out, from the first."""
-    counts: tuple[tuple[tuple[str, ...], int], ...]
-    """Findings counted, by class, the heaviest first; classes that weigh the same together."""
-    unsure: int
-    """Findings that are unsure and not counted."""
-    p_before_next: float | None
-    """How often it stands before the dog listed next; None for the last."""
-
-
-@dataclass(frozen=True)
-class DecidingAnswer:
-    """An answer that the order depends on."""
-
-    index: int
-    dog: str
-    answer: Finding | RuleResult
-    point: str
-    p_if_held: float
-    """How often the order holds where this answer is as recorded."""
-    p_otherwise: float
-    """How often where it is not."""
-    p_changes: float
-    """How often it comes out otherwise."""
-
-
-@dataclass(frozen=True)
-class Order:
-    """The order as recorded and how far it holds; where there is none, why."""
-
-    dogs: tuple[Placed, ...] = ()
-    p_order: float | None = None
-    """How often every dog recorded before another stays before it; None where all tie."""
-    p_first: float | None = None
-    """How often one of the dogs recorded first stands first."""
-    p_order_range: tuple[float, float] | None = None
-    """`p_order` with a rough hand and with a sure one."""
-    p_first_range: tuple[float, float] | None = None
-    depends_on: tuple[DecidingAnswer, ...] = ()
-    assumptions: tuple[DecidingAssumption, ...] = ()
-    """What is assumed to err, by how much the order depends on it."""
-    otherwise: tuple[tuple[OtherRule, tuple[str, ...]], ...] = ()
-    """Other sensible rules that put another dog first, and which."""
-    basis: Basis = Basis()
-    placing: Placing | None = None
-    """The rule."""
-    remarks: tuple[OrderRemark, ...] = ()
-    no_order: NoOrder | None = None
-    draws: int = DRAWS
-    seed: str = SEED
-
-    @property
-    def settled(self) -> bool:
-        """Does the whole order hold often enough to be said?"""
-        return self.p_order is not None and self.p_order >= self.sure
-
-    @property
-    def sure(self) -> float:
-        """From this probability on a dog is said to stand before another: 0.975 of two, more of more.
-
-        Any of k dogs may come out first by error alone, so each gets its share of the 5 % (Bonferroni); the
-        rate is shown by tests/bench/dog_order.py.
-        """
-        return 1.0 - (1.0 - SURE) / max(2, len(self.dogs))
-
-
-@dataclass(frozen=True)
-class Places:
-    """What draws of several dogs' ranks give; a smaller rank is better."""
-
-    shares: tuple[tuple[float, ...], ...]
-    """For each dog how often it has each place."""
-    before: tuple[tuple[float, ...], ...]
-    """For each dog how often it stands before each other; ties count half."""
-
-
-class Ordered(Protocol):
-    """What can be compared with its like: a number, a rank."""
-
-    def __lt__(self, other: Any, /) -> bool: ...
-
-
-def places_of(drawn: Sequence[Sequence[Ordered]]) -> Places:
-    """Places in draws: a row a dog, a column a draw. Dogs that tie share their places evenly."""
-    k, n = len(drawn), len(drawn[0])
-    shares = [[0.0] * k for _ in drawn]
-    before = [[0.0] * k for _ in drawn]
-    dogs = range(k)
-    for column in zip(*drawn, strict=True):
-        for dog in dogs:
-            mine = column[dog]
-            better = equal = 0
-            for other in dogs:
-                if column[other] < mine:
-                    better += 1
-                elif column[other] == mine:
-                    equal += 1
-                    before[dog][other] += 0.5
-                else:
-                    before[dog][other] += 1.0
-            for place in range(better, better + equal):
-                shares[dog][place] += 1.0 / equal
-    return Places(
-        tuple(tuple(x / n for x in row) for row in shares), tuple(tuple(x / n for x in row) for row in before)
-    )
 
 
 def order(sessions: Sequence[Examined], *, draws: int = DRAWS, seed: str = SEED) -> Order:
@@ -241,14 +69,14 @@ def order(sessions: Sequence[Examined], *, draws: int = DRAWS, seed: str = SEED)
     first = [i for i, value in enumerate(recorded) if value == min(recorded)]
     runs = _Runs(sessions, ranking, basis, recorded, first, draws, seed)
     usual = runs.drawn(Assumed())
-    drawn = [[ranking.place(rank) for rank in one.ranks] for one in usual]
+    drawn = [one.places for one in usual]
     places = places_of(drawn)
     listed = sorted(range(len(sessions)), key=lambda i: (recorded[i], -places.shares[i][0], i))
     names = labels(sessions)
-    holds = _holds(recorded, drawn)
+    kept = holds(recorded, drawn)
     ordered = len(set(recorded)) > 1
     ends = [runs.holds_and_first(assumed) for assumed in (ROUGH, KIND)]
-    p_order = sum(holds) / draws if ordered else None
+    p_order = sum(kept) / draws if ordered else None
     return Order(
         dogs=tuple(
             Placed(
@@ -270,7 +98,7 @@ def order(sessions: Sequence[Examined], *, draws: int = DRAWS, seed: str = SEED)
         p_first=sum(places.shares[i][0] for i in first),
         p_order_range=(ends[0][0], ends[1][0]) if ordered else None,
         p_first_range=(ends[0][1], ends[1][1]),
-        depends_on=_deciding(names, [one.varying for one in usual], holds) if ordered else (),
+        depends_on=_deciding(names, [one.varying for one in usual], kept) if ordered else (),
         assumptions=_assumptions(runs, p_order) if p_order is not None else (),
         otherwise=_otherwise(ranking, ranks, first, names),
         basis=basis,
@@ -292,7 +120,6 @@ class _Runs:
     first: Sequence[int]
     draws: int
     seed: str
-    hands: Hands = field(default_factory=dict)
     shared: Shared = field(default_factory=Shared)
 
     def drawn(self, assumed: Assumed) -> list[Draws]:
@@ -305,24 +132,15 @@ class _Runs:
             seen[name] = seen.get(name, -1) + 1
             key = f"{name}/{seen[name]}"
             found.append(
-                draw(
-                    one,
-                    self.ranking,
-                    self.draws,
-                    key,
-                    self.hands,
-                    points=points,
-                    assumed=assumed,
-                    shared=self.shared,
-                )
+                draw(one, self.ranking, self.draws, key, self.shared, points=points, assumed=assumed)
             )
         return found
 
     def holds_and_first(self, assumed: Assumed) -> tuple[float, float]:
         """How often the order holds, and the dogs recorded first stand first."""
-        drawn = [[self.ranking.place(rank) for rank in one.ranks] for one in self.drawn(assumed)]
+        drawn = [one.places for one in self.drawn(assumed)]
         shares = places_of(drawn).shares
-        return sum(_holds(self.recorded, drawn)) / self.draws, sum(shares[i][0] for i in self.first)
+        return sum(holds(self.recorded, drawn)) / self.draws, sum(shares[i][0] for i in self.first)
 
 
 def _basis(sessions: Sequence[Examined]) -> Basis:
@@ -382,28 +200,6 @@ def _no_order(sessions: Sequence[Examined]) -> NoOrder | None:
 def _counts(rank: Rank, ranking: ClassRanking) -> tuple[tuple[tuple[str, ...], int], ...]:
     rows = zip(ranking.order, ranking.counts(rank), strict=True)
     return tuple((row, n) for row, n in rows if row and (n or row != (UNCLASSED,)))
-
-
-def _holds(recorded: Sequence[Place], drawn: Sequence[Sequence[Place]]) -> tuple[float, ...]:
-    """For each draw how far every dog recorded before another stays before it: 1, 0, or the share of the
-    orders of dogs that tie in it."""
-    ahead = [(a, b) for a, x in enumerate(recorded) for b, y in enumerate(recorded) if x < y]
-    return tuple(_kept(row, ahead) for row in zip(*drawn, strict=True))
-
-
-def _kept(row: Sequence[Place], ahead: Sequence[tuple[int, int]]) -> float:
-    if any(row[b] < row[a] for a, b in ahead):
-        return 0.0
-    tied = [(a, b) for a, b in ahead if row[a] == row[b]]
-    if not tied:
-        return 1.0
-    share = 1.0
-    for value in {row[a] for a, _ in tied}:
-        group = [i for i, other in enumerate(row) if other == value]
-        within = [(a, b) for a, b in tied if row[a] == value]
-        orders = [{dog: n for n, dog in enumerate(order)} for order in permutations(group)]
-        share *= sum(all(at[a] < at[b] for a, b in within) for at in orders) / len(orders)
-    return share
 
 
 def _deciding(

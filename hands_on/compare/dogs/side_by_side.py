@@ -22,7 +22,8 @@ from hands_on.compare.dogs.differ import (
     uncompared,
 )
 from hands_on.compare.dogs.findings import Findings, findings_of
-from hands_on.compare.dogs.order import SEED, Order, order
+from hands_on.compare.dogs.order import order
+from hands_on.compare.dogs.order_found import SEED, Order
 from hands_on.compare.dogs.together import Table, judged_together
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog, same_evaluator
 from hands_on.evaluate.measures import Measures
@@ -32,7 +33,7 @@ from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.ruleset.values import Value
 
-__all__ = ["MOST", "ComparedTrait", "Remark", "SideBySide", "WrongNumber", "side_by_side"]
+__all__ = ["MOST", "ComparedTrait", "Remark", "SideBySide", "WrongNumber", "side_by_side", "traits"]
 
 MOST = 6
 """Sessions that are compared at once."""
@@ -121,22 +122,29 @@ def side_by_side(sessions: Sequence[Examined], *, seed: str = SEED) -> SideBySid
     """
     if not 2 <= len(sessions) <= MOST:
         raise WrongNumber(len(sessions))
-    rows = [_point_row(sessions, point) for point in _points(sessions)]
-    proportions = _proportions(sessions)
-    every = [*rows, *proportions]
-    together, table = judged_together([row.differences for row in every], sessions)
-    every = [replace(row, differences=found) for row, found in zip(every, together, strict=True)]
+    rows, proportions, table = traits(sessions)
     return SideBySide(
         sessions=tuple(sessions),
         dogs=labels(sessions),
         regions=_regions(sessions),
-        rows=tuple(every[: len(rows)]),
-        proportions=tuple(every[len(rows) :]),
+        rows=rows,
+        proportions=proportions,
         findings=findings_of(sessions),
         order=order(sessions, seed=seed),
         remarks=_remarks(sessions),
         table=table,
     )
+
+
+def traits(
+    sessions: Sequence[Examined],
+) -> tuple[tuple[ComparedTrait, ...], tuple[ComparedTrait, ...], Table]:
+    """Points in the order of the walk, proportions, and how all of them were judged together."""
+    rows = [_point_row(sessions, point) for point in _points(sessions)]
+    every = [*rows, *_proportions(sessions)]
+    together, table = judged_together([row.differences for row in every], sessions)
+    every = [replace(row, differences=found) for row, found in zip(every, together, strict=True)]
+    return tuple(every[: len(rows)]), tuple(every[len(rows) :]), table
 
 
 def _weight(one: Difference) -> tuple[bool, float]:

@@ -26,7 +26,7 @@ from hands_on.compare.dogs.differ import Difference
 from hands_on.compare.examined import Examined, same_dog, same_evaluator
 from hands_on.compare.several import benjamini_hochberg
 from hands_on.measure.change import LEVEL as SINGLE
-from hands_on.measure.distributions import student_quantile, upper_tail
+from hands_on.measure.distributions import normal_quantile, scaled_chi, student_quantile, upper_tail
 
 __all__ = ["LEVEL", "Table", "judged_together", "range_upper_tail", "steps_upper_tail"]
 
@@ -129,7 +129,8 @@ def range_upper_tail(q: float, k: int, dof: float = math.inf) -> float:
         return 2.0 * upper_tail(q / math.sqrt(2.0), dof)
     if math.isfinite(dof):
         return math.fsum(
-            (high - low) * _between(q * _chi((low + high) / 2, dof), k) for low, high in pairwise(_SHARES)
+            (high - low) * _between(q * scaled_chi(normal_quantile((low + high) / 2), dof), k)
+            for low, high in pairwise(_SHARES)
         )
     # The smallest of them at z, the others within q above it: what is left of all z is the tail.
     normal, steps, ends = NormalDist(), 400, 8.5
@@ -168,12 +169,6 @@ def _between(q: float, k: int) -> float:
     tails, place = _log_tails(k), int(q / _STEP)
     part = q / _STEP - place
     return math.exp((1.0 - part) * tails[place] + part * tails[place + 1])
-
-
-def _chi(p: float, dof: float) -> float:
-    """The point of sqrt(chi squared / dof) below which the share p lies (Wilson and Hilferty 1931)."""
-    part = 2.0 / (9.0 * dof)
-    return math.sqrt(max(0.0, 1.0 - part + NormalDist().inv_cdf(p) * math.sqrt(part)) ** 3)
 
 
 @lru_cache(maxsize=256)

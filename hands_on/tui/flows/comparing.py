@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 
 from hands_on.compare.dogs.history import history
-from hands_on.compare.dogs.order import SEED
+from hands_on.compare.dogs.order_found import SEED
 from hands_on.compare.dogs.pairing import pairing
 from hands_on.compare.dogs.side_by_side import MOST, side_by_side
 from hands_on.compare.examined import same_dog

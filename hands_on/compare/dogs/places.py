@@ -1,0 +1,78 @@
+"""Places in draws of several dogs' ranks, and how far an order holds in them.
+
+Dogs that tie in a draw are taken in every order alike, in every figure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import permutations
+from typing import Any, Protocol
+
+from hands_on.compare.dogs.class_rank import Place
+
+__all__ = ["Places", "holds", "places_of"]
+
+
+@dataclass(frozen=True)
+class Places:
+    """What draws of several dogs' ranks give; a smaller rank is better."""
+
+    shares: tuple[tuple[float, ...], ...]
+    """For each dog how often it has each place."""
+    before: tuple[tuple[float, ...], ...]
+    """For each dog how often it stands before each other; ties count half."""
+
+
+class Ordered(Protocol):
+    """What can be compared with its like: a number, a rank."""
+
+    def __lt__(self, other: Any, /) -> bool: ...
+
+
+def places_of(drawn: Sequence[Sequence[Ordered]]) -> Places:
+    """Places in draws: a row a dog, a column a draw. Dogs that tie share their places evenly."""
+    k, n = len(drawn), len(drawn[0])
+    shares = [[0.0] * k for _ in drawn]
+    before = [[0.0] * k for _ in drawn]
+    dogs = range(k)
+    for column in zip(*drawn, strict=True):
+        for dog in dogs:
+            mine = column[dog]
+            better = equal = 0
+            for other in dogs:
+                if column[other] < mine:
+                    better += 1
+                elif column[other] == mine:
+                    equal += 1
+                    before[dog][other] += 0.5
+                else:
+                    before[dog][other] += 1.0
+            for place in range(better, better + equal):
+                shares[dog][place] += 1.0 / equal
+    return Places(
+        tuple(tuple(x / n for x in row) for row in shares), tuple(tuple(x / n for x in row) for row in before)
+    )
+
+
+def holds(recorded: Sequence[Place], drawn: Sequence[Sequence[Place]]) -> tuple[float, ...]:
+    """For each draw how far every dog recorded before another stays before it: 1, 0, or the share of the
+    orders of dogs that tie in it."""
+    ahead = [(a, b) for a, x in enumerate(recorded) for b, y in enumerate(recorded) if x < y]
+    return tuple(_kept(row, ahead) for row in zip(*drawn, strict=True))
+
+
+def _kept(row: Sequence[Place], ahead: Sequence[tuple[int, int]]) -> float:
+    if any(row[b] < row[a] for a, b in ahead):
+        return 0.0
+    tied = [(a, b) for a, b in ahead if row[a] == row[b]]
+    if not tied:
+        return 1.0
+    share = 1.0
+    for value in {row[a] for a, _ in tied}:
+        group = [i for i, other in enumerate(row) if other == value]
+        within = [(a, b) for a, b in tied if row[a] == value]
+        orders = [{dog: n for n, dog in enumerate(order)} for order in permutations(group)]
+        share *= sum(all(at[a] < at[b] for a, b in within) for at in orders) / len(orders)
+    return share
