@@ -13,6 +13,10 @@ __all__ = ["angles"]
 
 _ABOUT: Final = re.compile(r"about|approx|around|roughly|nearly|almost|\bca\.?\b")
 
+_RIGHT: Final = re.compile(
+    r"(?:an? )?(approximate |approximately |about |nearly |almost )?(?:a )?right[- ]angle\b"
+)
+_TO_A_LINE: Final = re.compile(r"\s*(?:to|from|with|below|above|of) the (?:ground|horizontal|vertical)")
 _ANGLES: Final = (
     ("blade-slope", r"blade|scapula|shoulder|lay-?back|laid"),
     (
@@ -35,6 +39,8 @@ _ANGLES: Final = (
 def angles(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], int]:
     """The angles in degrees that a plain sentence asks."""
     out: list[tuple[str, dict[str, Any]]] = []
+    if not re.search(r"right angles? to|at right angles", low):
+        low = _RIGHT.sub(lambda m: f"{m.group(1) or ''}90 degrees", low)
     found = [one for one in figures(low) if one.unit == "deg"]
     if (
         not found
@@ -43,7 +49,7 @@ def angles(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], in
     ):
         found = [Figure(90, 90, "deg", len(low), len(low), about=bool(_ABOUT.search(low)))]
     for figure in found:
-        name = _angle_name(low, figure.start, heading)
+        name = _angle_name(low, figure.start, heading, figure.end)
         if name is None:
             continue
         less, more = figure.low, figure.high
@@ -83,8 +89,12 @@ def angles(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], in
     return out, len(found)
 
 
-def _angle_name(low: str, at: int, heading: str) -> str | None:
+def _angle_name(low: str, at: int, heading: str, end: int | None = None) -> str | None:
     since = re.split(r"\d", low[:at])[-1]
+    if re.search(r"upper arm|humerus", since) and re.search(r"blade|scapula|shoulder", low[:at]):
+        return "shoulder-angle"
+    if end is not None and _TO_A_LINE.match(low[end:]) and re.search(r"blade|scapula|shoulder", since):
+        return "blade-slope"
     near = [(m.end(), name) for name, words in _ANGLES for m in re.finditer(words, since)]
     if near:
         names = {name for _, name in near}

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from hands_on.standard_text.asked_words import BACK, POINTS
+from hands_on.standard_text.asked_words import BACK, POINTS, WANTED
 
-__all__ = ["asked_states", "in_our_order"]
+__all__ = ["asked_states", "in_our_order", "wanted_faults"]
 
 _COMPILED: Final = tuple(
     (
@@ -52,18 +52,14 @@ def asked_states(low: str, heading: str) -> list[tuple[str, str]]:
     head = heading.lower()
     found: dict[str, list[str]] = {}
     said = head
-    clauses = [
-        clause
-        for clause in re.split(r"[;,:](?=\s)|(?<!line )(?<!level )\bwith\b|\bwhile\b|\bbut\b", low)
-        if clause.strip()
-    ]
+    clauses = [(mark, clause) for mark, clause in _clauses(low) if clause.strip()]
     previous: set[str] = set()
-    for whole_clause in clauses:
+    for mark, whole_clause in clauses:
         clause = _MEASURED.sub(_blank, _COMPARED.sub(_blank, whole_clause))
         bare = _WITHIN.sub(lambda m: " " * len(m.group()), clause)
         named = {point for point, parts, _ in _COMPILED if parts.search(bare)}
         here = named or previous or {point for point, parts, _ in _COMPILED if parts.search(said)}
-        if named:
+        if named and mark != "with":
             previous = _narrowed(named, bare)
         for point, parts, states in _COMPILED:
             if point not in here:
@@ -82,14 +78,32 @@ def asked_states(low: str, heading: str) -> list[tuple[str, str]]:
     return [(point, ", ".join(words[:8])) for point, words in found.items()]
 
 
-def in_our_order(point: str, words: list[str]) -> str:
-    """States of a point as one text, in the order of our own list and not of the sentence."""
+def wanted_faults(low: str, heading: str) -> list[str]:
+    """Faults of other breeds that a describing sentence asks for: `ears erect`, `tail over the back`."""
+    said = {(point, word) for point, words in asked_states(low, heading) for word in words.split(", ")}
+    return [
+        fault for point, states, fault in WANTED if any((point, state) in said for state in states.split("|"))
+    ]
+
+
+def in_our_order(point: str, words: list[str], low: str) -> str:
+    """States of a point as one text, in the order of our own list and not of the sentence `low`."""
     states = next(states for name, _, states in POINTS if name == point).split("|")
 
     def place(word: str) -> int:
         return next((n for n, state in enumerate(states) if re.fullmatch(state, word)), len(states))
 
-    return ", ".join(_OURS.get(word, word) for word in sorted(words, key=place)[:8])
+    ordered = sorted(words, key=place)[:8]
+    said = " ".join(re.findall(r"[a-z]+", low))
+    if any(" ".join(ordered[n : n + 2]) in said for n in range(len(ordered) - 1)):
+        ordered.reverse()
+    return ", ".join(_OURS.get(word, word) for word in ordered)
+
+
+def _clauses(low: str) -> list[tuple[str, str]]:
+    """Each clause with the mark or word before it."""
+    parts = re.split(r"([;,:](?=\s)|(?<!line )(?<!level )\bwith\b|\bwhile\b|\bbut\b)", low)
+    return list(zip(["", *parts[1::2]], parts[0::2], strict=True))
 
 
 def _blank(found: re.Match[str]) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-__all__ = ["BACK", "POINTS"]
+__all__ = ["BACK", "POINTS", "WANTED"]
 
 _SIZE: Final = "large|small|medium|moderate|medium-sized|moderately long|broad|wide|narrow|long|short|deep|strong|powerful|fine|light|heavy"
 _COLOURS: Final = "black|white|red|fawn|cream|gold|golden|brown|liver|chocolate|blue|grey|gray|silver|sable|brindle|tan|yellow|wheaten|wheat|tricolour|tricolor|black and tan|merle|apricot|mahogany|lemon|orange|roan|isabella|pepper and salt|pied|solid|self-coloured"
@@ -74,10 +74,10 @@ POINTS: Final[tuple[tuple[str, str, str], ...]] = (
     ("croup-tail.set", r"tails?", "high|low|set on high|set high|set on low|set low|medium|level with the back|high set|low set|set on level|in line with the back|rather high|rather low|moderately high"),
     ("croup-tail.tail-reach", r"tails?", "medium|long|short|to the hocks?|reaching the hocks?|medium length|reaches the hocks?|moderately long|reaching to the hocks?|at least to the hocks?|moderate length"),
     ("croup-tail.tail-thickness", r"tails?", "thick|strong|tapering|thick at (?:the )?root|bushy|slender|fine|strong at the root"),
-    ("croup-tail.carriage", r"tails?", "hanging|sabre|gaily|level|low|curved|slightly curved|straight|horizontal|slightly above the level of the back|over the back|in a slight curve|scimitar|sickle|raised|saber|above the level|upwards?|like a sabre"),
+    ("croup-tail.carriage", r"tails?", "hanging|sabre|gaily|level|low|curved|slightly curved|straight|horizontal|slightly above the level of the back|over the back|in a slight curve|scimitar|sickle|raised|saber|rolled|curled|above the level|upwards?|like a sabre"),
     ("coat-skin.length", r"coat|hair|fur|topcoat|outer coat", "short|long|medium|medium length|moderately long|smooth"),
     ("coat-skin.texture", r"coat|hair|fur|topcoat|outer coat", "hard|harsh|soft|silky|wiry|coarse|fine|rough|glossy|shiny|weather-resistant|weatherproof|crisp|sleek|smooth|firm|weather resistant|water-resistant|shining"),
-    ("coat-skin.lie", r"coat|hair|fur|topcoat|outer coat", "straight|wavy|slightly wavy|flat|close|close-lying|curly|lying close|curled|flat-lying|smooth|standing off"),
+    ("coat-skin.lie", r"coat|hair|fur|topcoat|outer coat", "straight|wavy|slightly wavy|flat|close|close-lying|curly|lying close|curled|flat-lying|smooth|standing off|stands? off|stand-off"),
     ("coat-skin.density", r"coat|hair|fur|undercoat", "dense|thick|profuse|abundant|close|full"),
     ("coat-skin.undercoat", r"under ?coat|undercoat", "dense|soft|thick|sparse|light|short|without|plentiful|woolly|abundant|little|weather-resistant|water-resistant|fine|sufficient|no"),
     ("coat-skin.furnishings", r"feather\w*|fringe\w*|beard|eyebrows|furnishings|moustache|culottes|breeches|trousers|mane|ruff", "feathering|fringes?|beard|eyebrows|moustache|breeches|trousers|mane|ruff|moderate|abundant|good|no feathering|well developed|profuse"),
@@ -92,3 +92,24 @@ POINTS: Final[tuple[tuple[str, str, str], ...]] = (
     ("reproductive.testicles", r"testicles", "two|normal|descended"),
 )
 """Point, words of its part, words of its states."""
+
+WANTED: Final = (
+    ("ears.form", "erect|pricked|carried erect|standing", "ears.erect"),
+    ("ears.form", "hanging|pendant|pendulous|drop", "ears.hanging"),
+    ("ears.form", "rose", "ears.rose"),
+    ("ears.set", "low|set low|low set|set on low", "ears.low-set"),
+    ("croup-tail.carriage", "gaily", "croup-tail.carried-high"),
+    ("croup-tail.carriage", "over the back|rolled|curled", "croup-tail.curled"),
+    ("croup-tail.set", "low|set on low|set low|low set|rather low", "croup-tail.set-low"),
+    ("coat-skin.lie", "wavy|slightly wavy", "coat-skin.wavy"),
+    ("coat-skin.lie", "curly|curled", "coat-skin.curly"),
+    ("coat-skin.lie", "standing off|stands off|stand off|stand-off", "coat-skin.open"),
+    ("coat-skin.texture", "soft|silky", "coat-skin.soft"),
+    ("mouth.bite", "undershot|reverse scissors", "mouth.undershot"),
+    ("mouth.bite", "level|pincer|edge to edge", "mouth.level-bite"),
+    ("chest.width", "narrow", "chest.narrow"),
+    ("head.skull-width", "narrow", "head.narrow-skull"),
+    ("forefeet.form", "hare", "forefeet.hare"),
+    ("back.loin", "arched|slightly arched", "back.loin-arched"),
+)
+"""States that are a fault in most breeds, with that fault: where they are asked for it is none."""

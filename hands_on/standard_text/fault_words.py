@@ -35,9 +35,27 @@ _SHARED: Final = re.compile(
 )
 
 
+_PARTS_SAID: Final = (
+    "backs?|toplines?|eyes?|ears?|feet|foot|toes|tails?|coats?|hair|muzzles?|skulls?|heads?|necks?|chests?|"
+    "croups?|loins?|ribs?|shoulders?|pasterns?|hocks?|lips|bites?|nose|jaws?|mouth|bones?|elbows?|stop|body"
+)
+_AFTER: Final = re.compile(
+    rf"\b({_PARTS_SAID}) ((?:(?:too |set |set too |carried |turned )*[\w-]+)"
+    rf"(?:(?:, | or | and |, or | nor )(?:too |set |set too |carried |turned )*[\w-]+)+)(?=[.;,]|$| \w)"
+)
+"""`ears too long, too short or set low`: each with the part."""
+_COMMA: Final = re.compile(rf"\b([\w-]+), [\w-]+ ({_PARTS_SAID})\b")
+"""`long, silky coat`."""
+
+
 def _coordinated(low: str) -> list[tuple[str, tuple[int, int]]]:
     """`light or round eyes` also as `light eyes`, `set too high or too low` also as `too low`."""
     out: list[tuple[str, tuple[int, int]]] = []
+    for found in _AFTER.finditer(low):
+        _, *more = re.split(r",? ?\b(?:or|and|nor)\b ?|, ?|/", found.group(2))
+        out += [(f"{found.group(1)} {one.strip()}", found.span()) for one in more if one.strip()]
+    for found in _COMMA.finditer(low):
+        out.append((f"{found.group(1)} {found.group(2)}", found.span()))
     for found in _SHARED.finditer(low):
         for group in (1, 2):
             if found.group(group):

@@ -5,7 +5,14 @@ from __future__ import annotations
 import re
 from typing import Final
 
-__all__ = ["CLASSES", "class_of_heading", "class_of_words", "is_known_heading", "is_sex_or_size"]
+__all__ = [
+    "CLASSES",
+    "class_of_heading",
+    "class_of_words",
+    "class_words",
+    "is_known_heading",
+    "is_sex_or_size",
+]
 
 CLASSES: Final[dict[str, tuple[str, bool]]] = {
     "minor": ("Minor fault", False),
@@ -233,7 +240,7 @@ _SIZES: Final = frozenset(
 )
 
 _CLASS_WORDS: Final = (
-    ("disqualifying", r"disqualif|eliminat|exclu(?:sion|ding)"),
+    ("disqualifying", r"disqualif|eliminat|exclu"),
     ("severe", r"severe"),
     ("serious", r"serious|grave|major|heavy fault"),
     ("minor", r"minor|slight fault|small fault|light fault"),
@@ -272,7 +279,7 @@ def class_of_heading(text: str) -> str:
     if not words or len(words) > 7:
         return ""
     joined = " ".join(words)
-    if not re.search(r"fault|disqualif|eliminat|penalt|defect", joined) or re.search(
+    if not re.search(r"fault|disqualif|eliminat|exclu|penalt|defect|undesirable", joined) or re.search(
         r"\b(?:not|no|any)\b", joined
     ):
         return ""
@@ -282,7 +289,9 @@ def class_of_heading(text: str) -> str:
         r"|disqualifying |excluding |"
         r"faults? ?|disqualifications? ?|disqualify ?|eliminations? ?|penalt(?:y|ies) ?|defects? "
         r"?|leading to |which |that |are |"
-        r"to be |severely |penalised |penalized |undesirable |points? )+$"
+        r"to be |severely |penalised |penalized |undesirable |points? |exclu(?:de|des|ding|ded|sion|sions) |"
+        r"resulting in |result in |leads? to |causing |entailing |from |a |dog |dogs |breeding |shows? |"
+        r"competition |characters? |small |ordinary |normal |heavily |in |by |of |all |deviations )+$"
     )
     if not re.match(allowed, joined + " "):
         return ""
@@ -292,7 +301,7 @@ def class_of_heading(text: str) -> str:
 _SENTENCE_CLASSES: Final = (
     (
         "none",
-        r"(?:no|not (?:be |to be |considered |regarded as )*an?|not to be (?:considered|regarded as) an?) (?:serious )?fault"
+        r"not (?:to |be |a )*disqualif\w*|(?:no|not (?:be |to be |considered |regarded as )*an?|not to be (?:considered|regarded as) an?) (?:serious )?fault"
         r"|not (?:to )?be (?:penali[sz]|fault)|(?:is|are|be|being|but|also|equally) (?:permit|"
         r"permiss|allow|toler|accept)"
         r"|(?<!not )(?<!un)\b(?:permitted|permissible|allowed|allowable|tolerated|acceptable|"
@@ -300,7 +309,7 @@ _SENTENCE_CLASSES: Final = (
     ),
     (
         "disqualifying",
-        r"disqualif|eliminat|excluded? from|not eligible|ineligible|barred from|ruled? out|debarred",
+        r"disqualif|eliminat|exclude[sd]?\b|exclusion|not eligible|ineligible|barred from|ruled? out|debarred",
     ),
     ("severe", r"severe(?:ly)?\b|severest"),
     (
@@ -310,7 +319,7 @@ _SENTENCE_CLASSES: Final = (
     ("minor", r"minor fault|slight(?:ly)? (?:fault|penali)|lesser fault|small fault"),
     (
         "fault",
-        r"\bfault|penali[sz]|undesirable|objectionable|not (?:desir|want)|unwanted|incorrect|to be avoided|discouraged|"
+        r"\bfault|penali[sz]|punish|sanction|criticis|undesirable|objectionable|not (?:desir|want)|unwanted|incorrect|to be avoided|discouraged|"
         r"frowned|deprecated|not (?:permit|allow|toler|accept|admiss|permiss)|unacceptable|"
         r"inadmissible|foreign to",
     ),
@@ -321,3 +330,16 @@ def class_of_words(text: str) -> str:
     """The class that a sentence itself names for what it speaks of, `none` where it allows it, or nothing."""
     low = text.lower()
     return next((name for name, words in _SENTENCE_CLASSES if re.search(words, low)), "")
+
+
+def class_words(low: str) -> list[tuple[str, tuple[int, int]]]:
+    """Every class that a plain sentence names, with its place, in their order; none within another."""
+    taken = [False] * len(low)
+    out: list[tuple[str, tuple[int, int]]] = []
+    for name, words in _SENTENCE_CLASSES:
+        for found in re.finditer(words, low):
+            start, end = found.span()
+            if not any(taken[start:end]):
+                taken[start:end] = [True] * (end - start)
+                out.append((name, (start, end)))
+    return sorted(out, key=lambda one: one[1])

@@ -44,6 +44,12 @@ class Facts:
     over: list[tuple[float, bool, str]] = field(default_factory=list)
     readings: list[str] = field(default_factory=list)
 
+    def outermost(self, *, past: bool) -> tuple[float | None, float | None]:
+        """The upper and the lower end; with `past` those of what is tolerated beyond them."""
+        over = [end for end, _, kind in self.over if kind == "tolerated"] if past else []
+        under = [end for end, _, kind in self.under if kind == "tolerated"] if past else []
+        return max(over, default=self.high), min(under, default=self.low)
+
 
 def _ends(low: float | None, high: float | None, *, low_open: bool, high_open: bool) -> dict[str, float]:
     out: dict[str, float] = {}

@@ -22,6 +22,11 @@ class Mention:
 _LENGTH: Final = r"(?:(?:total |overall )?length|measurement)"
 _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     (
+        "body-length",
+        r"(?:point of (?:the )?shoulders?|fore ?chest|prosternum|breast ?bone|sternum|scapulo-?humeral joint|point of (?:the )?breast)[^.;:]{0,40}?to (?:the )?(?:point of (?:the )?)?(?:buttocks?|rump|ischi\w+|pin bones?|(?:rear|back) of (?:the )?(?:thighs?|rump|croup|buttocks?))",
+        True,
+    ),
+    (
         "withers-elbow",
         r"(?:withers|shoulders?) to (?:the )?(?:point of (?:the )?)?elbows?|elbows? to (?:the )?withers",
         True,
@@ -63,7 +68,11 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
         True,
     ),
     ("loin-length", rf"{_LENGTH} of (?:the )?(?:loins?|coupling)|loin length", True),
-    ("back-length", rf"{_LENGTH} of (?:the )?back|back length", True),
+    (
+        "back-length",
+        rf"{_LENGTH} of (?:the )?back|back length|back,? (?:measured )?from (?:the )?withers to (?:the )?(?:root|set|base)(?: of (?:the )?tail)?|withers to (?:the )?(?:root|set-on|set|base) of (?:the )?tail",
+        True,
+    ),
     ("croup-length", rf"{_LENGTH} of (?:the )?croup|croup length", True),
     ("tail-docked-part", r"docked by", True),
     ("tail-length", rf"{_LENGTH} of (?:the )?tail|tail length|tails?\b", False),
@@ -79,7 +88,11 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
         True,
     ),
     ("white-spot-diameter", r"white (?:spot|patch|mark|star)s?", True),
-    ("upper-arm-length", rf"(?:{_LENGTH} of (?:the )?)?(?:upper ?arms?|humerus)", False),
+    (
+        "upper-arm-length",
+        rf"(?:{_LENGTH} of (?:the )?)?(?:upper ?arms?|humerus|(?<!fore)(?<!fore-)\barms?\b)",
+        False,
+    ),
     ("blade-length", rf"(?:{_LENGTH} of (?:the )?)?(?:shoulder[- ]?blades?|scapulae?|blades?)", False),
     ("neck-length", rf"(?:{_LENGTH} of (?:the )?)?necks?\b", False),
     ("head-length", rf"(?:{_LENGTH} of (?:the )?)?heads?\b(?: length)?", False),
@@ -97,16 +110,17 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ("lower-thigh-length", r"(?:length of (?:the )?)?(?:lower|second) thigh", False),
     ("thigh-length", r"(?:length of (?:the )?)?(?:upper )?thigh", False),
     ("teeth-count", r"number of teeth|teeth|dentition", False),
+    ("undershot-gap", r"undershot(?: by)?|under-?shot (?:mouth|bite|jaw)", False),
     ("overshot-gap", r"overshot(?: by)?|over-?bite|gap between (?:the )?incisors", False),
     ("weight", r"weigh(?:t|s|ing)\b|body ?weight", True),
     (
         "body-length",
-        rf"(?:point of (?:the )?shoulders?|fore ?chest|prosternum|breastbone|sternum|scapulo-?humeral joint)[^.;:]{{0,40}}?to (?:the )?(?:point of (?:the )?)?(?:buttocks?|rump|ischi\w+|pin bones?)|{_LENGTH} of (?:the )?(?:body|trunk|torso)|(?:body|trunk) length|scapulo-?ischial length|(?<!\w)length of (?:the )?dog|body(?=[^.;]{{0,60}}(?:height|tall|high|withers))|trunk|(?<!in )(?<!same )(?<!equal )(?<!medium )(?<!moderate )(?<!good )length(?! of| from (?:the )?(?:tip|nose|stop|occiput))",
+        rf"(?:point of (?:the )?shoulders?|fore ?chest|prosternum|breastbone|sternum|scapulo-?humeral joint)[^.;:]{{0,40}}?to (?:the )?(?:point of (?:the )?)?(?:buttocks?|rump|ischi\w+|pin bones?|(?:rear|back) of (?:the )?(?:thighs?|rump|croup|buttocks?))|{_LENGTH} of (?:the )?(?:body|trunk|torso)|(?:body|trunk) length|scapulo-?ischial length|(?<!\w)length of (?:the )?dog|body(?=[^.;]{{0,60}}(?:height|tall|high|withers))|trunk|(?<!in )(?<!same )(?<!equal )(?<!medium )(?<!moderate )(?<!good )length(?! of| from (?:the )?(?:tip|nose|stop|occiput))",
         True,
     ),
     (
         "height",
-        r"height (?:at|to|of) (?:the )?(?:top of (?:the )?)?(?:highest point of (?:the )?)?(?:withers|shoulders?)|withers height|(?:shoulder )?height|(?:stands?|standing|measur\w+)(?= [^.;]{0,30}(?:at (?:the )?(?:withers|shoulder)|\d))|at (?:the )?(?:withers|shoulders?)|\btall\b|\bhigh\b|\bstature\b",
+        r"height (?:at|to|of) (?:the )?(?:top of (?:the )?)?(?:highest point of (?:the )?)?(?:withers|shoulders?)|withers height|(?:shoulder )?height|(?:stands?|standing|measur\w+)(?! (?:off|in|out|away)\b)(?= [^.;]{0,30}(?:at (?:the )?(?:withers|shoulder)|\d))|at (?:the )?(?:withers|shoulders?)|(?:top of (?:the )?)?(?:withers|shoulders?) to (?:the )?(?:ground|floor)|\btall\b|(?<!set )(?<!on )(?<!carried )(?<!rather )(?<!fairly )(?<!held )(?<!moderately )(?<!placed )\bhigh\b(?![- ](?:set|placed|up|on))|\bstature\b",
         True,
     ),
 )
@@ -123,7 +137,9 @@ def mentions(low: str) -> list[Mention]:
             if start == end or any(taken[start:end]):
                 continue
             taken[start:end] = [True] * (end - start)
-            said = outright or bool(re.search(r"length|long|\bto\b", found.group()))
+            said = found.group() != "length" and (
+                outright or bool(re.search(r"length|long|\bto\b", found.group()))
+            )
             out.append(Mention(name, start, end, said))
     return sorted(out, key=lambda one: one.start)
 
@@ -147,6 +163,11 @@ SIDES: Final[dict[str, tuple[str, str]]] = {
     "foreleg-girth": ("general.bone-fine", "general.bone-coarse"),
     "teeth-count": ("mouth.teeth-missing", "mouth.teeth-extra"),
     "overshot-gap": ("", "mouth.overshot"),
+    "undershot-gap": ("", "mouth.undershot"),
+    "skull-width": ("head.narrow-skull", "head.broad-skull"),
+    "skull-length": ("", ""),
+    "hock-height": ("", "hindquarters.hocks-long"),
+    "elbow-height": ("general.low-on-leg", "general.leggy"),
     "shoulder-angle": ("forequarters.over-angulated", "forequarters.shoulder-steep"),
     "blade-slope": ("forequarters.over-angulated", "forequarters.shoulder-steep"),
     "croup-slope": ("croup-tail.croup-flat", "croup-tail.croup-steep"),

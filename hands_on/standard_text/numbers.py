@@ -142,6 +142,11 @@ def _number_words(low: str) -> str:
         rf"(?<![\d/])\b(?:({ones}|a|an|[1-9])[- ])?({parts})\b(?! (?:prick|erect|moon|way\b))", share, low
     )
     low = re.sub(r"(\d/\d) (?:an?|of an?) (inch|cm)", r"\1 \2", low)
+    low = re.sub(
+        rf"\b(\d+|{ones}) (?:is )?(to|:) ({ones})\b",
+        lambda m: f"{_plain(m.group(1))} {m.group(2)} {_plain(m.group(3))}",
+        low,
+    )
     return re.sub(
         (
             rf"\b({ones})\b(?=[ -](?:cm|mm|inch|in\b|inches|kg|lb|pound|degree|per ?cent|%|to|or|"
@@ -150,6 +155,10 @@ def _number_words(low: str) -> str:
         lambda m: str(_ONES[m.group(1)]),
         low,
     )
+
+
+def _plain(word: str) -> str:
+    return word if word.isdigit() else str(_ONES[word])
 
 
 def _without_conversions(low: str) -> str:
@@ -220,6 +229,10 @@ _AFTER_LEAST: Final = re.compile(
 _AFTER_MOST: Final = re.compile(
     r"^\s*(?:or (?:less|under|below|smaller)|and (?:under|below|less)|maximum|max\b|at (?:the )?most)"
 )
+_MARGIN: Final = re.compile(
+    rf"\s*(?:,\s*)?(?:\u00b1|\+\s*/?\s*-|plus (?:or|and) minus|plus/minus)\s*({_NUMBER})"
+    rf"(?:\s*{_UNIT.format('um')})?"
+)
 _FIGURE: Final = re.compile(
     rf"(?P<a>{_NUMBER})(?:\s*-?\s*{_UNIT.format('ua')})?"
     rf"(?P<tail>\s*(?:-+|to|up to|and|/|,?\s*(?:but\s+)?(?:not (?:over|more than|exceeding|"
@@ -274,6 +287,12 @@ def _figure(low: str, found: re.Match[str]) -> tuple[Figure | None, int]:
         if ranged and (ub is None or ua is None or ub == ua) and number(found.group("b")) >= first:
             second, unit = number(found.group("b")), ub or ua
             end = found.end("ub") if found.group("ub") else found.end("b")
+    margin = _MARGIN.match(low[end:])
+    if second is None and margin and not re.search(r"toleran", low[max(0, found.start() - 60) : end + 60]):
+        width = number(margin.group(1))
+        unit = unit or _unit(margin.group("um"))
+        if width < 0.25 * first:
+            first, second, end = round(first - width, 3), round(first + width, 3), end + margin.end()
     after = low[end : end + 40]
     about = bool(_ABOUT.search(before))
     ideal = bool(_IDEAL.search(_same_clause(low, found.start()))) or bool(

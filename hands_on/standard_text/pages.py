@@ -6,6 +6,8 @@ import re
 from collections import Counter
 from typing import Final
 
+from hands_on.standard_text.size_tables import without_tables
+
 __all__ = ["running_lines"]
 
 _SIGNS: Final = str.maketrans(
@@ -103,7 +105,7 @@ _KEEPS_HYPHEN: Final = frozenset(
 def running_lines(text: str) -> list[str]:
     """The lines of `text`, broken words whole again. An empty line stands between paragraphs."""
     text = text.replace("\r\n", "\n").replace("\r", "\n").translate(_SIGNS)
-    pages = [_columns(page.split("\n")) for page in text.split("\f")]
+    pages = [without_tables(_columns(without_tables(page.split("\n")))) for page in text.split("\f")]
     return _whole_words(_without_heads(pages))
 
 

@@ -15,14 +15,15 @@ _PER_CENT: Final = re.compile(r"(\d+(?:\.\d+)?)(?:\s*(?:-|to|and)\s*(\d+(?:\.\d+
 _RATIO_WORD: Final = re.compile(r"ratio|proportion|relat(?:ion|es|ed)|as \d|scale of|compared")
 _EQUAL: Final = re.compile(
     r"\bequal(?:s|led|ling)?\b|\bsame (?:length|as|height|distance)|as (?:long|high|deep|"
-    r"wide|broad|tall) as|of (?:the )?same length|square\b|corresponds? to|identical"
+    r"wide|broad|tall) as|of (?:the )?same length|\b(?:is|are) (?:the )?(?:same|alike)\b|"
+    r"corresponds? to|identical"
 )
 _TWICE: Final = re.compile(r"\btwice\b|\bdouble the\b")
 _LONGER: Final = re.compile(
     r"(?P<how>just |only |very |rather |a )?(?P<much>slightly|somewhat|little|a trifle|"
     r"barely|marginally|fractionally|bit)? ?"
     r"(?P<way>longer|greater|deeper|wider|broader|more|exceeds?|shorter|less|narrower|"
-    r"smaller)(?: in length)? (?:than|the)?"
+    r"smaller)(?: in length)?(?: (?:than|the)\b)?"
 )
 _ABOUT: Final = re.compile(r"about|approx|around|roughly|nearly|almost|practically|more or less|\bca\.?\b")
 _IDEAL: Final = re.compile(r"\bideal|desir|prefer")
@@ -36,9 +37,11 @@ def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]
     percent = list(_PER_CENT.finditer(low))
     for share, span in _shares(low, percent):
         pair = _pair_of(low, named, span, words=False)
+        if pair is None and re.search(r"(?:longer|more) than (?:it is |they are )?(?:tall|high)\b", low):
+            pair = ("body-length", "height")
         if pair is not None:
             less, more = share
-            return _ratio(pair, less, more, low), 1
+            return _ratio(pair, less, more, low, span), 1
     found = _difference(low, named)
     if found is not None:
         return [found], 1
@@ -69,21 +72,29 @@ def _shares(low: str, percent: list[re.Match[str]]) -> list[tuple[tuple[float, f
             and not re.search(r"\d\s*$", low[: found.start()])
         ):
             share = int(found.group(1)) / bottom
+            more, less = _further(low, found.span())
+            share = 1 + share if more else 1 - share if less else share
             out.append(((share, share), found.span()))
     for found in percent:
         first = float(found.group(1)) / 100
         second = float(found.group(2)) / 100 if found.group(2) else first
-        more = re.match(r"\s*(?:longer|greater|more|deeper|above)", low[found.end() :]) or re.search(
-            r"(?:exceeds?|longer|greater|more)[^.;]*\bby\s+(?:about |approx\w*\.? |around )?$",
-            low[: found.start()],
-        )
-        less = re.match(r"\s*(?:shorter|less|smaller)", low[found.end() :])
+        more, less = _further(low, found.span())
         base = 1.0 if more else -1.0 if less else 0.0
         out.append(((base + first, base + second) if base >= 0 else (1 - second, 1 - first), found.span()))
     twice = _TWICE.search(low)
     if twice and not out:
         out.append(((2.0, 2.0), twice.span()))
     return out
+
+
+def _further(low: str, span: tuple[int, int]) -> tuple[bool, bool]:
+    """Whether a share comes on top of the whole, or is wanting: `exceeds by 1/10`, `1/3 less`."""
+    before, after = low[: span[0]], low[span[1] :]
+    more = re.match(r"\s*(?:longer|greater|more|deeper|above)", after) or re.search(
+        r"(?:exceeds?|longer|greater|more)\b[^.;]*\bby\s+(?:about |approx\w*\.? |around )?(?:an? )?$", before
+    )
+    less = re.match(r"\s*(?:shorter|less|smaller|narrower)", after)
+    return bool(more), bool(less)
 
 
 def _named(low: str, heading: str) -> list[Mention]:
@@ -123,7 +134,9 @@ def _pair_of(low: str, named: list[Mention], span: tuple[int, int], *, words: bo
     return (kinds[0], kinds[1]) if len(kinds) == 2 else None
 
 
-def _ratio(pair: tuple[str, str], less: float, more: float, low: str) -> list[tuple[str, dict[str, Any]]]:
+def _ratio(
+    pair: tuple[str, str], less: float, more: float, low: str, span: tuple[int, int] | None = None
+) -> list[tuple[str, dict[str, Any]]]:
     """The limit of a ratio, turned the way it is usually written."""
     if pair not in RATIO_SIDES and (pair[1], pair[0]) in RATIO_SIDES:
         if not less or not more:
@@ -131,8 +144,9 @@ def _ratio(pair: tuple[str, str], less: float, more: float, low: str) -> list[tu
         pair, less, more = (pair[1], pair[0]), 1 / more, 1 / less
     table: dict[str, Any] = {"id": f"{pair[0]}-to-{pair[1]}", "ratio": list(pair)}
     readings: list[str] = []
-    at_least = re.search(r"at least|not less than|no less than|minimum|or more", low)
-    at_most = re.search(r"at most|not more than|no more than|not exceed|up to|or less|maximum", low)
+    said = low if span is None else low[max(0, span[0] - 28) : span[1] + 14]
+    at_least = re.search(r"at least|not less than|no less than|minimum|or more\b", said)
+    at_most = re.search(r"at most|not more than|no more than|not exceed|up to (?!the)|or less|maximum", said)
     over = not at_least and re.search(
         r"(?:slightly |a little |just )?(?:more|over|greater) than (?:\d+/\d+|half)", low
     )
@@ -228,6 +242,8 @@ def _in_words(low: str, named: list[Mention], heading: str) -> tuple[list[tuple[
     ) and not re.search(r"not (?:\w+ )?square|muzzle|stand", low):
         return _ratio(("body-length", "height"), 1.0, 1.0, low), 0
     longer = _LONGER.search(low)
+    if longer and longer.group("way").startswith("exceed") and re.match(r"\s*\d", low[longer.end() :]):
+        longer = None
     if longer and (re.search(r"than (?:it is |they are )?(?:tall|high|its height)", low[longer.start() :])):
         return _compared(("body-length", "height"), longer, low), 0
     if len({one.measure for one in named}) < 2:
@@ -236,12 +252,42 @@ def _in_words(low: str, named: list[Mention], heading: str) -> tuple[list[tuple[
     if equal and not re.search(r"equal (?:size|height|width|distance from)", low):
         pair = _pair_of(low, named, equal.span(), words=True)
         if pair is not None and (pair in RATIO_SIDES or (pair[1], pair[0]) in RATIO_SIDES):
-            return _ratio(pair, 1.0, 1.0, low), 0
+            return _at_or_beside(_ratio(pair, 1.0, 1.0, low), pair, longer, equal, low), 0
     if longer:
         pair = _pair_of(low, named, longer.span(), words=True)
         if pair is not None and (pair in RATIO_SIDES or (pair[1], pair[0]) in RATIO_SIDES):
             return _compared(pair, longer, low), 0
     return [], 0
+
+
+def _at_or_beside(
+    found: list[tuple[str, dict[str, Any]]],
+    pair: tuple[str, str],
+    longer: re.Match[str] | None,
+    equal: re.Match[str],
+    low: str,
+) -> list[tuple[str, dict[str, Any]]]:
+    """`equal to or slightly shorter than`: one side is free."""
+    if longer is None or not re.search(
+        r"\bor\b", low[min(equal.end(), longer.end()) : max(equal.start(), longer.start())]
+    ):
+        return found
+    (name, table), *_ = found
+    more = longer.group("way") not in ("shorter", "less", "narrower", "smaller")
+    if pair not in RATIO_SIDES:
+        more = not more
+    asked = {"from": 1.0} if more else {"to": 1.0}
+    return [
+        (
+            name,
+            {
+                "id": name,
+                "ratio": table["ratio"],
+                "asked": asked,
+                "bands": outside(asked, RATIO_SIDES[tuple(table["ratio"])]),
+            },
+        )
+    ]
 
 
 def _compared(pair: tuple[str, str], longer: re.Match[str], low: str) -> list[tuple[str, dict[str, Any]]]:

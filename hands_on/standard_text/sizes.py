@@ -25,12 +25,17 @@ _VARIETY: Final = re.compile(
 )
 _MASS: Final = ("kg", "g", "lb")
 _LENGTHS: Final = ("cm", "mm", "in", "ft")
+_ONLY_A_MARGIN: Final = re.compile(
+    r"(?:toleran\w+|margin|variation|deviation)(?: of)?(?: up to)?(?: about)?\s*(?:\+\s*/?\s*-|\u00b1)?\s*$"
+)
+_WIDE: Final = ("head-length", "height", "weight", "body-length", "skull-length")
+"""Parts of a heading under which other parts are measured."""
 _TOLERANCE: Final = re.compile(
     r"\u00b1|\+\s*/\s*-|\+\s*(?:or|and)\s*-|plus (?:or|and)?\s*minus|toleran|either (?:way|"
     r"side|direction)|variation|deviation|margin|"
     r"(?:above (?:or|and|/) ?below)|(?:over (?:or|and|/) ?under)|(?:below (?:or|and|/) "
     r"?above)|(?:under (?:or|and|/) ?over)|"
-    r"up(?:wards)? or down|more or less(?! than)|greater or lesser|(?:larger|taller|bigger) "
+    r"up(?:wards)? or down|\bexcess of\b|more or less(?! than)|greater or lesser|(?:larger|taller|bigger) "
     r"or (?:smaller|shorter)|"
     r"(?:above|below|over|under|beyond|outside|from) (?:or \w+ )?(?:the |these |this |"
     r"those |either |standard |stated |given |prescribed |desired |ideal |upper |lower "
@@ -42,14 +47,31 @@ _TOLERANCE: Final = re.compile(
 class SizeReader:
     """Reads sentence after sentence; remembers what earlier ones asked, for those that say `2 cm more`."""
 
-    def __init__(self, *, dogs_are_males: bool) -> None:
-        """`dogs_are_males`: the text calls females bitches, so dogs are males."""
+    def __init__(self, *, dogs_are_males: bool, ranged: frozenset[str] = frozenset()) -> None:
+        """`dogs_are_males`: the text calls females bitches, so dogs are males.
+
+        `ranged`: measures that the text gives a range for, beside which an ideal is a wish of its own.
+        """
+        self.ranged = ranged
         self.dogs_are_males = dogs_are_males
         self.known: dict[Key, Facts] = {}
         self.measure = ""
         self.sex: Sex = ""
         self.variety = ""
         self.paragraph = ""
+        self.wished = False
+        """The sentence before gave an ideal: one that only names the other sex goes on with it."""
+
+    @property
+    def ranges(self) -> frozenset[str]:
+        """The measures that were given a range, and not only an ideal figure."""
+        return frozenset(
+            key.measure
+            for key, facts in self.known.items()
+            if not key.ideal
+            and facts.width is None
+            and not any("ideal" in text or "margin" in text for text in facts.readings)
+        )
 
     # --- a sentence
 
@@ -60,6 +82,11 @@ class SizeReader:
         heading = sentence.paragraph.lower()
         found = [one for one in figures(low) if one.unit is not None or self._bare(low, heading)]
         found = [one for one in found if one.unit not in ("deg", "%")]
+        if self.wished and re.match(
+            r"(?:and )?(?:for |of )?(?:adult |mature )?(?:bitch|female|dog|male)", low
+        ):
+            found = [replace(one, ideal=True) if one.single is not None else one for one in found]
+        self.wished = any(one.ideal for one in found)
         named = mentions(low)
         self._remember_group(low, found)
         relative = _TOLERANCE.search(low)
@@ -67,7 +94,7 @@ class SizeReader:
         used = 0
         for n, figure in enumerate(found):
             key = self._key(low, heading, figure, named, found)
-            if key is None:
+            if key is None or (_ONLY_A_MARGIN.search(low[: figure.start]) and not self._stands(key)):
                 continue
             if relative and self._is_margin(low, figure, key, relative):
                 changed += self._margin(low, figure, key, cls, found, n)
@@ -81,6 +108,9 @@ class SizeReader:
             (key.id, limit_table(key, self.known[key])) for key in dict.fromkeys(changed) if key in self.known
         ]
         return tables, used
+
+    def _stands(self, key: Key) -> bool:
+        return any(one.measure == key.measure for one in self.known)
 
     def _bare(self, low: str, heading: str) -> bool:
         return bool(re.search(r"\bteeth\b", low))
@@ -138,10 +168,13 @@ class SizeReader:
         elif re.search(r"^\s*(?:females?|bitch)", heading.split("/")[-1]):
             sex = "female"
         variety = self.variety
+        of_size = re.search(r"size|height|weight|variet|withers|\bkg\b", f"{heading} {low}")
         sizes = [
             m
             for m in _VARIETY.finditer(low[: figure.start])
-            if not re.match(
+            if of_size
+            and not re.search(r"\b(?:of|is|are|very|rather|fairly|quite) $", low[: m.start()])
+            and not re.match(
                 r"(?:standard|medium|large|small)\s+(?:for|of|is|height|size\b(?!:))", low[m.start() :]
             )
         ]
@@ -151,7 +184,8 @@ class SizeReader:
             last = _VARIETY.match(heading.split("/")[-1].strip() + " ")
             variety = last.group(1) if last and len(heading.split("/")[-1].split()) <= 3 else variety
         if measure not in ("height", "weight", "body-length", "chest-girth"):
-            variety, sex = "", sex if sexes else ""
+            both = {one for _, one, _ in sexes}
+            variety, sex = "", sex if both == {"male", "female"} or (sexes and sexes[0][0] == 0) else ""
         return Key(measure, sex, variety)
 
     def _measure(self, low: str, heading: str, figure: Figure, named: list[Mention]) -> str | None:
@@ -162,7 +196,11 @@ class SizeReader:
         if figure.unit not in _LENGTHS:
             return None
         lengths = [one for one in named if one.measure not in ("weight", "teeth-count")]
-        before = [one for one in lengths if one.end <= figure.start]
+        before = [
+            one
+            for one in lengths
+            if one.end <= figure.start or (one.start < figure.start and figure.end <= one.end)
+        ]
         after = [one for one in lengths if figure.end <= one.start <= figure.end + 45]
         tall = re.match(r"\s*(?:tall|high|in height|at (?:the )?(?:withers|shoulders?))", low[figure.end :])
         if tall:
@@ -171,7 +209,9 @@ class SizeReader:
             r"\s*(?:long|in length|deep|wide|in (?:circumference|girth|diameter))", low[figure.end :]
         )
         label = [one for one in mentions(heading.split("/")[-1]) if one.measure in SIDES]
-        firm = [one for one in before if one.outright] or label or before
+        wide = bool(label) and label[-1].measure in _WIDE
+        own = [one for one in before if one.measure in SIDES and one.measure not in _WIDE] if wide else []
+        firm = [one for one in before if one.outright] or own or label or before
         if (
             firm
             and label
@@ -200,10 +240,13 @@ class SizeReader:
 
     def _asked(self, figure: Figure, key: Key, low: str) -> Key:
         before = self.known.get(key)
-        if figure.ideal and before is not None and (before.low, before.high) != (figure.low, figure.high):
+        another = before is not None and (before.low, before.high) != (figure.low, figure.high)
+        if figure.ideal and (another or key.measure in self.ranged):
             key = replace(key, ideal=True)
         facts = Facts(figure.unit or "teeth")
         old = self.known.get(key)
+        if old is not None and _the_same(old, figure):
+            return key
         if (
             old is not None
             and (figure.low is None) != (figure.high is None)
@@ -271,8 +314,8 @@ class SizeReader:
                 around,
             )
         )
-        above = both or bool(re.search(r"above|over|exceed|taller|larger|upper|\+", around))
-        below = both or bool(re.search(r"below|under(?!line)|smaller|shorter|lower|less", around))
+        above = both or bool(re.search(r"above|over|exceed|excess|taller|larger|upper|upward|\+", around))
+        below = both or bool(re.search(r"below|under(?!line)|smaller|shorter|lower|less|downward", around))
         only_plus = (
             bool(re.search(r"\+\s*$", low[: figure.start]))
             and "-" not in low[max(0, figure.start - 6) : figure.start]
@@ -284,20 +327,33 @@ class SizeReader:
         if re.search(r"exception", low):
             cls = ""
         keys = [one for one in self.known if one.measure == key.measure and not one.ideal]
-        if key.sex and self._sexes(low):
+        named = {sex for _, sex, _ in self._sexes(low) if sex}
+        if key.sex and len(named) == 1:
             keys = [one for one in keys if one.sex in (key.sex, "")]
         if key.variety:
             keys = [one for one in keys if one.variety == key.variety]
         changed = []
+        past = bool(
+            re.search(
+                r"(?:beyond|above|below|over|under|outside|from|exceed\w*|deviat\w*)[^.;]{0,24}toler", low
+            )
+        )
         for one in keys:
             facts = self.known[one]
             scale = _scale(figure.unit, facts.unit)
             step = size * scale
+            if facts.width is not None and facts.low is not None and not (cls and cls != "none"):
+                middle = facts.low + facts.width
+                facts.low, facts.high, facts.width = round(middle - step, 3), round(middle + step, 3), None
+                facts.readings[:] = ["The text names one figure and this margin either way."]
+                changed.append(one)
+                continue
+            top, bottom = facts.outermost(past=past)
             kind = cls if cls and cls != "none" else "tolerated"
-            if above and not only_minus and facts.high is not None:
-                facts.over.append((round(facts.high + step, 3), not beyond and kind != "tolerated", kind))
-            if below and not only_plus and facts.low is not None:
-                facts.under.append((round(facts.low - step, 3), not beyond and kind != "tolerated", kind))
+            if above and not only_minus and top is not None:
+                facts.over.append((round(top + step, 3), not beyond and kind != "tolerated", kind))
+            if below and not only_plus and bottom is not None:
+                facts.under.append((round(bottom - step, 3), not beyond and kind != "tolerated", kind))
             changed.append(one)
         return changed
 
@@ -330,6 +386,17 @@ class SizeReader:
                 continue
             changed.append(one)
         return changed
+
+
+def _the_same(old: Facts, figure: Figure) -> bool:
+    """Whether the figure only gives in another unit what stands already."""
+    scale = _scale(figure.unit, old.unit)
+    if scale == 1.0:
+        return False
+    ends = ((old.low, figure.low), (old.high, figure.high))
+    return all(
+        known is None or given is None or abs(known - given * scale) <= 0.06 * known for known, given in ends
+    )
 
 
 def _width(measure: str, value: float) -> float:

@@ -41,7 +41,7 @@ def fits(row, table):
     ends = {key: row[key] for key in ("from", "to", "above", "below") if key in row}
     if any(asked.get(key) != value for key, value in ends.items()):
         return False
-    if "ours" in row and not asked["from"] < row["ours"] < asked["to"]:
+    if "ours" in row and not asked.get("from", asked.get("above", 0)) < row["ours"] < asked.get("to", 0):
         return False
     known = {value for band in table.get("bands", ()) for value in band.values() if isinstance(value, float)}
     return set(row.get("beyond", ())) <= known

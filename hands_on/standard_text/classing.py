@@ -1,0 +1,59 @@
+"""The class of what a sentence speaks of: its own words, those nearest to a fault, or its heading's."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from hands_on.standard_text.headings import CLASSES, class_of_words, class_words
+
+__all__ = ["WEIGHTS", "class_beside", "clause", "own_class"]
+
+WEIGHTS: Final = ("none", "minor", "fault", "serious", "severe", "disqualifying")
+_HEAVIER_SAID: Final = re.compile(r"(?:serious|severe|grave|major)(?:ly)?\b[^.]{0,30}(?:fault|penal)")
+
+
+def own_class(said: str, headed: str, low: str, ladder: set[str]) -> str:
+    """The class of a sentence: its own word `said`, or its heading's. `ladder`: the classes of headings."""
+    said = _of_the_ladder(said, ladder)
+    if headed and said in ("serious", "severe") and not _HEAVIER_SAID.search(low):
+        said = ""
+    if headed and said in ("fault", ""):
+        return headed
+    if headed and said in CLASSES and said in WEIGHTS and WEIGHTS.index(said) < WEIGHTS.index(headed):
+        return headed
+    return said or headed
+
+
+def _of_the_ladder(said: str, ladder: set[str]) -> str:
+    """`severe` where the edition says `serious`, and the other way; no minor fault where it has none."""
+    if said in ("serious", "severe") and said not in ladder:
+        other = "severe" if said == "serious" else "serious"
+        said = other if other in ladder else said
+    return "fault" if said == "minor" and "minor" not in ladder else said
+
+
+def clause(low: str, span: tuple[int, int]) -> tuple[int, int]:
+    """The stretch between commas, semicolons and buts that a fault stands in."""
+    starts = [m.end() for m in re.finditer(r"[,;]\s|\bbut\b", low[: span[0]])]
+    ends = [m.start() for m in re.finditer(r"[,;]\s|\bbut\b", low[span[1] :])]
+    return (starts[-1] if starts else 0), (span[1] + ends[0] if ends else len(low))
+
+
+def class_beside(low: str, span: tuple[int, int], ladder: set[str]) -> str:
+    """The class that a sentence of several classes gives to what stands at `span`.
+
+    The words of class that follow are about it, or else those before; nothing where there is one class only.
+    """
+    start, end = clause(low, span)
+    if (start, end) != (0, len(low)):
+        own = class_of_words(low[start:end])
+        if own:
+            return _of_the_ladder(own, ladder)
+    found = class_words(low)
+    if len({name for name, _ in found}) < 2:
+        return ""
+    after = [name for name, (at, _) in found if at >= span[1]]
+    before = [name for name, (_, at) in found if at <= span[0]]
+    named = after[0] if after else before[-1] if before else ""
+    return _of_the_ladder(named, ladder)

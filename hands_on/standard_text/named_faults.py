@@ -1,0 +1,149 @@
+"""Faults that a sentence names: in a standard's own terms, and as a reader of notes finds them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+from hands_on.notes import Lexicon, read_note
+from hands_on.ruleset.base import DEGREES, Degree
+from hands_on.standard_text.classing import clause
+from hands_on.standard_text.cut import Sentence
+from hands_on.standard_text.fault_words import degree_of, named_outright
+from hands_on.standard_text.headings import class_of_heading
+
+__all__ = ["NamedFault", "named_faults"]
+
+
+@dataclass(frozen=True, slots=True)
+class NamedFault:
+    """A fault at `span` of a plain sentence. `denied`: the sentence says that it should not be there."""
+
+    fault: str
+    span: tuple[int, int]
+    degree: Degree | None
+    denied: bool
+    sure: bool
+
+
+_NEGATED: Final = re.compile(
+    r"\b(?:not|no|never|neither|nor|without|free from|free of|avoid\w*|instead of|rather "
+    r"than|lack of|absence of|devoid of|nor be)\b[^,;]{0,40}$"
+)
+_VAGUE: Final = frozenset({"movement.faulty", "eyes.wrong-shade", "general.weak", "head.atypical"})
+_ONLY_OUTRIGHT: Final = frozenset({"movement.sluggish", "movement.faulty", "general.weak"})
+"""What a describing sentence is not read to say by a chance word."""
+_CLASS_TALK: Final = re.compile(
+    r"\b(?:an? )?(?:very |most )?(?:serious|severe|grave|major|minor) faults?\b|"
+    r"\b(?:very |highly |strongly |severely |heavily |seriously )+(?:to be )?(?:undesirable|"
+    r"penali[sz]ed|faulted|faulty|objectionable|punished)",
+    re.IGNORECASE,
+)
+"""Words of class, which a reader of notes would take for degrees."""
+_SURE: Final = 0.9
+_LISTED, _DESCRIBED, _DENIED = 0.35, 0.6, 0.7
+"""How sure the reader of notes must be: in a list of faults, in a description, of what it rules out."""
+_REGIONS: Final = (
+    ("eyes", r"eye"),
+    ("ears", r"\bear"),
+    ("mouth", r"teeth|jaw|bite|mouth|dentition"),
+    ("head", r"head|skull|muzzle|nose|lips|stop|cheek|cranial|facial|foreface"),
+    ("neck", r"neck"),
+    ("forefeet", r"fore ?feet|front feet|^feet|paws"),
+    ("hindfeet", r"hind ?feet"),
+    ("forequarters", r"fore|front|shoulder|upper arm|elbow|pastern"),
+    ("hindquarters", r"hind|thigh|stifle|hock|rear"),
+    ("croup-tail", r"croup|tail"),
+    ("chest", r"chest|ribs|brisket"),
+    ("back", r"back|loin|topline|body|withers|underline|belly"),
+    ("movement", r"gait|movement|action"),
+    ("coat-skin", r"coat|hair|skin"),
+    ("colour", r"colou?r"),
+    ("temperament", r"temperament|character|behavio"),
+    ("general", r"appearance|size|height|proportion"),
+)
+_MORE_EXACT: Final = {"colour.pigment-lacking": ("head.nose-pigment", "head.lips-pigment")}
+"""What says the same with less: left out where the exact one is named."""
+
+
+def named_faults(sentence: Sentence, low: str, lexicon: Lexicon) -> list[NamedFault]:
+    """The faults of a sentence, each once. `low` is its plain form."""
+    lead = _lead(sentence, low)
+    out = _outright(low, in_list=bool(sentence.cls))
+    out += _as_a_note(sentence, low, lead, lexicon, out)
+    if lead:
+        known = {one.fault for one in out}
+        for fault, span in named_outright(lead.lower() + low):
+            if fault not in known and span[0] < len(lead):
+                known.add(fault)
+                at = (0, max(1, span[1] - len(lead)))
+                out.append(NamedFault(fault, at, degree_of(low, at), bool(_NEGATED.search(low[:1])), False))
+    named = {one.fault for one in out}
+    return [one for one in out if not named & set(_MORE_EXACT.get(one.fault, ()))]
+
+
+def _lead(sentence: Sentence, low: str) -> str:
+    """The part that the heading names, to stand before a sentence that names none."""
+    head = sentence.label if not class_of_heading(sentence.label) else ""
+    words = [word for word in re.findall(r"[a-z]+", head.lower()) if len(word) > 3]
+    if not head or len(words) > 3 or any(word.rstrip("s") in low for word in words):
+        return ""
+    return f"{head.capitalize()} "
+
+
+def _outright(low: str, *, in_list: bool) -> list[NamedFault]:
+    out: list[NamedFault] = []
+    for fault, span in named_outright(low):
+        if fault == "colour.white" and not in_list:
+            out += [
+                NamedFault(fault, m.span(), None, False, True)
+                for m in re.finditer(r"\bwhite\b", low)
+                if m.start() > span[1] and clause(low, m.span()) != clause(low, span)
+            ]
+        denied = bool(_NEGATED.search(low[: span[0]])) and not low[span[0] : span[1]].startswith(
+            ("lack", "no ", "without", "absence")
+        )
+        out.append(NamedFault(fault, span, degree_of(low, span), denied, True))
+    return out
+
+
+def _as_a_note(
+    sentence: Sentence, low: str, lead: str, lexicon: Lexicon, outright: list[NamedFault]
+) -> list[NamedFault]:
+    """What a reader of notes finds beside what was named outright."""
+    text = _CLASS_TALK.sub(lambda m: " " * len(m.group()), lead.lower() + low)
+    head = sentence.label if not class_of_heading(sentence.label) else ""
+    reading = read_note(text, lexicon, region=_region(head.lower()) or None)
+    in_list = bool(sentence.cls)
+    seen = {one.fault for one in outright}
+    rivals = {fault.split(".")[0] for fault in seen}
+    out: list[NamedFault] = []
+    for one in reading.faults:
+        span = (max(0, one.span[0] - len(lead)), max(0, one.span[1] - len(lead)))
+        within = any(a.span[0] <= span[0] and span[1] <= a.span[1] for a in outright)
+        if within and not re.search(r"\b(?:or|and)\b", low[span[0] : span[1]]):
+            continue
+        clause_words = re.split(r"[,;]", low[: span[1]])[-1]
+        denied = one.status == "absent" or (
+            not in_list
+            and bool(
+                _NEGATED.search(low[: span[0]])
+                or re.search(r"\b(?:not|never|neither|nor|without)\b", clause_words)
+            )
+        )
+        floor = _LISTED if in_list else _DENIED if denied else _DESCRIBED
+        if one.id.split(".")[0] in rivals and (one.id in _VAGUE or one.confidence < _SURE):
+            floor = 1.1 if one.id in _VAGUE else max(floor, 0.85)
+        if one.id == "mouth.teeth-extra" and not re.search(r"tooth|teeth|incisor|molar|canine", low):
+            continue
+        if one.id in seen or one.confidence < floor or (not in_list and one.id in _ONLY_OUTRIGHT):
+            continue
+        seen.add(one.id)
+        degree = one.degree if one.degree in DEGREES else None
+        out.append(NamedFault(one.id, span, degree, denied, one.confidence >= _SURE))
+    return out
+
+
+def _region(heading: str) -> str:
+    return next((region for region, words in _REGIONS if re.search(words, heading)), "")

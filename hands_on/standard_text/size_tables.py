@@ -1,0 +1,90 @@
+"""Tables of sizes, sexes or varieties across or down, as sentences that the reader of sizes knows."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+__all__ = ["without_tables"]
+
+_GROUP: Final = (
+    r"(?:dogs?|males?|bitch(?:es)?|females?|standard|medium|miniature|toy|large|small|giant|dwarf|mini|"
+    r"(?:adult )?(?:male|female)s?)"
+)
+_SAID_UNIT: Final = r"(?:cms?|mm|kgs?|lbs?|ins?|inch(?:es)?|pounds?|\")"
+_UNIT: Final = re.compile(rf"(?<![a-z])({_SAID_UNIT})(?![a-z])", re.IGNORECASE)
+_ACROSS: Final = re.compile(rf"^\W*({_GROUP}(?:[\s|,/]+{_GROUP})+)\W*$", re.IGNORECASE)
+_MEASURE: Final = (
+    rf"(?:(?:ideal |shoulder )?(?:height|weight|size|length)(?: at (?:the )?(?:withers|shoulders?))?"
+    rf"(?:,? ?(?:\(|in )?{_SAID_UNIT}\)?)?)"
+)
+_DOWN: Final = re.compile(
+    rf"^\W*(?:(?:sex|variety|size)[\s|]+)?({_MEASURE}(?:[\s|]+{_MEASURE})+)\W*$", re.IGNORECASE
+)
+_NUMBER: Final = r"\d+(?:[.,]\d+)?(?: ?\d/\d)?"
+_CELL: Final = re.compile(
+    rf"(?:(?:min|max|about|approx|up to|over|under|ca)\.? ?)?{_NUMBER}(?:\s*(?:-+|to|/)\s*{_NUMBER})?"
+    rf"(?:\s*{_SAID_UNIT}(?![a-z]))?",
+    re.IGNORECASE,
+)
+
+
+def without_tables(lines: list[str]) -> list[str]:
+    """The lines with a sentence for each cell of a table of sizes, a table's own lines left out."""
+    out: list[str] = []
+    at = 0
+    while at < len(lines):
+        told, after = _table(lines, at)
+        if told:
+            out += ["", *told, ""]
+            at = after
+        else:
+            out.append(lines[at])
+            at += 1
+    return out
+
+
+def _table(lines: list[str], at: int) -> tuple[list[str], int]:
+    """The sentences of a table whose head stands at `at`, and the line after it."""
+    head = lines[at].strip()
+    across, down = _ACROSS.match(head), _DOWN.match(head)
+    if not (across or down):
+        return [], at
+    words = re.findall(_GROUP if across else _MEASURE, head, re.IGNORECASE)
+    out: list[str] = []
+    n = at + 1
+    while n < len(lines):
+        if not lines[n].strip():
+            n += 1
+            continue
+        row = _row(lines[n], len(words))
+        if row is None:
+            break
+        label, cells = row
+        for word, cell in zip(words, cells, strict=True):
+            measure, group = (label, word) if across else (word, label)
+            out.append(_sentence(measure, group, cell))
+        n += 1
+    return out, n
+
+
+def _row(line: str, count: int) -> tuple[str, list[str]] | None:
+    first = re.search(r"\d", line)
+    if first is None:
+        return None
+    cells = list(_CELL.finditer(line))
+    if len(cells) != count:
+        return None
+    label = line[: cells[0].start()].strip(" |:\t-")
+    rest = _CELL.sub(" ", line[cells[0].start() :])
+    if not label or len(label.split()) > 6 or re.search(r"[a-z]{3,}", rest, re.IGNORECASE):
+        return None
+    return label, [found.group().strip() for found in cells]
+
+
+def _sentence(measure: str, group: str, cell: str) -> str:
+    unit = _UNIT.search(measure)
+    said = cell if not unit or _UNIT.search(cell) else f"{cell} {unit.group(1)}"
+    name = _UNIT.sub(" ", measure).strip(" ,()|:")
+    name = re.sub(r"[\s(]+in$|\(\s*\)", "", name.strip()).strip(" ,()")
+    return f"{group.strip(' :|')}: {name[:1].lower()}{name[1:]} {said}."
