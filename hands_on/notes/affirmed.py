@@ -1,8 +1,8 @@
 """What a note says is right: graded points, choices and the tooth chart, said to be as asked.
 
 A phrase that says so outright (`full mouth`), a state that is right of its part (`shoulders well laid back`),
-praise of a part that stands for one point (`good forechest`), a state that the edition asks for, or every
-departure of a point ruled out. Where a clause denies, doubts, wishes or compares nothing is affirmed, and a
+praise of a part that stands for one point (`good forechest`), or a state that the edition asks for. What is
+ruled out is recorded as ruled out. Where a clause denies, doubts, wishes or compares nothing is affirmed, and a
 finding at the point always wins.
 """
 
@@ -18,6 +18,7 @@ from hands_on.notes.matching import Match, find
 from hands_on.notes.slips import Edge
 from hands_on.notes.stems import stem
 from hands_on.notes.tokens import Tokens
+from hands_on.notes.topics import NO_PART
 
 __all__ = ["Affirmations", "FoundAffirmed", "affirm", "affirming_matches", "without_departed"]
 
@@ -26,7 +27,6 @@ _STATE: Final = 0.97
 _PRAISE: Final = 0.95
 _ASKED: Final = 0.94
 _CARRIED: Final = 0.94
-_RULED_OUT: Final = 0.9
 _ON_SCREEN: Final = 0.8
 _MAY_BE: Final = 0.75
 _ACCEPT: Final = 0.93
@@ -35,6 +35,8 @@ _DEAREST: Final = 0.3
 _PLAIN: Final = 2
 """So many words are no more than part and quality."""
 Words = tuple[int, ...]
+_OWN_WORDS: Final = frozenset({"over", "than", "should", "without", "no", "not", "too", "nor", "neither"})
+"""Inside what is right itself they spoil nothing: `set where it should be`, `without loose skin`."""
 _DENYING: Final = frozenset({
     "absent_before", "absent_after", "unsure_before", "unsure_after", "double", "double_unsure", "neutral",
 })  # fmt: skip
@@ -82,7 +84,6 @@ def affirm(context: Context, judged: list[Judged], matches: list[Match]) -> Affi
         finder.outright(match)
     finder.praised_parts()
     finder.as_edition_asks()
-    finder.ruled_out()
     yielding = finder.settle()
     return Affirmations(tuple(finder.result()), frozenset(yielding))
 
@@ -106,23 +107,40 @@ class _Finder:
         if number is None or self.busy.intersection(match.used):
             return
         text = self.context.parsed.tokens.text
+        if any(_compares(text[i]) for i in match.used):
+            return
         denies = not self.lexicon.sets.denying.isdisjoint(text[match.start : match.end])
         after = (
             text[match.end] if match.end < len(text) and not self.context.parsed.tokens.brk[match.end] else ""
         )
+        if after in self.lexicon.sets.but_for:
+            return  # `full mouth bar one premolar`
         if after in self.lexicon.sets.dimensions or not self._plain(number, match.start, match.end, denies):
             return
         for kind, point, cost in match.meanings:
             if cost >= _DEAREST or (point not in self.lexicon.points and self.lexicon.points):
                 continue
             if kind == "phrase":
+                if self._of_another(number, point, match):
+                    continue
                 self._say(point, match.used, _PHRASE - cost, number)
                 continue
             words = self.lexicon.affirms[point]
-            where = self._beside(number, frozenset(words.of or words.parts), match)
+            where = self._beside(number, frozenset((*words.of, *words.parts)), match)
             if where is not None:
                 p, used = where
                 self._say(point, (*used, *match.used), p - cost, number, frozenset(match.used))
+
+    def _of_another(self, number: int, point: str, match: Match) -> bool:
+        """Whether a phrase that names no part stands in a clause that speaks of another region's.
+
+        `ear set on correct`: nothing of the tail; `front well angulated`: nothing of the hindquarters.
+        """
+        regions, home = self.lexicon.part_region, self.lexicon.points[point].region
+        named = {name for name, _ in _parts(self.context.parsed.segments[number])}
+        own = _own(self.context.parsed.segments[number], match)
+        others = {regions.get(name, home) for name in named - own - NO_PART}
+        return bool(others) and home not in others and not own
 
     def _beside(self, number: int, parts: frozenset[str], match: Match) -> tuple[float, Words] | None:
         """How sure it is that one of the parts is spoken of, and its words."""
@@ -147,7 +165,7 @@ class _Finder:
         praise: list[Talk] = []
         for number, segment in enumerate(segments):
             parts = list(_parts(segment))
-            told = [t for t in segment.talk if t.kind in ("praise", "verdict")]
+            told = [t for t in segment.talk if t.kind in ("praise", "verdict") and not self._describes(t)]
             if told or segment.sep != "and" or not self._only_parts(segment):
                 praise = [t for t in told if not said.intersection(range(t.start, t.end))]
             if not praise or self._dimension(segment, parts):
@@ -158,6 +176,11 @@ class _Finder:
                 if near and self._plain(number, min(used), max(used) + 1, False):
                     for point in self.lexicon.affirmed_by_part.get(name, ()):
                         self._say(point, (*used, *range(near[0].start, near[0].end)), _PRAISE, number)
+
+    def _describes(self, talk: Talk) -> bool:
+        """The `strong` of `strong head`: a quality, not a judgement that all is as asked."""
+        words = self.context.parsed.tokens.text[talk.start : talk.end]
+        return all(w in self.lexicon.sets.descriptive or w in self.lexicon.drop for w in words)
 
     def _only_parts(self, segment: Segment) -> bool:
         """The `bone` of `good size and bone`: a clause that goes on with the list of what is praised."""
@@ -195,17 +218,6 @@ class _Finder:
                 elif praised and "!" in j.candidate.marks:
                     self._say(point, words, _MAY_BE, number)
 
-    def ruled_out(self) -> None:
-        """`neither shallow nor too deep`: every departure of the point ruled out."""
-        absent = {j.candidate.faults[0]: j for j in self.judged if j.status == "absent"}
-        for fault, j in absent.items():
-            for point in self.lexicon.points_of_fault.get(fault, ()):
-                known = self.lexicon.points[point]
-                if known.kind == "choice" and known.right_option is None:
-                    continue
-                if all(f in absent for f in known.departures):
-                    self._say(point, tuple(j.words), _RULED_OUT + 0.04, j.candidate.segment)
-
     def _plain(self, number: int, start: int, end: int, denies: bool) -> bool:
         """Whether the clause says it without denial, doubt, wish or comparison."""
         parsed, sets = self.context.parsed, self.lexicon.sets
@@ -213,7 +225,7 @@ class _Finder:
         tokens = parsed.tokens
         for t in segment.talk:
             inside = t.start >= start and t.end <= end
-            if t.kind in _DENYING and not (inside and denies):
+            if t.kind in _DENYING and not (inside and (denies or t.kind == "neutral")):
                 return False
             if t.kind == "people" and t.start <= start:
                 return False
@@ -226,7 +238,7 @@ class _Finder:
             if word == "too" and i + 1 == segment.end:
                 continue  # `the ribs are well sprung too`
             should = word in ("should", "could", "would") and "as" in tokens.text[max(0, i - 4) : i]
-            if word in sets.spoils and not should and not (start <= i < end and word in ("over", "than")):
+            if word in sets.spoils and not should and not (start <= i < end and word in _OWN_WORDS):
                 return False
         return True
 
@@ -249,6 +261,7 @@ class _Finder:
         that praises or affirms something else: `clean throat, tight elbows` finds nothing.
         """
         yielding: set[int] = set()
+        self.said = [s for s in self.said if not any(_is_part_of(s, other) for other in self.said)]
         sentences = [self._sentence_of(s) for s in self.said]
         for j in self.judged:
             if j.status == "absent":
@@ -336,6 +349,17 @@ def _own_answer(found: FoundAffirmed, lexicon: Lexicon) -> set[str]:
 def _may_yield(j: Judged) -> bool:
     """Whether a finding says nothing that is bad in itself and is stressed by nothing."""
     return j.candidate.origin == "like" or (j.degree is None and not j.stressed and j.status == "present")
+
+
+def _compares(word: str) -> bool:
+    """`stronger` is no `strong`."""
+    return word.endswith("er") and stem(word) == stem(word[:-2])
+
+
+def _is_part_of(said: _Said, other: _Said) -> bool:
+    """The `powerful` of `powerful drive off the rear`: a word of what is said right of another region."""
+    elsewhere = said.point.split(".")[0] != other.point.split(".")[0]
+    return elsewhere and said.state < other.state
 
 
 def _adjacent(talk: Talk, used: Words) -> bool:

@@ -167,6 +167,7 @@ class Measuring(Table):
     any: dict[str, str] = {}
     bare: dict[str, str] = {}
     by_fault: dict[str, str] = {}
+    scales: dict[str, Phrases] = {}
     dimensions: dict[str, WordSet] = {}
     landmarks: dict[str, Phrases] = {}
     between: dict[str, str] = {}
@@ -236,6 +237,9 @@ class WordSets(Table):
     spoils: WordSet = frozenset()
     dimensions: WordSet = frozenset()
     counted_whole: WordSet = frozenset()
+    of_how_much: WordSet = frozenset()
+    descriptive: WordSet = frozenset()
+    but_for: WordSet = frozenset()
     rest: WordSet = frozenset()
     fore_words: WordSet = frozenset()
     hind_words: WordSet = frozenset()

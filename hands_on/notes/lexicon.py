@@ -5,7 +5,7 @@ for faults, parts and qualities. Two more hold what measurements are called (`me
 length runs between (`landmarks`).
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from hands_on.notes.language import Affirming, WordSets
@@ -87,6 +87,7 @@ class Lexicon:
     any_measure: Mapping[str, str]
     fault_measure: Mapping[str, str]
     bare_measure: Mapping[str, str]
+    scales: frozenset[str]
     dimensions: Mapping[str, str]
     between: Mapping[frozenset[str], tuple[str, ...]]
     affirm: Node
@@ -116,7 +117,12 @@ def build_lexicon(source: WordingSource) -> Lexicon:
     for phrase in talk.idioms:
         if len(b.symbols(phrase, b.drop)) > 1:
             b.add(main, phrase, ("I", phrase), b.drop)
-    for name, words in source.measures.items():
+    scales = {
+        name: MeasureWords(name, phrases, "scale", "", "general")
+        for name, phrases in language.measures.scales.items()
+    }
+    measures = {**source.measures, **scales}
+    for name, words in measures.items():
         for phrase in words.wording:
             b.add(measure, phrase, ("M", name), b.drop)
     for name, phrases in language.measures.landmarks.items():
@@ -124,10 +130,9 @@ def build_lexicon(source: WordingSource) -> Lexicon:
             b.add(landmarks, phrase, ("L", name), b.drop)
     affirm: Node = {}
     for point, said in language.affirms.items():
-        for phrase in said.phrases:
-            b.add(affirm, phrase, ("phrase", point), b.drop)
-        for phrase in said.states:
-            b.add(affirm, phrase, ("state", point), b.drop)
+        for kind, phrases in (("phrase", said.phrases), ("state", said.states)):
+            for phrase in _written_out(phrases, language.classes):
+                b.add(affirm, phrase, (kind, point), b.drop)
     shorthand = {plain(k): tuple(plain(v).split()) for k, v in language.shorthand.items() if v}
     sounds = {plain(k): tuple(plain(v).split()) for k, v in language.sounds.items() if v}
     side_words = frozenset(
@@ -160,7 +165,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         location_regions={k: frozenset(place.regions) for k, place in language.locations.items()},
         location_parts={k: place.parts for k, place in language.locations.items()},
         regions={fault: words.region for fault, words in source.faults.items()},
-        measures=source.measures,
+        measures=measures,
         skip=b.skip,
         drop=b.drop,
         filler=filler,
@@ -197,6 +202,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         any_measure=language.measures.any,
         fault_measure=language.measures.by_fault,
         bare_measure=language.measures.bare,
+        scales=frozenset(scales),
         affirm=affirm,
         affirms=language.affirms,
         points=source.points,
@@ -205,6 +211,17 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         sets=language.sets,
         confidence=language.confidence,
     )
+
+
+def _written_out(phrases: Iterable[str], classes: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
+    """Each phrase with every phrase of the class it names."""
+    for phrase in phrases:
+        before, brace, rest = phrase.partition("{")
+        name, _, after = rest.partition("}")
+        if brace:
+            yield from (before + member + after for member in classes.get(name, ()))
+        else:
+            yield phrase
 
 
 def _inverted(names: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:

@@ -14,6 +14,7 @@ __all__ = ["Fit", "dimension_behind", "find_names", "fit"]
 _FURTHEST: Final = 8.0
 _LINK: Final = 6
 """How many words may stand between the two points of a length."""
+_HIGHEST_SCORE: Final = 9
 _BEFORE: Final = 4
 _BEHIND: Final = 3
 
@@ -69,7 +70,20 @@ def find_names(parsed: Parsed, numbers: list[Number], lexicon: Lexicon) -> list[
             if ids:
                 out.append(Name(item.start, item.end, ids, 0.5 * len(item.used) - 0.2, False))
     out.sort(key=lambda name: name.start)
-    return out
+    return [name for name in out if not _within_another(name, out, lexicon)]
+
+
+def _within_another(name: Name, names: list[Name], lexicon: Lexicon) -> bool:
+    """The `length` of `coat length`, the `brisket` of `ground to brisket`: part of a longer name."""
+    quantities = {lexicon.measures[i].quantity for i in name.ids if i in lexicon.measures}
+    return any(
+        other.exact
+        and other.start <= name.start
+        and name.end <= other.end
+        and other.end - other.start > name.end - name.start
+        and quantities <= {lexicon.measures[i].quantity for i in other.ids if i in lexicon.measures}
+        for other in names
+    )
 
 
 def _only_where(tokens: Tokens, start: int, lexicon: Lexicon) -> bool:
@@ -129,15 +143,17 @@ def _linked(tokens: Tokens, first: Match, second: Match, inside: dict[int, Numbe
 
 def fit(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) -> Fit | None:
     """Whether the number may be of that name, and how well they go together."""
-    gap = _gap(tokens, number, name)
+    gap = _gap(tokens, number, name, lexicon.sets.measuring)
     if gap is None:
         return None
-    said = _dimensions(tokens, number, name, lexicon)
+    behind = dimension_behind(tokens, number, lexicon)
+    said = _dimensions(tokens, number, name, lexicon) if not behind else {behind: number.end}
     measure = _fitting(name, number, lexicon, frozenset(said))
     if measure is None:
         return None
     dimension = next((d for d in said if measure.endswith("-" + d) or measure == d), "")
-    if number.unit is None and ((not name.exact and not dimension) or gap > 4):
+    sized = dimension and said[dimension] == number.end  # `19 wide`
+    if number.unit is None and ((not name.exact and not dimension) or gap > (_FURTHEST if sized else 4)):
         return None
     score = gap - name.weight + (0.4 if name.start > number.end - 1 else 0.0)
     if said and not dimension and lexicon.measures[measure].quantity != "mass":
@@ -154,14 +170,14 @@ def dimension_behind(tokens: Tokens, number: Number, lexicon: Lexicon) -> str:
     return lexicon.dimensions.get(tokens.text[number.end], "")
 
 
-def _gap(tokens: Tokens, number: Number, name: Name) -> float | None:
+def _gap(tokens: Tokens, number: Number, name: Name, measuring: frozenset[str]) -> float | None:
     """Words between the number and the name; None when a break that names cannot cross lies between."""
     if name.start <= number.start and number.end <= name.end and name.end - name.start > 2:
         return 0.0
     if name.start < number.end and number.start < name.end:
         return None
     lo, hi = (number.end, name.start) if name.start >= number.end else (name.end, number.start)
-    gap = float(hi - lo)
+    gap = float(sum(tokens.text[i] not in measuring for i in range(lo, hi)))
     for i in range(lo, hi + 1):
         if i < len(tokens) and tokens.brk[i]:
             if tokens.brk[i] == STOP:
@@ -198,8 +214,10 @@ def _fitting(name: Name, number: Number, lexicon: Lexicon, said: frozenset[str])
         if words is None:
             continue
         if number.unit is None:
-            if words.quantity in ("length", "angle", "mass") or (
-                words.quantity == "count" and number.value >= 10
+            if (
+                words.quantity in ("length", "angle", "mass")
+                or (words.quantity == "count" and number.value >= 10)
+                or (words.quantity == "scale" and number.value <= _HIGHEST_SCORE)
             ):
                 return measure
         elif words.quantity == quantity:

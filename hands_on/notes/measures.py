@@ -1,5 +1,6 @@
 """Measurements in a note: numbers, their units, and the measurement they belong to."""
 
+import re
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -13,6 +14,10 @@ from hands_on.notes.tokens import NONE, STOP, Tokens
 
 __all__ = ["FoundMeasure", "read_measures", "spans", "unit_words", "within_measure"]
 
+_LEAST_HEIGHT: Final = 8.0
+"""In any unit: less is a difference."""
+_SCORE: Final = re.compile(r"(\d)/\d")
+"""`4/9` of a score is four of nine, not a fraction."""
 # how many words before and after a number its name may start
 _REACH: Final = 16
 
@@ -54,7 +59,8 @@ def read_measures(
             fitting = fit(tokens, number, names[k], lexicon)
             if fitting is None:
                 continue
-            if number.unit is None and (number.value < 10 and (number.spoken or number.end in part_words)):
+            few = number.unit is None and number.value < 10 and (number.spoken or number.end in part_words)
+            if few and lexicon.measures[fitting.measure].quantity != "scale":
                 continue
             pairs.append((fitting.score, n, k, fitting))
     pairs.sort(key=lambda pair: pair[:3])
@@ -78,25 +84,26 @@ def read_measures(
             given.add(measure)
         unit = None if measure == "teeth-count" else number.unit
         words.update(range(number.start, number.end))
+        out_of = _SCORE.fullmatch(tokens.text[number.start]) if measure in lexicon.scales else None
+        value = float(out_of[1]) if out_of else number.value
         found.append(
-            FoundMeasure(
-                measure, number.value, unit, (tokens.start[number.start], tokens.end[number.end - 1])
-            )
+            FoundMeasure(measure, value, unit, (tokens.start[number.start], tokens.end[number.end - 1]))
         )
     return found, words
 
 
 def _of_fault(parsed: Parsed, number: Number, lexicon: Lexicon, used: set[str]) -> str:
-    """What a number right behind a fault measures: `overshot by 3 mm`."""
+    """What a number right beside a fault measures: `overshot by 3 mm`, `2 mm undershot`."""
     tokens = parsed.tokens
     at = number.start
-    while at > 0 and (tokens.text[at - 1] == "by" or tokens.text[at - 1] in lexicon.sets.about):
+    while at > 0 and (tokens.text[at - 1] in ("by", "of") or tokens.text[at - 1] in lexicon.sets.about):
         at -= 1
-    if at == 0 or tokens.brk[at] == STOP or number.unit is None:
+    if tokens.brk[at] == STOP or number.unit is None:
         return ""
     for segment in parsed.segments:
         for item in segment.items:
-            if item.end != at or len(item.used) > 1:
+            ahead = item.start == number.end and not tokens.brk[number.end]
+            if not (ahead or item.end == at) or len(item.used) > 1:
                 continue
             for fault, _ in (*item.faults, *item.late_faults):
                 measure = lexicon.fault_measure.get(fault.rstrip("!~"), "")
@@ -136,9 +143,12 @@ def _unnamed(
     if number.unit is None:
         return ""
     quantity = lexicon.unit_quantity.get(number.unit, "")
-    default = lexicon.default_measure.get(region or "", {}).get(quantity) or lexicon.any_measure.get(
-        quantity, ""
-    )
+    weighed = not {"kg", "lb"}.isdisjoint(lexicon.units.get(w, "") for w in tokens.text)
+    screen = region or ("general" if weighed else "")  # `24 inches, 62 pounds`
+    default = lexicon.default_measure.get(screen, {}).get(quantity)
+    if default == "height" and number.value < _LEAST_HEIGHT:
+        return ""  # `undersize about 1 cm`
+    default = default or lexicon.any_measure.get(quantity, "")
     return "" if default in used else default
 
 

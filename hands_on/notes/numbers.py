@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from hands_on.notes.lexicon import Lexicon
-from hands_on.notes.tokens import STOP, Tokens
+from hands_on.notes.tokens import NONE, STOP, Tokens
 
 __all__ = ["Number", "find_numbers"]
 
@@ -76,15 +76,23 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
         if unit == "ft" and (value > 3.5 or (tokens.text[end - 1] in ("feet", "foot") and not sized)):
             unit = None
             end -= 1
-        elif unit in ("in", "cm", "kg", "lb", None) and end < count and not spoken:
-            value, end = _half_after(tokens, end, value, lexicon, unit)
+        elif unit in ("in", "cm", "kg", "lb", None) and end < count and (unit or not spoken):
+            value, end = _half_after(tokens, end, value, lexicon)
+            if unit is None:
+                unit, end = _unit_at(tokens, end, lexicon)
+        if unit == "cm" and (more := _number_at(tokens, end, lexicon)) is not None and not tokens.brk[end]:
+            second, stop = _unit_at(tokens, more[1], lexicon)
+            if second == "mm" and more[0] < 10:
+                value, end = value + more[0] / 10, stop  # `64 cm 5 mm`
         if unit == "m":
-            value, unit = value, "m"
+            value, unit = round(value * 100, 6), "cm"  # `0.64 m`: nothing of a dog is written in metres
         bad = end < count and tokens.brk[end] == 0 and tokens.text[end] in lexicon.not_measure_before
         if bad and any(w in lexicon.sets.measured_against for w in tokens.text[end + 1 : end + 3]):
             bad = False  # `17 cm above the ground`
-        if bad and tokens.text[end] == "of" and _number_at(tokens, end + 1, lexicon) is not None:
-            bad = False  # `40 of 42`
+        behind = end + 1 if tokens.text[end : end + 1] == ["out"] else end
+        of = bad and tokens.text[behind : behind + 1] == ["of"]
+        if of and _number_at(tokens, behind + 1, lexicon) is not None:
+            bad = False  # `40 of 42`, `4 out of 9`
         if unit is None and end < count and tokens.text[end] == "%":
             bad = True
         if tokens.text[end : end + 2] == ["from", "the"] and unit in ("in", "cm", "mm"):
@@ -97,13 +105,14 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
         out_of_place = at > 0 and not tokens.brk[at] and tokens.text[at - 1] in lexicon.sets.no_measure_after
         if out_of_place and unit is None and at > 1 and tokens.text[at - 2] in lexicon.sets.counted_whole:
             out_of_place = False  # `full mouth of 42`
+        if out_of_place and tokens.text[at - 1] == "of" and tokens.text[at - 2 : at - 1] != []:
+            out_of_place = tokens.text[at - 2] not in lexicon.sets.of_how_much  # `a girth of 74`
         if (
             not bad
             and not (out_of_place and unit is not None and tokens.text[at - 1] == "by")
             and not (out_of_place and unit is None)
         ):
-            if unit != "m":
-                out.append(Number(at, end, value, unit, spoken))
+            out.append(Number(at, end, value, unit, spoken))
         elif unit is not None:
             out.append(Number(at, end, value, unit, spoken, counts=False))
         at = max(end, at + 1)
@@ -125,12 +134,13 @@ def _clock(tokens: Tokens, end: int, value: float, lexicon: Lexicon) -> int | No
     return hour[1]
 
 
-def _half_after(
-    tokens: Tokens, end: int, value: float, lexicon: Lexicon, unit: str | None
-) -> tuple[float, int]:
-    """`25 inches and a half`."""
-    if tokens.text[end : end + 3] == ["and", "a", "half"]:
-        return value + 0.5, end + 3
+def _half_after(tokens: Tokens, end: int, value: float, lexicon: Lexicon) -> tuple[float, int]:
+    """`25 inches and a half`, `24 & three quarters`."""
+    if tokens.text[end : end + 1] in (["and"], ["&"]) and not tokens.brk[end]:
+        for length in (3, 2):
+            name = " ".join(w for w in tokens.text[end + 1 : end + length] if w not in ("a", "an"))
+            if name in lexicon.fractions:
+                return value + lexicon.fractions[name], min(end + length, len(tokens))
     return value, end
 
 
@@ -144,14 +154,18 @@ def _number_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, b
         end = at + 1
         if end < len(tokens) and tokens.text[end] in _MARKS and tokens.brk[end] == 0:
             return value + _MARKS[tokens.text[end]], end + 1, False
-        if tokens.text[end : end + 2] == ["point", "five"]:
-            return value + 0.5, end + 2, False
+        if tokens.text[end : end + 1] == ["point"]:
+            if tokens.number[end + 1 : end + 2] == [True] and tokens.text[end + 1].isdigit():
+                return float(f"{value:.0f}.{tokens.text[end + 1][:9]}"), end + 2, False
+            digits, stop = _digits(tokens, end + 1, lexicon)
+            if digits:
+                return value + float("0." + digits), stop, False
         for length in (3, 2, 1):
             words = tokens.text[end : end + length]
             if words[:1] == ["and"] or length == 1:
                 name = " ".join(w for w in words if w not in ("and", "a", "an"))
                 if name in lexicon.fractions and words:
-                    return value + lexicon.fractions[name], end + length, False
+                    return value + lexicon.fractions[name], end + len(words), False
         return value, end, False
     if text in _MARKS:
         return _MARKS[text], at + 1, False
@@ -184,25 +198,47 @@ def _number_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, b
         else:
             break
     total += current
+    spelt, stop = _digits(tokens, at, lexicon)
+    if len(spelt) == 2 and tokens.text[stop : stop + 1] == ["point"]:  # `six four point five`
+        total, end = float(spelt), stop
+    if (
+        total in (1.0, 2.0)
+        and tokens.text[end : end + 1]
+        and lexicon.number_words.get(tokens.text[end], 0) >= 10
+    ):
+        rest = _number_at(tokens, end, lexicon) if not tokens.brk[end] else None
+        if rest is not None and rest[0] < 100 and _unit_at(tokens, rest[1], lexicon)[0] == "deg":
+            return total * 100 + rest[0], rest[1], True  # `one twenty five degrees`
     if tokens.text[end : end + 1] == ["point"]:
-        digits = ""
-        stop = end + 1
-        while (
-            stop < len(tokens)
-            and tokens.text[stop] in lexicon.number_words
-            and lexicon.number_words[tokens.text[stop]] < 10
-        ):
-            digits += str(int(lexicon.number_words[tokens.text[stop]]))
-            stop += 1
+        digits, stop = _digits(tokens, end + 1, lexicon)
         if digits:
             return total + float("0." + digits), stop, True
+    if 20 < total < 100 and total % 10:
+        digits, stop = _digits(tokens, end, lexicon)
+        closed = stop >= len(tokens) or tokens.brk[stop] != NONE
+        closed = closed or tokens.text[stop] in lexicon.filler or tokens.text[stop] in lexicon.drop
+        if len(digits) == 1 and not tokens.brk[end] and closed:
+            return total + int(digits) / 10, stop, True  # `sixty-four five`
     for length in (3, 2):
         words = tokens.text[end : end + length]
         if words[:1] == ["and"]:
             name = " ".join(w for w in words if w not in ("and", "a", "an"))
             if name in lexicon.fractions:
-                return total + lexicon.fractions[name], end + length, True
+                return total + lexicon.fractions[name], end + len(words), True
     return total, end, True
+
+
+def _digits(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[str, int]:
+    """Digits said one by one from word `at`, and the word after them."""
+    said = ""
+    while (
+        at < len(tokens)
+        and lexicon.number_words.get(tokens.text[at], 10) < 10
+        and not (said and tokens.brk[at])
+    ):
+        said += str(int(lexicon.number_words[tokens.text[at]]))
+        at += 1
+    return said, at
 
 
 def _figure(text: str) -> float:
@@ -214,7 +250,7 @@ def _figure(text: str) -> float:
         whole, _, part = text.replace("-", " ").rpartition(" ")
         top, bottom = part.split("/")
         return (float(whole) if whole else 0.0) + (float(top) / float(bottom) if float(bottom) else 0.0)
-    return float(text.replace(",", ".")[:40]) + tail
+    return float(text.replace(",", ".").replace("·", ".")[:40]) + tail
 
 
 def _unit_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[str | None, int]:

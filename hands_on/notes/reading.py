@@ -2,7 +2,7 @@
 
 from bisect import bisect_left
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Final
 
 from hands_on.notes.affirmed import Affirmations, FoundAffirmed, affirm, affirming_matches, without_departed
 from hands_on.notes.binding import bind
@@ -28,6 +28,10 @@ from hands_on.notes.tokens import tokenise
 from hands_on.notes.tone import beside_praise
 
 __all__ = ["FoundFault", "Reading", "findings_of", "read_note"]
+
+
+_COUNTED: Final = "mouth.teeth"
+"""The point that a count answers: `all 42 teeth`; of `chest 31 deep` only the measure is taken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +121,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
         span = stretch.span
         low, high = (bisect_left(matches, at, key=_start) for at in (span.start, span.stop))
         right = affirm(context, here, matches[low:high])
-        affirmed += right.found
+        affirmed += [(a, w) for a, w in right.found if a.point == _COUNTED or measure_words.isdisjoint(w)]
         here = [j for j in here if id(j) not in right.yielding]
         judged += here
         faults += [_fault(context, j) for j in here]

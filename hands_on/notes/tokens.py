@@ -11,7 +11,7 @@ __all__ = ["COMMA", "MAX_TOKENS", "NONE", "STOP", "Tokens", "tokenise"]
 NONE, COMMA, STOP = 0, 1, 2
 
 _PIECE = re.compile(
-    r"(?P<number>\d+[ -]\d/\d(?!\d)|\d/\d(?!\d)|\d+(?:[.,]\d+)?[½¼¾]?)"
+    r"(?P<number>\d+[ -]\d/\d(?!\d)|\d/\d(?!\d)|\d+(?:[.,·]\d+)?[½¼¾]?)"
     r"|(?P<slash>[^\W\d_]{1,2}/[^\W\d_]{1,5}(?![^\W_])|w/)"
     r"|(?P<tooth>\b(?:pm|[pmic])\d\b)"
     r"|(?P<word>[^\W\d_]+(?:['’‘][^\W\d_]+)*)"
@@ -121,13 +121,15 @@ def tokenise(
                     add(part, at, at + cut)
                 if word[cut + 1 :]:
                     add(word[cut + 1 :], at + cut + 1, to)
-        elif kind == "plus" and at > 0 and to < length and note[at - 1].isalpha() and note[to].isalpha():
+        elif kind == "plus" and _joins(note, at, to):
             add("and", at, to)
         elif kind == "plus":
             add(piece[:3], at, to)
         else:
             if piece == "&":
                 add("&", at, to)
+            elif piece in "<>" and (sides := _one_side_more(note, at)):
+                add(sides, at, to)
             elif piece == ">":
                 add("over", at, to)
             elif piece == "<":
@@ -159,6 +161,22 @@ def tokenise(
             brk[index] = STOP
     tokens = Tokens(text, start, end, number, brk, query_after, query_before)
     return _without_spoken_breaks(tokens, spoken) if spoken else tokens
+
+
+_SIDES_COMPARED = re.compile(r"(?:^|[^a-z])[lr] ?[<>] ?[lr](?![a-z])", re.IGNORECASE)
+
+
+def _one_side_more(note: str, at: int) -> str:
+    """`R>L`: both, the right more; no word where other than two sides are compared."""
+    return "bilateral" if _SIDES_COMPARED.search(note[max(0, at - 3) : at + 3]) else ""
+
+
+def _joins(note: str, at: int, to: int) -> bool:
+    """`coat harsh + dense`, `leggy+narrow`: a plus between two words; `steep ++ and short` stresses."""
+    before, after = note[:at].rstrip(" "), note[to:].lstrip(" ")
+    spaced = len(before) == at, len(after) == len(note) - to
+    between = bool(before and after) and before[-1].isalpha() and after[0].isalpha()
+    return between and to - at == 1 and (spaced[0] == spaced[1])
 
 
 def _abbreviated(note: str, at: int, abbreviations: frozenset[str]) -> bool:

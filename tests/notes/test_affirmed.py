@@ -48,9 +48,11 @@ def test_tight_elbows_in_praise_are_no_fault(read):
     assert ("forequarters.elbows", None) in points(reading)
 
 
-def test_all_departures_ruled_out_affirm_the_point(read):
-    assert ("neck.throat", None) in points(read("no throatiness", region="neck"))
-    assert "chest.depth" not in {a.point for a in read("not shallow", region="chest").affirmed}
+def test_what_is_ruled_out_is_recorded_as_ruled_out_and_affirms_nothing(read):
+    for note in ("no throatiness", "neck neither too short nor too long"):
+        reading = read(note, region="neck")
+        assert {f.status for f in reading.faults} == {"absent"}
+        assert reading.affirmed == ()
 
 
 def test_the_json_names_point_option_and_span(read):

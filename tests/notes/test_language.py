@@ -78,7 +78,7 @@ def test_a_phrase_in_two_degrees_is_told_at_the_second():
 
 def test_an_unknown_quality_part_class_or_landmark_is_told():
     for old, new, name in (
-        ('"big high long excess above too-long" = ', '"bigg high long excess above too-long" = ', "bigg"),
+        ('"big high excess above" = ', '"bigg high excess above" = ', "bigg"),
         ('parts = ["neck", "throat"]', 'parts = ["neckk", "throat"]', "neckk"),
         ('"withers ground" = "height"', '"wither ground" = "height"', "wither"),
     ):
