@@ -2,8 +2,8 @@
 
 A phrase that says so outright (`full mouth`), a state that is right of its part (`shoulders well laid back`),
 praise of a part that stands for one point (`good forechest`), or a state that the edition asks for. What is
-ruled out is recorded as ruled out. Where a clause denies, doubts, wishes or compares nothing is affirmed, and a
-finding at the point always wins.
+ruled out is recorded as ruled out. Where a clause denies, doubts, wishes or compares nothing is affirmed, and
+a finding at the point always wins.
 """
 
 from collections.abc import Iterable
@@ -303,11 +303,11 @@ class _Finder:
         return self.context.sentence(self.segment_at[min(said.words)]).start
 
     def result(self) -> list[tuple[FoundAffirmed, Words]]:
-        """One for each point, the surest."""
+        """One for each point, the surest; of two that are sure enough the one of more words."""
         tokens = self.context.parsed.tokens
         best: dict[str, _Said] = {}
         for said in self.said:
-            if said.point not in best or said.p > best[said.point].p:
+            if said.point not in best or _weight(said) > _weight(best[said.point]):
                 best[said.point] = said
         out: list[tuple[FoundAffirmed, Words]] = []
         for said in best.values():
@@ -349,6 +349,10 @@ def _own_answer(found: FoundAffirmed, lexicon: Lexicon) -> set[str]:
 def _may_yield(j: Judged) -> bool:
     """Whether a finding says nothing that is bad in itself and is stressed by nothing."""
     return j.candidate.origin == "like" or (j.degree is None and not j.stressed and j.status == "present")
+
+
+def _weight(said: _Said) -> tuple[bool, int, float]:
+    return said.p >= _ACCEPT, len(said.words) if said.p >= _ACCEPT else 0, said.p
 
 
 def _compares(word: str) -> bool:

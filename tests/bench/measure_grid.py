@@ -1,7 +1,7 @@
 """Every measurement in every way its number is said: `python -m tests.bench.measure_grid [--errors]`
 
 Crosses the names of each measurement that has wording with the ways numbers are written and called out, each
-on its own region's screen, and prints the share read as meant, by way and by measurement. `--every N` reads one
+on its own screen, and prints the share read as meant, by way and by measurement. `--every N` reads one
 note in N.
 """
 
