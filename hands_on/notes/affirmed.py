@@ -16,7 +16,7 @@ from hands_on.notes.degrees_sides import Judged
 from hands_on.notes.lexicon import END, Lexicon
 from hands_on.notes.matching import Match, find
 from hands_on.notes.slips import Edge
-from hands_on.notes.stems import stem
+from hands_on.notes.stems import is_comparative, stem
 from hands_on.notes.tokens import Tokens
 from hands_on.notes.topics import NO_PART
 
@@ -37,6 +37,7 @@ _PLAIN: Final = 2
 Words = tuple[int, ...]
 _OWN_WORDS: Final = frozenset({"over", "than", "should", "without", "no", "not", "too", "nor", "neither"})
 """Inside what is right itself they spoil nothing: `set where it should be`, `without loose skin`."""
+_TOWARDS: Final = frozenset({"into", "towards", "behind", "above", "below", "over", "onto", "against"})
 _DENYING: Final = frozenset({
     "absent_before", "absent_after", "unsure_before", "unsure_after", "double", "double_unsure", "neutral",
 })  # fmt: skip
@@ -60,6 +61,7 @@ class _Said:
     p: float
     state: frozenset[int]
     """The words that say it is right, without the part they speak of."""
+    option: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +109,7 @@ class _Finder:
         if number is None or self.busy.intersection(match.used):
             return
         text = self.context.parsed.tokens.text
-        if any(_compares(text[i]) for i in match.used):
+        if any(is_comparative(text[i]) for i in match.used):
             return
         denies = not self.lexicon.sets.denying.isdisjoint(text[match.start : match.end])
         after = (
@@ -118,6 +120,9 @@ class _Finder:
         if after in self.lexicon.sets.dimensions or not self._plain(number, match.start, match.end, denies):
             return
         for kind, point, cost in match.meanings:
+            if kind == "seen":
+                self._seen(number, point, match)
+                continue
             if cost >= _DEAREST or (point not in self.lexicon.points and self.lexicon.points):
                 continue
             if kind == "phrase":
@@ -130,6 +135,14 @@ class _Finder:
             if where is not None:
                 p, used = where
                 self._say(point, (*used, *match.used), p - cost, number, frozenset(match.used))
+
+    def _seen(self, number: int, answer: str, match: Match) -> None:
+        """`dark amber eye`, where the edition asks for the shade that is seen."""
+        point, _, option = answer.partition(" ")
+        where = self._beside(number, frozenset(self.lexicon.seen[point].of), match)
+        if where is not None:
+            words = (*where[1], *match.used)
+            self.said.append(_Said(point, words, where[0], frozenset(match.used), option))
 
     def _of_another(self, number: int, point: str, match: Match) -> bool:
         """Whether a phrase that names no part stands in a clause that speaks of another region's.
@@ -172,6 +185,8 @@ class _Finder:
                 continue
             crowded = bool(self.busy.intersection(range(segment.start, segment.end)))
             for name, used in parts:
+                if self._mere_goal(used):
+                    continue
                 near = [t for t in praise if not crowded or _adjacent(t, used)]
                 if near and self._plain(number, min(used), max(used) + 1, False):
                     for point in self.lexicon.affirmed_by_part.get(name, ()):
@@ -181,6 +196,11 @@ class _Finder:
         """The `strong` of `strong head`: a quality, not a judgement that all is as asked."""
         words = self.context.parsed.tokens.text[talk.start : talk.end]
         return all(w in self.lexicon.sets.descriptive or w in self.lexicon.drop for w in words)
+
+    def _mere_goal(self, used: Words) -> bool:
+        """The withers of `neck flows well into the withers`."""
+        text, at = self.context.parsed.tokens.text, min(used)
+        return any(w in _TOWARDS for w in text[max(0, at - 2) : at])
 
     def _only_parts(self, segment: Segment) -> bool:
         """The `bone` of `good size and bone`: a clause that goes on with the list of what is praised."""
@@ -267,10 +287,15 @@ class _Finder:
             if j.status == "absent":
                 continue
             words = set(j.words)
-            own = [s for s in self.said if not words.isdisjoint(s.state) or self._covers(s, words)]
+            own = [
+                s
+                for s in self.said
+                if s.point not in self.lexicon.seen  # what is seen stands whatever it is worth
+                and (not words.isdisjoint(s.state) or self._covers(s, words, j))
+            ]
             if not own:
                 continue
-            covered = any(self._covers(s, words) for s in own)
+            covered = any(self._covers(s, words, j) for s in own)
             here = self.context.sentence(j.candidate.segment).start
             others = any(at == here and s not in own for s, at in zip(self.said, sentences, strict=True))
             praise = any(
@@ -285,14 +310,15 @@ class _Finder:
                 sentences = [self._sentence_of(s) for s in self.said]
         return yielding
 
-    def _covers(self, said: _Said, words: set[int]) -> bool:
+    def _covers(self, said: _Said, words: set[int], j: Judged) -> bool:
         """Whether the affirmation explains all words of a finding: its state, and the names of parts.
 
         A state beside its part may be all that is called right: `soft ears, nicely carried`.
         """
         text, known = self.context.parsed.tokens.text, self.lexicon.main
+        asked = len(words) <= _PLAIN and j.candidate.faults[0] in self.lexicon.askable
         return words.issubset(said.words) and (
-            len(words) <= _PLAIN
+            asked
             or all(
                 any(kind == "P" for kind, _ in known.get(stem(text[i]), {}).get(END, ()))
                 for i in words - said.state
@@ -313,7 +339,7 @@ class _Finder:
         for said in best.values():
             words = self.lexicon.affirms.get(said.point)
             known = self.lexicon.points.get(said.point)
-            option = words.option if words else None
+            option = said.option or (words.option if words else None)
             if option is None and known is not None and known.kind == "choice":
                 option = known.right_option
             span = tokens.start[min(said.words)], max(tokens.end[i] for i in said.words)
@@ -355,15 +381,10 @@ def _weight(said: _Said) -> tuple[bool, int, float]:
     return said.p >= _ACCEPT, len(said.words) if said.p >= _ACCEPT else 0, said.p
 
 
-def _compares(word: str) -> bool:
-    """`stronger` is no `strong`."""
-    return word.endswith("er") and stem(word) == stem(word[:-2])
-
-
 def _is_part_of(said: _Said, other: _Said) -> bool:
     """The `powerful` of `powerful drive off the rear`: a word of what is said right of another region."""
     elsewhere = said.point.split(".")[0] != other.point.split(".")[0]
-    return elsewhere and said.state < other.state
+    return (elsewhere or other.option is not None) and said.state < other.state
 
 
 def _adjacent(talk: Talk, used: Words) -> bool:

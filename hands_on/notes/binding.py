@@ -290,7 +290,9 @@ class _Binder(Sharing):
             return False
         gives, cost = found
         item.bound = True
-        self._add(gives.faults, number, item, item.used, origin, cost, gives.marks, None, foreign)
+        before = self._spoken_of(number) if origin == "carry" else None
+        about = before.used if before is not None and (before.parts or before.inner_parts) == parts else ()
+        self._add(gives.faults, number, item, item.used, origin, cost, gives.marks, None, foreign, about)
         return True
 
     def _from_screen(self, number: int, segment: Segment, item: Item, foreign: int) -> None:

@@ -30,7 +30,7 @@ def features(context: Context, j: Judged) -> dict[str, float]:
         if not any(i in item.used for item in segment.items):
             unknown += 1
     content, unexplained = context.unexplained(c.segment)
-    unread = len(unexplained.difference(c.words))
+    unread = len(unexplained.difference(c.words, c.about))
     fault_region = lexicon.regions.get(c.faults[0], "")
     strange = context.strange(c.segment)
     around = context.strange_nearby(c.segment)
@@ -90,7 +90,7 @@ def _idle(c: Candidate, context: Context, number: int) -> int:
     return sum(
         not item.bound
         and item.start not in context.measured
-        and not any(i in c.words for i in item.used)
+        and not any(i in c.words or i in c.about for i in item.used)
         and any(cost < 0.3 for _, cost in (*item.parts, *item.qualities, *item.late_faults))
         for item in context.parsed.segments[number].items
     )
@@ -102,7 +102,7 @@ def _modal(j: Judged, context: Context) -> bool:
     modal = context.lexicon.sets.modal
     near = context.topic(j.candidate.segment)
     return any(
-        text[i] in modal and i not in j.candidate.words
+        text[i] in modal and i not in j.candidate.words and text[i + 1 : i + 2] != ["like"]
         for i in range(segments[near[0]].start, segments[near[-1]].end)
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
@@ -67,6 +68,7 @@ class Context:
                 here = range(number, end)
             self._sentences.append(here)
         self.topics = topics(parsed)
+        self._leads = [s.lead for s in parsed.segments]
         self.owner = {id(i): n for n, s in enumerate(parsed.segments) for i in s.items}
         self.people = {m.start for m in parsed.talk if any(k == "people" for k, _, _ in m.meanings)}
         self._findings: dict[int, int] = {}
@@ -91,6 +93,10 @@ class Context:
             at = self.sentence(number).start
             self._findings[at] = self._findings.get(at, 0) + 1
             self._bad[at] = self._bad.get(at, 0) + (not may_be_asked)
+
+    def clause_of(self, word: int) -> int:
+        """The clause in which a word stands."""
+        return max(0, bisect_right(self._leads, word) - 1)
 
     def topic(self, number: int) -> range:
         """The clauses of the topic that a clause belongs to."""
@@ -258,12 +264,17 @@ class Context:
         return len(item.used) != 1 or word not in self.lexicon.sets.particles
 
     def _earlier_parts(self, number: int) -> tuple[tuple[str, float], ...]:
+        """The names of the part the talk is about."""
+        item = self._spoken_of(number)
+        return (item.parts or item.inner_parts) if item is not None else ()
+
+    def _spoken_of(self, number: int) -> Item | None:
         """The part the talk is about: the last that carried a finding, else the first one named."""
         segments = self.parsed.segments
         at = number
         while at > 0 and number - at < 6:
             if segments[at].sep == "stop" and number - at > 0:
-                return ()
+                return None
             at -= 1
             own = [
                 i
@@ -273,9 +284,8 @@ class Context:
             if own:
                 bound = [i for i in own if i.bound]
                 turned = len(own) > 1 and self.parsed.tokens.text[own[0].end : own[0].end + 1] == ["to"]
-                item = bound[-1] if bound else own[1 if turned else 0]  # `back to the eyes`
-                return item.parts or item.inner_parts
-        return ()
+                return bound[-1] if bound else own[1 if turned else 0]  # `back to the eyes`
+        return None
 
     def _mere_place(self, item: Item) -> bool:
         """`long in front`: where, not what."""

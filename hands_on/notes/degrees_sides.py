@@ -72,9 +72,9 @@ def bind_degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: L
     for number, segment in enumerate(parsed.segments):
         here = by_segment.get(number, [])
         for talk in segment.talk:
-            if talk.kind != "degree":
-                continue
-            target = _nearest(talk, here)
+            if talk.kind != "degree" or parsed.tokens.text[talk.end : talk.end + 1] == ["more"]:
+                continue  # `rather more angulation` tells no degree
+            target = _nearest(talk, [j for j in here if j.candidate.origin != "like"] or here)
             if target is None and not here and nothing_else(parsed, segment, lexicon):
                 parts = [i for i in segment.items if i.parts and not inside_talk(i, segment)]
                 earlier = earlier_findings(by_segment, number, parsed.segments) if not parts else []
@@ -138,10 +138,14 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
             if not here and "one" in words and following and parsed.segments[number + 1].sep == "and":
                 targets = following[:1]
             elif not here and not any(i.bound for i in segment.items):
-                if has_praise(segment) or any(i.qualities and not i.parts for i in segment.items):
+                qualified = any(
+                    i.qualities and not i.parts and not _is_worse(parsed, i) for i in segment.items
+                )
+                if has_praise(segment) or qualified:
                     continue
                 earlier = earlier_findings(by_segment, number, parsed.segments)
-                targets = [j for j in earlier if j.side is None][-1:]
+                compared = any(w in _COMPARING for w in words)
+                targets = earlier if compared else [j for j in earlier if j.side is None][-1:]
                 if segment.corrects and earlier:
                     earlier[-1].side = None
                     targets = earlier[-1:]
@@ -152,6 +156,14 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
                 else:
                     j.side = side
                 j.words.extend(range(talk.start, talk.end))
+
+
+_COMPARING: Final = frozenset({"more", "worse", "worst", "than", "less", "most"})
+"""`right worse than left`, `off fore worst`: how sides compare, nothing new."""
+
+
+def _is_worse(parsed: Parsed, item: Item) -> bool:
+    return all(parsed.tokens.text[i] in _COMPARING for i in item.used)
 
 
 def _goes_on_with_or(parsed: Parsed, number: int) -> bool:

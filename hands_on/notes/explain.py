@@ -11,8 +11,9 @@ from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.measures import unit_words
 from hands_on.notes.numbers import find_numbers
 from hands_on.notes.reading import findings_of
-from hands_on.notes.stretches import stretches
+from hands_on.notes.stretches import screens, stretches
 from hands_on.notes.tokens import tokenise
+from hands_on.notes.wishes import spoken_wishes
 
 __all__ = ["Steps", "explain"]
 
@@ -62,12 +63,14 @@ def explain(text: str, lexicon: Lexicon, region: str | None = None) -> Steps:
     tokens = tokenise(text, lexicon.contractions, lexicon.shorthand, lexicon.spoken, lexicon.abbreviations)
     if not len(tokens):
         return Steps((), ())
+    spoken_wishes(tokens)
     parsed = parse(tokens, lexicon, unit_words(find_numbers(tokens, lexicon)))
     heard = heard_as(parsed, lexicon.drop)
     clauses: list[Clause] = []
     weighed: list[Weighed] = []
-    for stretch in stretches(parsed, lexicon):
-        context = Context(stretch, lexicon, region)
+    apart = stretches(parsed, lexicon)
+    for stretch, screen in zip(apart, screens(apart, lexicon, region), strict=True):
+        context = Context(stretch, lexicon, screen)
         found = findings_of(context, Opinion(context, heard))
         for segment in stretch.segments:
             items = segment.items

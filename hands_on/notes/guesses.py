@@ -1,5 +1,6 @@
 """Findings that no wording names: where a clause is left without one, the fault it is most like."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from heapq import nlargest
 from typing import Final
@@ -22,6 +23,7 @@ _DOUBTED: Final = 1.0
 _HEARD: Final = 0.45
 """The dearest slip that is still put right before words are compared."""
 _LEAST_WORDS: Final = 2
+_EXACT: Final = 0.1
 _OF_TALK: Final = frozenset({"degree", "side", "unsure_before", "unsure_after", "people", "correct"})
 
 
@@ -57,11 +59,14 @@ class Opinion:
 
     def of_findings(self, candidates: Sequence[Candidate]) -> dict[int, Leaning]:
         """How each finding's clause leans, by identity of the candidate, the words of others left out."""
-        around: dict[int, list[Candidate]] = {}
+        uses: dict[int, Counter[int]] = {}
+        named: dict[int, dict[frozenset[int], set[str]]] = {}
         for c in candidates:
+            words = frozenset(c.words)
             for number in {c.segment, *self._segments_of(c)}:
-                around.setdefault(number, []).append(c)
-        return {id(c): self._leaning(c, around[c.segment]) for c in candidates}
+                uses.setdefault(number, Counter()).update(words)
+                named.setdefault(number, {}).setdefault(words, set()).add(c.faults[0])
+        return {id(c): self._leaning(c, uses[c.segment], named[c.segment]) for c in candidates}
 
     def _segments_of(self, candidate: Candidate) -> set[int]:
         """The clauses whose words a finding uses."""
@@ -70,15 +75,18 @@ class Opinion:
             {self._context.owner[id(part)]} if part is not None and id(part) in self._context.owner else set()
         )
 
-    def _leaning(self, candidate: Candidate, others: Sequence[Candidate]) -> Leaning:
+    def _leaning(
+        self, candidate: Candidate, uses: Counter[int], named: Mapping[frozenset[int], set[str]]
+    ) -> Leaning:
+        """`uses` counts the findings that use each word of the clause, `named` what the same words mean."""
         segment = self._parsed.segments[candidate.segment]
-        own = set(candidate.words)
-        foreign = {i for c in others if c is not candidate for i in c.words} - own
-        scores = self.scores(sorted(set(range(segment.start, segment.end)) - foreign | own))
+        own = frozenset(candidate.words)
+        free = {i for i in range(segment.start, segment.end) if not uses[i]}
+        scores = self.scores(sorted(free | own | set(candidate.about)))
         fault = candidate.faults[0]
         if fault not in scores:
             return Leaning()
-        same = {c.faults[0] for c in others if set(c.words) == own} | {fault}
+        same = named[own]
         lead = scores[fault] - max((s for f, s in scores.items() if f not in same), default=scores[fault])
         return Leaning(max(lead, 0.0), max(-lead, 0.0), scores[fault] - scores.get(NOTHING, scores[fault]))
 
@@ -97,6 +105,7 @@ def guess(context: Context, candidates: list[Candidate], opinion: Opinion) -> li
             busy.add(c.segment)
             if c.part is not None and id(c.part) in context.owner:
                 busy.add(context.owner[id(c.part)])
+            busy.update(context.clause_of(i) for i in c.about)
     known = {c.faults[0] for c in candidates}
     told = _Told(context)
     out: list[Candidate] = []
@@ -113,10 +122,22 @@ def guess(context: Context, candidates: list[Candidate], opinion: Opinion) -> li
             whole = _of(context, sentence, told, opinion, False)
             found = [whole] if whole is not None else []
         for g in found:
-            if g.faults[0] not in known:
+            if g.faults[0] not in known and not _said_plainly(g, candidates):
                 known.add(g.faults[0])
                 out.append(g)
     return out
+
+
+def _said_plainly(guessed: Candidate, candidates: list[Candidate]) -> bool:
+    """Whether part and quality say something of these words already: `upper jaw protrudes`."""
+    return any(
+        c.origin in ("phrase", "pair")
+        and c.cost < _EXACT
+        and len(c.words) > _LEAST_WORDS
+        and set(c.words) <= set(guessed.words)
+        for c in candidates
+        if c.segment == guessed.segment
+    )
 
 
 class _Told:

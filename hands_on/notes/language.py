@@ -195,6 +195,13 @@ class Affirming(Table):
     against: Phrases = ()
 
 
+class Seen(Table):
+    """What people say for each option of a point that only tells what is seen, beside a part of `of`."""
+
+    of: Phrases = ()
+    options: dict[str, Phrases] = {}
+
+
 class WordSets(Table):
     """Small sets of words that one rule of the reader asks for; each is explained where it stands."""
 
@@ -241,6 +248,7 @@ class WordSets(Table):
     descriptive: WordSet = frozenset()
     but_for: WordSet = frozenset()
     rest: WordSet = frozenset()
+    of_teeth: WordSet = frozenset()
     fore_words: WordSet = frozenset()
     hind_words: WordSet = frozenset()
     modal: WordSet = frozenset()
@@ -278,4 +286,5 @@ class Language(Table):
     measures: Measuring = Measuring()
     sets: WordSets = WordSets()
     affirms: dict[str, Affirming] = {}
+    seen: dict[str, Seen] = {}
     confidence: dict[str, float] = {}

@@ -160,6 +160,10 @@ def _names(language: Language) -> Iterator[Found]:
             for position, part in enumerate(names):
                 if part not in parts:
                     yield _unknown(("affirms", point, key, position), part, "part", parts)
+    for point, shades in language.seen.items():
+        for position, part in enumerate(shades.of):
+            if part not in parts:
+                yield _unknown(("seen", point, "of", position), part, "part", parts)
     landmarks = language.measures.landmarks
     for key in language.measures.between:
         for point in key.split():

@@ -8,7 +8,7 @@ length runs between (`landmarks`).
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from hands_on.notes.language import Affirming, WordSets
+from hands_on.notes.language import Affirming, Seen, WordSets
 from hands_on.notes.likeness import NOTHING, Likeness, Sample, learn
 from hands_on.notes.phrase_trie import (
     DEGREES,
@@ -92,6 +92,7 @@ class Lexicon:
     between: Mapping[frozenset[str], tuple[str, ...]]
     affirm: Node
     affirms: Mapping[str, Affirming]
+    seen: Mapping[str, Seen]
     points: Mapping[str, PointWords]
     points_of_fault: Mapping[str, tuple[str, ...]]
     affirmed_by_part: Mapping[str, tuple[str, ...]]
@@ -133,6 +134,10 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         for kind, phrases in (("phrase", said.phrases), ("state", said.states)):
             for phrase in _written_out(phrases, language.classes):
                 b.add(affirm, phrase, (kind, point), b.drop)
+    for point in source.seen & language.seen.keys():
+        for option, phrases in language.seen[point].options.items():
+            for phrase in phrases:
+                b.add(affirm, phrase, ("seen", f"{point} {option}"), b.drop)
     shorthand = {plain(k): tuple(plain(v).split()) for k, v in language.shorthand.items() if v}
     sounds = {plain(k): tuple(plain(v).split()) for k, v in language.sounds.items() if v}
     side_words = frozenset(
@@ -205,6 +210,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         scales=frozenset(scales),
         affirm=affirm,
         affirms=language.affirms,
+        seen=language.seen,
         points=source.points,
         points_of_fault=_inverted({p: w.departures for p, w in source.points.items()}),
         affirmed_by_part=_inverted({p: w.parts for p, w in language.affirms.items()}),

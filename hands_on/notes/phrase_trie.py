@@ -3,7 +3,8 @@
 A node is a dict from a stem to the next node; under `END` it lists the meanings (kind, value) that end there.
 """
 
-from collections.abc import Iterable, Mapping
+import re
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -208,7 +209,7 @@ def add_parts_and_qualities(
                 gives[part, quality] = g
                 seen.setdefault(quality, set()).add(g.faults)
     for quality, phrases in language.qualities.items():
-        for phrase in phrases:
+        for phrase in (*phrases, *_said_otherwise(phrases)):
             b.add(main, phrase, ("Q", quality), b.drop)
     bare = {
         (region, quality): g
@@ -222,6 +223,21 @@ def add_parts_and_qualities(
         if len(sets) == 1 and q not in language.talk.not_alone
     }
     return PartsAndQualities(gives, bare, lone)
+
+
+_ENOUGH = re.compile(r"\{not\} (\w+) enough|\{(?:insufficiently|under)\} (\w+)")
+
+
+def _said_otherwise(phrases: Iterable[str]) -> Iterator[str]:
+    """Who is not long enough is also `not as long as` he should be, `not so long as`, `less long than`."""
+    for phrase in phrases:
+        if found := _ENOUGH.fullmatch(phrase):
+            state = found[1] or found[2]
+            yield f"{{not}} {state} enough"
+            yield f"{{not}} as {state} as"
+            yield f"{{not}} so {state} as"
+            yield f"less {state} {{than}}"
+            yield f"{{not}} that {state}"
 
 
 def add_faults(

@@ -23,9 +23,11 @@ from hands_on.notes.measures import (
 from hands_on.notes.numbers import find_numbers
 from hands_on.notes.second_look import pieces, praised, says_plainly, untouched
 from hands_on.notes.status import judge
-from hands_on.notes.stretches import stretches
+from hands_on.notes.stretches import screens, stretches
+from hands_on.notes.teeth import named_teeth
 from hands_on.notes.tokens import tokenise
 from hands_on.notes.tone import beside_praise
+from hands_on.notes.wishes import spoken_wishes
 
 __all__ = ["FoundFault", "Reading", "findings_of", "read_note"]
 
@@ -52,6 +54,8 @@ class FoundFault:
     span: tuple[int, int]
     accepted: bool
     alternatives: tuple[str, ...] = ()
+    teeth: tuple[int, ...] = ()
+    """The teeth it is said of, by modified Triadan number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +82,7 @@ class Reading:
                     "span": list(f.span),
                     "accepted": f.accepted,
                     "alternatives": list(f.alternatives),
+                    "teeth": list(f.teeth),
                 }
                 for f in self.faults
             ],
@@ -106,6 +111,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     tokens = tokenise(text, lexicon.contractions, lexicon.shorthand, lexicon.spoken, lexicon.abbreviations)
     if not len(tokens):
         return Reading(text)
+    spoken_wishes(tokens)
     numbers = find_numbers(tokens, lexicon)
     parsed = parse(tokens, lexicon, unit_words(numbers))
     measures, measure_words = read_measures(parsed, numbers, lexicon, region, point)
@@ -114,9 +120,10 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     faults: list[FoundFault] = []
     affirmed: list[tuple[FoundAffirmed, tuple[int, ...]]] = []
     matches = affirming_matches(tokens, parsed.steps, lexicon)
-    for stretch in stretches(parsed, lexicon):
+    apart = stretches(parsed, lexicon)
+    for stretch, screen in zip(apart, screens(apart, lexicon, region), strict=True):
         again = list(pieces(untouched(stretch), lexicon))
-        context = Context(stretch, lexicon, region, frozenset(measure_words))
+        context = Context(stretch, lexicon, screen, frozenset(measure_words))
         here = [j for j in findings_of(context, Opinion(context, heard)) if _offered(context, j)]
         span = stretch.span
         low, high = (bisect_left(matches, at, key=_start) for at in (span.start, span.stop))
@@ -127,7 +134,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
         faults += [_fault(context, j) for j in here]
         explained = {i for j in here for i in j.words}
         for piece in again:
-            alone = Context(piece, lexicon, region, frozenset(measure_words))
+            alone = Context(piece, lexicon, screen, frozenset(measure_words))
             for j in findings_of(alone, Opinion(alone, heard)):
                 if _offered(alone, j) and _kept(alone, j, stretch, explained, right):
                     judged.append(j)
@@ -176,6 +183,10 @@ def findings_of(context: Context, opinion: Opinion) -> list[Judged]:
 def _fault(context: Context, j: Judged) -> FoundFault:
     candidate = j.candidate
     p = probability(context, j)
+    teeth: tuple[int, ...] = ()
+    if candidate.faults[0] in context.lexicon.sets.of_teeth:
+        teeth, words = named_teeth(context.parsed.tokens, min(j.words), max(j.words) + 1)
+        j.words.extend(words)
     return FoundFault(
         id=candidate.faults[0],
         degree=j.degree,
@@ -185,6 +196,7 @@ def _fault(context: Context, j: Judged) -> FoundFault:
         span=spans(context.parsed.tokens, j.words),
         accepted=accepted(p, candidate, context.lexicon) and not beside_praise(j, context),
         alternatives=candidate.faults[1:] if candidate.ambiguous else (),
+        teeth=teeth,
     )
 
 
@@ -222,6 +234,7 @@ def _merged(faults: list[FoundFault]) -> tuple[FoundFault, ...]:
             span=(min(before.span[0], f.span[0]), max(before.span[1], f.span[1])),
             accepted=before.accepted or f.accepted,
             alternatives=before.alternatives,
+            teeth=tuple(dict.fromkeys((*before.teeth, *f.teeth))),
         )
     return tuple(out.values())
 

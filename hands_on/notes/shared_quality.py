@@ -26,6 +26,8 @@ class Candidate:
     ambiguous: bool = False
     foreign: int = 0
     part: Item | None = None
+    about: tuple[int, ...] = ()
+    """The words of a part named in another clause: the `lips` of `lips: too long`."""
 
 
 class Sharing(Context):
@@ -154,6 +156,7 @@ class Sharing(Context):
         marks: str = "",
         part: Item | None = None,
         foreign: int = 0,
+        about: tuple[int, ...] = (),
     ) -> None:
         ordered, ambiguous = self._rank(faults, number)
         vague = part is not None and all(q in ("lack", "excess") for q, _ in anchor.qualities)
@@ -166,5 +169,5 @@ class Sharing(Context):
         for faults in readings:
             unsure = ambiguous and len(readings) == 1
             self.out.append(
-                Candidate(faults, number, anchor, words, origin, cost, marks, unsure, foreign, part)
+                Candidate(faults, number, anchor, words, origin, cost, marks, unsure, foreign, part, about)
             )

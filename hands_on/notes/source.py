@@ -68,7 +68,10 @@ class Example:
 
 @dataclass(frozen=True, slots=True)
 class WordingSource:
-    """All wording a lexicon is made of. `ordinary`: common words that are never a slip of a trade word."""
+    """All wording a lexicon is made of. `ordinary`: common words that are never a slip of a trade word.
+
+    `seen`: points at which one edition asks for what is seen alone.
+    """
 
     faults: Mapping[str, FaultWords] = field(default_factory=dict)
     measures: Mapping[str, MeasureWords] = field(default_factory=dict)
@@ -76,6 +79,7 @@ class WordingSource:
     language: Language = field(default_factory=Language)
     ordinary: frozenset[str] = frozenset()
     examples: tuple[Example, ...] = ()
+    seen: frozenset[str] = frozenset()
 
 
 def examples_from_notes(notes: Iterable[Mapping[str, Any]]) -> tuple[Example, ...]:
@@ -107,11 +111,13 @@ def wording_from_documents(
     ordinary: frozenset[str] = frozenset(),
     examples: Iterable[Mapping[str, Any]] = (),
     asked: Mapping[str, str] | None = None,
+    seen: Iterable[str] = (),
 ) -> WordingSource:
     """Collect the wording from parsed rules files, common ones first, editions after.
 
     A fault or measurement named again gains wording; an edition's `[wording]` adds to what is known.
-    `examples` are labelled notes; `asked` is what one edition asks for, by point.
+    `examples` are labelled notes; `asked` is what one edition asks for, by point; `seen` are the
+    points at which it asks for what is seen.
     """
     faults: dict[str, FaultWords] = {}
     measures: dict[str, MeasureWords] = {}
@@ -151,7 +157,9 @@ def wording_from_documents(
         elif name in measures:
             m = measures[name]
             measures[name] = MeasureWords(m.label, _merged(m.wording, phrases), m.quantity, m.unit, m.region)
-    return WordingSource(faults, measures, points, language, ordinary, examples_from_notes(examples))
+    return WordingSource(
+        faults, measures, points, language, ordinary, examples_from_notes(examples), frozenset(seen)
+    )
 
 
 def _point(point: Mapping[str, Any], region: str, asked: Mapping[str, str]) -> PointWords:

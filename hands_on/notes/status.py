@@ -249,6 +249,10 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
                             continue
                         if j.status == "present" or (j.status == "unsure" and (sure or _only_not(segment))):
                             j.status = "absent"
+        if _found_in_order(parsed, by_segment, number, lexicon):
+            for j in here:
+                if j.status == "present" and _looked_for(parsed, j, lexicon):
+                    j.status = "absent"
         if negations and first_talk and not neutral and not double:
             carry_not = str(negations[-1].value)
         if doubt_at is not None:
@@ -273,6 +277,17 @@ def _looked_for(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
     segment = parsed.segments[j.candidate.segment]
     words = parsed.tokens.text[segment.start : j.candidate.anchor.start]
     return any(w in lexicon.sets.looking for w in words)
+
+
+def _found_in_order(
+    parsed: Parsed, by_segment: dict[int, list[Judged]], number: int, lexicon: Lexicon
+) -> bool:
+    """`checked for a wry mouth and it's fine`: what follows finds nothing and praises."""
+    following = parsed.segments[number + 1 : number + 2]
+    if not following or by_segment.get(number + 1) or following[0].sep == "or":
+        return False
+    plain = not any(i.parts or i.faults for i in following[0].items)
+    return plain and any(t.kind in ("praise", "verdict", "absent_after") for t in following[0].talk)
 
 
 def _list_goes_on(parsed: Parsed, number: int, wide: bool) -> bool:

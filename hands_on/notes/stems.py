@@ -4,7 +4,7 @@ import re
 import unicodedata
 from functools import lru_cache
 
-__all__ = ["consonants", "is_subsequence", "plain", "shorter_stems", "sound", "stem"]
+__all__ = ["consonants", "is_comparative", "is_subsequence", "plain", "shorter_stems", "sound", "stem"]
 
 _VOWELS = frozenset("aeiouy")
 
@@ -49,6 +49,22 @@ def stem(word: str) -> str:
     if len(w) > 3 and w[-1] == w[-2] and w[-1] not in _VOWELS:
         w = w[:-1]
     return w
+
+
+_NO_COMPARATIVE = frozenset({
+    "after", "other", "another", "either", "neither", "whether", "rather", "together", "under",
+    "over", "never", "ever", "upper", "lower", "outer", "inner", "shoulder", "wither", "proper",
+    "leather", "handler", "owner", "breeder", "taper", "feather", "quarter", "scissor", "water",
+    "number", "order", "finger", "centre", "center", "corner", "power", "silver", "amber", "super",
+    "tender", "slender", "character", "further", "litter", "sister", "winter", "summer", "mover",
+    "terrier", "carrier", "pointer", "setter", "cover", "bitter", "consider", "remember", "matter",
+    "per", "her", "however", "forever",
+})  # fmt: skip
+
+
+def is_comparative(word: str) -> bool:
+    """`longer`, `better`, `drier`; not `shoulder`."""
+    return len(word) > 4 and word.endswith("er") and word not in _NO_COMPARATIVE
 
 
 def _has_vowel(text: str) -> bool:

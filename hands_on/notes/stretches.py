@@ -6,12 +6,17 @@ and the time a note takes grows with its length alone.
 """
 
 from dataclasses import replace
+from typing import Final
 
 from hands_on.notes.clauses import Parsed, Segment
 from hands_on.notes.lexicon import Lexicon
-from hands_on.notes.topics import names_part
+from hands_on.notes.topics import NO_PART, names_part
 
-__all__ = ["stretches"]
+__all__ = ["screens", "stretches"]
+
+_SURE: Final = 0.1
+_CRITIQUE: Final = 3
+"""So many sentences and regions, a note goes over the whole dog: the screen says nothing of it."""
 
 
 def stretches(parsed: Parsed, lexicon: Lexicon) -> list[Parsed]:
@@ -38,6 +43,32 @@ def stretches(parsed: Parsed, lexicon: Lexicon) -> list[Parsed]:
             p += 1
         out.append(replace(parsed, segments=group, talk=talk[t0:t], places=places[p0:p]))
     return out
+
+
+def screens(parts: list[Parsed], lexicon: Lexicon, region: str | None) -> list[str | None]:
+    """The region that each stretch is read under: the screen's; in a critique the one it speaks of itself."""
+    named = [_regions(part, lexicon) for part in parts]
+    if len(parts) < _CRITIQUE or len(set().union(*named)) < _CRITIQUE:
+        return [region] * len(parts)
+    return [region if own == {_twin(region)} else next(iter(own)) if len(own) == 1 else None for own in named]
+
+
+def _twin(region: str | None) -> str:
+    """Toes are named alike in front and behind: the screen tells."""
+    return {"hindfeet": "forefeet", "forefeet": "hindfeet"}.get(region or "", "")
+
+
+def _regions(parsed: Parsed, lexicon: Lexicon) -> set[str]:
+    """The regions of the parts that a stretch names; movement where it speaks of nothing else."""
+    own = {
+        lexicon.part_region[name]
+        for segment in parsed.segments
+        for item in segment.items
+        for name, cost in (*item.parts, *item.inner_parts)
+        if cost < _SURE and name not in NO_PART
+    }
+    moving = any(place.value == "moving" for place in parsed.places)
+    return own or ({"movement"} if moving else set())
 
 
 def _sentences(segments: list[Segment]) -> list[tuple[int, int]]:

@@ -41,11 +41,15 @@ def wording(library: Library, edition: str | None = None) -> WordingSource:
     paths = [*library.common_paths(), *(head.path for head in wanted)]
     documents = [tables for path in paths if (tables := _tables(path))]
     asked: dict[str, str] = {}
+    seen: set[str] = set()
     if edition is not None:
         for tables in documents:
-            asked |= {point: text for point, entry in _asked(tables) if (text := entry.get("text"))}
+            asked |= {
+                point: text for point, entry in _entries(tables, "asked") if (text := entry.get("text"))
+            }
+            seen.update(point for point, _ in _entries(tables, "seen"))
     return wording_from_documents(
-        documents, library.language(), library.ordinary_words(), library.examples(), asked
+        documents, library.language(), library.ordinary_words(), library.examples(), asked, seen
     )
 
 
@@ -57,9 +61,10 @@ def _chain(head: EditionHead, heads: dict[str, EditionHead]) -> list[EditionHead
     return chain
 
 
-def _asked(tables: dict[str, Any]) -> list[tuple[str, dict[str, Any]]]:
-    asked = tables.get("asked")
-    return [(p, e) for p, e in asked.items() if isinstance(e, dict)] if isinstance(asked, dict) else []
+def _entries(tables: dict[str, Any], name: str) -> list[tuple[str, dict[str, Any]]]:
+    """The entries of a table of tables, by point."""
+    table = tables.get(name)
+    return [(p, e) for p, e in table.items() if isinstance(e, dict)] if isinstance(table, dict) else []
 
 
 def _tables(path: Path) -> dict[str, Any]:

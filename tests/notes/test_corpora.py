@@ -42,14 +42,17 @@ HARDER = {
     "abroad": {"f1": 0.93, "share": 0.7, "measures": 0.96},
     "formal": {"f1": 0.93, "measures": 0.97},
     "head-neck": {"measures": 0.95},
+    # Two writers, 0.94 and 0.88 before anything was mended on them; degrees that are only implied.
+    "by-breeder": {"degree": 0.93},
+    "by-translated": {"degree": 0.94},
     # Strangers' notes; the last are plain descriptions of the right state, without a word of praise.
     "notebook": {"f1": 0.93, "accepted": 0.96},
     "plain-table": {"f1": 0.93, "accepted": 0.96},
     "states": {"clean": 0.9},
-    # Three writers whose notes nothing was held against: what they are read as today.
-    "ringside": {"f1": 0.69, "accepted": 0.89, "share": 0.47, "degree": 0.82},
-    "spoken": {"f1": 0.83, "share": 0.69, "measures": 0.79, "degree": 0.93, "side": 0.96},
-    "jotted": {"f1": 0.82, "accepted": 0.94, "share": 0.7, "measures": 0.45, "clean": 0.87, "side": 0.95},
+    # Three writers whose notes nothing was held against: what they are read as since less is taken unasked.
+    "ringside": {"f1": 0.69, "accepted": 0.85, "share": 0.44, "degree": 0.82},
+    "spoken": {"f1": 0.83, "share": 0.67, "measures": 0.98, "degree": 0.93, "side": 0.96},
+    "jotted": {"f1": 0.82, "accepted": 0.94, "share": 0.7, "measures": 0.69, "clean": 0.98, "side": 0.95},
 }
 """What holds for notes that are harder, or that the wording was never held against."""
 

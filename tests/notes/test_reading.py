@@ -261,3 +261,42 @@ def test_a_full_stop_behind_an_abbreviation_ends_no_sentence(read):
 def test_small_words_alone_are_not_told_as_unread(read):
     note = "steep croup and about a low set tail"
     assert [note[a:b] for a, b in read(note, "croup-tail").unread] == []
+
+
+@pytest.mark.parametrize(
+    ("note", "teeth"),
+    [
+        ("P1 missing upper right", (105,)),
+        ("upper right P1 and lower left M3 missing", (105, 311)),
+        ("lower P2 absent on the left", (306,)),
+        ("missing P1 and P2, lower, both sides", (305, 405, 306, 406)),
+        ("P1 missing", ()),
+    ],
+)
+def test_missing_teeth_are_named_by_jaw_and_side(read, note, teeth):
+    """Numbers of the modified Triadan system: upper right 1, upper left 2, lower left 3, lower right 4."""
+    (found,) = read(note, "mouth").faults
+    assert (found.id, set(found.teeth)) == ("mouth.teeth-missing", set(teeth))
+
+
+@pytest.mark.parametrize(
+    ("note", "region", "fault"),
+    [
+        ("a longer neck would add elegance", "neck", "neck.short"),
+        (
+            "were her pasterns a trifle stronger I should be content",
+            "forequarters",
+            "forequarters.pasterns-weak",
+        ),
+        ("neck: too long", "neck", "neck.long"),
+    ],
+)
+def test_what_is_only_wished_for_is_missing(read, note, region, fault):
+    assert {(f.id, f.status) for f in read(note, region).faults} == {(fault, "present")}
+
+
+def test_in_a_critique_each_sentence_is_read_under_its_own_region(read):
+    note = "Good neck. Croup a little steep. Feet could be tighter. Shoulder upright. Moves close behind."
+    assert {f.id for f in read(note, "head").faults if f.accepted} == {
+        "croup-tail.croup-steep", "forefeet.splayed", "forequarters.shoulder-steep", "movement.close-behind",
+    }  # fmt: skip

@@ -60,7 +60,7 @@ def still_open(
         one
         for one in right
         if state_of(now, one.point) == "open"
-        and one.point.id not in departed
+        and (_only_seen(one) or one.point.id not in departed)
         and (one.asks or _answers(one, now, ruleset) is not None)
     )
 
@@ -83,6 +83,8 @@ def put_right(
 def _answers(one: HeardRight, session: Session, ruleset: Ruleset) -> Answers | None:
     """What the key 0 records at the point; None where the note names another answer."""
     told = f"called out: {one.words}"
+    if _only_seen(one) and one.read.option is not None:
+        return Answers(choices=(Choice(point=one.point.id, choice=(one.read.option,), note=told),))
     if isinstance(one.point, TeethPoint):
         return Answers(teeth=Teeth(note=told))
     if not isinstance(one.point, GradePoint | ChoicePoint):
@@ -100,6 +102,11 @@ def _answers(one: HeardRight, session: Session, ruleset: Ruleset) -> Answers | N
         grades=tuple(_told(row, told) for row in step.answers.grades),
         choices=tuple(_told(row, told) for row in step.answers.choices),
     )
+
+
+def _only_seen(one: HeardRight) -> bool:
+    """A shade is recorded as seen; what it is worth, the edition says."""
+    return isinstance(one.point, ChoicePoint) and bool(one.point.instead_of)
 
 
 Row = TypeVar("Row", Grade, Choice)
