@@ -1,9 +1,6 @@
 """Free-text notes of an evaluator -> defined faults, measurements, and what was not understood.
 
-`read_note` is the way in, `Reading` what comes out. Inside: tokens -> matching (lexicon, phrase_trie, slips)
--> clauses -> binding (context, shared_quality) -> guesses (likeness) -> status (degrees_sides, corrections,
-no_fault, tone) -> second_look -> confidence; numbers: numbers, measure_names, measures. The data: language,
-language_check.
+`read_note` is the way in, `Reading` what comes out; DEVELOPERS.md has the picture of the steps between.
 """
 
 from hands_on.notes.affirmed import FoundAffirmed

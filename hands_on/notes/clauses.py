@@ -6,6 +6,16 @@ from typing import Any, Final
 from hands_on.notes.lexicon import SMALL_DROP, Lexicon
 from hands_on.notes.matching import Match, choose, edges, find
 from hands_on.notes.slips import Edge
+from hands_on.notes.telling import (
+    has_its_of,
+    inside_degrees,
+    is_in_the,
+    is_inflected,
+    is_inside_name,
+    stress_checked,
+    without_inner_idioms,
+    without_right,
+)
 from hands_on.notes.tokens import COMMA, STOP, Tokens
 
 __all__ = ["STATUS_KINDS", "Item", "Parsed", "Segment", "Talk", "parse"]
@@ -102,7 +112,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     skip = [1 if word in lexicon.skip else 0 for word in tokens.text]
     classes: list[list[tuple[int, str, float]]] = [[] for _ in range(count + 1)]
     talk: list[Match] = []
-    covered = _covered(small)
+    covered = inside_degrees(small)
     for match in small:
         kinds = {kind for kind, _, _ in match.meanings}
         for kind, value, cost in match.meanings:
@@ -115,7 +125,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             match.cost == 0
             and len(match.used) == 1
             and "degree" in kinds
-            and _inflected(tokens.text[match.start], lexicon)
+            and is_inflected(tokens.text[match.start], lexicon)
         ):
             match.meanings = [m for m in match.meanings if m[0] != "degree"]
             kinds.discard("degree")
@@ -125,7 +135,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         match.meanings = [
             m
             for m in match.meanings
-            if m[0] not in STATUS_KINDS or (m[2] < _STATUS_LIMIT and _has_its_of(m[1], match, tokens))
+            if m[0] not in STATUS_KINDS or (m[2] < _STATUS_LIMIT and has_its_of(m[1], match, tokens))
         ]
         if not match.meanings:
             continue
@@ -145,12 +155,12 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             kind in STATUS_KINDS or (kind == "verdict" and c < 0.1 and not value.startswith("as "))
             for kind, value, c in m.meanings
         )
-        and not _inside_name(m, all_main)
+        and not is_inside_name(m, all_main)
     ]
     blocking += [Match(a, b, tuple(range(a, b)), [("I", None, 0.0)]) for a, b in corrections if tokens.brk[a]]
-    all_main = [_stress_checked(_without_right(m, tokens, lexicon), tokens, lexicon) for m in all_main]
-    all_main = [m for m in all_main if m.meanings and not _in_the(m, tokens)]
-    all_main = _without_inner_idioms(all_main)
+    all_main = [stress_checked(without_right(m, tokens, lexicon), tokens, lexicon) for m in all_main]
+    all_main = [m for m in all_main if m.meanings and not is_in_the(m, tokens)]
+    all_main = without_inner_idioms(all_main)
     no_value = [1 if word in lexicon.drop else 0 for word in tokens.text]
     for start, end in covered:
         if end - start == 1:
@@ -173,97 +183,6 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             at += 1
         segment.words = {i for item in segment.items for i in item.used}
     return Parsed(tokens, steps, segments, talk, places, negations, praised)
-
-
-def _in_the(match: Match, tokens: Tokens) -> bool:
-    """`long in the toe` is not `in-toed`."""
-    used = match.used
-    return len(used) == 2 and tokens.text[used[0]] == "in" and used[1] > used[0] + 1
-
-
-def _without_inner_idioms(all_main: list[Match]) -> list[Match]:
-    """The `tail end` in `tail ends a hand above the hock`: no idiom inside the name of a fault."""
-    named = [m for m in all_main if any(k == "F" and c < 0.1 for k, _, c in m.meanings)]
-
-    def inside(match: Match) -> bool:
-        return any(k == "I" for k, _, _ in match.meanings) and any(
-            m.start <= match.start and match.end <= m.end and len(m.used) > len(match.used) for m in named
-        )
-
-    return [m for m in all_main if not inside(m)]
-
-
-def _has_its_of(phrase: str, match: Match, tokens: Tokens) -> bool:
-    """`clean of` rules out, `clean and strong` praises: the `of`, passed over in matching, must be there."""
-    if len(match.used) > 1 or not phrase.endswith(" of"):
-        return True
-    return tokens.text[match.end : match.end + 1] == ["of"]
-
-
-def _inside_name(talk: Match, all_main: list[Match]) -> bool:
-    """Whether the words of talk open the name of a fault: the `could be` of `could be taken for a male`."""
-    return any(
-        m.start == talk.start and m.end > talk.end and any(k == "F" and c < 0.1 for k, _, c in m.meanings)
-        for m in all_main
-    )
-
-
-def _inflected(word: str, lexicon: Lexicon) -> bool:
-    """`touched` is not the degree `touch`."""
-    return (
-        word not in lexicon.degree_words
-        and word.endswith(("ed", "ing", "es", "s"))
-        and not word.startswith("+")
-    )
-
-
-def _covered(small: list[Match]) -> set[tuple[int, int]]:
-    """Stretches inside a longer degree: `a little` is a degree, so its `little` is no lack."""
-    out: set[tuple[int, int]] = set()
-    for match in small:
-        if match.end - match.start > 1 and any(kind == "degree" for kind, _, _ in match.meanings):
-            for start in range(match.start, match.end):
-                out.update((start, end) for end in range(start + 1, match.end + 1))
-            out.discard((match.start, match.end))
-    return out
-
-
-def _without_right(match: Match, tokens: Tokens, lexicon: Lexicon) -> Match:
-    """A correct state counts where nothing stresses it, and keeps other meanings from its words."""
-    idiom = [m for m in match.meanings if m[0] == "I" and m[2] < 0.1]
-    match.meanings = idiom or [m for m in match.meanings if m[0] != "I" and (m[0] != "N" or m[2] < 0.25)]
-    if idiom or not any(kind == "N" for kind, _, _ in match.meanings):
-        return match
-    near, compared = lexicon.sets.near_stress, lexicon.sets.compared
-    denying = lexicon.sets.denying
-    after = tokens.text[match.end : match.end + 6]
-    plain = (
-        sum(tokens.text[i] not in lexicon.drop for i in range(match.start, match.end)) <= len(match.used) + 1
-        and after[:1] != ["too"]
-        and not (tokens.text[match.end - 1] == "well" and after[:1] and after[0] in lexicon.well_before)
-        and not any(w in compared for w in after)
-        and not any(
-            i >= 0 and i not in match.used and tokens.text[i] in near
-            for i in range(match.start - 1, match.end)
-        )
-        and not any(w in denying for w in tokens.text[max(0, match.start - 3) : match.start])
-    )
-    if plain:
-        match.meanings = [m for m in match.meanings if m[0] == "N"]
-    else:
-        match.meanings = [m for m in match.meanings if m[0] != "N"]
-    return match
-
-
-def _stress_checked(match: Match, tokens: Tokens, lexicon: Lexicon) -> Match:
-    """Wording with a `too` in it says nothing where the note has none: `elbows close` is as it should be."""
-    if any(kind == "F" and value.endswith("!") for kind, value, _ in match.meanings) and len(match.used) > 1:
-        near = lexicon.sets.near_stress
-        stress = any(tokens.text[i] in near for i in range(max(0, match.start - 2), match.end))
-        after = tokens.text[match.end] if match.end < len(tokens) else ""
-        if not stress and after[:1] != "+" and after not in lexicon.sets.very:
-            match.meanings = [m for m in match.meanings if not (m[0] == "F" and m[1].endswith("!"))]
-    return match
 
 
 def _right(match: Match, all_main: list[Match]) -> Right:

@@ -6,7 +6,7 @@ notes (see tests/bench/calibrate.py).
 
 from math import exp
 
-from hands_on.notes.binding import Candidate
+from hands_on.notes.candidates import Candidate
 from hands_on.notes.context import Context, Leaning
 from hands_on.notes.degrees_sides import Judged
 from hands_on.notes.guesses import says_all

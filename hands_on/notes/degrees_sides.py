@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Final
 
-from hands_on.notes.binding import Candidate
+from hands_on.notes.candidates import Candidate
 from hands_on.notes.clauses import Item, Parsed, Segment, Talk
 from hands_on.notes.lexicon import Lexicon
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from heapq import nlargest
 from typing import Final
 
-from hands_on.notes.binding import Candidate
+from hands_on.notes.candidates import Candidate
 from hands_on.notes.clauses import Item, Parsed
 from hands_on.notes.context import Context, Leaning
 from hands_on.notes.likeness import NOTHING

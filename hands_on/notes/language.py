@@ -10,7 +10,7 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
-__all__ = ["Affirming", "Language", "WordSets"]
+__all__ = ["Affirming", "Language", "Seen", "WordSets"]
 
 
 def _split(value: Any) -> Any:

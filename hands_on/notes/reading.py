@@ -170,7 +170,7 @@ def findings_of(context: Context, opinion: Opinion) -> list[Judged]:
     parsed, lexicon, measured = context.parsed, context.lexicon, context.measured
     candidates = [
         c
-        for c in bind(parsed, lexicon, context.region)
+        for c in bind(context)
         if c.faults[0] in lexicon.fault_measure
         or not within_measure(parsed.tokens, c.words, measured, lexicon)
     ]

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from hands_on.notes.binding import Candidate
+from hands_on.notes.candidates import Candidate
 from hands_on.notes.clauses import Parsed, Segment, Talk
 from hands_on.notes.context import Context
 from hands_on.notes.corrections import corrected

@@ -1,0 +1,167 @@
+"""A quality without a part in its clause: said of the part before, the one after, or the screen's."""
+
+from hands_on.notes.candidates import Found, Step
+from hands_on.notes.clauses import Item, Segment
+from hands_on.notes.lexicon import Gives
+from hands_on.notes.meanings import twin
+from hands_on.notes.naming import Naming
+
+__all__ = ["Loose"]
+
+
+class Loose(Step):
+    """Looks for the part of what is left, and falls back on faults that the words name."""
+
+    def __init__(self, found: Found, naming: Naming) -> None:
+        super().__init__(found)
+        self.naming = naming
+
+    def qualities(self, number: int, segment: Segment) -> None:
+        for item in segment.items:
+            if item.bound or not item.qualities or item.faults:
+                continue
+            if self.belongs.is_negation(item) or self.belongs.after_measure(item):
+                if item.late_faults:
+                    self.naming.name(number, item, item.late_faults)
+                continue
+            if self._both_of(number, segment, item):
+                continue
+            foreign = self.context.foreign(segment, item)
+            if self._only_verdict(number, item):
+                continue
+            if item.late_faults and len(item.used) > 1 and self.naming.names_its_part(item):
+                self.naming.name(number, item, item.late_faults)
+                continue
+            place = self.belongs.place_part(number, item)
+            if place is not None and self._of_twins(number, segment, item, foreign):
+                continue
+            if (
+                place is not None
+                and not (foreign and not self.region)
+                and self._loose(number, segment, item, place, "place", foreign)
+            ):
+                continue
+            if foreign and not self.meanings.only_here(item):
+                if item.late_faults:
+                    self.naming.name(number, item, item.late_faults)
+                continue
+            if self.belongs.speaks_of_another(segment, item) and not self.meanings.only_here(item):
+                continue
+            if any(
+                self._try(source, number, segment, item, foreign) for source in self._sources(number, segment)
+            ):
+                continue
+            if item.late_faults:
+                self.naming.name(number, item, item.late_faults)
+        for item in segment.items:
+            if item.late_faults and not item.bound and not item.qualities:
+                self.naming.name(number, item, item.late_faults)
+
+    def _only_verdict(self, number: int, item: Item) -> bool:
+        """`white on the chest, not allowed`: a verdict on what was found, no finding of its own."""
+        if (
+            any(q not in ("wrong", "wrong-shade") for q, _ in item.qualities)
+            or self.parsed.segments[number].sep == "stop"
+        ):
+            return False
+        sentence = self.context.sentence(number)
+        return any(c.segment in sentence and c.segment < number for c in self.found.out)
+
+    def _of_twins(self, number: int, segment: Segment, item: Item, foreign: int) -> bool:
+        """`nails: long in front and long behind`: the place tells which of two faults of the part it is."""
+        parts = self.belongs.earlier_parts(number)
+        found = self.meanings.meaning(parts, item.qualities)
+        if found is None or not any(twin(f) in found[0].faults for f in found[0].faults):
+            return False
+        return self._loose(number, segment, item, parts, "carry", foreign)
+
+    def _sources(self, number: int, segment: Segment) -> tuple[str, ...]:
+        """Where a quality without a part looks for one, in order."""
+        following = self.parsed.segments[number + 1] if number + 1 < len(self.parsed.segments) else None
+        if (
+            following is not None
+            and following.sep in ("and", "or", "contrast")
+            and self.belongs.quality_first(following)
+        ):
+            return (
+                ("later", "earlier", "screen") if segment.sep != "comma" else ("earlier", "later", "screen")
+            )
+        return ("earlier", "screen", "later")
+
+    def _try(self, source: str, number: int, segment: Segment, item: Item, foreign: int) -> bool:
+        if source == "screen":
+            if item.parts and len(segment.items) > 1:
+                return False
+            self._from_screen(number, segment, item, foreign)
+            return item.bound
+        parts = (
+            self.belongs.earlier_parts(number) if source == "earlier" else self.belongs.later_parts(number)
+        )
+        return bool(parts) and self._loose(number, segment, item, parts, "carry", foreign)
+
+    def _loose(
+        self,
+        number: int,
+        segment: Segment,
+        item: Item,
+        parts: tuple[tuple[str, float], ...],
+        origin: str,
+        foreign: int,
+    ) -> bool:
+        known = tuple((name, 0.3 * c) for name, c in parts)
+        found = self.meanings.meaning(known, item.qualities)
+        if found is None or (not self.belongs.particle_free(item) and not self.belongs.closes(number, item)):
+            return False
+        gives, cost = found
+        item.bound = True
+        before = self.belongs.spoken_of(number) if origin == "carry" else None
+        about = before.used if before is not None and (before.parts or before.inner_parts) == parts else ()
+        self.found.add(gives.faults, number, item, item.used, origin, cost, gives.marks, None, foreign, about)
+        return True
+
+    def _from_screen(self, number: int, segment: Segment, item: Item, foreign: int) -> None:
+        best: tuple[Gives, float, str] | None = None
+        lexicon = self.lexicon
+        free = self.belongs.particle_free(item)
+        for quality, cost in item.qualities:
+            origin = "bare"
+            gives = self.meanings.on_screen(quality)
+            if not free and (gives is None or "?" not in gives.marks):
+                continue
+            alone = not foreign and self.region in (None, "general")
+            if gives is None and quality in lexicon.lone and (alone or not self.belongs.common(item)):
+                gives, origin = lexicon.lone[quality], "lone"
+                if self.region and lexicon.regions.get(gives.faults[0]) != self.region:
+                    cost += 0.2
+                    if cost > 0.3:
+                        continue
+            if gives is not None and (best is None or cost < best[1]):
+                best = (gives, cost, origin)
+        if best is not None and not (best[2] == "lone" and item.late_faults and len(item.used) > 1):
+            item.bound = True
+            self.found.add(
+                best[0].faults, number, item, item.used, best[2], best[1], best[0].marks, None, foreign
+            )
+
+    def _both_of(self, number: int, segment: Segment, item: Item) -> bool:
+        """`neither blade nor upper arm is short, but both are too upright`: said of the two parts before."""
+        text = self.parsed.tokens.text
+        if "both" not in text[segment.start : item.start] or any(i.parts for i in segment.items):
+            return False
+        parts: list[Item] = []
+        at = number
+        while at > 0 and number - at < 4 and len(parts) < 2 and (at == number or segment.sep != "stop"):
+            at -= 1
+            earlier = [i for i in self.parsed.segments[at].items if i.parts or i.inner_parts]
+            parts.extend(reversed(earlier))
+        if len(parts) < 2:
+            return False
+        found = [self.meanings.meaning(p.parts or p.inner_parts, item.qualities) for p in parts[:2]]
+        if None in found:
+            return False
+        item.bound = True
+        for part, meaning in zip(reversed(parts[:2]), reversed(found), strict=True):
+            if meaning is not None:
+                gives, cost = meaning
+                self.found.add(gives.faults, number, item, part.used, "share", cost, gives.marks, part)
+        return True

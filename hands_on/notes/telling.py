@@ -1,0 +1,107 @@
+"""Which of the phrases found in a note tell something: idioms, right states and stress decide."""
+
+from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.matching import Match
+from hands_on.notes.tokens import Tokens
+
+__all__ = [
+    "has_its_of",
+    "inside_degrees",
+    "is_in_the",
+    "is_inflected",
+    "is_inside_name",
+    "stress_checked",
+    "without_inner_idioms",
+    "without_right",
+]
+
+
+def is_in_the(match: Match, tokens: Tokens) -> bool:
+    """`long in the toe` is not `in-toed`."""
+    used = match.used
+    return len(used) == 2 and tokens.text[used[0]] == "in" and used[1] > used[0] + 1
+
+
+def without_inner_idioms(all_main: list[Match]) -> list[Match]:
+    """The `tail end` in `tail ends a hand above the hock`: no idiom inside the name of a fault."""
+    named = [m for m in all_main if any(k == "F" and c < 0.1 for k, _, c in m.meanings)]
+
+    def inside(match: Match) -> bool:
+        return any(k == "I" for k, _, _ in match.meanings) and any(
+            m.start <= match.start and match.end <= m.end and len(m.used) > len(match.used) for m in named
+        )
+
+    return [m for m in all_main if not inside(m)]
+
+
+def has_its_of(phrase: str, match: Match, tokens: Tokens) -> bool:
+    """`clean of` rules out, `clean and strong` praises: the `of`, passed over in matching, must be there."""
+    if len(match.used) > 1 or not phrase.endswith(" of"):
+        return True
+    return tokens.text[match.end : match.end + 1] == ["of"]
+
+
+def is_inside_name(talk: Match, all_main: list[Match]) -> bool:
+    """Whether the words of talk open the name of a fault: the `could be` of `could be taken for a male`."""
+    return any(
+        m.start == talk.start and m.end > talk.end and any(k == "F" and c < 0.1 for k, _, c in m.meanings)
+        for m in all_main
+    )
+
+
+def is_inflected(word: str, lexicon: Lexicon) -> bool:
+    """`touched` is not the degree `touch`."""
+    return (
+        word not in lexicon.degree_words
+        and word.endswith(("ed", "ing", "es", "s"))
+        and not word.startswith("+")
+    )
+
+
+def inside_degrees(small: list[Match]) -> set[tuple[int, int]]:
+    """Stretches inside a longer degree: `a little` is a degree, so its `little` is no lack."""
+    out: set[tuple[int, int]] = set()
+    for match in small:
+        if match.end - match.start > 1 and any(kind == "degree" for kind, _, _ in match.meanings):
+            for start in range(match.start, match.end):
+                out.update((start, end) for end in range(start + 1, match.end + 1))
+            out.discard((match.start, match.end))
+    return out
+
+
+def without_right(match: Match, tokens: Tokens, lexicon: Lexicon) -> Match:
+    """A correct state counts where nothing stresses it, and keeps other meanings from its words."""
+    idiom = [m for m in match.meanings if m[0] == "I" and m[2] < 0.1]
+    match.meanings = idiom or [m for m in match.meanings if m[0] != "I" and (m[0] != "N" or m[2] < 0.25)]
+    if idiom or not any(kind == "N" for kind, _, _ in match.meanings):
+        return match
+    near, compared = lexicon.sets.near_stress, lexicon.sets.compared
+    denying = lexicon.sets.denying
+    after = tokens.text[match.end : match.end + 6]
+    plain = (
+        sum(tokens.text[i] not in lexicon.drop for i in range(match.start, match.end)) <= len(match.used) + 1
+        and after[:1] != ["too"]
+        and not (tokens.text[match.end - 1] == "well" and after[:1] and after[0] in lexicon.well_before)
+        and not any(w in compared for w in after)
+        and not any(
+            i >= 0 and i not in match.used and tokens.text[i] in near
+            for i in range(match.start - 1, match.end)
+        )
+        and not any(w in denying for w in tokens.text[max(0, match.start - 3) : match.start])
+    )
+    if plain:
+        match.meanings = [m for m in match.meanings if m[0] == "N"]
+    else:
+        match.meanings = [m for m in match.meanings if m[0] != "N"]
+    return match
+
+
+def stress_checked(match: Match, tokens: Tokens, lexicon: Lexicon) -> Match:
+    """Wording with a `too` in it says nothing where the note has none: `elbows close` is as it should be."""
+    if any(kind == "F" and value.endswith("!") for kind, value, _ in match.meanings) and len(match.used) > 1:
+        near = lexicon.sets.near_stress
+        stress = any(tokens.text[i] in near for i in range(max(0, match.start - 2), match.end))
+        after = tokens.text[match.end] if match.end < len(tokens) else ""
+        if not stress and after[:1] != "+" and after not in lexicon.sets.very:
+            match.meanings = [m for m in match.meanings if not (m[0] == "F" and m[1].endswith("!"))]
+    return match
