@@ -69,6 +69,8 @@ class Ruleset:
     """The way of the hands: points, and regions for what is left of them; empty: as `points` stand."""
     together: Mapping[str, StandTogether] = field(default_factory=dict)
     """What seldom stands together, or explains each other; those of common and the edition's own."""
+    language: str = "en"
+    """Of the labels and asked texts, two letters."""
 
     @property
     def id(self) -> str:
@@ -146,6 +148,11 @@ class Ruleset:
         """A fault's label, or its id when the vocabulary lacks it."""
         known = self.faults.get(fault)
         return known.label if known else fault
+
+    def label_within(self, fault: str) -> str:
+        """A fault's label within a sentence: in small letters, but as it stands in another language."""
+        label = self.label(fault)
+        return label.lower() if self.language == "en" else label
 
     def source_text(self, keys: tuple[str, ...]) -> str:
         """Sources written out, `; ` between them."""

@@ -152,7 +152,7 @@ def condition_words(ruleset: Ruleset, when: When | None) -> str:
 
 
 def _labels(ruleset: Ruleset, faults: tuple[str, ...]) -> str:
-    return " and ".join(ruleset.label(name).lower() for name in faults)
+    return " and ".join(ruleset.label_within(name) for name in faults)
 
 
 def class_words(ruleset: Ruleset, name: str | None) -> str:
@@ -177,7 +177,7 @@ def _classes(ruleset: Ruleset) -> list[Entry]:
 def _band(ruleset: Ruleset, band: Band) -> str:
     words = class_words(ruleset, band.class_)
     if band.fault:
-        label = ruleset.label(band.fault).lower()
+        label = ruleset.label_within(band.fault)
         words = f"{label}, {words}" if band.class_ else label
     if band.degree:
         words += f", {band.degree}"

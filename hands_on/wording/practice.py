@@ -21,7 +21,8 @@ def about_words(ruleset: Ruleset, about: str) -> str:
     """A fault's label, or what is estimated."""
     if about not in MEASURED:
         return ruleset.label(about)
-    labels = [ruleset.points[name].label.lower() for name in MEASURED[about]]
+    labels = [ruleset.points[name].label for name in MEASURED[about]]
+    labels = [one.lower() if ruleset.language == "en" else one for one in labels]
     return labels[0] if len(labels) == 1 else f"{labels[0]} to {labels[1]}"
 
 
