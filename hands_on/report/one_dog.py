@@ -18,6 +18,7 @@ from hands_on.report.blocks import Drawing, Facts, Part, Report, Rows, Table, Te
 from hands_on.report.dossier import Dossier, dossier
 from hands_on.report.figure_svg import svg
 from hands_on.report.kept import signature_words
+from hands_on.report.measured import computed_alone
 from hands_on.report.record import point_rows
 from hands_on.report.standing import dog_words
 from hands_on.report.statement import Statement
@@ -136,8 +137,6 @@ def _measured(evaluation: Evaluation) -> Iterator[Table]:
         for rule in rules
         if len(rule.measures) != 1 and rule.value is not None
     ]
-    told = {(rule.measures, round(rule.value, 9)) for rule in rules if rule.value is not None}
-    known = evaluation.classes.ruleset.derived
     made += [
         (
             one.label or one.id,
@@ -146,8 +145,7 @@ def _measured(evaluation: Evaluation) -> Iterator[Table]:
             "",
             "",
         )
-        for one in evaluation.derived
-        if (known[one.id].measures, round(one.value, 9)) not in told
+        for one in computed_alone(evaluation, rules)
     ]
     made_of = ("Proportion", "Value ± u", "95 % interval", "Asked", "Verdict")
     yield Table("Proportions, computed from the measurements", made_of, tuple(made), (1, 2))
