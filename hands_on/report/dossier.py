@@ -59,9 +59,7 @@ def dossier(ruleset: Ruleset, session: Session, evaluation: Evaluation, *, full:
     measured = (*measured_statements(evaluation, full), *proportion_statements(evaluation, full))
     sections = (
         Section("findings", "Findings", _cited(citing, finding_groups(evaluation, full)), "none"),
-        Section(
-            "allowed", "No fault here, or ruled out", _cited(citing, allowed_statements(evaluation, full))
-        ),
+        Section("allowed", "No fault here", _cited(citing, allowed_statements(evaluation, full))),
         Section("open", "Left open", tuple(map(Statement, outlook_lines(evaluation)[1:])) if full else ()),
         Section("measurements", "Measurements and proportions", _cited(citing, measured)),
         Section("growth", "What it may grow to", _numbered(citing, growth_statements(evaluation))),

@@ -135,7 +135,7 @@ def allowed_statements(evaluation: Evaluation, full: bool) -> Iterator[Statement
     """What was seen and is no fault here, or was looked for and ruled out; what is said alike of several
     findings is said once.
     """
-    words = {"none": "no fault here", "observation": "recorded, never counted"}
+    words = {"none": "", "observation": "recorded, never counted"}
     ruleset = evaluation.classes.ruleset
     out: list[str] = []
     alike: dict[str, list[Finding]] = {}
@@ -147,12 +147,13 @@ def allowed_statements(evaluation: Evaluation, full: bool) -> Iterator[Statement
             continue
         reason = next(iter(finding.reasons), None)
         if reason is not None and reason.kind == "off" and not full:
-            why = " (off until chosen)"  # an alarm tells the rest
+            why = "off until chosen"  # an alarm tells the rest
         else:
-            why = f" ({reason_words(ruleset, reason)})" if reason is not None else ""
-        alike.setdefault(f"{words.get(finding.cls or '', '')}{why}{young}", []).append(finding)
+            why = reason_words(ruleset, reason).rstrip(".") if reason is not None else ""
+        told = "; ".join(filter(None, (words.get(finding.cls or "", ""), why)))
+        alike.setdefault(f"{f' ({told})' if told else ''}{young}", []).append(finding)
     for told, findings in alike.items():
         sources = tuple(dict.fromkeys(key for one in findings for key in one.sources))
-        yield Statement(f"{'; '.join(map(finding_title, findings))}: {told}", sources)
+        yield Statement(f"{'; '.join(map(finding_title, findings))}{told}", sources)
     if out:
         yield Statement(f"Ruled out: {'; '.join(out)}")

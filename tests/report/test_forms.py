@@ -72,7 +72,8 @@ def test_html_holds_every_part_that_a_report_has(capsys):
     page = parsed(reported(capsys, DEMO[1], "--to", "html"))
     titles = [title.text.strip() for title in page.findall(".//h2")]
     assert titles == [
-        "How the dog stands", "Dog and examination", "Critique", "Findings", "Measurements and proportions",
+        "How the dog stands", "Dog and examination", "Critique", "Findings", "No fault here",
+        "Measurements and proportions",
         "Drawing", "The evaluator's own", "Notes", "What was examined", "Not examined", "What was recorded",
         "Cautions", "Edition and sources",
     ]  # fmt: skip

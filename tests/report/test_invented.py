@@ -22,7 +22,8 @@ def printed(capsys, *arguments):
 
 
 @pytest.mark.parametrize("name", TEXTS)
-def test_every_form_comes_out_and_holds_the_same_dog(name, tmp_path, capsys):
+def test_every_form_comes_out_and_holds_the_same_dog(name, tmp_path, capsys, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "100")
     path = tmp_path / f"{name}.toml"
     path.write_text(TEXTS[name], encoding="utf-8")
     page = html5lib.HTMLParser(strict=True).parse(printed(capsys, "report", path, "--to", "html"))
