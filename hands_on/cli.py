@@ -9,6 +9,7 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from types import ModuleType
 
 from hands_on import __version__
 from hands_on.store.places import typed_path
@@ -25,6 +26,7 @@ _EPILOG = "Sessions and rulesets are plain TOML files; `hands-on COMMAND --help`
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the program; the exit code is returned."""
+    _no_plugins()
     try:
         with standard_streams():
             return _run(_parser().parse_args(arguments))
@@ -37,6 +39,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return USAGE
     except KeyboardInterrupt:
         return 130
+
+
+def _no_plugins() -> None:
+    """Keep pydantic from looking for plugins: it would read the metadata of every package that is installed.
+
+    A version of pydantic that does not ask this module simply does not find it.
+    """
+    none = ModuleType("pydantic.plugin._loader")
+    none.get_plugins = tuple  # type: ignore[attr-defined]
+    sys.modules.setdefault(none.__name__, none)
 
 
 def _run(options: argparse.Namespace) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 from statistics import median
 from types import MappingProxyType
@@ -14,6 +14,7 @@ from hands_on.evaluate.alarms import CountsDiffer, TakeRefused, TakesOdd, TakesU
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.result import BASES, Alarm, AlarmKind, Basis, MeasureResult
 from hands_on.exam.session import Session, Take
+from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.measure.concordance import Concordance, concordance
 from hands_on.measure.entry import EntryProblem, parse_entry

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Literal, get_args
 
 from hands_on.exam.session import Status
+from hands_on.frozen import dataclass
 from hands_on.measure import conformity
 from hands_on.measure.conformity import Band
 from hands_on.measure.growth import GrowthCaution, NoGrowth

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from hands_on.evaluate.measures import Measurement, Measures
 from hands_on.evaluate.result import DerivedResult
 from hands_on.evaluate.shared_landmarks import shared_errors
+from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.measure.derived import (
     DerivedProblem,

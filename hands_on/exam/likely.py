@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from hands_on.exam.answers import amended
 from hands_on.exam.conditions import Entered
 from hands_on.exam.session import Session
+from hands_on.frozen import dataclass
 from hands_on.measure.entry import EntryProblem, parse_entry
 from hands_on.measure.growth import GrowthProblem, fraction, spread
 from hands_on.measure.units import canonical_unit, convert

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Collection
-from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.exam.answers import amended, answers_at
 from hands_on.exam.conditions import Entered
 from hands_on.exam.session import Session
+from hands_on.frozen import dataclass
 from hands_on.ruleset.points import MeasurePoint, Point, Region
 from hands_on.ruleset.ruleset import Ruleset
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from hands_on.figure.curves import Node, Point
 from hands_on.figure.head import side_head
 from hands_on.figure.shapes import Drawing, Pen
 from hands_on.figure.shapes import Shape as Curve
 from hands_on.figure.skeleton import Landmarks, Shape, skeleton, tail_line
+from hands_on.frozen import dataclass
 
 __all__ = ["side_view"]
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.evaluate.result import Evaluation
 from hands_on.exam.answers import amended
 from hands_on.exam.session import Session
+from hands_on.frozen import dataclass
 from hands_on.report.citing import Citing
 from hands_on.report.found import allowed_statements, finding_groups
 from hands_on.report.kept import kept_statements

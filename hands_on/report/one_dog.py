@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Evaluation, MeasureResult, RuleResult
@@ -12,6 +11,7 @@ from hands_on.exam.session import Session
 from hands_on.exam.walk import progress, stops
 from hands_on.figure.asked import asked_figure
 from hands_on.figure.drawn import dog_figure
+from hands_on.frozen import dataclass
 from hands_on.measure.gum import coverage_factor
 from hands_on.measure.units import decimals_for, format_measured, format_value
 from hands_on.report.blocks import Drawing, Facts, Part, Report, Rows, Table, Text

@@ -76,8 +76,11 @@ def assemble_common(files: Iterable[CommonFile]) -> Common:
     )
 
 
-def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
-    """An edition complete. `chain` starts with the edition that builds on common and ends with the wanted."""
+def assemble(chain: Sequence[EditionFile], common: Common, digest: str = "") -> Ruleset:
+    """An edition complete. `chain` starts with the edition that builds on common and ends with the wanted.
+
+    `digest` is that of the chain, where it is known already.
+    """
     edition = chain[0]
     for newer in chain[1:]:
         edition = _build_on(edition, newer)
@@ -106,7 +109,7 @@ def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
         closures=common.closures,
         fences=common.fences,
         sources={**common.sources, **edition.sources},
-        digest=_digest(chain, shared),
+        digest=digest or _digest(chain, shared),
         walks={**common.walks, **{entry.id: entry for entry in edition.walks}},
         landmarks={**common.landmarks, **{entry.id: entry for entry in edition.landmarks}},
         figure=common.figure,

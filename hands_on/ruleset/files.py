@@ -1,7 +1,5 @@
 """One ruleset file as it is written: a common file or an edition."""
 
-from __future__ import annotations
-
 import datetime
 from typing import Annotated, Literal
 
@@ -96,7 +94,7 @@ class EditionFile(Part):
     attributes: dict[Name, Attribute] = {}
     switches: dict[Name, Switch] = {}
     general_clause: GeneralClause | None = None
-    walk: WalkPlan = WalkPlan()
+    walk: WalkPlan = WalkPlan.model_construct()
     walks: tuple[Walk, ...] = ()
     """Shorter walks of this edition, beside those of common."""
     silent: tuple[Silence, ...] = ()
@@ -127,4 +125,4 @@ class EditionFile(Part):
     derived: tuple[Derived, ...] = ()
     together: tuple[StandTogether, ...] = ()
     """What seldom stands together in this breed, beside what common says; an id of common is said anew."""
-    drop: Drop = Drop()
+    drop: Drop = Drop.model_construct()

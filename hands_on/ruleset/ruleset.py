@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import FREE_SOURCES
 from hands_on.ruleset.figure import FigurePlan
 from hands_on.ruleset.files import EditionFile

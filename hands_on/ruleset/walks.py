@@ -1,8 +1,6 @@
 """Shorter walks: which part of the examination is asked for today."""
 
-from __future__ import annotations
-
-from typing import Literal
+from typing import Literal, Self
 
 from pydantic import model_validator
 
@@ -26,7 +24,7 @@ class Walk(Part):
     source: Source
 
     @model_validator(mode="after")
-    def _sound(self) -> Walk:
+    def _sound(self) -> Self:
         both = sorted(set(self.points) & set(self.leave_out))
         if both:
             raise ValueError(f"{both[0]} is asked and left out. Right: in points or in leave_out.")

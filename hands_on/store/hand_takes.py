@@ -8,9 +8,9 @@ from __future__ import annotations
 import datetime
 import json
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Any
 
+from hands_on.frozen import dataclass
 from hands_on.store.letters import folded
 
 HIDDEN = "hidden"

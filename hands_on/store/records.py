@@ -12,11 +12,12 @@ import sqlite3
 import threading
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Any, Self, TypeVar
 
+from hands_on.frozen import dataclass
 from hands_on.store.conflict_copies import original_of
 from hands_on.store.errors import StoreError, reason_of
 from hands_on.store.hand_takes import Taken, hand_key, stored_readings

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import RuleResult
+from hands_on.frozen import dataclass
 from hands_on.measure.units import format_value
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.dogs import percent

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES, When
 from hands_on.ruleset.points import ChoicePoint
 from hands_on.ruleset.rules import Band, Cap, Combination, Follow, Limit, Range, Ruling, TeethRule, TeethRules

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.compare.answer import Answer, answer_at
 from hands_on.compare.dogs.differ import Difference, Verdict, difference
 from hands_on.compare.examined import Examined, one_edition, same_dog, same_evaluator
 from hands_on.exam.walk import stops
+from hands_on.frozen import dataclass
 from hands_on.ruleset.points import Point
 
 __all__ = ["Recheck", "RecheckRemark", "Rechecked", "recheck", "rechecked"]

@@ -12,11 +12,12 @@ disagreement, two are probably real.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from hands_on.compare.answer import Answer, scale_of
 from hands_on.compare.examined import Examined, same_dog, same_evaluator
+from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.measure.change import change, dof_of_difference, grade_change, sdc
 from hands_on.measure.growth import GrowthProblem, agrees, daily_u, project

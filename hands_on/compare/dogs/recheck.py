@@ -8,7 +8,6 @@ from __future__ import annotations
 import datetime
 import random
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.compare.answer import answer_at
@@ -16,6 +15,7 @@ from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Gap
 from hands_on.exam.session import Examination, RulesetRef, Session
 from hands_on.exam.walk import stops
+from hands_on.frozen import dataclass
 from hands_on.measure.age import age_months
 from hands_on.ruleset.points import GradePoint, MeasurePoint, Point, faults_of
 from hands_on.ruleset.ruleset import Ruleset

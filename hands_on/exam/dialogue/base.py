@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.exam.answers import Answers, without_answer
+from hands_on.frozen import dataclass
 
 __all__ = ["STAY", "Dialogue", "Line", "Prompt", "Recorded", "Step"]
 

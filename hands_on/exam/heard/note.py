@@ -6,7 +6,7 @@ note --read_note--> Reading --hear(by hand)--> Heard --settle--> findings of the
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any, TypedDict
 
 from hands_on.exam.answers import Stamp, add_note, amended, answers_at, put
@@ -14,6 +14,7 @@ from hands_on.exam.dialogue.measure import read_entry, shown, take_of
 from hands_on.exam.heard.right import HeardRight, heard_right, put_right
 from hands_on.exam.likely import likely_range
 from hands_on.exam.session import Note, NoteFinding, Session, Status, Take
+from hands_on.frozen import dataclass
 from hands_on.measure.entry import Entry, EntryProblem
 from hands_on.notes import FoundFault, FoundMeasure, Reading
 from hands_on.ruleset.base import DEGREES, Degree, Side, UnitName

@@ -7,13 +7,14 @@ note, neither of this one nor of an earlier one. The tooth chart is filled after
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeVar
 
 from hands_on.exam.answers import Answers, Stamp, amended, answers_at, place_of, put
 from hands_on.exam.dialogue.for_point import dialogue_for
 from hands_on.exam.session import Choice, Grade, Note, Session, Teeth
 from hands_on.exam.walk import state_of
+from hands_on.frozen import dataclass
 from hands_on.notes import FoundAffirmed
 from hands_on.ruleset.points import ChoicePoint, GradePoint, Point, TeethPoint
 from hands_on.ruleset.ruleset import Ruleset

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
+from hands_on.frozen import dataclass
 from hands_on.wording.critique.language import Language, fill
 
 __all__ = [
