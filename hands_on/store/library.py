@@ -101,7 +101,11 @@ class Library:
         from hands_on.ruleset.assemble import assemble
         from hands_on.store.checked import keep, kept
 
-        common = self.common()
+        try:
+            common = self.common()
+        except BadText:
+            self._chain(name)  # what is wrong with the edition itself is told first
+            raise
         key = self._key_of(name)
         known = kept(key, tuple) if key else None
         if known is not None:
