@@ -89,6 +89,8 @@ class Examination(Record):
     kind: Kind = "full"
     baseline: str = ""
     """For a re-check: the file of the earlier session."""
+    restless: bool = False
+    """The dog did not stand still: every measurement is less sure."""
     switches: Words = ()
     """Rules of the edition that are off until chosen, chosen for this examination."""
 
@@ -140,6 +142,8 @@ class Take(Given):
     """Not empty: the take does not count, and why. It stays on record."""
     hidden: bool = False
     """The earlier readings at this point were hidden while it was taken: a repeat that shows the hand."""
+    stand: int = Field(default=1, ge=1)
+    """On which stand of the dog it was taken: it was stood anew before each later one."""
 
 
 class Grade(Given):

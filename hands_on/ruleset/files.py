@@ -7,6 +7,7 @@ from pydantic import Field, StringConstraints
 
 from hands_on.ruleset.base import Name, Part, SizeClass, Tongue, UnitName, Words
 from hands_on.ruleset.figure import FigurePlan, Settings
+from hands_on.ruleset.handling import Harder, Standing
 from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import Fault, Point, Region
 from hands_on.ruleset.rules import (
@@ -47,6 +48,8 @@ class CommonFile(Part):
     """The way through the dog: points, and regions for what is left of them."""
     region: Region | None = None
     landmarks: tuple[Landmark, ...] = ()
+    harder: tuple[Harder, ...] = ()
+    standing: tuple[Standing, ...] = ()
     walks: tuple[Walk, ...] = ()
     opposites: tuple[tuple[str, str], ...] = ()
     """Words that say the opposite of each other: long and short."""

@@ -10,6 +10,7 @@ from hands_on.frozen import dataclass
 from hands_on.ruleset.base import FREE_SOURCES
 from hands_on.ruleset.figure import FigurePlan
 from hands_on.ruleset.files import EditionFile
+from hands_on.ruleset.handling import Harder, Standing
 from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import ChoicePoint, Fault, MeasurePoint, Point, Region, faults_of
 from hands_on.ruleset.rules import Asked, Class, Outcome
@@ -34,6 +35,8 @@ class Common:
     sources: Mapping[str, str]
     outcome_sets: Mapping[str, tuple[Outcome, ...]] = field(default_factory=dict)
     landmarks: Mapping[str, Landmark] = field(default_factory=dict)
+    harder: tuple[Harder, ...] = ()
+    standing: tuple[Standing, ...] = ()
     walks: Mapping[str, Walk] = field(default_factory=dict)
     figure: FigurePlan | None = None
     opposites: tuple[tuple[str, str], ...] = ()
@@ -61,6 +64,8 @@ class Ruleset:
     walks: Mapping[str, Walk] = field(default_factory=dict)
     """Shorter walks by id; those of common and the edition's own."""
     landmarks: Mapping[str, Landmark] = field(default_factory=dict)
+    harder: tuple[Harder, ...] = ()
+    standing: tuple[Standing, ...] = ()
     """Places on the body between which measurements run; those of common and the edition's own."""
     figure: FigurePlan | None = None
     """What every dog is drawn from; None where the common files draw none."""

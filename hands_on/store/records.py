@@ -147,6 +147,15 @@ class Records:
         found = self._found(query, bound)
         return tuple(Taken(who, dog, day, stored_readings(text)) for who, dog, day, text in found)
 
+    def taken_by_all(self, limit: int, without: str = "") -> tuple[Taken, ...]:
+        """As `taken`, of every evaluator."""
+        query = (
+            "SELECT evaluator, dog, day, readings FROM takes WHERE name <> ? "
+            "ORDER BY newest DESC, name LIMIT ?"
+        )
+        found = self._found(query, (os.fsencode(without), limit))
+        return tuple(Taken(who, dog, day, stored_readings(text)) for who, dog, day, text in found)
+
     def rounds(self) -> tuple[Path, ...]:
         """The files of seminar rounds in the folder, the last changed first."""
         found = self._found("SELECT name FROM sessions WHERE kind = ? ORDER BY newest DESC", (ROUND_FILE,))

@@ -61,6 +61,22 @@ async def test_take_back_by_letter_and_by_the_keypad_menu(folder):
         assert not table.on_disk.grades
 
 
+async def test_the_dog_is_stood_anew_and_does_not_stand_still(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("height")
+        await table.type("66\r")
+        await table.press("full_stop", "2")
+        await table.type("66.4\r")
+        await table.press("full_stop", "3")
+        assert [take.stand for take in table.on_disk.takes] == [1, 2]
+        assert table.on_disk.examination.restless
+        assert "It does not stand still" in table.text
+        await table.press("full_stop", "3")
+        assert not table.on_disk.examination.restless
+
+
 async def test_a_repeat_is_taken_with_the_earlier_readings_hidden(folder):
     begun(folder)
     async with sitting(folder) as table:

@@ -153,7 +153,7 @@ class _Readings:
 
     def _readings(self, name: str, side: str, measured: Measured) -> list[float]:
         lasting = min(measured.u_lasting, measured.u)
-        found, left = self._landmarks(name, lasting)
+        found, left = self._landmarks(name, lasting, measured.harder)
         rest = math.sqrt(max(0.0, lasting**2 - left**2))
         shared = math.sqrt(SHARED_BY_ONE_HAND) * rest
         own = math.sqrt(max(0.0, measured.u**2 - left**2 - shared**2))
@@ -165,13 +165,12 @@ class _Readings:
         pairs = zip(errors, doubt, strict=True)
         return [measured.value + error / scaled_chi(z, measured.dof) for error, z in pairs]
 
-    def _landmarks(self, name: str, lasting: float) -> tuple[list[float], float]:
+    def _landmarks(self, name: str, lasting: float, harder: float) -> tuple[list[float], float]:
         """What finding the landmarks wrong adds to a length in every draw, and its standard deviation."""
         ruleset = self.one.ruleset
         span = span_of(ruleset, ruleset.points.get(name))
-        parts = (
-            lasting_errors(span, {place: spread_of(ruleset, place) for place in span.slopes}) if span else {}
-        )
+        spreads = {place: spread_of(ruleset, place) for place in span.slopes} if span else {}
+        parts = lasting_errors(span, spreads, harder) if span else {}
         size = math.hypot(*parts.values())
         if not size:
             return [0.0] * self.n, 0.0

@@ -50,6 +50,8 @@ class MeasureDialogue(Dialogue):
         """Are the readings hidden, so that the next one cannot lean on them?"""
         self.suggestions: tuple[Entry, ...] = ()
         """Likely meanings of a text that was not taken."""
+        self.stand = max((take.stand for take in answers.takes), default=1)
+        """On which stand of the dog the next reading is taken."""
         self._not_read = False
         """Is what is typed no reading, so that the next figure begins anew?"""
 
@@ -66,6 +68,11 @@ class MeasureDialogue(Dialogue):
             if self.hidden
             else "The readings show again."
         )
+
+    def stand_anew(self) -> None:
+        """The dog was stood anew: readings from now on no longer share what its stand did."""
+        self.stand = max((take.stand for take in self.answers.takes), default=0) + 1
+        self.message = "The dog stands anew: find the place again, and type what it reads."
 
     def prompt(self) -> Prompt:
         """What to show now."""
@@ -95,7 +102,8 @@ class MeasureDialogue(Dialogue):
         typed = f"{take.value:g} {take.unit}" if not isinstance(take.value, str) else take.value
         typed = "hidden" if self.hidden else typed
         struck = f"struck: {take.struck}" if take.struck else ""
-        aside = ", ".join(part for part in (take.side or "", struck) if part)
+        stand = f"stand {take.stand}" if take.stand > 1 else ""
+        aside = ", ".join(part for part in (take.side or "", stand, struck) if part)
         return Line(str(number), typed, not take.struck, aside)
 
     def take(self, key: str) -> Step:
@@ -179,7 +187,9 @@ class MeasureDialogue(Dialogue):
         self.suggestions = ()
         before = self.answers.takes
         blind = self.hidden and any(take.side == self.side for take in before)
-        taken = take_of(self.point, entry, entry.text, self.side).model_copy(update={"hidden": blind})
+        taken = take_of(self.point, entry, entry.text, self.side).model_copy(
+            update={"hidden": blind, "stand": self.stand}
+        )
         told = "recorded; m shows the readings" if self.hidden else shown(entry)
         return self.record(Answers(takes=(*before, taken)), f"Take {len(before) + 1}: {told}.", go_on=False)
 
