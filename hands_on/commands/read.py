@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from hands_on.commands.shared import CommandError, Context, json_text
 from hands_on.notes import Reading, Steps, WordingSource, build_lexicon, explain, read_note
 from hands_on.plain_text import one_line, visible
+from hands_on.wording.dogs import chance
 
 _LONGEST = 1_000_000
 """Characters of a file that are looked at."""
@@ -91,7 +92,8 @@ def _steps(steps: Steps) -> str:
     for found in steps.weighed:
         said = ", ".join(w for w in (found.status, found.degree, found.side) if w)
         rows.append(
-            f"  {found.fault}, {said}, by {found.origin}: {found.confidence:.0%} ({one_line(found.words)})"
+            f"  {found.fault}, {said}, by {found.origin}: {chance(found.confidence)} "
+            f"({one_line(found.words)})"
         )
         heaviest = ", ".join(f"{name} {weight:+.1f}" for name, weight in found.evidence[:8])
         rows.append(f"    {heaviest}")
@@ -109,14 +111,14 @@ def _text(reading: Reading, source: WordingSource) -> str:
     for fault in sorted(reading.faults, key=lambda f: (order.get(regions[f.id], len(order)), f.span)):
         words = [fault.degree, fault.side, {"absent": "ruled out", "unsure": "unsure"}.get(fault.status)]
         said = "".join(f", {word}" for word in words if word)
-        sure = "taken" if fault.accepted else f"to be confirmed, {fault.confidence:.0%}"
+        sure = "taken" if fault.accepted else f"to be confirmed, {chance(fault.confidence)}"
         others = f"; or {', '.join(map(label, fault.alternatives))}" if fault.alternatives else ""
         rows.append(f"  {label(fault.id)} ({fault.id}){said}: {sure}{others}")
     for measure in reading.measures:
         unit = f" {measure.unit}" if measure.unit else ""
         rows.append(f"  {label(measure.id)} ({measure.id}): {measure.value:g}{unit}")
     for right in reading.affirmed:
-        sure = "as asked" if right.accepted else f"as asked, to be confirmed, {right.confidence:.0%}"
+        sure = "as asked" if right.accepted else f"as asked, to be confirmed, {chance(right.confidence)}"
         rows.append(f"  {right.point}{f' {right.option}' if right.option else ''}: {sure}")
     unread = [reading.note[start:end].strip() for start, end in reading.unread]
     if any(unread):

@@ -10,13 +10,14 @@ from hands_on.exam.answers import amended, answers_at
 from hands_on.exam.conditions import Entered
 from hands_on.exam.session import Session
 from hands_on.frozen import dataclass
-from hands_on.ruleset.points import MeasurePoint, Point, Region
+from hands_on.ruleset.points import ChoicePoint, MeasurePoint, Point, Region
 from hands_on.ruleset.ruleset import Ruleset
 
 __all__ = [
     "RegionProgress",
     "State",
     "Stop",
+    "called_for",
     "first_open",
     "measures_of",
     "progress",
@@ -79,6 +80,18 @@ def stops(ruleset: Ruleset, session: Session, also: Collection[str] = ()) -> tup
     ]
     return tuple(
         Stop(index, regions[point.region], point, places[point.region]) for index, point in enumerate(walk)
+    )
+
+
+def called_for(ruleset: Ruleset, session: Session) -> frozenset[str]:
+    """The measures that recorded choices call for, to say how far what was chosen goes."""
+    chosen = {(row.point, name) for row in amended(session).choices for name in row.choice}
+    return frozenset(
+        option.measure
+        for point in ruleset.points.values()
+        if isinstance(point, ChoicePoint)
+        for option in point.options
+        if option.measure and (point.id, option.id) in chosen and not ruleset.waived(option.fault or "")
     )
 
 

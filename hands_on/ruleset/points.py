@@ -177,6 +177,8 @@ class Option(Part):
     """The side it speaks of by itself: the left testicle."""
     beside: bool = False
     """Noted beside other answers: neither as asked for nor a fault."""
+    measure: str = ""
+    """The measure that says how far it goes; asked next where this is chosen and a fault: a bite's gap."""
 
     @model_validator(mode="after")
     def _sound(self) -> Self:

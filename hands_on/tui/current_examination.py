@@ -27,7 +27,16 @@ from hands_on.exam.region_sheet import (
 )
 from hands_on.exam.session import CritiqueText, Decision, Note, Session, Signature, Summary, Take
 from hands_on.exam.signing import digest_of
-from hands_on.exam.walk import RegionProgress, Stop, first_open, progress, state_of, stops, where_stopped
+from hands_on.exam.walk import (
+    RegionProgress,
+    Stop,
+    called_for,
+    first_open,
+    progress,
+    state_of,
+    stops,
+    where_stopped,
+)
 from hands_on.measure.age import age_months
 from hands_on.measure.hand import OwnHand
 from hands_on.notes import Lexicon
@@ -328,6 +337,8 @@ class CurrentExamination:
         return "" if months is None else age_text(months)
 
     def _refresh(self) -> None:
+        if self.session.signature is None and self.session.examination.kind != "round":
+            self._also |= called_for(self.ruleset, self.session)
         self.stops: tuple[Stop, ...] = stops(self.ruleset, self.session, self._also)
         asked = {point.id for point in self.ruleset.walk_points}
         # a measure that was struck keeps its place, so that the points behind it keep theirs

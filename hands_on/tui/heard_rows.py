@@ -12,6 +12,7 @@ from hands_on.exam.session import NoteFinding
 from hands_on.plain_text import one_line
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.show import dotted, line
+from hands_on.wording.dogs import chance
 
 UNREAD = "[?]"
 """Before a piece that was not understood."""
@@ -75,7 +76,7 @@ def told(thing: Thing, ruleset: Ruleset) -> str:
     if thing.by_hand:
         return dotted(name, "dropped")
     others = ", ".join(ruleset.label(other) for other in thing.read.alternatives)
-    sure = f"to be confirmed ({thing.read.confidence:.0%})"
+    sure = f"to be confirmed ({chance(thing.read.confidence)})"
     return dotted(name, sure, f"or {others}" if others else "")
 
 

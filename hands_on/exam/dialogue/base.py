@@ -21,10 +21,11 @@ NAVIGATION: dict[str, Follow] = {
     "left": "back",
     "/": "jump",
     ".": "skip",
+    ",": "skip",
     "right": "next",
     "+": "measures",
 }
-"""Keys that mean the same at every point while nothing is being typed."""
+"""Keys that mean the same at every point while nothing is being typed; some keypads have a comma there."""
 
 
 @dataclass(frozen=True)

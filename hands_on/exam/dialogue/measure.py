@@ -80,7 +80,8 @@ class MeasureDialogue(Dialogue):
         side = f" ({self.side})" if self.side else ""
         ask = f"{self.point.ask or self.point.label}{side}: take {len(counted) + 1} of {self.point.takes}"
         if len(counted) >= self.point.takes:
-            ask = f"{self.point.ask or self.point.label}{side}: {len(counted)} takes, one more or Enter"
+            taken = "1 take" if len(counted) == 1 else f"{len(counted)} takes"
+            ask = f"{self.point.ask or self.point.label}{side}: {taken}, one more or Enter"
         if self.suggestions:
             hint = "Enter takes the marked one · * the next · or type the reading again"
             if self.cursor is None:

@@ -145,7 +145,7 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("2", "move(1)", "Down", "The next line. On the keypad 2.", "2", False),
         Key("8", "move(-1)", "Up", "The line before. On the keypad 8.", "8", False),
         Key(
-            "full_stop,decimal",
+            "full_stop,decimal,comma,separator",
             "more",
             "Menu",
             "All that can be done here, by number, for a keypad.",

@@ -150,9 +150,11 @@ class WalkScreen(WalkFrame):
 
             self.with_reason(give, lambda: self.start_dialogue("Not changed."))
             return
-        point = self.stop.point
+        point, before = self.stop.point, {stop.point.id for stop in self.sheet.stops}
         saved = self.sheet.put_answers(point, answers, self._reason)
         self.dialogue.answers = self.sheet.answers_at(point)
+        for joined in (stop.point for stop in self.sheet.stops if stop.point.id not in before):
+            self.dialogue.message += f" Asked next: {lowered(joined.label)}."
         if saved and go_on:
             self._next(f"{point.label}: {lowered(self.dialogue.message)}")
         else:
@@ -201,6 +203,10 @@ class WalkScreen(WalkFrame):
         self._reason = ""
         self.start_dialogue(message)
         self.query_one("#guide").scroll_home(animate=False)
+
+    def open_point(self, index: int, message: str) -> None:
+        """Show the point itself."""
+        self.go_to(index, message)
 
     def start_dialogue(self, message: str = "") -> None:
         """Begin anew at this point."""
