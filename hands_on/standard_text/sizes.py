@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any, Final
 
 from hands_on.standard_text.cut import Sentence
-from hands_on.standard_text.limit_tables import Facts, Key, Sex, limit_table
+from hands_on.standard_text.limit_tables import Facts, Key, Sex, limit_table, width_of
 from hands_on.standard_text.measures import SIDES, Mention, mentions
 from hands_on.standard_text.numbers import Figure, figures
 
@@ -266,7 +266,7 @@ class SizeReader:
         if figure.ideal and not key.ideal:
             facts.readings.append("The text calls it ideal or desired, and no limit.")
         if facts.low is not None and facts.low == facts.high and key.measure != "teeth-count":
-            width = _width(key.measure, facts.low)
+            width = width_of(key.measure, facts.low)
             facts.width = width
             facts.low, facts.high = round(facts.low - width, 3), round(facts.high + width, 3)
             facts.readings.append(f"One figure is named and no width: {width:g} either way is ours.")
@@ -396,12 +396,6 @@ def _the_same(old: Facts, figure: Figure) -> bool:
     ends = ((old.low, figure.low), (old.high, figure.high))
     return all(
         known is None or given is None or abs(known - given * scale) <= 0.06 * known for known, given in ends
-    )
-
-
-def _width(measure: str, value: float) -> float:
-    return {"height": 1.0, "weight": round(max(0.5, value * 0.1), 1)}.get(
-        measure, round(max(0.1, value * 0.1), 1)
     )
 
 
