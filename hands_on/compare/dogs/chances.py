@@ -18,6 +18,7 @@ import math
 import random
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
+from operator import add
 
 from hands_on.compare.answer import AS_ASKED, answer_at
 from hands_on.compare.dogs.class_rank import ClassRanking, Place, Rank, counted
@@ -75,18 +76,27 @@ class Draws:
     varying: tuple[Varying, ...] = ()
 
 
+Columns = tuple[Sequence[float], Sequence[float]]
+"""Places in many draws: how many findings disqualify (empty where none does), and what the rest weighs."""
+
+
+def _columns(places: Sequence[Place]) -> Columns:
+    out, weight = [place[0] for place in places], [place[1] for place in places]
+    return out if any(out) else (), weight
+
+
 @dataclass
 class Shared:
     """What is the same whatever is assumed, worked out once; by each dog's seed."""
 
     hands: Hands = field(default_factory=dict)
-    limits: dict[str, LimitsDrawn] = field(default_factory=dict)
+    limits: dict[str, tuple[LimitsDrawn, list[Columns]]] = field(default_factory=dict)
     picked: dict[tuple[str, tuple[float, ...]], list[int]] = field(default_factory=dict)
     """Which of the outcomes of an answer each draw picks."""
-    beside: dict[str, list[list[Place]]] = field(default_factory=dict)
+    beside: dict[str, list[list[float]]] = field(default_factory=dict)
     """For each point as asked what its neighbouring grades would weigh."""
-    slips: dict[tuple[str, float], list[tuple[int, Place]]] = field(default_factory=dict)
-    """Draws in which something was overlooked, and what that weighs."""
+    slips: dict[tuple[str, float], list[float]] = field(default_factory=dict)
+    """What was overlooked in each draw weighs."""
 
 
 def draw(
@@ -161,8 +171,12 @@ class _Drawing:
 
     def _add(self, places: Sequence[Place]) -> None:
         """Add what one answer weighs in each draw."""
-        self.out = [total + place[0] for total, place in zip(self.out, places, strict=True)]
-        self.weight = [total + place[1] for total, place in zip(self.weight, places, strict=True)]
+        self._add_columns(*_columns(places))
+
+    def _add_columns(self, out: Sequence[float], weight: Sequence[float]) -> None:
+        if out:
+            self.out = list(map(add, self.out, out))
+        self.weight = list(map(add, self.weight, weight))
 
     # --- findings ------------------------------------------------------------------------------------
 
@@ -218,7 +232,8 @@ class _Drawing:
         ranks = [rank for _, rank in outcomes]
         places = [self.ranking.place(rank) for rank in ranks]
         if len(set(ranks)) == 1:
-            self._add([places[0]] * self.n)
+            if any(places[0]):
+                self._add([places[0]] * self.n)
             return
         if (key, chances) not in self.shared.picked:
             choices = random.Random(key).choices(range(len(ranks)), chances, k=self.n)
@@ -238,28 +253,27 @@ class _Drawing:
         key = (self.seed, self.assumed.overlooked)
         if key not in self.shared.slips:
             self.shared.slips[key] = self._slips()
-        for place, more in self.shared.slips[key]:
-            self.out[place] += more[0]
-            self.weight[place] += more[1]
+        self._add_columns((), self.shared.slips[key])
 
-    def _slips(self) -> list[tuple[int, Place]]:
+    def _slips(self) -> list[float]:
         if self.seed not in self.shared.beside:
             ranks = overlooked_at(self.one, self.ranking, self.points)
-            self.shared.beside[self.seed] = [[self.ranking.place(one) for one in row] for row in ranks]
+            # None of them disqualifies, so that it is what they weigh alone.
+            self.shared.beside[self.seed] = [[self.ranking.place(one)[1] for one in row] for row in ranks]
         options = self.shared.beside[self.seed]
+        found = [0.0] * self.n
         if not options or not self.assumed.overlooked:
-            return []
-        chance = random.Random(f"{self.seed}/overlooked")
+            return found
+        chance, log, n = random.Random(f"{self.seed}/overlooked").random, math.log, self.n
         scale = math.log1p(-self.assumed.overlooked)
-        found: list[tuple[int, Place]] = []
-        cell = -1
+        cell, end = -1, n * len(options)
         while True:
             # From one overlooked departure to the next, over all draws of all points (geometric gaps).
-            cell += 1 + int(math.log(1.0 - chance.random()) / scale)
-            if cell >= self.n * len(options):
+            cell += 1 + int(log(1.0 - chance()) / scale)
+            if cell >= end:
                 return found
-            which, place = divmod(cell, self.n)
-            found.append((place, chance.choice(options[which])))
+            beside = options[cell // n]
+            found[cell % n] += beside[int(chance() * len(beside))]
 
     # --- limits --------------------------------------------------------------------------------------
 
@@ -268,12 +282,13 @@ class _Drawing:
         if not self.assumed.measured:
             return frozenset()
         if self.seed not in self.shared.limits:
-            self.shared.limits[self.seed] = draw_limits(
+            drawn = draw_limits(
                 self.one, self.ranking, self.n, self.seed, self.shared.hands, self.points, graded
             )
-        found = self.shared.limits[self.seed]
-        for one in found.limits:
-            self._add(one.places)
+            self.shared.limits[self.seed] = drawn, [_columns(one.places) for one in drawn.limits]
+        found, columns = self.shared.limits[self.seed]
+        for one, added in zip(found.limits, columns, strict=True):
+            self._add_columns(*added)
             if any(one.changed):
                 self.varying.append(Varying(one.rule, one.point, one.changed))
         return found.replaced
