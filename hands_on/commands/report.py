@@ -183,7 +183,7 @@ def _history(sessions: list[Examined], form: Form) -> str:
     sessions = sorted(sessions, key=lambda one: one.order_key)
     if not all(same_dog(one, sessions[0]) for one in sessions):
         raise CommandError("a history is of one dog; here are several. --as comparison compares them.")
-    verdicts, past = recheck(sessions[-2], sessions[-1]), history(sessions)
+    verdicts, past = recheck(sessions[-2], sessions[-1], sessions[:-2]), history(sessions)
     if form == "json":
         document = recheck_document(verdicts) | {"history": history_document(past)["points"]}
         return json_text(document, indent=2) + "\n"

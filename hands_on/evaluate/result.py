@@ -11,7 +11,8 @@ from hands_on.exam.session import Status
 from hands_on.frozen import dataclass
 from hands_on.measure import conformity
 from hands_on.measure.conformity import Band
-from hands_on.measure.growth import GrowthCaution, NoGrowth
+from hands_on.measure.growth import GrowthCaution
+from hands_on.measure.growth_curves import NoGrowth
 from hands_on.measure.takes import BasisOfU
 from hands_on.ruleset.base import Degree, Side, SizeClass
 

@@ -10,7 +10,7 @@ from hands_on.exam.conditions import Entered
 from hands_on.exam.session import Session
 from hands_on.frozen import dataclass
 from hands_on.measure.entry import EntryProblem, parse_entry
-from hands_on.measure.growth import GrowthProblem, fraction, spread
+from hands_on.measure.growth_curves import GrowthProblem, fraction, spread
 from hands_on.measure.units import canonical_unit, convert
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.rules import Limit, Range

@@ -15,6 +15,7 @@ from statistics import NormalDist
 
 __all__ = [
     "beta_quantile",
+    "equivalent_z",
     "incomplete_beta",
     "lower_tail",
     "normal_quantile",
@@ -55,6 +56,13 @@ def normal_quantile(p: float) -> float:
     if not 0.0 < p < 1.0:
         raise ValueError("a probability between 0 and 1 is needed")
     return NormalDist().inv_cdf(p)
+
+
+def equivalent_z(t: float, dof: float) -> float:
+    """The point of a standard normal that is as rare as ``t`` of Student's t with ``dof``."""
+    if dof > _LIKE_NORMAL:
+        return t
+    return math.copysign(-NormalDist().inv_cdf(max(upper_tail(abs(t), dof), 1e-300)), t)
 
 
 @lru_cache(maxsize=4096)

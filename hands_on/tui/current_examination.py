@@ -88,6 +88,8 @@ class CurrentExamination:
         """What notes are read with; None until it is built."""
         self.earlier: Examined | None = None
         """For a re-check: the earlier examination, hidden at each point until that point is answered."""
+        self.before: tuple[Examined, ...] = ()
+        """Still earlier examinations of the dog, the earliest first."""
         self.earlier_problem = ""
         """Not empty: why the earlier examination is not here."""
         self.again: Mapping[str, str] = {}

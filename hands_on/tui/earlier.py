@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from hands_on.compare.dogs.changed import Rechecked, rechecked
 from hands_on.compare.dogs.recheck import plan
-from hands_on.compare.examined import examined
+from hands_on.compare.examined import Examined, examined
 from hands_on.ruleset.points import Point
 from hands_on.store.errors import StoreError
 from hands_on.store.examined import examined_file
@@ -18,6 +18,10 @@ from hands_on.wording.recheck import VERDICTS, plan_words, rechecked_sentence
 if TYPE_CHECKING:
     from hands_on.store.library import Library
     from hands_on.tui.current_examination import CurrentExamination
+
+
+MOST_BEFORE = 10
+"""So many still earlier examinations are looked at."""
 
 
 def look_back(sheet: CurrentExamination, library: Library) -> None:
@@ -34,9 +38,28 @@ def look_back(sheet: CurrentExamination, library: Library) -> None:
             f"The earlier examination can't be read, so nothing is compared with it: {error}"
         )
         return
+    sheet.before = _before(sheet.earlier, path, library)
     started = sheet.session.examination.started
     found = plan(sheet.earlier, sheet.ruleset, started.date() if started is not None else None)
     sheet.again = {item.point: plan_words(item) for item in found.items}
+
+
+def _before(earlier: Examined, path: Path, library: Library) -> tuple[Examined, ...]:
+    """What the earlier examination itself went back to, and so on; as far as it can be read."""
+    found: list[Examined] = []
+    seen = {os.path.realpath(path)}
+    name = earlier.session.examination.baseline
+    while name and len(found) < MOST_BEFORE:
+        path = baseline_path(path, name)
+        if os.path.realpath(path) in seen:
+            break
+        seen.add(os.path.realpath(path))
+        try:
+            found.append(examined_file(path, library))
+        except (StoreError, BadText):
+            break
+        name = found[-1].session.examination.baseline
+    return tuple(reversed(found))
 
 
 def baseline_path(session: Path, name: str) -> Path:
@@ -56,7 +79,7 @@ def then_and_now(sheet: CurrentExamination, point: Point) -> Rechecked | None:
     if sheet.earlier is None or not sheet.answers_at(point).given:
         return None
     later = examined(sheet.ruleset, sheet.session, name=sheet.path.name, hand=sheet.hand)
-    return rechecked(sheet.earlier, later, point)
+    return rechecked(sheet.earlier, later, point, sheet.before)
 
 
 def verdict_text(found: Rechecked) -> str:

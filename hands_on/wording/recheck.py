@@ -70,6 +70,8 @@ def reason_words(reason: Reason) -> str:
         why = "skipped then" if reason.gap.skipped else "left open then"
         return f"{why}: {reason.gap.reason}" if reason.gap.reason else why
     told = _REASONS[reason.kind]
+    if reason.tells_on is not None:
+        told += f"; a re-check can tell from {reason.tells_on:%d %B %Y}"
     return f"{reason.rule}: {told}" if reason.rule and told != BLIND else told
 
 

@@ -64,6 +64,8 @@ class Reason:
     """Of what could not be judged then."""
     gap: Gap | None = None
     """Of a point that was skipped or left open."""
+    tells_on: datetime.date | None = None
+    """Of what grows: the day from which growth exceeds what two measurements differ by; None: not known."""
 
 
 @dataclass(frozen=True)
@@ -147,7 +149,8 @@ def plan(
         if answer.unsure:
             found.add((name,), Reason("unsure"))
         if isinstance(point, MeasurePoint) and _grows(point, earlier):
-            found.add((name,), Reason("growth"))
+            day = next((one.recheck_on for one in earlier.evaluation.growth if one.id == name), None)
+            found.add((name,), Reason("growth", tells_on=day))
         elif answer.too_young:
             old = _old_enough(earlier, now, age, *faults_of(point))
             found.add((name,), Reason("as-asked-young", age=old))
