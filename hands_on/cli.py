@@ -110,6 +110,10 @@ def _run(options: argparse.Namespace) -> int:
 
                 return blank.run(context, options)
             case "read":
+                if options.own or (options.remove, options.bring, options.carry) != (None, None, None):
+                    from hands_on.commands import own_words
+
+                    return own_words.run(context, options)
                 from hands_on.commands import read
 
                 return read.run(
@@ -264,6 +268,18 @@ def _parser() -> argparse.ArgumentParser:
         "--explain", action="store_true", help="show how each note came to be read so, step by step"
     )
     read.add_argument("--ruleset", metavar="ID", help="with this edition's wording only (else that of all)")
+    read.add_argument(
+        "--own",
+        action="store_true",
+        help="list your own words, remembered when you put a reading right by hand; or change that list:",
+    )
+    read.add_argument("--remove", type=int, metavar="N", help="with --own: take the phrase of number N out")
+    read.add_argument(
+        "--from", dest="bring", type=typed_path, metavar="FILE", help="with --own: bring in those of FILE"
+    )
+    read.add_argument(
+        "--to", dest="carry", type=typed_path, metavar="FILE", help="with --own: write them to a new FILE"
+    )
     read.add_argument("--region", metavar="REGION", help="the region on the table, for words that need one")
     assess = command(
         "assess",

@@ -39,7 +39,7 @@ from hands_on.exam.walk import (
 )
 from hands_on.measure.age import age_months
 from hands_on.measure.hand import OwnHand
-from hands_on.notes import Lexicon
+from hands_on.notes import Lexicon, Vocabulary
 from hands_on.plain_text import one_line
 from hands_on.ruleset.points import MeasurePoint, Point
 from hands_on.ruleset.ruleset import Ruleset
@@ -86,6 +86,8 @@ class CurrentExamination:
         self._drafts = DraftFile(desk.path)
         self.lexicon: Lexicon | None = None
         """What notes are read with; None until it is built."""
+        self.own: Vocabulary | None = None
+        """The evaluator's own words, ready for that lexicon."""
         self.earlier: Examined | None = None
         """For a re-check: the earlier examination, hidden at each point until that point is answered."""
         self.before: tuple[Examined, ...] = ()
