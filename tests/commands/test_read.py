@@ -58,7 +58,7 @@ def test_a_critique_groups_findings_measures_and_what_is_right_by_region(tmp_pat
         "  neck",
         "    neck.throat: as asked",
         "  croup-tail",
-        "    Low-set tail (croup-tail.set-low): taken",
+        "    Low tail set (croup-tail.set-low): taken",
         "  not read: Blorps like a fnord",
     ]
 
