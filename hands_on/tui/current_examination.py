@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from hands_on.evaluate import Evaluation, evaluate
 from hands_on.exam import answers as at_points
 from hands_on.exam.answers import Answers, Stamp
+from hands_on.exam.heard.called import called
 from hands_on.exam.heard.note import Draft, put_heard
 from hands_on.exam.heard.right import HeardRight
 from hands_on.exam.left_out import left_out
@@ -319,17 +320,22 @@ class CurrentExamination:
 
     def progress(self) -> tuple[RegionProgress, ...]:
         """Each region with how far it is."""
-        return progress(self.stops, self.session)
+        return progress(self.stops, self.session, self.called())
 
     def counts(self) -> tuple[int, int, int]:
         """Points answered, skipped, left."""
         now = at_points.amended(self.session)
-        states = [state_of(now, stop.point) for stop in self.stops if not left_out(now, stop.point)]
+        settled = self.called()
+        states = [state_of(now, stop.point, settled) for stop in self.stops if not left_out(now, stop.point)]
         return states.count("answered"), states.count("skipped"), states.count("open")
 
     def first_open(self, after: int = -1) -> int | None:
         """Index of the next open stop behind `after`."""
-        return first_open(self.stops, self.session, after)
+        return first_open(self.stops, self.session, after, self.called())
+
+    def called(self) -> frozenset[str]:
+        """Points that a call has settled."""
+        return called(self.session, self.ruleset)
 
     def age_months(self) -> float | None:
         """The dog's age on the day of the examination."""
@@ -377,7 +383,7 @@ def open_sheet(
     except BaseException:
         desk.close()
         raise
-    sheet.place = where_stopped(sheet.stops, sheet.session)
+    sheet.place = where_stopped(sheet.stops, sheet.session, sheet.called())
     sheet.by_sheets = any(given_by_region(sheet.answers_at(stop.point)) for stop in sheet.stops)
     return sheet
 
