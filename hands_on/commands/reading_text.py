@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from hands_on.notes import FoundAffirmed, FoundFault, FoundMeasure, Reading, Steps, WordingSource
 from hands_on.plain_text import one_line
+from hands_on.wording.dogs import chance
 
 __all__ = ["reading_text", "steps_text"]
 
@@ -55,7 +56,7 @@ def _label(name: str, source: WordingSource) -> str:
 def _fault(fault: FoundFault, source: WordingSource) -> str:
     words = [fault.degree, fault.side, _STATUS.get(fault.status)]
     said = "".join(f", {word}" for word in words if word)
-    sure = "taken" if fault.accepted else f"to be confirmed, {fault.confidence:.0%}"
+    sure = "taken" if fault.accepted else f"to be confirmed, {chance(fault.confidence)}"
     own = ", by your own words" if fault.own else ""
     others = ", ".join(_label(name, source) for name in fault.alternatives)
     return f"{_label(fault.id, source)} ({fault.id}){said}: {sure}{own}" + (
@@ -69,14 +70,14 @@ def _measure(measure: FoundMeasure, source: WordingSource) -> str:
 
 
 def _right(right: FoundAffirmed) -> str:
-    sure = "as asked" if right.accepted else f"as asked, to be confirmed, {right.confidence:.0%}"
+    sure = "as asked" if right.accepted else f"as asked, to be confirmed, {chance(right.confidence)}"
     return f"{right.point}{f' {right.option}' if right.option else ''}: {sure}"
 
 
 def steps_text(steps: Steps) -> str:
     """The steps of one reading, each under its heading; a step that found nothing is left out."""
     reading = steps.reading
-    limits = f"offered from {steps.floor:.0%}, taken from {steps.accept:.0%}"
+    limits = f"offered from {chance(steps.floor)}, taken from {chance(steps.accept)}"
     blocks = {
         "slips -> as the likeness hears them": [
             f"{one_line(typed)} -> {one_line(stems)}" for typed, stems in steps.heard
@@ -88,7 +89,7 @@ def steps_text(steps: Steps) -> str:
             for m in reading.measures
         ],
         "affirmations, where nothing is found": [
-            f"{_right(a)}: {a.confidence:.0%} ({_words(reading, a.span)})" for a in reading.affirmed
+            f"{_right(a)}: {chance(a.confidence)} ({_words(reading, a.span)})" for a in reading.affirmed
         ],
     }
     return "\n".join(
@@ -116,6 +117,6 @@ def _weighed(steps: Steps) -> Iterator[str]:
     for found in steps.weighed:
         said = ", ".join(w for w in (found.status, found.degree, found.side) if w)
         kept = "" if found.confidence >= steps.floor else ", not offered"
-        sure = f"{found.confidence:.0%}{kept}"
+        sure = f"{chance(found.confidence)}{kept}"
         yield f"{found.fault}, {said}, by {found.origin}: {sure} ({one_line(found.words)})"
         yield "  " + ", ".join(f"{name} {weight:+.1f}" for name, weight in found.evidence[:_EVIDENCE])
