@@ -312,7 +312,7 @@ def _parser() -> argparse.ArgumentParser:
     report.add_argument(
         "--as",
         dest="kind",
-        choices=("comparison", "history", "agreement"),
+        choices=("comparison", "history", "agreement", "pairing"),
         help="what several sessions are shown as (else by what they are)",
     )
     report.add_argument("--ruleset", metavar="ID", help="under another edition than the session's own")

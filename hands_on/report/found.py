@@ -128,7 +128,7 @@ def _finding(evaluation: Evaluation, finding: Finding, full: bool, *, told: bool
     more = [measured_words(evaluation, finding), *finding_reasons(ruleset, finding), use]
     more.append(f"Veterinarian: {finding.veterinary}" if finding.veterinary else "")
     more.append(f"How it is read: {finding.reading}" if finding.reading else "")
-    return Statement(title, finding.sources, tuple(filter(None, more)))
+    return Statement(title, finding.sources, tuple(one[:1].upper() + one[1:] for one in more if one))
 
 
 def allowed_statements(evaluation: Evaluation, full: bool) -> Iterator[Statement]:
