@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from hands_on.commands.shared import CommandError, print_json
 from hands_on.plain_text import visible
+from hands_on.store.errors import UnknownEdition, reason_of
 from hands_on.store.text_file import decode, read_bytes
 from hands_on.toml_text.problems import BadText, Problem
 from hands_on.toml_text.tables import explained, parse_tables
@@ -82,18 +83,24 @@ def _number(count: int, thing: str) -> str:
 
 def _files(path: Path) -> list[Path]:
     """The file, or the TOML files below the folder. Raises CommandError."""
-    if not os.path.lexists(path):
-        raise CommandError(f"{path}: there is no such file or folder.")
+    try:
+        os.lstat(path)
+    except (FileNotFoundError, NotADirectoryError, ValueError) as error:
+        raise CommandError(f"{path}: there is no such file or folder.") from error
+    except OSError as error:
+        raise CommandError(f"{path}: {reason_of(error, 'read')}.") from error
     if not os.path.isdir(path):
         return [path]
-    found = sorted(file for file in path.rglob("*.toml") if not _hidden(file.relative_to(path)))
+    found, closed = [], []
+    for folder, folders, names in os.walk(path, onerror=closed.append):
+        folders[:] = [name for name in folders if not name.startswith(".")]
+        found += [Path(folder, name) for name in names if name.endswith(".toml") and name[0] != "."]
+    if closed and not found:
+        raise CommandError(f"{closed[0].filename}: {reason_of(closed[0], 'read')}.")
+    found = sorted([*found, *(Path(error.filename) for error in closed)])
     if not found:
         raise CommandError(f"{path}: no .toml file in this folder.")
     return found
-
-
-def _hidden(path: Path) -> bool:
-    return any(part.startswith(".") for part in path.parts)
 
 
 @dataclass
@@ -179,7 +186,6 @@ class Checker:
     def _walks(self, path: Path, text: str) -> list[Problem]:
         """Own shorter walks: what they name stands in common or in an edition that can be used."""
         from hands_on.ruleset.check import check_own_walks
-        from hands_on.store.errors import UnknownEdition
 
         points: list[Point] = []
         for name in self._editions():
@@ -270,7 +276,6 @@ class Checker:
 
     def _edition_of(self, tables: dict[str, Any]) -> Ruleset | None:
         """The edition that a session or a round names; None where it can't be used."""
-        from hands_on.store.errors import UnknownEdition
 
         ref = tables.get("ruleset")
         name = ref.get("id") if isinstance(ref, dict) else None
