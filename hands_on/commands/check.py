@@ -91,7 +91,8 @@ def _files(path: Path) -> list[Path]:
         raise CommandError(f"{path}: {reason_of(error, 'read')}.") from error
     if not os.path.isdir(path):
         return [path]
-    found, closed = [], []
+    found: list[Path] = []
+    closed: list[OSError] = []
     for folder, folders, names in os.walk(path, onerror=closed.append):
         folders[:] = [name for name in folders if not name.startswith(".")]
         found += [Path(folder, name) for name in names if name.endswith(".toml") and name[0] != "."]
