@@ -6,6 +6,7 @@ Exit codes: 0 done, 1 checked and it falls short, 2 bad usage or input.
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -27,6 +28,7 @@ _EPILOG = "Sessions and rulesets are plain TOML files; `hands-on COMMAND --help`
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the program; the exit code is returned."""
     _no_plugins()
+    gc.set_threshold(50_000)  # what a command makes stays to its end: looking for garbage is mostly in vain
     try:
         with standard_streams():
             return _run(_parser().parse_args(arguments))
