@@ -181,7 +181,9 @@ def test_a_second_check_of_an_edition_tells_the_same_and_a_changed_one_is_checke
     from hands_on.ruleset import check
 
     path = folder / f"{EDITION}.toml"
-    text = path.read_text("utf-8").replace("[sources]", '[sources]\nUNUSED = "An invented source"', 1)
+    text = (
+        path.read_text("utf-8") + '\n[[rulings]]\nfaults = ["no.such"]\nclass = "none"\nsource = "reading"\n'
+    )
     path.write_text(text, "utf-8")
 
     def problems():
@@ -194,8 +196,8 @@ def test_a_second_check_of_an_edition_tells_the_same_and_a_changed_one_is_checke
         done = check.check_edition
         patch.setattr(check, "check_edition", lambda *given: seen.append(1) or done(*given))
         first = problems()
-        assert any("UNUSED" in str(one) for one in first)
+        assert any("no.such" in str(one) for one in first)
         assert (problems(), len(seen)) == (first, 1)
-        path.write_text(text.replace("UNUSED", "IDLE"), "utf-8")
-        assert [str(one).replace("IDLE", "UNUSED") for one in problems()] == [str(one) for one in first]
+        path.write_text(text.replace("no.such", "no.other"), "utf-8")
+        assert [str(one).replace("no.other", "no.such") for one in problems()] == [str(one) for one in first]
         assert len(seen) == 2
