@@ -1,4 +1,6 @@
-"""Keys from nothing to a sound edition, with the standard's text and without it: `python -m tests.bench.edition_keys`.
+"""Keys from nothing to a sound edition, with the standard's text and without it.
+
+    python -m tests.bench.edition_keys [NAME ...]
 
 An invented standard with what it asks, read by hand (`tests/data/standards/`). With the text it is pasted and
 confirmed block by block; without it the same figures go in by number and the same faults as lines.

@@ -59,7 +59,7 @@ def test_an_edition_from_the_text_killed_and_gone_on_with(tmp_path: Path) -> Non
 
 
 def test_a_text_pasted_whole_and_keys_pressed_in_bursts(tmp_path: Path) -> None:
-    """A bracketed paste (as terminals send it), then keys faster than screens open: nothing ends the program."""
+    """A bracketed paste, as terminals send it, then keys faster than screens open: the program lives on."""
     own = tmp_path / "own"
     own.mkdir()
     file = own / "moor-pointer.toml"
