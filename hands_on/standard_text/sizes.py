@@ -35,6 +35,7 @@ _TOLERANCE: Final = re.compile(
     r"side|direction)|variation|deviation|margin|"
     r"(?:above (?:or|and|/) ?below)|(?:over (?:or|and|/) ?under)|(?:below (?:or|and|/) "
     r"?above)|(?:under (?:or|and|/) ?over)|"
+    r"over-?siz\w+|under-?siz\w+|"
     r"up(?:wards)? or down|\bexcess of\b|more or less(?! than)|greater or lesser|(?:larger|taller|bigger) "
     r"or (?:smaller|shorter)|"
     r"(?:above|below|over|under|beyond|outside|from) (?:or \w+ )?(?:the |these |this |"
@@ -303,6 +304,8 @@ class SizeReader:
             else (figure.low if figure.low is not None else figure.high)
         )
         assert size is not None
+        if cls not in ("", "none") and figure.low is None:
+            return []  # `up to 2 cm more: a fault`: what lies just outside is one already
         beyond = figure.low_open or bool(re.search(r"more than\s*$", low[: figure.start]))
         around = low[max(0, figure.start - 70) : figure.end + 70]
         both = bool(
@@ -313,6 +316,9 @@ class SizeReader:
                 ),
                 around,
             )
+        )
+        both = both or bool(
+            re.search(r"over-?siz\w+ (?:or|and|/) under|under-?siz\w+ (?:or|and|/) over", around)
         )
         above = both or bool(re.search(r"above|over|exceed|excess|taller|larger|upper|upward|\+", around))
         below = both or bool(re.search(r"below|under(?!line)|smaller|shorter|lower|less|downward", around))
