@@ -11,6 +11,10 @@ __all__ = ["outside", "proportions"]
 
 _PAIR: Final = re.compile(r"(\d+(?:\.\d+)?)\s*(?::|/|(?<=\d) to (?=\d)|(?<=\d)-to-(?=\d))\s*(\d+(?:\.\d+)?)")
 _SHARE: Final = re.compile(r"(?<![\d/:])(\d+)/(\d+)(?![\d/])")
+_ALONE: Final = re.compile(
+    r"^(?:about |approx\.? |approximately )?([0-3]?\.\d+)(?:\s*(?:-|to)\s*([0-3]?\.\d+))?\s*\.?$"
+)
+"""A ratio as one number, under a heading that names both lengths."""
 _PER_CENT: Final = re.compile(r"(\d+(?:\.\d+)?)(?:\s*(?:-|to|and)\s*(\d+(?:\.\d+)?))?\s*(?:%|per ?cent)")
 _RATIO_WORD: Final = re.compile(r"ratio|proportion|relat(?:ion|es|ed)|as \d|scale of|compared")
 _EQUAL: Final = re.compile(
@@ -64,6 +68,10 @@ def _shares(low: str, percent: list[re.Match[str]]) -> list[tuple[tuple[float, f
             out.append(((first / second, first / second), found.span()))
     if out:
         return out
+    alone = _ALONE.match(low)
+    if alone:
+        first, second = float(alone.group(1)), float(alone.group(2) or alone.group(1))
+        return [((first, second), alone.span())]
     for found in _SHARE.finditer(low):
         bottom = int(found.group(2))
         if (

@@ -209,7 +209,11 @@ class SizeReader:
         long = re.match(
             r"\s*(?:long|in length|deep|wide|in (?:circumference|girth|diameter))", low[figure.end :]
         )
-        label = [one for one in mentions(heading.split("/")[-1]) if one.measure in SIDES]
+        label = [
+            one
+            for one in mentions(heading.split("/")[-1])
+            if one.measure in SIDES and one.measure not in ("teeth-count", "weight")
+        ]
         wide = bool(label) and label[-1].measure in _WIDE
         own = [one for one in before if one.measure in SIDES and one.measure not in _WIDE] if wide else []
         firm = [one for one in before if one.outright] or own or label or before
