@@ -247,7 +247,8 @@ def likely_words(likely: Likely) -> str:
     unit = "°" if likely.unit == "deg" else f" {likely.unit}"
     figures = f"{low:.4g} to {high:.4g}" if low is not None and high is not None else ""
     figures = figures or (f"{low:.4g} and more" if low is not None else f"{high:.4g} and less")
-    asked = f"the {figures}{unit} that this edition asks for"
+    by = "that practice names" if likely.practice else "that this edition asks for"
+    asked = f"the {figures}{unit} {by}"
     if likely.against:
         return f"{asked}, by {likely.against[:1].lower()}{likely.against[1:]} as taken"
     return f"what a young dog grows to {figures}{unit} has at this age" if likely.young else asked
