@@ -90,7 +90,8 @@ class MeasureDialogue(Dialogue):
             hint = "Enter takes the reading"
         else:
             sides = " · + side" if self.point.sides else ""
-            unit = " · * cm/in" if self.point.quantity == "length" else ""
+            offered = OFFERED.get(self.point.quantity, ())
+            unit = f" · * {'/'.join(offered)}" if self.unit in offered else ""
             on = " · Enter or 0 Enter: nothing more" if self.answers.given else ""
             hint = f"type a reading, Enter{on}{unit}{sides}"
         lines = tuple(Line("", shown(entry)) for entry in self.suggestions)
