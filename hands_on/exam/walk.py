@@ -175,5 +175,12 @@ def where_stopped(walk: tuple[Stop, ...], session: Session, called: Collection[s
     takes = sum(not take.struck for take in answers_at(now, last).takes)
     if isinstance(last, MeasurePoint) and 0 < takes < last.takes:
         return newest[1]
+    rows_at = answers_at(now, last)
+    if any(row.by_region for row in (*rows_at.grades, *rows_at.choices)):
+        # The rest of a region was given at once: what is entered by itself there comes next.
+        inside = (stop for stop in walk[: newest[1]] if stop.region.id == walk[newest[1]].region.id)
+        alone = next((stop.index for stop in inside if state_of(now, stop.point, called) == "open"), None)
+        if alone is not None:
+            return alone
     after = first_open(walk, session, newest[1], called)
     return newest[1] if after is None else after

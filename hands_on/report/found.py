@@ -47,7 +47,7 @@ def finding_title(finding: Finding) -> str:
 
 def _title(finding: Finding, *, degree: bool) -> str:
     label = finding.label[:1].upper() + finding.label[1:]
-    rest = (finding.detail, finding.degree if degree else "", finding.side)
+    rest = ((finding.detail or "").replace("-", " "), finding.degree if degree else "", finding.side)
     return ", ".join((label, *filter(None, rest)))
 
 

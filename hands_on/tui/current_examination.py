@@ -92,7 +92,7 @@ class CurrentExamination:
         self.earlier: Examined | None = None
         """For a re-check: the earlier examination, hidden at each point until that point is answered."""
         self.before: tuple[Examined, ...] = ()
-        """Still earlier examinations of the dog, the earliest first."""
+        """The dog's examinations before that one, the earliest first; their answers are hidden as long."""
         self.earlier_problem = ""
         """Not empty: why the earlier examination is not here."""
         self.again: Mapping[str, str] = {}

@@ -278,7 +278,8 @@ async def again(camera: Camera, folder: Path) -> None:
     table.app.go(asks.Recheck(path))
     await table.settle()
     await camera.take("recheck")
-    await camera.take("history", "v")
+    await table.press("v")
+    await camera.take("history", "2")
     await camera.take("history-large", "enter")
     await table.press("escape")
     while table.screen_name != "StartScreen":

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime
 import random
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Literal
 
 from hands_on.compare.answer import answer_at
@@ -20,7 +20,7 @@ from hands_on.measure.age import age_months
 from hands_on.ruleset.points import GradePoint, MeasurePoint, Point, faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["AgeNow", "Plan", "PlanItem", "Reason", "ReasonKind", "new_session_from", "plan"]
+__all__ = ["AgeNow", "Plan", "PlanItem", "Reason", "ReasonKind", "new_session_from", "plan", "plan_over"]
 
 ReasonKind = Literal[
     "fault",  # found then
@@ -162,6 +162,31 @@ def plan(
         if name in found.rows
     )
     return Plan(items, tuple(earlier.label(name) for name in found.rows if name not in walk))
+
+
+def plan_over(
+    earlier: Sequence[Examined],
+    ruleset: Ruleset | None = None,
+    on: datetime.date | None = None,
+    *,
+    blind: bool = False,
+) -> Plan:
+    """What to look at again after several examinations, the newest first.
+
+    A point that the newest left open is listed for what the one said that answered it last. Raises ValueError
+    without any.
+    """
+    if not earlier:
+        raise ValueError("a plan needs an earlier examination")
+    newest, *older = earlier
+    now = ruleset or newest.ruleset
+    found = plan(newest, now, on, blind=blind)
+    rows = {item.point: item for item in found.items}
+    for one in older:
+        for item in plan(one, now, on, blind=blind).items:
+            if item.point in rows and rows[item.point].left_open and not item.left_open:
+                rows[item.point] = item
+    return Plan(tuple(rows[item.point] for item in found.items), found.dropped)
 
 
 def _controls(earlier: Examined, walk: Mapping[str, Point], found: _Reasons) -> list[str]:

@@ -90,7 +90,8 @@ class MeasureDialogue(Dialogue):
             hint = "Enter takes the reading"
         else:
             sides = " · + side" if self.point.sides else ""
-            unit = " · * cm/in" if self.point.quantity == "length" else ""
+            offered = OFFERED.get(self.point.quantity, ())
+            unit = f" · * {'/'.join(offered)}" if self.unit in offered else ""
             on = " · Enter or 0 Enter: nothing more" if self.answers.given else ""
             hint = f"type a reading, Enter{on}{unit}{sides}"
         lines = tuple(Line("", shown(entry)) for entry in self.suggestions)
@@ -247,7 +248,8 @@ def likely_words(likely: Likely) -> str:
     unit = "°" if likely.unit == "deg" else f" {likely.unit}"
     figures = f"{low:.4g} to {high:.4g}" if low is not None and high is not None else ""
     figures = figures or (f"{low:.4g} and more" if low is not None else f"{high:.4g} and less")
-    asked = f"the {figures}{unit} that this edition asks for"
+    by = "that practice names" if likely.practice else "that this edition asks for"
+    asked = f"the {figures}{unit} {by}"
     if likely.against:
         return f"{asked}, by {likely.against[:1].lower()}{likely.against[1:]} as taken"
     return f"what a young dog grows to {figures}{unit} has at this age" if likely.young else asked

@@ -279,6 +279,9 @@ class ProjectorScreen(Frame[None]):
         short = told
         if answer.value is not None and row.unit:
             short = format_value(answer.value, row.unit, 2 if row.unit == "share" else 1)
+            if not no_blocks() and big_lines(short, width, 1, 1) is None:
+                # Beside two others there is room for the figure alone; the unit stands below.
+                short = f"{answer.value:.{2 if row.unit == 'share' else 1}f}"
         most = 1 if answer.value is not None else 3 if len(self.compared.dogs) <= 3 else 2
         lines = [*head, *self._large(short, width, most, scale, "bold")]
         if words and (scale or short != told):

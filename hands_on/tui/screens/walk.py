@@ -24,7 +24,7 @@ from hands_on.ruleset.points import MeasurePoint
 from hands_on.tui import keys
 from hands_on.tui.asks import PointDrawn, Scribe, Sheet
 from hands_on.tui.current_examination import CurrentExamination
-from hands_on.tui.earlier import then_and_now, verdict_text
+from hands_on.tui.earlier import further_back, then_and_now, verdict_text
 from hands_on.tui.heard_rows import in_few_words
 from hands_on.tui.parts.note_reader import NoteReader
 from hands_on.tui.parts.point_menu import PointMenu
@@ -193,7 +193,9 @@ class WalkScreen(WalkFrame):
     def _then_and_now(self) -> str:
         """In a re-check, on leaving a point: both answers with the verdict; empty without a new answer."""
         found = then_and_now(self.sheet, self.stop.point) if self.sheet.earlier is not None else None
-        return "" if found is None else verdict_text(found)
+        if found is None:
+            return ""
+        return "\n".join([verdict_text(found), *further_back(self.sheet, self.stop.point)])
 
     def go_to(self, index: int, message: str = "") -> None:
         """Show another point."""
@@ -323,8 +325,6 @@ class WalkScreen(WalkFrame):
         hidden = self.menu.hidden  # what the readings gave would give them away
         self.show_frame(hidden=hidden)
         self.query_one(PointHead).show(stop.point.label, place_words(sheet, stop), guidance(sheet, stop))
-        teeth = self.dialogue if isinstance(self.dialogue, TeethDialogue) else None
-        self.query_one(ToothChart).show(teeth, self.query_one("#point").content_size)
         self.query_one(AnswerPane).show(self.dialogue.prompt())
         before = self._then_and_now() if self._answered_before else ""
         results = [] if hidden else result_rows(sheet, stop, self.dialogue, before)
@@ -340,6 +340,8 @@ class WalkScreen(WalkFrame):
         """Give the guidance the room that question and answers leave."""
         if not self.stands or self.has_class("-noting"):
             return
+        teeth = self.dialogue if isinstance(self.dialogue, TeethDialogue) else None
+        self.query_one(ToothChart).show(teeth, self.query_one("#point").content_size)
         others = (self.query_one(ToothChart), self.query_one("#verdict"))
         taken = sum(widget.outer_size.height for widget in others if widget.display)
         room = self.query_one("#point").content_size.height - self.query_one(AnswerPane).needed - taken
