@@ -11,6 +11,7 @@ import os
 import sys
 from collections.abc import Sequence
 from types import ModuleType
+from typing import Any
 
 from hands_on import __version__
 from hands_on.store.places import typed_path
@@ -31,7 +32,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     gc.set_threshold(50_000)  # what a command makes stays to its end: looking for garbage is mostly in vain
     try:
         with standard_streams():
-            return _run(_parser().parse_args(arguments))
+            given = sys.argv[1:] if arguments is None else list(arguments)
+            return _run(_parser_for(given).parse_args(given))
     except BrokenPipeError:  # whoever read our output has stopped (`| head`): nothing more to say
         give_up_output()
         return 0
@@ -149,7 +151,27 @@ def _run(options: argparse.Namespace) -> int:
         return USAGE
 
 
-def _parser() -> argparse.ArgumentParser:
+class _Unasked(argparse.ArgumentParser):
+    """Stands for a command that was not asked for: what is added is not kept, which saves its making."""
+
+    def __init__(self) -> None:
+        pass
+
+    def add_argument(self, *names: Any, **options: Any) -> Any:
+        """Nothing."""
+
+
+def _parser_for(given: Sequence[str]) -> argparse.ArgumentParser:
+    """The parser, whole unless these arguments begin with a command: then that alone is made."""
+    if not given:
+        return _parser("none")[0]
+    parser, known = _parser(given[0])
+    return parser if given[0] in known else _parser()[0]
+
+
+def _parser(only: str = "") -> tuple[argparse.ArgumentParser, list[str]]:
+    """The parser of all commands, or of one alone, and the names of all."""
+    names: list[str] = []
     places = argparse.ArgumentParser(add_help=False)
     places.add_argument(
         "--sessions",
@@ -179,6 +201,9 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
 
     def command(name: str, summary: str, more: str = "") -> argparse.ArgumentParser:
+        names.append(name)
+        if only not in ("", name):
+            return _Unasked()
         description = f"{summary}. {more}".strip()
         return _uncoloured(commands.add_parser(name, help=summary, description=description, parents=[places]))
 
@@ -406,7 +431,7 @@ def _parser() -> argparse.ArgumentParser:
     cohort.add_argument("--force", action="store_true", help="write over the file that is there")
     for sub in (cohort, recheck, read, assess, compare, agree, gather, check, rulesets, records):
         sub.add_argument("--json", action="store_true", help="one JSON document instead of text")
-    return parser
+    return parser, names
 
 
 def _uncoloured(parser: argparse.ArgumentParser) -> argparse.ArgumentParser:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
 from pathlib import Path
 
@@ -73,6 +72,8 @@ def index_path(sessions: Path) -> Path:
     folder = Path(os.path.realpath(sessions))
     if folder.is_relative_to(os.path.realpath(demo_root())):
         return folder / ".index.sqlite"
+    import hashlib  # late: the start screen paints without it
+
     key = hashlib.sha256(os.fsencode(folder)).hexdigest()[:16]
     return user_cache() / f"index-{key}.sqlite"
 

@@ -6,9 +6,10 @@ A screen says `self.program.go(Review(self.sheet))`; `routes` tells where that l
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
+
+from hands_on.frozen import dataclass
 
 if TYPE_CHECKING:
     from hands_on.compare.agreement.by_point import Agreement as AgreementFound
