@@ -76,12 +76,15 @@ def learned_rows(ruleset: Ruleset, rows: Sequence[Learned]) -> list[str]:
             f", the same figure again {row.repeatability:.{digits}f}" if row.repeatability is not None else ""
         )
         curve = " > ".join(f"{size:.{digits}f}" for size in row.blocks)
+        mean = "mean error" if len(row.blocks) < 2 else "mean error, five answers at a time"
+        about = _capital(about_words(ruleset, row.about))
         times = "1 answer" if row.count == 1 else f"{row.count} answers"
-        told.append(
-            f"{about_words(ruleset, row.about)}, {times}: bias {row.bias:+.{digits}f}{unit}{spread}{again}; "
-            f"mean error in fives: {curve}"
-        )
+        told.append(f"{about}, {times}: bias {row.bias:+.{digits}f}{unit}{spread}{again}; {mean}: {curve}")
     return told
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _unit(about: str) -> str:

@@ -382,6 +382,18 @@ def test_a_lack_is_told():
     ]
 
 
+@pytest.mark.parametrize("language", [ENGLISH, GERMAN], ids=["en", "de"])
+def test_what_only_limits_name_has_words(language):
+    named = {
+        band.label
+        for name in EDITIONS
+        for limit in LIBRARY.load(name).edition.limits
+        for band in limit.bands
+        if band.class_ not in (None, "none") and not band.fault and limit.classifies is None
+    }
+    assert named - set(language.bands) == set()
+
+
 def test_the_plan_speaks_of_every_region_and_knows_the_cost_of_every_fault():
     assert list(lacking_in_plan(PLAN, *known())) == []
 

@@ -281,6 +281,9 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("f3", "length", "Length", "Three lines, a paragraph, a page.", "F3"),
         Key("f4", "language", "Language", "The next language of the draft.", "F4"),
         Key("f8", "draft", "Draft", "The draft again, in place of your words.", "F8"),
+        Key(
+            "f9", "report", "Report", "The whole report with this critique, as HTML beside the session.", "F9"
+        ),
         F1,
         *SAVING,
     ),
