@@ -60,18 +60,24 @@ def finding_groups(evaluation: Evaluation, full: bool) -> Iterator[Statement]:
     many = not full and sum(finding.counts for finding in evaluation.findings) > _MANY
     costs = {first.function} if first is not None else set()  # the five lines told it
     clauses: set[str] = set()
+    readings: set[str] = set()  # each reading of ours is told once, where the first class rests on it
     short = False
     for name, findings in groups.items():
         why = _why_of_all(evaluation, findings)
-        yield Statement(f"{name}: {len(findings)}{f'; {why}' if why else ''}", heading=True)
+        ours = _reading_of_all(findings) - readings
+        readings |= ours
+        more = "".join(f"; read so: {one.rstrip('.')}" for one in sorted(ours))
+        yield Statement(f"{name}: {len(findings)}{f'; {why}' if why else ''}{more}", heading=True)
         if many and first is not None and findings[0].cls != first.cls:
             short = True
-            yield from _by_degree(evaluation, findings, why)
+            yield from _by_degree(evaluation, findings, why, readings)
             continue
         for finding in findings:
             told = not full and finding.function in costs
-            yield _finding(evaluation, finding, full, told=told, why="; ".join((why, *clauses)))
+            why_all = "; ".join((why, *clauses))
+            yield _finding(evaluation, finding, full, told=told, why=why_all, readings=readings)
             costs.add(finding.function)
+            readings.add(finding.reading)
             clauses |= _general(evaluation, finding) if full else set()
     if short:
         yield Statement("What these cost at work stands in the report: hands-on report FILE")
@@ -90,12 +96,27 @@ def _why_of_all(evaluation: Evaluation, findings: list[Finding]) -> str:
     return "; ".join(sorted(common))
 
 
-def _by_degree(evaluation: Evaluation, findings: list[Finding], why: str) -> Iterator[Statement]:
-    """Many findings of a class: those of a degree in one line, unless there is more to tell of one."""
+def _reading_of_all(findings: list[Finding]) -> set[str]:
+    """The reading of the edition that all classes of a group rest on."""
+    each = {finding.reading for finding in findings}
+    return each - {""} if len(findings) > 1 and len(each) == 1 else set()
+
+
+def _by_degree(
+    evaluation: Evaluation, findings: list[Finding], why: str, readings: set[str]
+) -> Iterator[Statement]:
+    """Many findings of a class: those of a degree in one line, unless there is more to tell of one.
+
+    The readings that they rest on stand together below.
+    """
     plain: dict[str, list[Finding]] = {}
     others: list[Statement] = []
+    ours: list[str] = []
     for finding in findings:
-        told = _finding(evaluation, finding, full=False, told=True, why=why)
+        if finding.reading and finding.reading not in readings:
+            ours.append(f"{_title(finding, degree=False)}: {finding.reading.rstrip('.')}")
+            readings.add(finding.reading)
+        told = _finding(evaluation, finding, full=False, told=True, why=why, readings=readings)
         if told.more or told.text != finding_title(finding):
             others.append(told)
         else:
@@ -105,6 +126,8 @@ def _by_degree(evaluation: Evaluation, findings: list[Finding], why: str) -> Ite
         sources = tuple(dict.fromkeys(key for one in same for key in one.sources))
         yield Statement(f"{degree[:1].upper()}{degree[1:]}: {titles}" if degree else titles, sources)
     yield from others
+    if ours:
+        yield Statement(f"Read so: {'; '.join(ours)}")
 
 
 def _group(evaluation: Evaluation, finding: Finding) -> str:
@@ -120,8 +143,13 @@ def _group(evaluation: Evaluation, finding: Finding) -> str:
     return f"{cls}, unsure, not in the totals" if finding.status == "unsure" else cls
 
 
-def _finding(evaluation: Evaluation, finding: Finding, full: bool, *, told: bool, why: str) -> Statement:
-    """What it is and why, unless `why` says it of all, and what it costs unless that is `told`."""
+def _finding(
+    evaluation: Evaluation, finding: Finding, full: bool, *, told: bool, why: str, readings: set[str]
+) -> Statement:
+    """What it is and why, unless `why` says it of all, and what it costs unless that is `told`.
+
+    The reading that its class rests on is told unless it is among `readings`; in full always.
+    """
     title = finding_title(finding)
     if finding.too_young:
         since = f"until {finding.judged_from:g} months; " if finding.judged_from else ""
@@ -133,6 +161,8 @@ def _finding(evaluation: Evaluation, finding: Finding, full: bool, *, told: bool
     ruleset = evaluation.classes.ruleset
     if not full:
         reasons = tuple(one for one in telling_reasons(ruleset, finding) if one not in why)
+        if finding.reading and finding.reading not in readings:
+            reasons = (*reasons, f"Read so: {finding.reading.rstrip('.')}")
         return Statement(title, finding.sources, (*reasons, use) if finding.counts and not told else reasons)
     more = [measured_words(evaluation, finding)]
     more += [one for one in finding_reasons(ruleset, finding) if one not in why]
