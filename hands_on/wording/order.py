@@ -49,6 +49,10 @@ _NO_ORDER: dict[NoOrder, str] = {
     "one-dog": "all sessions are of one dog",
     "dog-twice": "a dog is among them twice; give each dog once for an order",
     "too-little-in-common": f"less than {SHARE:.0%} of what is asked was answered for all of them",
+    "too-young": f"one of them is too young for so much that less than {SHARE:.0%} of what is asked can be "
+    "judged of all",
+    "too-young-for-what-disqualifies": "one of them is ruled out for what another is too young for, so that "
+    "nobody can say yet whether both are",
 }
 
 _MOST = 6
@@ -105,6 +109,17 @@ def basis_sentences(basis: Basis, dogs: Sequence[str]) -> Iterator[str]:
         f"Compared on the {len(basis.points)} of {basis.asked} points that were answered for all "
         f"({percent(basis.share)}); a finding that surely disqualifies counts wherever it was made."
     )
+    yield from _left_aside(basis, dogs)
+
+
+def _left_aside(basis: Basis, dogs: Sequence[str]) -> Iterator[str]:
+    if basis.too_young:
+        listed = list(basis.too_young[:_LISTED])
+        more = len(basis.too_young) - len(listed)
+        yield (
+            "One of them is too young for these, so they count in none: "
+            f"{'; '.join(listed)}{f'; and {more} more' if more > 0 else ''}."
+        )
     if basis.rest:
         named = [
             f"{label} ({', '.join(dogs[place] for place in places)} only)"
@@ -144,8 +159,10 @@ def order_sentences(order: Order, sessions: Sequence[Examined]) -> Iterator[str]
     """The order of the dogs, how sure each place is, what it depends on, what the chances rest on."""
     if order.no_order is not None:
         yield f"No order: {no_order_words(order.no_order)}."
-        if order.no_order == "too-little-in-common":
-            yield from basis_sentences(order.basis, labels(sessions))
+        if order.no_order in ("too-little-in-common", "too-young"):
+            common, asked = len(order.basis.points), order.basis.asked
+            yield f"In common are {common} of {asked} points ({percent(order.basis.share)})."
+            yield from _left_aside(order.basis, labels(sessions))
         return
     if order.placing is not None:
         yield rule_sentence(order.placing, sessions[0].ruleset)

@@ -16,12 +16,12 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from operator import add
 
 from hands_on.compare.answer import AS_ASKED, answer_at
-from hands_on.compare.dogs.class_rank import ClassRanking, Place, Rank, counted
+from hands_on.compare.dogs.class_rank import ClassRanking, InCommon, Place, Rank, counted
 from hands_on.compare.dogs.drawn_measures import Hands, LimitsDrawn, draw_limits
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Finding, RuleResult
@@ -106,31 +106,31 @@ def draw(
     seed: str,
     shared: Shared,
     *,
-    points: Collection[str] | None = None,
+    common: InCommon | None = None,
     assumed: Assumed = Assumed(),
 ) -> Draws:
-    """Draw a dog's place `n` times, by what was found at `points` (all where None).
+    """Draw a dog's place `n` times, by what was found where dogs are compared (all where None).
 
     `seed` fixes the draws. `shared` is filled and shared between dogs, whose evaluator may be one, and
     between calls that differ in what is assumed.
     """
-    return _Drawing(one, ranking, n, seed, shared, points, assumed).run()
+    return _Drawing(one, ranking, n, seed, shared, common, assumed).run()
 
 
-def overlooked_at(
-    one: Examined, ranking: ClassRanking, points: Collection[str] | None = None
-) -> list[list[Rank]]:
+def overlooked_at(one: Examined, ranking: ClassRanking, common: InCommon | None = None) -> list[list[Rank]]:
     """For each point graded as asked what its neighbouring grades weigh; none of them disqualifies."""
     present = _present(one)
     options: list[list[Rank]] = []
     for point in one.ruleset.walk_points:
-        if not isinstance(point, GradePoint) or not (points is None or point.id in points):
+        if not isinstance(point, GradePoint) or not (common is None or point.id in common.points):
             continue
         answer = answer_at(one, point)
         if answer.category == AS_ASKED and not answer.too_young:
             beside = (*point.less, *point.more) or (point.other if len(point.other) == 1 else ())
             weights = [
-                _weight(one, ranking, present, fault, "slight") for fault in beside if _judgeable(one, fault)
+                _weight(one, ranking, present, fault, "slight")
+                for fault in beside
+                if _judgeable(one, fault) and not (common and fault in common.too_young)
             ]
             weights = [weight for weight in weights if not ranking.disqualifies(weight)]
             options += [weights] if any(map(any, weights)) else []
@@ -145,11 +145,11 @@ class _Drawing:
         n: int,
         seed: str,
         shared: Shared,
-        points: Collection[str] | None,
+        common: InCommon | None,
         assumed: Assumed,
     ) -> None:
         self.one, self.ranking, self.n, self.seed = one, ranking, n, seed
-        self.shared, self.points, self.assumed = shared, points, assumed
+        self.shared, self.common, self.assumed = shared, common, assumed
         self.nothing = ranking.nothing
         self.present = _present(one)
         # A place is how many findings disqualify, and what the others weigh.
@@ -167,7 +167,7 @@ class _Drawing:
         return Draws(tuple(zip(self.out, self.weight, strict=True)), tuple(self.varying))
 
     def _lies_in(self, finding: Finding) -> bool:
-        return self.points is None or self.ranking.lies_in(finding, self.points)
+        return self.common is None or self.ranking.lies_in(finding, self.common)
 
     def _add(self, places: Sequence[Place]) -> None:
         """Add what one answer weighs in each draw."""
@@ -257,7 +257,7 @@ class _Drawing:
 
     def _slips(self) -> list[float]:
         if self.seed not in self.shared.beside:
-            ranks = overlooked_at(self.one, self.ranking, self.points)
+            ranks = overlooked_at(self.one, self.ranking, self.common)
             # None of them disqualifies, so that it is what they weigh alone.
             self.shared.beside[self.seed] = [[self.ranking.place(one)[1] for one in row] for row in ranks]
         options = self.shared.beside[self.seed]
@@ -283,7 +283,7 @@ class _Drawing:
             return frozenset()
         if self.seed not in self.shared.limits:
             drawn = draw_limits(
-                self.one, self.ranking, self.n, self.seed, self.shared.hands, self.points, graded
+                self.one, self.ranking, self.n, self.seed, self.shared.hands, self.common, graded
             )
             self.shared.limits[self.seed] = drawn, [_columns(one.places) for one in drawn.limits]
         found, columns = self.shared.limits[self.seed]

@@ -18,7 +18,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from functools import cache
 from itertools import pairwise
 
-from hands_on.compare.dogs.class_rank import ClassRanking, Place, Rank
+from hands_on.compare.dogs.class_rank import ClassRanking, InCommon, Place, Rank
 from hands_on.compare.dogs.differ import SHARED_BY_ONE_HAND
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.ladder import ROUNDED
@@ -67,10 +67,10 @@ def draw_limits(
     n: int,
     seed: str,
     hands: Hands,
-    points: Collection[str] | None,
+    common: InCommon | None,
     graded: Collection[str],
 ) -> LimitsDrawn:
-    """Draw the measurements at `points` (all where None) and hold the limits against them.
+    """Draw the measurements in common (all where None) and hold the limits against them.
 
     Faults in `graded` are drawn as grades and weigh nothing here.
     """
@@ -80,7 +80,7 @@ def draw_limits(
     replaced: set[str] = set()
     for rule in one.evaluation.rules:
         limit = limits[rule.id]
-        if not _may_change(rule) or not (points is None or all(name in points for name in limit.measures)):
+        if not _may_change(rule) or (common is not None and not _in_common(limit, common)):
             continue
         ranks = [_rank(ranking, rung, graded) for rung in rule.ladder]
         if not any(map(any, ranks)):
@@ -98,6 +98,10 @@ def draw_limits(
             )
         )
     return LimitsDrawn(tuple(found), frozenset(replaced))
+
+
+def _in_common(limit: Limit, common: InCommon) -> bool:
+    return limit.id not in common.too_young and all(name in common.points for name in limit.measures)
 
 
 def _may_change(rule: RuleResult) -> bool:
