@@ -90,8 +90,8 @@ def parse_own_words(text: str, file: str) -> tuple[OwnWords, ...]:
 
 def dump_own_words(words: Iterable[OwnWords]) -> str:
     """The text of the file."""
-    rows = [{key: value for key, value in one.model_dump().items() if value} for one in words]
-    return _HEAD + tomli_w.dumps({"format": FORMAT} | ({"words": rows} if rows else {}))
+    rows = ({key: value for key, value in one.model_dump().items() if value} for one in words)
+    return f"{_HEAD}format = {FORMAT}\n" + "".join(f"\n[[words]]\n{tomli_w.dumps(row)}" for row in rows)
 
 
 def remembered(words: Sequence[OwnWords], more: Iterable[OwnWords]) -> tuple[OwnWords, ...]:

@@ -119,6 +119,9 @@ def in_few_words(heard: Heard, ruleset: Ruleset) -> str:
         for measure in heard.measures
         if measure.point is not None and measure.take() is not None
     ]
+    if heard.right:
+        count = len(heard.right)
+        taken.append(f"{count} point{'' if count == 1 else 's'} as asked")
     left = len(heard.unread) + sum(not thing.taken for thing in heard.things)
     words = f"{left} left in the words" if left and taken else ""
     return "; ".join([*taken, *([words] if words else [])]) or "kept as words, nothing taken from them"

@@ -105,7 +105,7 @@ async def test_what_the_program_is_not_sure_of_is_taken_only_by_hand(folder, cal
         await calls(table)
         await table.type("hocks\rhocks")
         assert table.on_disk.notes[0].findings == ()
-        assert "to be confirmed (62%) · or" in row(table, "[1]")
+        assert "to be confirmed (62 %) · or" in row(table, "[1]")
         await table.press("ctrl+t")
         assert "taken by hand" in row(table, "[1]")
         await table.press("enter")
@@ -345,11 +345,14 @@ async def test_after_a_dictation_the_walk_asks_only_what_is_still_open(folder, c
         after = following[following.index("neck.length") + 1 :]
         await calls(table, "c")
         await table.type("neck short, clean throat, well laid back shoulders\r")
+        assert "= Short neck; 2 points as asked" in table.text
         await table.press("escape")
         called = {"neck.length", "neck.throat", "forequarters.shoulder"}
         first = next(name for name in after if name not in called)
         assert table.walk.stop.point.id == first
         assert "called out; on with what is open" in table.text
+        kept = table.on_disk.notes[0]
+        assert [row.fault for row in kept.findings] == ["neck.short"]
         seen = []
         for _ in range(12):
             seen.append(table.walk.stop.point.id)

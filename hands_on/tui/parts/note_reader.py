@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from textual.worker import Worker, WorkerState
 
@@ -259,5 +260,5 @@ class NoteReader:
         sheet = self._screen.sheet
         saved = sheet.put_heard(self._note(heard), heard.takes(), self.reason, right)
         sheet.draft = Draft()
-        self._recorded(heard, saved)
+        self._recorded(replace(heard, right=right), saved)
         self._remember(heard)
