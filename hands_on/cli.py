@@ -6,9 +6,12 @@ Exit codes: 0 done, 1 checked and it falls short, 2 bad usage or input.
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Sequence
+from types import ModuleType
+from typing import Any
 
 from hands_on import __version__
 from hands_on.store.places import typed_path
@@ -25,9 +28,12 @@ _EPILOG = "Sessions and rulesets are plain TOML files; `hands-on COMMAND --help`
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the program; the exit code is returned."""
+    _no_plugins()
+    gc.set_threshold(50_000)  # what a command makes stays to its end: looking for garbage is mostly in vain
     try:
         with standard_streams():
-            return _run(_parser().parse_args(arguments))
+            given = sys.argv[1:] if arguments is None else list(arguments)
+            return _run(_parser_for(given).parse_args(given))
     except BrokenPipeError:  # whoever read our output has stopped (`| head`): nothing more to say
         give_up_output()
         return 0
@@ -37,6 +43,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return USAGE
     except KeyboardInterrupt:
         return 130
+
+
+def _no_plugins() -> None:
+    """Keep pydantic from looking for plugins: it would read the metadata of every package that is installed.
+
+    A version of pydantic that does not ask this module simply does not find it.
+    """
+    none = ModuleType("pydantic.plugin._loader")
+    none.get_plugins = tuple  # type: ignore[attr-defined]
+    sys.modules.setdefault(none.__name__, none)
 
 
 def _run(options: argparse.Namespace) -> int:
@@ -98,6 +114,10 @@ def _run(options: argparse.Namespace) -> int:
 
                 return blank.run(context, options)
             case "read":
+                if options.own or (options.remove, options.bring, options.carry) != (None, None, None):
+                    from hands_on.commands import own_words
+
+                    return own_words.run(context, options)
                 from hands_on.commands import read
 
                 return read.run(
@@ -131,7 +151,27 @@ def _run(options: argparse.Namespace) -> int:
         return USAGE
 
 
-def _parser() -> argparse.ArgumentParser:
+class _Unasked(argparse.ArgumentParser):
+    """Stands for a command that was not asked for: what is added is not kept, which saves its making."""
+
+    def __init__(self) -> None:
+        pass
+
+    def add_argument(self, *names: Any, **options: Any) -> Any:
+        """Nothing."""
+
+
+def _parser_for(given: Sequence[str]) -> argparse.ArgumentParser:
+    """The parser, whole unless these arguments begin with a command: then that alone is made."""
+    if not given:
+        return _parser("none")[0]
+    parser, known = _parser(given[0])
+    return parser if given[0] in known else _parser()[0]
+
+
+def _parser(only: str = "") -> tuple[argparse.ArgumentParser, list[str]]:
+    """The parser of all commands, or of one alone, and the names of all."""
+    names: list[str] = []
     places = argparse.ArgumentParser(add_help=False)
     places.add_argument(
         "--sessions",
@@ -161,6 +201,9 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
 
     def command(name: str, summary: str, more: str = "") -> argparse.ArgumentParser:
+        names.append(name)
+        if only not in ("", name):
+            return _Unasked()
         description = f"{summary}. {more}".strip()
         return _uncoloured(commands.add_parser(name, help=summary, description=description, parents=[places]))
 
@@ -252,6 +295,18 @@ def _parser() -> argparse.ArgumentParser:
         "--explain", action="store_true", help="show how each note came to be read so, step by step"
     )
     read.add_argument("--ruleset", metavar="ID", help="with this edition's wording only (else that of all)")
+    read.add_argument(
+        "--own",
+        action="store_true",
+        help="list your own words, remembered when you put a reading right by hand; or change that list:",
+    )
+    read.add_argument("--remove", type=int, metavar="N", help="with --own: take the phrase of number N out")
+    read.add_argument(
+        "--from", dest="bring", type=typed_path, metavar="FILE", help="with --own: bring in those of FILE"
+    )
+    read.add_argument(
+        "--to", dest="carry", type=typed_path, metavar="FILE", help="with --own: write them to a new FILE"
+    )
     read.add_argument("--region", metavar="REGION", help="the region on the table, for words that need one")
     assess = command(
         "assess",
@@ -284,7 +339,7 @@ def _parser() -> argparse.ArgumentParser:
     report.add_argument(
         "--as",
         dest="kind",
-        choices=("comparison", "history", "agreement"),
+        choices=("comparison", "history", "agreement", "pairing"),
         help="what several sessions are shown as (else by what they are)",
     )
     report.add_argument("--ruleset", metavar="ID", help="under another edition than the session's own")
@@ -376,7 +431,7 @@ def _parser() -> argparse.ArgumentParser:
     cohort.add_argument("--force", action="store_true", help="write over the file that is there")
     for sub in (cohort, recheck, read, assess, compare, agree, gather, check, rulesets, records):
         sub.add_argument("--json", action="store_true", help="one JSON document instead of text")
-    return parser
+    return parser, names
 
 
 def _uncoloured(parser: argparse.ArgumentParser) -> argparse.ArgumentParser:

@@ -2,6 +2,7 @@
 
 import ast
 from collections import Counter
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
@@ -36,39 +37,36 @@ KEPT = {
 """What nothing in the program calls, and why it stays."""
 
 
+@dataclass(frozen=True)
+class Read:
+    """What the program's text names: read once, since walking all its trees takes seconds."""
+
+    used: Counter
+    """How often each name is read, called or written as text (routes, late names)."""
+    public: list
+    """Each public function, class and method, with its file."""
+
+
 @cache
-def trees():
-    return {path: ast.parse(path.read_text(encoding="utf-8")) for path in sorted(ROOT.rglob("*.py"))}
-
-
-def names_used():
-    """How often each name is read, called or written as text (routes, late names) in the program."""
-    used = Counter()
-    for tree in trees().values():
+def read():
+    used, public = Counter(), []
+    for path in sorted(ROOT.rglob("*.py")):
+        tree = ast.parse(path.read_text(encoding="utf-8"))
         for node in ast.walk(tree):
             match node:
                 case ast.Name(name, ast.Load()) | ast.Attribute(_, name, _):
                     used[name] += 1
-                case ast.ImportFrom():
-                    pass
                 case ast.Constant(str(text)) if text.isascii() and len(text) < 80:
-                    for word in text.replace(":", " ").replace(".", " ").split():
-                        used[word] += 1
+                    used.update(text.replace(":", " ").replace(".", " ").split())
                 case ast.keyword(str(name), _) | ast.MatchAs(_, str(name)):
                     used[name] += 1
-    for tree in trees().values():  # an `__all__` names what it exports and uses nothing
-        for node in tree.body:
+                case ast.FunctionDef(name) | ast.AsyncFunctionDef(name) | ast.ClassDef(name):
+                    if name[0] != "_":
+                        public.append((path.relative_to(ROOT.parent), node))
+        for node in tree.body:  # an `__all__` names what it exports and uses nothing
             if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "__all__":
-                for word in ast.walk(node.value):
-                    if isinstance(word, ast.Constant):
-                        used[word.value] -= 1
-    return used
-
-
-def public(tree):
-    for node in ast.walk(tree):
-        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.ClassDef) and node.name[0] != "_":
-            yield node
+                used.subtract(word.value for word in ast.walk(node.value) if isinstance(word, ast.Constant))
+    return Read(used, public)
 
 
 def by_the_library(node):
@@ -86,18 +84,14 @@ OVERRIDDEN = {
 
 
 def test_what_is_public_is_used():
-    used = names_used()
     unused = [
-        f"{path.relative_to(ROOT.parent)}:{node.lineno} {node.name}"
-        for path, tree in trees().items()
-        for node in public(tree)
-        if used[node.name] <= 0 and node.name not in {*KEPT, *OVERRIDDEN} and not by_the_library(node)
+        f"{path}:{node.lineno} {node.name}"
+        for path, node in read().public
+        if read().used[node.name] <= 0 and node.name not in {*KEPT, *OVERRIDDEN} and not by_the_library(node)
     ]
     assert unused == [], "\n".join(unused)
 
 
 def test_what_is_kept_unused_is_there_and_unused():
-    used = names_used()
-    there = {node.name for tree in trees().values() for node in public(tree)}
-    assert set(KEPT) <= there
-    assert [name for name in KEPT if used[name] > 0] == []
+    assert set(KEPT) <= {node.name for _, node in read().public}
+    assert [name for name in KEPT if read().used[name] > 0] == []

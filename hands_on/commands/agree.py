@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from hands_on.commands.columns import columns, paragraph, paragraphs, section
 from hands_on.commands.given_sessions import held
 from hands_on.commands.shared import CommandError, print_json
+from hands_on.frozen import dataclass
 from hands_on.plain_text import one_line
 
 if TYPE_CHECKING:

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from hands_on.commands.shared import CommandError, print_json, text_width
+from hands_on.frozen import dataclass
 from hands_on.plain_text import visible
 
 if TYPE_CHECKING:

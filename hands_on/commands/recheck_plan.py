@@ -48,7 +48,7 @@ def run(files: Sequence[str], *, as_json: bool, context: Context) -> int:
             f"{one_line(stranger.name)} is of another dog than {one_line(sessions[0].name)}; "
             "a re-check is of one dog."
         )
-    verdicts, past = recheck(sessions[-2], sessions[-1]), history(sessions)
+    verdicts, past = recheck(sessions[-2], sessions[-1], sessions[:-2]), history(sessions)
     if as_json:
         print_json(recheck_document(verdicts) | {"history": history_document(past)["points"]})
     else:

@@ -156,6 +156,8 @@ def _several(sessions: list[Examined], form: Form, kind: str | None) -> str:
         return _history(sessions, form)
     if chosen == "agreement":
         return _agreement(sessions, form)
+    if chosen == "pairing":
+        return _pairing(sessions, form)
     return _comparison(sessions, form)
 
 
@@ -183,7 +185,7 @@ def _history(sessions: list[Examined], form: Form) -> str:
     sessions = sorted(sessions, key=lambda one: one.order_key)
     if not all(same_dog(one, sessions[0]) for one in sessions):
         raise CommandError("a history is of one dog; here are several. --as comparison compares them.")
-    verdicts, past = recheck(sessions[-2], sessions[-1]), history(sessions)
+    verdicts, past = recheck(sessions[-2], sessions[-1], sessions[:-2]), history(sessions)
     if form == "json":
         document = recheck_document(verdicts) | {"history": history_document(past)["points"]}
         return json_text(document, indent=2) + "\n"
@@ -203,6 +205,19 @@ def _comparison(sessions: list[Examined], form: Form) -> str:
     if form == "json":
         return json_text(comparison_document(compared), indent=2) + "\n"
     return _page(several_dogs(compared), form)
+
+
+def _pairing(sessions: list[Examined], form: Form) -> str:
+    from hands_on.compare.dogs.pairing import pairing
+    from hands_on.report.sire_and_dam import sire_and_dam
+    from hands_on.wording.documents.dogs import pairing_document
+
+    if len(sessions) != 2:
+        raise CommandError(f"a pairing is of two sessions, sire and dam; here are {len(sessions)}.")
+    found = pairing(*sessions)
+    if form == "json":
+        return json_text(pairing_document(found), indent=2) + "\n"
+    return _page(sire_and_dam(found), form)
 
 
 def _agreement(sessions: list[Examined], form: Form) -> str:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Literal
 
 from hands_on.compare.examined import Examined
 from hands_on.exam.answers import Answers
 from hands_on.exam.session import Choice, Grade, NoteFinding, Teeth
+from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.measure.units import convert
 from hands_on.ruleset.base import DEGREES, Degree, Side

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
+from hands_on.frozen import dataclass
 from hands_on.measure.closure import Misfit
 from hands_on.measure.conformity import Band
 from hands_on.measure.further import TakesReason

@@ -31,7 +31,8 @@ __all__ = ["closure_alarms"]
 def closure_alarms(ruleset: Ruleset, measures: Measures) -> Iterator[Alarm]:
     """An alarm for each set of measurements that miss each other by more than two uncertainties."""
     values = measures.pooled
-    shared = shared_errors(ruleset, values)
+    harder = {name: one.pooled.harder for name, one in measures.by_point.items()}
+    shared = shared_errors(ruleset, values, harder)
     found: list[Alarm] = []
     for closure in ruleset.closures:
         misfit = _check(closure, measures, values, shared)

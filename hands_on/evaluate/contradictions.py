@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from hands_on.evaluate.alarms import (
     About,
@@ -19,6 +18,7 @@ from hands_on.evaluate.limits import Limits
 from hands_on.evaluate.result import Alarm
 from hands_on.evaluate.teeth import MISSING, Chart
 from hands_on.exam.session import Decision
+from hands_on.frozen import dataclass
 from hands_on.ruleset.points import faults_of
 from hands_on.ruleset.ruleset import Ruleset
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from hands_on.evaluate.reasons import Reason
 from hands_on.evaluate.result import Origin, RuleResult
 from hands_on.exam.session import Status
+from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.ruleset.base import Degree, Side
 

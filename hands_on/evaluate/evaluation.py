@@ -10,7 +10,7 @@ beside them: growth of young dogs, closures, contradictions
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from hands_on.evaluate import observed, outcome
 from hands_on.evaluate.alarms import EditionChanged, NoSuchSwitch
@@ -36,6 +36,7 @@ from hands_on.evaluate.values import derived
 from hands_on.exam.answers import amended
 from hands_on.exam.session import Session
 from hands_on.exam.walk import state_of, stops
+from hands_on.frozen import dataclass
 from hands_on.measure.hand import OwnHand
 from hands_on.ruleset.ruleset import Ruleset
 

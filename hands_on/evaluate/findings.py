@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from hands_on.evaluate.alarms import (
     DegreeNeeded,
@@ -19,6 +19,7 @@ from hands_on.evaluate.merge import Group
 from hands_on.evaluate.reasons import Reason, said
 from hands_on.evaluate.result import Alarm, Finding, Origin
 from hands_on.exam.session import Decision
+from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.ruleset.base import DEGREES
 from hands_on.ruleset.rules import Combination

@@ -9,16 +9,14 @@ from collections.abc import Iterator
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.measures import HEIGHT, WEIGHT, Measurement, Measures
 from hands_on.evaluate.result import GrowthResult
-from hands_on.measure.growth import (
+from hands_on.measure.growth import Estimate, adult_estimate, tells_from
+from hands_on.measure.growth_curves import (
     ADULT_WEIGHTS,
     DAYS_A_MONTH,
-    Estimate,
     GrowthProblem,
     NoGrowth,
-    adult_estimate,
     daily_u,
     model_source,
-    tells_from,
 )
 from hands_on.measure.units import convert
 
@@ -65,6 +63,7 @@ def _estimate(one: Measurement, quantity: str, circumstances: Circumstances, age
         age,
         quantity,
         size,
+        dof=pooled.dof,
         judged_from=one.judged_from,
     )
 
@@ -129,7 +128,8 @@ def _tells_from(one: Measurement, quantity: str, circumstances: Circumstances, a
     if quantity == "weight":
         sem = daily_u(one.pooled.value, sem)
     size = circumstances.size_class or ""
-    return tells_from(one.pooled.value, sem, age, quantity, size, judged_from=one.judged_from)
+    dof = one.pooled.dof
+    return tells_from(one.pooled.value, sem, age, quantity, size, dof=dof, judged_from=one.judged_from)
 
 
 def _day(circumstances: Circumstances, months: float | None) -> datetime.date | None:

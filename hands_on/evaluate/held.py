@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from hands_on.evaluate.classes import NONE
 from hands_on.evaluate.departure import Called, Departure
@@ -10,6 +10,7 @@ from hands_on.evaluate.ladder import Case, finite
 from hands_on.evaluate.reasons import said
 from hands_on.evaluate.result import Alarm, RuleResult, Verdict
 from hands_on.evaluate.values import Reading, describe, unit_of
+from hands_on.frozen import dataclass
 from hands_on.ruleset.rules import Band, Limit
 
 __all__ = ["Held", "judged", "rule_result"]

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import get_args
 
 from hands_on.evaluate.alarms import HeavierNotSure, NearLimit
@@ -26,6 +26,7 @@ from hands_on.evaluate.ladder import (
 )
 from hands_on.evaluate.result import Alarm, AlarmKind, RuleResult, Verdict
 from hands_on.evaluate.values import Reading
+from hands_on.frozen import dataclass
 from hands_on.measure import conformity
 from hands_on.ruleset.rules import Band, Limit, Range
 

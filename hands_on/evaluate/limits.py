@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 from hands_on.evaluate.circumstances import Asking, Circumstances, Lacking
@@ -14,6 +14,7 @@ from hands_on.evaluate.ladder import Case
 from hands_on.evaluate.result import Alarm, RuleResult
 from hands_on.evaluate.sorting import sort
 from hands_on.evaluate.values import Incomputable, readings
+from hands_on.frozen import dataclass
 from hands_on.ruleset.rules import Limit
 
 __all__ = ["Limits", "hold_limits"]

@@ -5,15 +5,17 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 from statistics import median
 from types import MappingProxyType
 
 from hands_on.evaluate.alarms import CountsDiffer, TakeRefused, TakesOdd, TakesUnused
 from hands_on.evaluate.circumstances import Circumstances
+from hands_on.evaluate.handling import as_handled, harder_to_measure
 from hands_on.evaluate.result import BASES, Alarm, AlarmKind, Basis, MeasureResult
 from hands_on.exam.session import Session, Take
+from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.measure.concordance import Concordance, concordance
 from hands_on.measure.entry import EntryProblem, parse_entry
@@ -110,11 +112,13 @@ def measure(ruleset: Ruleset, session: Session, hand: Mapping[str, OwnHand]) -> 
     found: dict[str, Measurement] = {}
     alarms: list[Alarm] = []
     by_point: dict[str, list[Take]] = {}
+    harder = harder_to_measure(ruleset, session)
     for take in session.takes:
         by_point.setdefault(take.point, []).append(take)
     for name, point in ruleset.points.items():
         if isinstance(point, MeasurePoint) and name in by_point:
-            measurement, odd = _measure_point(ruleset, point, by_point.pop(name), hand.get(name))
+            default = as_handled(ruleset, point, _default_u(ruleset, point), harder)
+            measurement, odd = _measure_point(point, default, by_point.pop(name), hand.get(name))
             alarms += odd
             if measurement is not None:
                 found[name] = measurement
@@ -162,13 +166,14 @@ def _result(one: Measurement, side: Side | None) -> MeasureResult:
 
 
 def _measure_point(
-    ruleset: Ruleset, point: MeasurePoint, takes: Iterable[Take], own: OwnHand | None
+    point: MeasurePoint, default: DefaultU, takes: Iterable[Take], own: OwnHand | None
 ) -> tuple[Measurement | None, list[Alarm]]:
     """A measurement, None where no take counts; and what is odd about its takes."""
     canonical = canonical_unit(point.quantity)
     alarms: list[Alarm] = []
     by_side: dict[Side | None, list[float]] = {}
     listed: dict[Side | None, list[int]] = {}
+    stands: dict[Side | None, list[int]] = {}
     units: dict[Side | None, Counter[str]] = {}
     side: Side | None
     for number, take in enumerate(takes, 1):
@@ -183,23 +188,27 @@ def _measure_point(
             continue
         by_side.setdefault(side, []).append(value)
         listed.setdefault(side, []).append(number)
+        stands.setdefault(side, []).append(take.stand)
         units.setdefault(side, Counter())[unit] += 1
     if not by_side:
         return None, alarms
-    default = _default_u(ruleset, point)
     step = convert(point.resolution, point.unit, canonical)
     sides: dict[Side | None, Measured] = {}
     for side, values in by_side.items():
-        together = _concordance(point, values, default, step, own)
-        used = [value for place, value in enumerate(values) if place != together.aside]
-        found = _summary(point, used, default, step, own)
+        on = stands[side]
+        sigma_r = expected_repeatability(median(values), default, step, own, stands=len(set(on)))
+        together = _concordance(point, values, sigma_r, step)
+        kept = [place for place in range(len(values)) if place != together.aside]
+        found = _summary(point, [values[n] for n in kept], [on[n] for n in kept], default, step, own)
         sides[side] = replace(found, contradictory=together.kind == "contradict")
-        for odd in _odd_takes(point, side, values, default, step, own, together):
+        for odd in _odd_takes(point, side, values, sigma_r, step, together):
             alarms.append(_as_listed(odd, listed[side]))
     entered = {side: named.most_common(1)[0][0] for side, named in units.items()}
     pooled = _together(list(sides.values()))
     hand = (
-        {} if own is None else {side: own.tem_for(found.value, default.at) for side, found in sides.items()}
+        {}
+        if own is None
+        else {side: expected_repeatability(one.value, default, 0.0, own) for side, one in sides.items()}
     )
     return Measurement(
         point, MappingProxyType(sides), pooled, MappingProxyType(entered), own, own_tem=hand
@@ -256,30 +265,32 @@ def _default_u(ruleset: Ruleset, point: MeasurePoint) -> DefaultU:
 
 
 def _summary(
-    point: MeasurePoint, values: list[float], default: DefaultU, step: float, own: OwnHand | None
+    point: MeasurePoint,
+    values: list[float],
+    stands: list[int],
+    default: DefaultU,
+    step: float,
+    own: OwnHand | None,
 ) -> Measured:
     if point.quantity == "count":
         # Where nothing below nought is plausible a count cannot be refused here.
         return summarise_count([max(0, round(value)) for value in values])
-    return summarise(values, default, step, own)
+    return summarise(values, default, step, own, stands=stands)
 
 
-def _concordance(
-    point: MeasurePoint, values: list[float], default: DefaultU, step: float, own: OwnHand | None
-) -> Concordance:
+def _concordance(point: MeasurePoint, values: list[float], sigma_r: float, step: float) -> Concordance:
     """Can all takes be right? Counts that differ are for `summarise_count`."""
     if point.quantity == "count":
         return Concordance("agree")
-    return concordance(values, expected_repeatability(median(values), default, step, own), step)
+    return concordance(values, sigma_r, step)
 
 
 def _odd_takes(
     point: MeasurePoint,
     side: Side | None,
     values: list[float],
-    default: DefaultU,
+    sigma_r: float,
     step: float,
-    own: OwnHand | None,
     together: Concordance,
 ) -> Iterator[Alarm]:
     if len(values) < 2:
@@ -288,7 +299,6 @@ def _odd_takes(
         if len(set(values)) > 1:
             yield Alarm("discordant", (point.id,), CountsDiffer(point.id, side))
         return
-    sigma_r = expected_repeatability(math.fsum(values) / len(values), default, step, own)
     unit = canonical_unit(point.quantity)
     found = take_alarms(values, unit=unit, sigma_r=sigma_r, resolution=step, is_height=point.id == HEIGHT)
     for alarm in found:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from hands_on.evaluate.departure import Departure
 from hands_on.evaluate.reasons import Reason
 from hands_on.exam.session import Status
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES, Degree, Side
 
 __all__ = ["Group", "merge", "ruled_out"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from hands_on.evaluate.alarms import (
@@ -22,6 +22,7 @@ from hands_on.evaluate.reasons import Reason, said
 from hands_on.evaluate.result import Alarm
 from hands_on.exam.answers import place_of
 from hands_on.exam.session import Choice, Grade, Note, Record, Session
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import Sex, Side
 from hands_on.ruleset.points import ChoicePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset

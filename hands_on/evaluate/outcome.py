@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from hands_on.evaluate.circumstances import Asking, Lacking
 from hands_on.evaluate.classes import UNCLASSED, Classes
 from hands_on.evaluate.result import Finding
 from hands_on.exam.session import Status
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.rules import Cap
 from hands_on.ruleset.ruleset import Ruleset

@@ -13,11 +13,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from hands_on.evaluate import outcome
 from hands_on.evaluate.classes import NONE, OBSERVATION, Classes
 from hands_on.evaluate.result import Finding, RuleResult, Rung
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES
 
 __all__ = ["End", "LeftOpen", "Outlook", "class_chances", "outlook"]

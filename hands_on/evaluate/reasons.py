@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.evaluate.result import Origin
+from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.ruleset.base import Degree
 

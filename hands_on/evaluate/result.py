@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Literal, get_args
 
 from hands_on.exam.session import Status
+from hands_on.frozen import dataclass
 from hands_on.measure import conformity
 from hands_on.measure.conformity import Band
-from hands_on.measure.growth import GrowthCaution, NoGrowth
+from hands_on.measure.growth import GrowthCaution
+from hands_on.measure.growth_curves import NoGrowth
 from hands_on.measure.takes import BasisOfU
 from hands_on.ruleset.base import Degree, Side, SizeClass
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any, Literal
 
 from hands_on.evaluate.evaluation import evaluate
 from hands_on.exam.session import Session
+from hands_on.frozen import dataclass
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.rules import Limit
 from hands_on.ruleset.ruleset import Ruleset

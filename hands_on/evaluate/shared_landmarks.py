@@ -14,18 +14,21 @@ __all__ = ["shared_errors", "span_of", "spread_of"]
 
 
 def shared_errors(
-    ruleset: Ruleset, measured: Mapping[str, tuple[float, float]]
+    ruleset: Ruleset,
+    measured: Mapping[str, tuple[float, float]],
+    harder: Mapping[str, float] | None = None,
 ) -> dict[tuple[str, str], float]:
     """Correlation coefficients of measurements (value and u by point, canonical), by pairs.
 
-    Pairs that share no landmark are left out, and measurements that run between none.
+    `harder` tells how many times as far off its landmarks may be found. Pairs that share no landmark are left
+    out, and measurements that run between none.
     """
     spans = {
         name: span for name in measured if (span := span_of(ruleset, ruleset.points.get(name))) is not None
     }
     used = {name for span in spans.values() for name in span.slopes}
     spreads = {name: spread_of(ruleset, name) for name in used}
-    return correlations(spans, {name: u for name, (_, u) in measured.items()}, spreads)
+    return correlations(spans, {name: u for name, (_, u) in measured.items()}, spreads, harder)
 
 
 def spread_of(ruleset: Ruleset, landmark: str) -> Spread:

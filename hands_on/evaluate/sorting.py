@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from hands_on.evaluate.alarms import SortedOtherwise, SortedUnsure
 from hands_on.evaluate.held import Held, judged, rule_result
 from hands_on.evaluate.ladder import ROUNDED, Case, class_in, stretch
 from hands_on.evaluate.result import Alarm, Verdict
 from hands_on.evaluate.values import Reading
+from hands_on.frozen import dataclass
 from hands_on.measure import conformity
 from hands_on.ruleset.base import When
 from hands_on.ruleset.rules import Band, Limit

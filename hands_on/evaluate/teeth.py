@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from hands_on.evaluate.alarms import MilkTeeth, TeethUnseen, UnknownFault
 from hands_on.evaluate.circumstances import Asking, Circumstances, Lacking
@@ -12,6 +12,7 @@ from hands_on.evaluate.departure import Called, Departure
 from hands_on.evaluate.reasons import Reason, said
 from hands_on.evaluate.result import Alarm
 from hands_on.exam.session import Teeth
+from hands_on.frozen import dataclass
 from hands_on.ruleset.dentition import matches
 from hands_on.ruleset.points import TeethPoint
 from hands_on.ruleset.rules import TeethRule, TeethRules

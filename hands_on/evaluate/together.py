@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import product
 
 from hands_on.evaluate.alarms import Claim, Measured, SaidRight, Stands, TogetherAsked
@@ -13,6 +12,7 @@ from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.result import Alarm
 from hands_on.evaluate.values import Incomputable, describe, readings
 from hands_on.exam.session import Decision
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import normal_quantile
 from hands_on.ruleset.base import DEGREES, Side
 from hands_on.ruleset.ruleset import Ruleset

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from hands_on.evaluate.measures import Measurement, Measures
 from hands_on.evaluate.result import DerivedResult
 from hands_on.evaluate.shared_landmarks import shared_errors
+from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.measure.derived import (
     DerivedProblem,
@@ -176,9 +176,10 @@ def _computed_of(
     """
     whole = {name: (one.value, one.u) for name, one in pooled.items()}
     lasting = {name: (one.value, one.u_lasting) for name, one in pooled.items()}
-    shared = shared_errors(ruleset, whole)
+    harder = {name: one.harder for name, one in pooled.items()}
+    shared = shared_errors(ruleset, whole, harder)
     y, u = evaluate(tree, whole, shared)
-    _, u_lasting = evaluate(tree, lasting, shared_errors(ruleset, lasting))
+    _, u_lasting = evaluate(tree, lasting, shared_errors(ruleset, lasting, harder))
     _, slopes = sensitivities(tree, whole, shared)
     added = [(slopes[name] * one.u, one.dof) for name, one in pooled.items() if one.u]
     dof = max(welch_satterthwaite(added), min((one.dof for one in pooled.values()), default=math.inf))

@@ -7,7 +7,7 @@ answers stand, and a change becomes an amendment.
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Protocol, TypeVar
 
 from hands_on.exam.session import (
@@ -25,6 +25,7 @@ from hands_on.exam.session import (
     Take,
     Teeth,
 )
+from hands_on.frozen import dataclass
 from hands_on.ruleset.points import Point, TeethPoint
 from hands_on.ruleset.ruleset import Ruleset
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from hands_on.exam.answers import amended
 from hands_on.exam.conditions import Entered
 from hands_on.exam.session import Session
+from hands_on.frozen import dataclass
 from hands_on.measure.entry import EntryProblem, parse_entry
-from hands_on.measure.growth import GrowthProblem, fraction, spread
+from hands_on.measure.growth_curves import GrowthProblem, fraction, spread
 from hands_on.measure.units import canonical_unit, convert
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.rules import Limit, Range
@@ -40,6 +40,8 @@ class Likely:
     """Not empty: the measurement, by its label, that it is reckoned from."""
     known: tuple[float, ...] = ()
     """The readings given here so far."""
+    practice: bool = False
+    """Is it named by practice beside the standard alone, chosen or not?"""
 
     def within(self, value: float) -> bool:
         """Does a reading, in the canonical unit, lie in it?"""
@@ -62,6 +64,10 @@ def likely_range(ruleset: Ruleset, session: Session, point: MeasurePoint) -> Lik
     entered = Entered(ruleset, now)
     young = _young(ruleset, entered, point)
     found = _by_limits(ruleset, entered, point)
+    practice = found is None
+    if practice:
+        found = _by_limits(ruleset, entered, point, optional=True)
+        practice = found is not None
     against = ""
     if found is None and not young:
         found, against = _by_ratio(ruleset, now, entered, point)
@@ -87,7 +93,7 @@ def likely_range(ruleset: Ruleset, session: Session, point: MeasurePoint) -> Lik
         if take.point == point.id and not take.struck
     )
     known = tuple(value for value in rows if value is not None)
-    return Likely(bottom, top, (asked[0], asked[1]), point.unit, young, against, known)
+    return Likely(bottom, top, (asked[0], asked[1]), point.unit, young, against, known, practice)
 
 
 def _wider(point: MeasurePoint, end: float, way: int) -> float:
@@ -97,15 +103,19 @@ def _wider(point: MeasurePoint, end: float, way: int) -> float:
 
 
 def _by_limits(
-    ruleset: Ruleset, entered: Entered, point: MeasurePoint
+    ruleset: Ruleset, entered: Entered, point: MeasurePoint, *, optional: bool = False
 ) -> tuple[float | None, float | None] | None:
-    """The widest of what the limits on this measurement ask for, in the point's unit."""
+    """The widest of what the limits on this measurement ask for, in the point's unit.
+
+    `optional`: of those that hold only where a switch was chosen; what is odd they tell unchosen too.
+    """
+    states = ("holds", "unknown", "off") if optional else ("holds", "unknown")
     stretches: list[tuple[float | None, float | None]] = []
     for limit in ruleset.edition.limits:
         if (
             limit.measure == point.id
-            and not limit.optional
-            and entered.state(limit.when) in ("holds", "unknown")
+            and bool(limit.optional) is optional
+            and entered.state(limit.when) in states
         ):
             unit = limit.unit or point.unit
             ends = [_ends(one) for one in _stretches(limit)]

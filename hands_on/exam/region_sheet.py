@@ -8,7 +8,7 @@ are each given by themselves, and so is a point of which a note says that someth
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeVar
 
 from hands_on.exam.answers import Answers, Stamp, amended, answers_at, place_of, put
@@ -16,6 +16,7 @@ from hands_on.exam.dialogue.for_point import dialogue_for
 from hands_on.exam.left_out import left_out
 from hands_on.exam.session import Choice, Grade, Session
 from hands_on.exam.walk import State, Stop, state_of
+from hands_on.frozen import dataclass
 from hands_on.ruleset.points import ChoicePoint, GradePoint, Region
 from hands_on.ruleset.ruleset import Ruleset
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
@@ -17,6 +16,7 @@ from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
 from hands_on.exam.left_out import NOT_IN_ROUND, all_but
 from hands_on.exam.session import Dog, Examination, Record, RulesetRef, Session
 from hands_on.exam.walk import stops
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import Name, Words
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.toml_text.formats import format_problem

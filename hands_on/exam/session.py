@@ -3,11 +3,9 @@
 Unknown keys, of a newer version or of the user's own, are kept through a load and a save.
 """
 
-from __future__ import annotations
-
 import datetime
 import re
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, Self
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
 
@@ -45,7 +43,7 @@ Status = Literal["present", "absent", "unsure"]
 class Record(BaseModel):
     """Base of all parts of a session: nothing changes once made, unknown keys stay."""
 
-    model_config = ConfigDict(extra="allow", frozen=True, defer_build=True)
+    model_config = ConfigDict(extra="allow", frozen=True, defer_build=True, protected_namespaces=())
 
 
 class Dog(Record):
@@ -91,6 +89,8 @@ class Examination(Record):
     kind: Kind = "full"
     baseline: str = ""
     """For a re-check: the file of the earlier session."""
+    restless: bool = False
+    """The dog did not stand still: every measurement is less sure."""
     switches: Words = ()
     """Rules of the edition that are off until chosen, chosen for this examination."""
 
@@ -142,6 +142,8 @@ class Take(Given):
     """Not empty: the take does not count, and why. It stays on record."""
     hidden: bool = False
     """The earlier readings at this point were hidden while it was taken: a repeat that shows the hand."""
+    stand: int = Field(default=1, ge=1)
+    """On which stand of the dog it was taken: it was stood anew before each later one."""
 
 
 class Grade(Given):
@@ -157,7 +159,7 @@ class Grade(Given):
     status: Status = "present"
 
     @model_validator(mode="after")
-    def _one(self) -> Grade:
+    def _one(self) -> Self:
         given = [self.as_asked, self.fault is not None, self.step is not None]
         if sum(given) != 1:
             raise ValueError(
@@ -203,7 +205,7 @@ class Teeth(Given):
     """Places where a milk tooth still stands (the permanent tooth's number)."""
 
     @model_validator(mode="after")
-    def _in_the_dog(self) -> Teeth:
+    def _in_the_dog(self) -> Self:
         from hands_on.ruleset.dentition import TEETH
 
         for name in ("missing", "unseen", "worn", "broken", "extra", "milk"):
@@ -246,7 +248,7 @@ class Skip(Given):
     reason: str = ""
 
     @model_validator(mode="after")
-    def _one(self) -> Skip:
+    def _one(self) -> Self:
         if bool(self.point) == bool(self.region):
             raise ValueError('a skip names a point or a region. Right: region = "movement".')
         return self
@@ -265,7 +267,7 @@ class Decision(Given):
     reason: str = ""
 
     @model_validator(mode="after")
-    def _upheld(self) -> Decision:
+    def _upheld(self) -> Self:
         if self.class_ is not None and self.decision == "dismiss":
             raise ValueError('what is dismissed has no class. Right: decision = "uphold", or no class.')
         return self
@@ -329,8 +331,8 @@ class Session(Record):
     """One examination of one dog by one evaluator under one ruleset."""
 
     format: int = FORMAT
-    dog: Dog = Dog()
-    examination: Examination = Examination()
+    dog: Dog = Dog.model_construct()
+    examination: Examination = Examination.model_construct()
     ruleset: RulesetRef
     cautions: tuple[CautionAnswer, ...] = ()
     takes: tuple[Take, ...] = ()
@@ -342,7 +344,7 @@ class Session(Record):
     replaced: tuple[Replaced, ...] = ()
     """Earlier answers that no longer stand, as they were given; nothing is computed from them."""
     decisions: tuple[Decision, ...] = ()
-    summary: Summary = Summary()
+    summary: Summary = Summary.model_construct()
     critiques: tuple[CritiqueText, ...] = ()
     """One at most for each language and length; an empty text stands for the draft again."""
     signature: Signature | None = None

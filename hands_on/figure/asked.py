@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from hands_on.evaluate import Evaluation
 from hands_on.evaluate.result import RuleResult
 from hands_on.figure.drawn import Figure, figure_of, measures_of, sex_of
+from hands_on.frozen import dataclass
 from hands_on.measure.units import canonical_unit, convert, quantity_of
 from hands_on.ruleset.ruleset import Ruleset
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from typing import Literal
 
@@ -17,6 +17,7 @@ from hands_on.figure.rear import rear_view
 from hands_on.figure.shapes import Drawing, ViewName
 from hands_on.figure.side import side_view
 from hands_on.figure.skeleton import skeleton
+from hands_on.frozen import dataclass
 from hands_on.measure.units import canonical_unit, convert, quantity_of
 from hands_on.ruleset.base import DEGREES, Degree, Sex, Side
 from hands_on.ruleset.figure import FigurePlan

@@ -10,10 +10,10 @@ left out and told; so is one that cannot be had beside those before it.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from hands_on.figure.reading import Reading
 from hands_on.figure.skeleton import Shape, skeleton
+from hands_on.frozen import dataclass
 from hands_on.ruleset.figure import Proportion
 
 __all__ = ["Fitted", "Wanted", "fit"]

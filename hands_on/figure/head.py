@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from hands_on.figure.curves import Node, Point
 from hands_on.figure.shapes import Pen, leaf
 from hands_on.figure.shapes import Shape as Curve
 from hands_on.figure.skeleton import Landmarks, Shape
+from hands_on.frozen import dataclass
 
 __all__ = ["SideHead", "front_head", "side_head"]
 

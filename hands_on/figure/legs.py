@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from hands_on.figure.curves import Node, Point
 from hands_on.figure.shapes import Pen
 from hands_on.figure.shapes import Shape as Curve
 from hands_on.figure.skeleton import Shape
+from hands_on.frozen import dataclass
 
 __all__ = ["FOREFOOT", "HINDFOOT", "Foot", "Leg", "mirrored", "paw"]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 
 from hands_on.figure.curves import Point
@@ -11,6 +11,7 @@ from hands_on.figure.drawn import Departure, Figure, departing, ideal
 from hands_on.figure.parts import landmarks_of_parts, parts_of_fault, parts_of_measure
 from hands_on.figure.reading import landmarks_of
 from hands_on.figure.shapes import Drawing, ViewName
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import Degree, Sex
 from hands_on.ruleset.points import MeasurePoint, faults_of
 from hands_on.ruleset.points import Point as ExamPoint

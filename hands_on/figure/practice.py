@@ -11,13 +11,13 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.figure.drawn import Departure, Figure, figure_of, ideal
 from hands_on.figure.reading import readings
 from hands_on.figure.shapes import ViewName
 from hands_on.figure.skeleton import skeleton
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES
 from hands_on.ruleset.ruleset import Ruleset
 

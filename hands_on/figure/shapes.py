@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from itertools import groupby
 from typing import Literal
 
 from hands_on.figure.curves import Node, Piece, Point, pieces, places
+from hands_on.frozen import dataclass
 
 __all__ = ["Drawing", "Kind", "Pen", "Shape", "ViewName", "leaf"]
 

@@ -14,10 +14,25 @@ from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 from statistics import fmean, stdev
 
-__all__ = ["DOGS_NEEDED", "NotYet", "OwnHand", "own_hand", "relative_tem", "reliability", "tem"]
+__all__ = ["DOGS_NEEDED", "Lasting", "NotYet", "OwnHand", "own_hand", "relative_tem", "reliability", "tem"]
 
 DOGS_NEEDED = 10
 """Fewer dogs taken twice say too little about a hand (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lasting:
+    """What stays in all takes of one evaluator, as rounds with repeats measured it (ISO 5725-2).
+
+    ``sd`` is the root of the variance between evaluators and that of evaluator by dog, for readings about
+    ``at``; ``dof`` its effective degrees of freedom, from ``dogs`` that each of ``evaluators`` took anew.
+    """
+
+    sd: float
+    at: float
+    dof: float
+    evaluators: int
+    dogs: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +51,10 @@ class OwnHand:
     n_repeats: int
     n_sets: int = 0
     at: float | None = None
+    lasting: Lasting | None = None
+    """What stays in all takes, where rounds measured it."""
+    of_round: bool = False
+    """Is it the hand of all evaluators of a round, since this one's own is not known?"""
 
     def __post_init__(self) -> None:
         if self.n_repeats <= max(self.n_dogs, self.n_sets) or self.n_dogs < 1:
@@ -49,9 +68,17 @@ class OwnHand:
 
     def tem_for(self, value: float, u_one: Callable[[float], float]) -> float:
         """The technical error at a reading; ``u_one`` gives the uncertainty of one careful take by size."""
-        if self.at is None or not u_one(self.at) > 0:
-            return self.tem
-        return self.tem * u_one(value) / u_one(self.at)
+        return self.tem if self.at is None else self.tem * _grown(value, self.at, u_one)
+
+    def lasting_for(self, value: float, u_one: Callable[[float], float]) -> float | None:
+        """What stays in all takes at a reading; None where no round measured it."""
+        known = self.lasting
+        return None if known is None else known.sd * _grown(value, known.at, u_one)
+
+
+def _grown(value: float, at: float, u_one: Callable[[float], float]) -> float:
+    """By what an error grows from one size to another."""
+    return u_one(value) / u_one(at) if u_one(at) > 0 else 1.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -88,10 +88,11 @@ def shared_covariance(one: Span, other: Span, spreads: Mapping[str, Spread]) -> 
     )
 
 
-def lasting_errors(span: Span, spreads: Mapping[str, Spread]) -> dict[str, float]:
+def lasting_errors(span: Span, spreads: Mapping[str, Spread], factor: float = 1.0) -> dict[str, float]:
     """By landmark and axis how far a length errs, with its sign, for one standard deviation of what lasts.
 
-    The squares add up to the lasting share of `variance`; axes that a length does not feel are left out.
+    The squares add up to the lasting share of `variance`, ``factor`` times as far off; axes that a length
+    does not feel are left out.
     """
     found: dict[str, float] = {}
     for name, slope in span.slopes.items():
@@ -99,7 +100,7 @@ def lasting_errors(span: Span, spreads: Mapping[str, Spread]) -> dict[str, float
         sizes = (spread.along, spread.up, spread.across)
         for axis, part, size in zip(("along", "up", "across"), slope, sizes, strict=True):
             if part * size:
-                found[f"{name} {axis}"] = LASTING_SHARE * part * size
+                found[f"{name} {axis}"] = factor * LASTING_SHARE * part * size
     return found
 
 
@@ -112,19 +113,19 @@ def correlations(
     spans: Mapping[str, Span],
     u: Mapping[str, float],
     spreads: Mapping[str, Spread],
-    *,
-    factor: float = 1.0,
+    factors: Mapping[str, float] | None = None,
 ) -> dict[tuple[str, str], float]:
     """Correlation coefficients of measurements that share a landmark; pairs without one are left out.
 
-    ``u`` are standard uncertainties by measurement, ``factor`` what makes all landmarks harder to find
+    ``u`` are standard uncertainties by measurement, ``factors`` what makes its landmarks harder to find
     (a coat, a restless dog). Only the lasting share of a landmark's variance is common. Coefficients of
     exact measurements (u = 0) are left out; none is beyond 1.
     """
-    common = (LASTING_SHARE * factor) ** 2
+    harder = factors or {}
     found: dict[tuple[str, str], float] = {}
     for (name, one), (other_name, other) in combinations(spans.items(), 2):
         scale = u.get(name, 0.0) * u.get(other_name, 0.0)
+        common = LASTING_SHARE**2 * harder.get(name, 1.0) * harder.get(other_name, 1.0)
         covariance = shared_covariance(one, other, spreads) * common
         if scale > 0.0 and covariance:
             found[name, other_name] = max(-1.0, min(1.0, covariance / scale))

@@ -10,6 +10,9 @@ How u is made, so that anybody can compute it again (x is the mean of n takes)::
     u_repeat = sigma_r / sqrt(n)            u_lasting = sigma_s
     u        = max( sqrt(u_repeat^2 + u_lasting^2), step / sqrt(12) )
 
+    with takes on several stands of the dog, n_j on each, and the share q of sigma_s^2 that is its stand:
+    u_lasting^2 = sigma_s^2 (1 - q + q sum((n_j / n)^2))
+
 One take thus has exactly u1. With nothing odd in the spread, u of n takes is u1 sqrt(0.64 + 0.36/n):
 more takes by the same hand help little, and two takes that happen to agree do not make it small.
 
@@ -19,7 +22,11 @@ more takes by the same hand help little, and two takes that happen to agree do n
   pooled with the prior by degrees of freedom (pooled variance, JCGM 100:2008, 4.2.4). nu0 = 8 stands for
   a figure good to about a quarter of itself (JCGM 100:2008, G.4.2 and its example).
 * An evaluator's own technical error of measurement replaces sigma_r0, with its own degrees of freedom;
-  sigma_s stays, since one's own repeats cannot show it.
+  sigma_s stays, since one's own repeats cannot show it. Rounds in which several evaluators took the same dogs
+  anew show it, and replace it (ISO 5725-2; `measure.hand.Lasting`).
+* A coat, fat, or a dog that does not stand still makes every part larger by a factor (a judgement, in
+  `rulesets/common/landmarks.toml`, as q is). Takes on one stand share what the stand does; s is taken within
+  stands. A dog stood anew frees it.
 * Both parts are judged alike and carry the same doubt, a quarter of themselves: 8 degrees of freedom each
   (JCGM 100:2008, formula G.3: half the inverse square of the relative doubt). Effective degrees of freedom
   follow Welch and Satterthwaite (G.4.1) and go into Student's t wherever something is decided.
@@ -31,7 +38,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from statistics import fmean, median, variance
+from statistics import fmean, median, stdev
 from typing import Literal
 
 from hands_on.measure.gum import resolution_u, welch_satterthwaite
@@ -83,13 +90,17 @@ class DefaultU:
     """Standard uncertainty of one careful take: sqrt(a^2 + (b x)^2), in the canonical unit.
 
     ``basis`` says what it rests on (``judgement``, ``derived``, ``published``), ``source`` where from.
-    Raises ValueError for negative or not finite figures.
+    ``factor`` makes it larger for this dog, ``because`` of what; ``stand_share`` is the share of the lasting
+    variance that is the dog's stand. Raises ValueError for negative or not finite figures.
     """
 
     a: float
     b: float = 0.0
     basis: str = "judgement"
     source: str = ""
+    factor: float = 1.0
+    because: tuple[str, ...] = ()
+    stand_share: float = 0.0
 
     def __post_init__(self) -> None:
         if not (0 <= self.a < math.inf and 0 <= self.b < math.inf):
@@ -97,7 +108,7 @@ class DefaultU:
 
     def at(self, value: float) -> float:
         """u of one careful take that reads ``value``."""
-        return math.hypot(self.a, self.b * value)
+        return self.factor * math.hypot(self.a, self.b * value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +122,8 @@ class Taken:
     default: DefaultU
     own: OwnHand | None = None
     floored: bool = False
+    stands: int = 1
+    """On how many stands of the dog they were taken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +160,8 @@ class Measured:
     dof_repeat: float = math.inf
     dof_lasting: float = math.inf
     contradictory: bool = False
+    harder: float = 1.0
+    """How many times as far off as on a calm dog in short coat its landmarks may be found."""
 
     @property
     def hand_share(self) -> float:
@@ -176,12 +191,32 @@ class OddTakes:
 
 
 def expected_repeatability(
-    value: float, default_u: DefaultU, resolution: float = 0.0, own: OwnHand | None = None
+    value: float,
+    default_u: DefaultU,
+    resolution: float = 0.0,
+    own: OwnHand | None = None,
+    *,
+    stands: int = 1,
 ) -> float:
-    """Standard deviation of single takes by one hand at this size, as expected before they are taken."""
+    """Standard deviation of single takes by one hand at this size, as expected before they are taken.
+
+    Takes on several ``stands`` of the dog differ by what the stand does, too.
+    """
     if own is None:
-        return REPEATABLE_SHARE * default_u.at(value)
-    return max(own.tem_for(value, default_u.at), resolution_u(resolution))
+        hand = REPEATABLE_SHARE * default_u.at(value)
+    else:
+        hand = max(default_u.factor * own.tem_for(value, default_u.at), resolution_u(resolution))
+    if stands < 2:
+        return hand
+    return math.hypot(hand, math.sqrt(default_u.stand_share) * _lasting(value, default_u, own)[0])
+
+
+def _lasting(value: float, default_u: DefaultU, own: OwnHand | None) -> tuple[float, float]:
+    """What stays in all takes on one stand, and its degrees of freedom."""
+    measured = None if own is None else own.lasting_for(value, default_u.at)
+    if own is None or own.lasting is None or measured is None:
+        return LASTING_SHARE * default_u.at(value), PRIOR_DOF
+    return default_u.factor * measured, own.lasting.dof
 
 
 def summarise(
@@ -189,11 +224,14 @@ def summarise(
     default_u: DefaultU,
     resolution: float | None = None,
     own: OwnHand | None = None,
+    *,
+    stands: Sequence[int] | None = None,
 ) -> Measured:
     """The mean of one or more takes and its uncertainty, by the rule at the head of this module.
 
-    ``values`` and ``resolution`` (the instrument's step) are in the canonical unit. Raises
-    ValueError when there is no take, one is not finite, or the resolution is negative.
+    ``values`` and ``resolution`` (the instrument's step) are in the canonical unit; ``stands`` tells of each
+    take on which stand of the dog it was taken (default: all on one). Raises ValueError when there is no
+    take, one is not finite, the resolution is negative, or ``stands`` has another length.
     """
     readings = [take.canonical if isinstance(take, Take) else float(take) for take in values]
     if not readings:
@@ -208,12 +246,17 @@ def summarise(
     u_one = default_u.at(mean)
     prior = expected_repeatability(mean, default_u, step, own)
     prior_dof = PRIOR_DOF if own is None else float(own.dof)
-    spread_squared = variance(readings, mean) if n > 1 else 0.0
-    dof_repeat = prior_dof + n - 1
-    sigma_r = math.sqrt((prior_dof * prior * prior + (n - 1) * spread_squared) / dof_repeat)
+    by_stand: dict[int, list[float]] = {}
+    for reading, stand in zip(readings, stands or [0] * n, strict=True):
+        by_stand.setdefault(stand, []).append(reading)
+    dof_repeat = prior_dof + n - len(by_stand)
+    within = math.fsum((x - fmean(taken)) ** 2 for taken in by_stand.values() for x in taken)
+    sigma_r = math.sqrt((prior_dof * prior * prior + within) / dof_repeat)
     u_repeat = sigma_r / math.sqrt(n)
-    u_lasting = LASTING_SHARE * u_one
-    dof_lasting = PRIOR_DOF
+    lasting, dof_lasting = _lasting(mean, default_u, own)
+    shared = math.fsum((len(taken) / n) ** 2 for taken in by_stand.values())
+    u_lasting = lasting * math.sqrt(1.0 - default_u.stand_share * (1.0 - shared))
+    calm = LASTING_SHARE * u_one / default_u.factor
     floored = math.hypot(u_repeat, u_lasting) < resolution_u(step)
     if floored:
         # what a coarse scale hides, repeating does not bring back: it belongs to the lasting part
@@ -226,10 +269,11 @@ def summarise(
         u_repeat=u_repeat,
         u_lasting=u_lasting,
         sigma_r=sigma_r,
-        spread=math.sqrt(spread_squared) if n > 1 else None,
-        basis=Taken(n, default_u, own, floored),
+        spread=stdev(readings, mean) if n > 1 else None,
+        basis=Taken(n, default_u, own, floored, len(by_stand)),
         dof_repeat=dof_repeat,
         dof_lasting=dof_lasting,
+        harder=lasting / calm if calm > 0 else 1.0,
     )
 
 

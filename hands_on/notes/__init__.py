@@ -7,6 +7,8 @@ from hands_on.notes.affirmed import FoundAffirmed
 from hands_on.notes.explain import Steps, explain
 from hands_on.notes.lexicon import Lexicon, build_lexicon
 from hands_on.notes.measures import FoundMeasure
+from hands_on.notes.own_reading import Vocabulary, vocabulary
+from hands_on.notes.own_words import OwnWords
 from hands_on.notes.reading import FoundFault, Reading, read_note
 from hands_on.notes.source import FaultWords, MeasureWords, WordingSource, wording_from_documents
 
@@ -17,11 +19,14 @@ __all__ = [
     "FoundMeasure",
     "Lexicon",
     "MeasureWords",
+    "OwnWords",
     "Reading",
     "Steps",
+    "Vocabulary",
     "WordingSource",
     "build_lexicon",
     "explain",
     "read_note",
+    "vocabulary",
     "wording_from_documents",
 ]

@@ -43,7 +43,7 @@ class FoundFault:
     `degree` and `side` are None when not said; `status` is present, absent (looked for and ruled out) or
     unsure. `confidence`, 0 to 1, is the probability that fault and status are what was meant. `accepted`: so
     sure that it may be taken without asking. `alternatives` are other faults the words may mean, likeliest
-    first.
+    first. `own`: the evaluator's own words decided (`own_reading`).
     """
 
     id: str
@@ -56,6 +56,7 @@ class FoundFault:
     alternatives: tuple[str, ...] = ()
     teeth: tuple[int, ...] = ()
     """The teeth it is said of, by modified Triadan number."""
+    own: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +84,7 @@ class Reading:
                     "accepted": f.accepted,
                     "alternatives": list(f.alternatives),
                     "teeth": list(f.teeth),
+                    "own": f.own,
                 }
                 for f in self.faults
             ],

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from hands_on.exam.session import Dog, RulesetRef, Session
 from hands_on.exam.walk import Stop, stops
+from hands_on.frozen import dataclass
 from hands_on.plain_text import one_line
 from hands_on.report.html import render
 from hands_on.ruleset.base import DEGREES, Sex

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from hands_on.frozen import dataclass
 from hands_on.report.statement import Statement
 
 __all__ = ["Block", "Drawing", "Facts", "Part", "Report", "Rows", "Table", "Text", "shown"]

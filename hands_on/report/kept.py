@@ -21,11 +21,18 @@ def kept_statements(evaluation: Evaluation, session: Session) -> tuple[Statement
     outcome = outcome_label(evaluation.classes.ruleset, now.summary.outcome)
     return (
         Statement(f"Summary: {now.summary.text or 'none written'}"),
-        Statement(f"Outcome given: {outcome or 'none'}; decisions: {len(now.decisions) or 'none'}"),
+        Statement(
+            f"Outcome given: {outcome or 'none'}; {_count('decision', len(now.decisions))}; "
+            f"{_count('amendment', len(session.amendments))}"
+        ),
         *_decisions(evaluation, now),
-        Statement(f"{signature_words(session)}; amendments: {len(session.amendments) or 'none'}"),
+        Statement(signature_words(session)),
         *_amendments(evaluation, session),
     )
+
+
+def _count(what: str, number: int) -> str:
+    return f"{number or 'no'} {what}{'' if number == 1 else 's'}"
 
 
 def signature_words(session: Session) -> str:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from hands_on.evaluate.result import Evaluation, MeasureResult, RuleResult
+from hands_on.evaluate.result import DerivedResult, Evaluation, MeasureResult, RuleResult
 from hands_on.measure.units import format_measured
 from hands_on.report.statement import Statement
 from hands_on.ruleset.points import MeasurePoint
@@ -13,7 +13,7 @@ from hands_on.wording.own_hand import hand_words
 from hands_on.wording.rules import band_words, point_label, reading_words, rule_sentence
 from hands_on.wording.uncertainty import basis_words
 
-__all__ = ["growth_statements", "measured_statements", "proportion_statements"]
+__all__ = ["computed_alone", "growth_statements", "measured_statements", "proportion_statements"]
 
 _RESTING = {
     "own hand": "on the evaluator's own hand",
@@ -53,11 +53,24 @@ def proportion_statements(evaluation: Evaluation, full: bool) -> Iterator[Statem
     held = [rule for rule in _held(evaluation) if len(rule.measures) != 1]
     for rule in held:
         yield _rule(evaluation, rule, full)
-    told = {(rule.measures, round(rule.value, 9)) for rule in held if rule.value is not None}
-    known = evaluation.classes.ruleset.derived
+    alone = [
+        f"{one.label or one.id} {format_measured(one.value, one.u, one.unit)}"
+        for one in computed_alone(evaluation, held)
+    ]
+    if alone:
+        yield Statement(f"Without a limit of their own: {', '.join(alone)}")
+
+
+def computed_alone(evaluation: Evaluation, held: Iterable[RuleResult]) -> Iterator[DerivedResult]:
+    """Computed values that none of the limits `held` against the dog tells already."""
+    ruleset = evaluation.classes.ruleset
+    ids = {rule.id for rule in held}
+    told = {limit.name for limit in ruleset.edition.limits if limit.id in ids}
     for one in evaluation.derived:
-        if (known[one.id].measures, round(one.value, 9)) not in told:
-            yield Statement(f"{one.label or one.id}: {format_measured(one.value, one.u, one.unit)}")
+        # a value that only limits name, of which none was held, has their name and no entry of its own
+        known = ruleset.derived.get(one.id)
+        if (known.name if known is not None else one.id) not in told:
+            yield one
 
 
 def growth_statements(evaluation: Evaluation) -> Iterator[Statement]:

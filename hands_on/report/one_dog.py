@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Evaluation, MeasureResult, RuleResult
@@ -12,17 +11,18 @@ from hands_on.exam.session import Session
 from hands_on.exam.walk import progress, stops
 from hands_on.figure.asked import asked_figure
 from hands_on.figure.drawn import dog_figure
+from hands_on.frozen import dataclass
 from hands_on.measure.gum import coverage_factor
 from hands_on.measure.units import decimals_for, format_measured, format_value
 from hands_on.report.blocks import Drawing, Facts, Part, Report, Rows, Table, Text
 from hands_on.report.dossier import Dossier, dossier
-from hands_on.report.figure_svg import svg
+from hands_on.report.drawn_dogs import drawn
 from hands_on.report.kept import signature_words
+from hands_on.report.measured import computed_alone
 from hands_on.report.record import point_rows
 from hands_on.report.standing import dog_words
 from hands_on.report.statement import Statement
 from hands_on.wording.ages import age_text
-from hands_on.wording.figure import description
 from hands_on.wording.rules import band_words, chance_words, point_label
 
 __all__ = ["Written", "one_dog"]
@@ -136,8 +136,6 @@ def _measured(evaluation: Evaluation) -> Iterator[Table]:
         for rule in rules
         if len(rule.measures) != 1 and rule.value is not None
     ]
-    told = {(rule.measures, round(rule.value, 9)) for rule in rules if rule.value is not None}
-    known = evaluation.classes.ruleset.derived
     made += [
         (
             one.label or one.id,
@@ -146,8 +144,7 @@ def _measured(evaluation: Evaluation) -> Iterator[Table]:
             "",
             "",
         )
-        for one in evaluation.derived
-        if (known[one.id].measures, round(one.value, 9)) not in told
+        for one in computed_alone(evaluation, rules)
     ]
     made_of = ("Proportion", "Value ± u", "95 % interval", "Asked", "Verdict")
     yield Table("Proportions, computed from the measurements", made_of, tuple(made), (1, 2))
@@ -194,16 +191,7 @@ def _verdict(rule: RuleResult) -> str:
 def _drawing(one: Examined) -> Drawing:
     figure = dog_figure(one.ruleset, one.evaluation)
     asked = asked_figure(one.ruleset, one.evaluation).figure
-    title = f"{one.dog}, from the side, from in front and from behind"
-    drawn = svg(
-        one.ruleset,
-        figure,
-        title=title,
-        views=("side", "front", "rear"),
-        over=asked,
-        over_title="as the edition asks",
-    )
-    return Drawing(drawn, description(one.ruleset, figure, ("side", "front", "rear")))
+    return drawn(one.ruleset, figure, one.dog, asked, "as the edition asks")
 
 
 def _notes(one: Examined) -> Iterator[Statement]:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from hands_on.compare.answer import Answer, answer_at
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import MeasureResult
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import Side
 from hands_on.ruleset.points import Point
 from hands_on.wording.answers import answer_words

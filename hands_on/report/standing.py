@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from hands_on.evaluate.result import Evaluation
 from hands_on.exam.session import Session
 from hands_on.exam.walk import state_of, stops
+from hands_on.frozen import dataclass
 from hands_on.report.found import class_label, finding_title, heaviest
 from hands_on.ruleset.points import Point, faults_of
 from hands_on.wording.ages import age_text

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from hands_on.frozen import dataclass
 
 __all__ = ["Statement"]
 

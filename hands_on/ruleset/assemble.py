@@ -69,6 +69,8 @@ def assemble_common(files: Iterable[CommonFile]) -> Common:
         outcome_sets={name: rows for file in files for name, rows in file.outcome_sets.items()},
         walks={entry.id: entry for file in files for entry in file.walks},
         landmarks={entry.id: entry for file in files for entry in file.landmarks},
+        harder=tuple(entry for file in files for entry in file.harder),
+        standing=tuple(entry for file in files for entry in file.standing),
         figure=next((file.figure for file in files if file.figure is not None), None),
         opposites=tuple(pair for file in files for pair in file.opposites),
         way=next((file.walk for file in files if file.walk), ()),
@@ -76,8 +78,11 @@ def assemble_common(files: Iterable[CommonFile]) -> Common:
     )
 
 
-def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
-    """An edition complete. `chain` starts with the edition that builds on common and ends with the wanted."""
+def assemble(chain: Sequence[EditionFile], common: Common, digest: str = "") -> Ruleset:
+    """An edition complete. `chain` starts with the edition that builds on common and ends with the wanted.
+
+    `digest` is that of the chain, where it is known already.
+    """
     edition = chain[0]
     for newer in chain[1:]:
         edition = _build_on(edition, newer)
@@ -106,9 +111,11 @@ def assemble(chain: Sequence[EditionFile], common: Common) -> Ruleset:
         closures=common.closures,
         fences=common.fences,
         sources={**common.sources, **edition.sources},
-        digest=_digest(chain, shared),
+        digest=digest or _digest(chain, shared),
         walks={**common.walks, **{entry.id: entry for entry in edition.walks}},
         landmarks={**common.landmarks, **{entry.id: entry for entry in edition.landmarks}},
+        harder=common.harder,
+        standing=common.standing,
         figure=common.figure,
         opposites=common.opposites,
         way=common.way,

@@ -1,8 +1,6 @@
 """What every part of a ruleset shares."""
 
-from __future__ import annotations
-
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, Self
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, StringConstraints, model_validator
 
@@ -48,7 +46,9 @@ NO_CLASS = ("none", "observation", "unclassed")
 class Part(BaseModel):
     """Base of all parts: unknown keys are errors, nothing changes once read."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False, defer_build=True)
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, allow_inf_nan=False, defer_build=True, protected_namespaces=()
+    )
 
 
 class Tongue(Part):
@@ -80,7 +80,7 @@ class When(Part):
     Any key beyond those named is one of the edition's attributes.
     """
 
-    model_config = ConfigDict(extra="allow", frozen=True, defer_build=True)
+    model_config = ConfigDict(extra="allow", frozen=True, defer_build=True, protected_namespaces=())
 
     sex: Sex | None = None
     age_from: float | None = None
@@ -98,7 +98,7 @@ class When(Part):
     without: Words | None = None
 
     @model_validator(mode="after")
-    def _worded(self) -> When:
+    def _worded(self) -> Self:
         for key, value in (self.model_extra or {}).items():
             words = value if isinstance(value, list) else [value]
             if not words or not all(isinstance(word, str) for word in words):

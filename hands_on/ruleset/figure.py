@@ -1,8 +1,6 @@
 """The drawn dog as data: its proportions, where measures are read off it, what each departure moves."""
 
-from __future__ import annotations
-
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
@@ -28,7 +26,7 @@ class Proportion(Part):
     """How readily it gives way to a measurement: the larger, the sooner."""
 
     @model_validator(mode="after")
-    def _sound(self) -> Proportion:
+    def _sound(self) -> Self:
         low, high = self.range
         if not low <= self.usual <= high:
             raise ValueError(f"usual {self.usual:g} is outside its range {low:g} to {high:g}.")
@@ -54,7 +52,7 @@ class Read(Part):
     """The way round an oval of these two proportions."""
 
     @model_validator(mode="after")
-    def _one(self) -> Read:
+    def _one(self) -> Self:
         if len(self.model_fields_set) != 1:
             raise ValueError("a measure is read in one way. Right: one of slope, lean, angle, below, "
                              "proportion, round, oval.")  # fmt: skip
@@ -78,7 +76,7 @@ class Seen(Part):
     """It can be on one side alone."""
 
     @model_validator(mode="after")
-    def _grows(self) -> Seen:
+    def _grows(self) -> Self:
         if not self.moves:
             raise ValueError("a departure that moves nothing is not seen. Right: at least one proportion.")
         for name, steps in self.moves.items():

@@ -1,7 +1,5 @@
 """One ruleset file as it is written: a common file or an edition."""
 
-from __future__ import annotations
-
 import datetime
 from typing import Annotated, Literal
 
@@ -9,6 +7,7 @@ from pydantic import Field, StringConstraints
 
 from hands_on.ruleset.base import Name, Part, SizeClass, Tongue, UnitName, Words
 from hands_on.ruleset.figure import FigurePlan, Settings
+from hands_on.ruleset.handling import Harder, Standing
 from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import Fault, Point, Region
 from hands_on.ruleset.rules import (
@@ -49,6 +48,8 @@ class CommonFile(Part):
     """The way through the dog: points, and regions for what is left of them."""
     region: Region | None = None
     landmarks: tuple[Landmark, ...] = ()
+    harder: tuple[Harder, ...] = ()
+    standing: tuple[Standing, ...] = ()
     walks: tuple[Walk, ...] = ()
     opposites: tuple[tuple[str, str], ...] = ()
     """Words that say the opposite of each other: long and short."""
@@ -96,7 +97,7 @@ class EditionFile(Part):
     attributes: dict[Name, Attribute] = {}
     switches: dict[Name, Switch] = {}
     general_clause: GeneralClause | None = None
-    walk: WalkPlan = WalkPlan()
+    walk: WalkPlan = WalkPlan.model_construct()
     walks: tuple[Walk, ...] = ()
     """Shorter walks of this edition, beside those of common."""
     silent: tuple[Silence, ...] = ()
@@ -127,4 +128,4 @@ class EditionFile(Part):
     derived: tuple[Derived, ...] = ()
     together: tuple[StandTogether, ...] = ()
     """What seldom stands together in this breed, beside what common says; an id of common is said anew."""
-    drop: Drop = Drop()
+    drop: Drop = Drop.model_construct()

@@ -1,8 +1,6 @@
 """Landmarks: points of the body that the hand finds, between which measurements run."""
 
-from __future__ import annotations
-
-from typing import Literal
+from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -42,7 +40,7 @@ class Between(Part):
     runs: Runs
 
     @model_validator(mode="after")
-    def _two(self) -> Between:
+    def _two(self) -> Self:
         if self.points[0] == self.points[1]:
             raise ValueError("a measurement runs between two different landmarks.")
         return self

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import TypeVar
 
 from hands_on.ruleset.base import Part
+from hands_on.ruleset.points import ChoicePoint, Point
 from hands_on.ruleset.ruleset import Ruleset
 
 __all__ = ["in_language"]
@@ -35,13 +36,26 @@ def in_language(ruleset: Ruleset, code: str) -> Ruleset:
     return dataclasses.replace(
         ruleset,
         edition=told,
+        language=code,
         regions=tuple(_labelled(one, labels) for one in ruleset.regions),
-        points={name: _labelled(one, labels) for name, one in ruleset.points.items()},
+        points={name: _point(one, labels) for name, one in ruleset.points.items()},
         faults={
             name: one.model_copy(update={"label": labels[name]}) if name in labels else one
             for name, one in ruleset.faults.items()
         },
     )
+
+
+def _point(point: Point, labels: Mapping[str, str]) -> Point:
+    """A point with its label, and those of its options: `mouth.bite.scissors`."""
+    told = _labelled(point, labels)
+    if not isinstance(told, ChoicePoint):
+        return told
+    options = tuple(
+        one.model_copy(update={"label": labels.get(f"{point.id}.{one.id}", one.label)})
+        for one in told.options
+    )
+    return told.model_copy(update={"options": options})
 
 
 def _labelled(one: _Labelled, labels: Mapping[str, str]) -> _Labelled:

@@ -1,8 +1,6 @@
 """What is looked at: regions, points of five kinds, and the vocabulary of faults."""
 
-from __future__ import annotations
-
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -107,7 +105,7 @@ class MeasurePoint(PointBase):
     wording: Words = ()
 
     @model_validator(mode="after")
-    def _sound(self) -> MeasurePoint:
+    def _sound(self) -> Self:
         if self.unit not in QUANTITY_UNITS[self.quantity]:
             fitting = ", ".join(f'"{unit}"' for unit in QUANTITY_UNITS[self.quantity])
             raise ValueError(f'unit "{self.unit}" does not measure {self.quantity}. Right: {fitting}.')
@@ -135,7 +133,7 @@ class GradePoint(PointBase):
         return (*self.less, *self.more, *self.other)
 
     @model_validator(mode="after")
-    def _sound(self) -> GradePoint:
+    def _sound(self) -> Self:
         if not self.departures:
             raise ValueError(
                 "this graded point has no departures. "
@@ -179,9 +177,11 @@ class Option(Part):
     """The side it speaks of by itself: the left testicle."""
     beside: bool = False
     """Noted beside other answers: neither as asked for nor a fault."""
+    measure: str = ""
+    """The measure that says how far it goes; asked next where this is chosen and a fault: a bite's gap."""
 
     @model_validator(mode="after")
-    def _sound(self) -> Option:
+    def _sound(self) -> Self:
         if self.beside and self.fault:
             raise ValueError("an option noted beside others is no fault. Right: beside = true, or a fault.")
         return self
@@ -201,7 +201,7 @@ class ChoicePoint(PointBase):
     options say only what is seen: the edition makes right or wrong of it."""
 
     @model_validator(mode="after")
-    def _sound(self) -> ChoicePoint:
+    def _sound(self) -> Self:
         right = [option.id for option in self.options if option.fault is None and not option.beside]
         if self.as_asked and self.as_asked not in right:
             raise ValueError(

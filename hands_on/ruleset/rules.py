@@ -1,9 +1,7 @@
 """What an edition asks: limits, rulings, teeth, classes, outcomes."""
 
-from __future__ import annotations
-
 import math
-from typing import Annotated, Any
+from typing import Annotated, Any, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
@@ -42,7 +40,7 @@ class Range(Part):
     below: float | None = None
 
     @model_validator(mode="after")
-    def _sound(self) -> Range:
+    def _sound(self) -> Self:
         if self.from_ is not None and self.above is not None:
             raise ValueError("both `from` and `above`. Right: one of them, `from` if the number belongs.")
         if self.to is not None and self.below is not None:
@@ -113,7 +111,7 @@ class Limit(Value):
     reading: str = ""
 
     @model_validator(mode="after")
-    def _sound(self) -> Limit:
+    def _sound(self) -> Self:
         if self.classifies is None and self.asked is None:
             raise ValueError(
                 "a limit says what is asked for. Right: asked = { from = 63, to = 70 }, "
@@ -150,7 +148,7 @@ class Ruling(Part):
     reading: str = ""
 
     @model_validator(mode="after")
-    def _one(self) -> Ruling:
+    def _one(self) -> Self:
         if (self.class_ is None) == (not self.by_degree):
             raise ValueError(
                 "a ruling says either class or by_degree. "

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import FREE_SOURCES
 from hands_on.ruleset.figure import FigurePlan
 from hands_on.ruleset.files import EditionFile
+from hands_on.ruleset.handling import Harder, Standing
 from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import ChoicePoint, Fault, MeasurePoint, Point, Region, faults_of
 from hands_on.ruleset.rules import Asked, Class, Outcome
@@ -33,6 +35,8 @@ class Common:
     sources: Mapping[str, str]
     outcome_sets: Mapping[str, tuple[Outcome, ...]] = field(default_factory=dict)
     landmarks: Mapping[str, Landmark] = field(default_factory=dict)
+    harder: tuple[Harder, ...] = ()
+    standing: tuple[Standing, ...] = ()
     walks: Mapping[str, Walk] = field(default_factory=dict)
     figure: FigurePlan | None = None
     opposites: tuple[tuple[str, str], ...] = ()
@@ -60,6 +64,8 @@ class Ruleset:
     walks: Mapping[str, Walk] = field(default_factory=dict)
     """Shorter walks by id; those of common and the edition's own."""
     landmarks: Mapping[str, Landmark] = field(default_factory=dict)
+    harder: tuple[Harder, ...] = ()
+    standing: tuple[Standing, ...] = ()
     """Places on the body between which measurements run; those of common and the edition's own."""
     figure: FigurePlan | None = None
     """What every dog is drawn from; None where the common files draw none."""
@@ -69,6 +75,8 @@ class Ruleset:
     """The way of the hands: points, and regions for what is left of them; empty: as `points` stand."""
     together: Mapping[str, StandTogether] = field(default_factory=dict)
     """What seldom stands together, or explains each other; those of common and the edition's own."""
+    language: str = "en"
+    """Of the labels and asked texts, two letters."""
 
     @property
     def id(self) -> str:
@@ -146,6 +154,11 @@ class Ruleset:
         """A fault's label, or its id when the vocabulary lacks it."""
         known = self.faults.get(fault)
         return known.label if known else fault
+
+    def label_within(self, fault: str) -> str:
+        """A fault's label within a sentence: in small letters, but as it stands in another language."""
+        label = self.label(fault)
+        return label.lower() if self.language == "en" else label
 
     def source_text(self, keys: tuple[str, ...]) -> str:
         """Sources written out, `; ` between them."""

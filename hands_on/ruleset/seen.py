@@ -1,7 +1,5 @@
 """What is only seen, and what an edition makes of it: the same amber eye is right here and wrong there."""
 
-from __future__ import annotations
-
 from pydantic import Field
 
 from hands_on.ruleset.base import Degree, Part, Source

@@ -1,8 +1,6 @@
 """What seldom stands together in one dog, or explains each other: asked about, never a fault."""
 
-from __future__ import annotations
-
-from typing import Literal
+from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -28,7 +26,7 @@ class Sign(Part):
     below: float | None = None
 
     @model_validator(mode="after")
-    def _one(self) -> Sign:
+    def _one(self) -> Self:
         if sum((bool(self.fault), bool(self.right), self.value is not None)) != 1:
             raise ValueError(
                 'a sign is one of fault, right or value. Right: { fault = "neck.short" }, '

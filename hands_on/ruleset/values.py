@@ -1,8 +1,6 @@
 """Computed values of a dog, and what must hold between them whatever the breed."""
 
-from __future__ import annotations
-
-from typing import Annotated, Any
+from typing import Annotated, Any, Self
 
 from pydantic import BeforeValidator, model_validator
 
@@ -11,6 +9,13 @@ from hands_on.ruleset.base import Name, Part, Source
 __all__ = ["Closure", "Derived", "Fence", "Value"]
 
 _KINDS = ("measure", "ratio", "difference", "sum", "slope", "angle")
+
+
+def _member(value: Any) -> Any:
+    return {"measure": value} if isinstance(value, str) else value
+
+
+Member = Annotated["Value", BeforeValidator(_member)]
 
 
 class Value(Part):
@@ -26,7 +31,7 @@ class Value(Part):
     """Three lengths: the angle between the first two, opposite the third, in degrees."""
 
     @model_validator(mode="after")
-    def _one(self) -> Value:
+    def _one(self) -> Self:
         given = [key for key in _KINDS if getattr(self, key) is not None]
         if len(given) != 1:
             found = " and ".join(given) or "none of them"
@@ -37,7 +42,7 @@ class Value(Part):
         return self
 
     @property
-    def members(self) -> tuple[Value, ...]:
+    def members(self) -> "tuple[Value, ...]":
         """What it is made of, where it is not measured itself."""
         return self.ratio or self.difference or self.sum or self.slope or self.angle or ()
 
@@ -65,14 +70,6 @@ class Value(Part):
         return (sign if sign == "/" else f" {sign} ").join(parts)
 
 
-def _member(value: Any) -> Any:
-    return {"measure": value} if isinstance(value, str) else value
-
-
-Member = Annotated[Value, BeforeValidator(_member)]
-Value.model_rebuild()
-
-
 class Derived(Value):
     """A computed value with a name."""
 
@@ -98,7 +95,7 @@ class Closure(Part):
     source: Source
 
     @model_validator(mode="after")
-    def _one(self) -> Closure:
+    def _one(self) -> Self:
         sums = bool(self.parts) and self.whole is not None
         order = self.smaller is not None and self.larger is not None
         if sums == order:
@@ -123,7 +120,7 @@ class Fence(Part):
     source: Source
 
     @model_validator(mode="after")
-    def _sound(self) -> Fence:
+    def _sound(self) -> Self:
         if self.low >= self.high:
             raise ValueError(f"{self.low:g} to {self.high:g} is empty. Right: the smaller number in low.")
         return self

@@ -1,13 +1,11 @@
 """Shorter walks: which part of the examination is asked for today."""
 
-from __future__ import annotations
-
-from typing import Literal
+from typing import Literal, Self
 
 from pydantic import model_validator
 
 from hands_on.ruleset.base import Name, Part, Source
-from hands_on.ruleset.points import Point
+from hands_on.ruleset.points import MeasurePoint, Point
 
 __all__ = ["Walk", "WalksFile"]
 
@@ -23,10 +21,12 @@ class Walk(Part):
     """Single points asked beside them."""
     leave_out: tuple[str, ...] = ()
     """Points of those regions that are not asked."""
+    measures: bool = True
+    """False: by hand and eye; of the regions' measures only those named in `points` are asked."""
     source: Source
 
     @model_validator(mode="after")
-    def _sound(self) -> Walk:
+    def _sound(self) -> Self:
         both = sorted(set(self.points) & set(self.leave_out))
         if both:
             raise ValueError(f"{both[0]} is asked and left out. Right: in points or in leave_out.")
@@ -36,7 +36,10 @@ class Walk(Part):
         """Is the point part of this walk?"""
         if not self.regions and not self.points:
             return point.id not in self.leave_out
-        return point.id in self.points or (point.region in self.regions and point.id not in self.leave_out)
+        if point.id in self.points:
+            return True
+        by_hand = self.measures or not isinstance(point, MeasurePoint)
+        return by_hand and point.region in self.regions and point.id not in self.leave_out
 
 
 class WalksFile(Part):

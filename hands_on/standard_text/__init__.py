@@ -2,11 +2,34 @@
 
 `read_standard` is the way in. Inside: pages (what a PDF gives) -> cut (headings, sentences) -> read (numbers,
 sizes, proportions, teeth, fault_words, asked). Nothing of the text itself goes into a proposal: figures, ids,
-single words of the trade, and the name of the paragraph.
+single words of the trade, and the name of the paragraph. `figure_limit` makes the same rules of figures that
+are answered one after another.
 """
 
 from hands_on.standard_text.cut import Sentence
+from hands_on.standard_text.own_figures import (
+    ANGLES,
+    RATIOS,
+    FigureAnswers,
+    answers_of,
+    figure_limit,
+    figure_number,
+    figure_unit,
+)
 from hands_on.standard_text.proposal import Proposal, Read, StandardText
 from hands_on.standard_text.read import read_standard
 
-__all__ = ["Proposal", "Read", "Sentence", "StandardText", "read_standard"]
+__all__ = [
+    "ANGLES",
+    "RATIOS",
+    "FigureAnswers",
+    "Proposal",
+    "Read",
+    "Sentence",
+    "StandardText",
+    "answers_of",
+    "figure_limit",
+    "figure_number",
+    "figure_unit",
+    "read_standard",
+]

@@ -18,6 +18,7 @@ _RIGHT: Final = re.compile(
 )
 _TO_A_LINE: Final = re.compile(r"\s*(?:to|from|with|below|above|of) the (?:ground|horizontal|vertical)")
 _ANGLES: Final = (
+    ("", r"coxo-?femoral|hip (?:joint|angle)|humero-?radial|elbow (?:joint|angle)"),  # no measure of ours
     ("blade-slope", r"blade|scapula|shoulder|lay-?back|laid"),
     (
         "shoulder-angle",
@@ -50,7 +51,7 @@ def angles(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], in
         found = [Figure(90, 90, "deg", len(low), len(low), about=bool(_ABOUT.search(low)))]
     for figure in found:
         name = _angle_name(low, figure.start, heading, figure.end)
-        if name is None:
+        if not name:
             continue
         less, more = figure.low, figure.high
         if less is not None and less > 180:

@@ -22,6 +22,8 @@ _BULLET: Final = re.compile(
 _RUN_IN: Final = re.compile(
     r"^([A-Z][\w'.&/(),-]*(?:[ -]+(?:[\w'&/(),.-]+)){0,6}?)\s*(?::(?=\s|$)|--+|\s-\s|\.-+)\s*(.*)$"
 )
+_SHOUTED: Final = re.compile(r"^([A-Z][A-Z ,&'/-]{2,60})\.\s+((?=[A-Z(\d]).*)$")
+"""`HEAD. The skull should be ...`: a heading in capitals with a full stop."""
 _SHORT_FORMS: Final = re.compile(
     (
         r"\b(?:approx|ca|cf|e\.g|i\.e|etc|max|min|ins?|cms?|lbs?|kgs?|mm|no|nr|st|vs|resp|"
@@ -153,6 +155,9 @@ class _Cutter:
         )
 
     def _run_in(self, line: str, *, begins: bool) -> tuple[str, str] | None:
+        shouted = _SHOUTED.match(line)
+        if shouted and is_known_heading(shouted.group(1)):
+            return shouted.group(1).strip(), shouted.group(2).strip()
         found = _RUN_IN.match(line)
         if found is None or not begins:
             return None

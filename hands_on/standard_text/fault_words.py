@@ -40,8 +40,8 @@ _PARTS_SAID: Final = (
     "croups?|loins?|ribs?|shoulders?|pasterns?|hocks?|lips|bites?|nose|jaws?|mouth|bones?|elbows?|stop|body"
 )
 _AFTER: Final = re.compile(
-    rf"\b({_PARTS_SAID}) ((?:(?:too |set |set too |carried |turned )*[\w-]+)"
-    rf"(?:(?:, | or | and |, or | nor )(?:too |set |set too |carried |turned )*[\w-]+)+)(?=[.;,]|$| \w)"
+    rf"\b({_PARTS_SAID}) ((?:(?:too |set |set too |set on |carried |turned )*[\w-]+)"
+    rf"(?:(?:, | or | and |, or | nor )(?:too |set |set too |set on |carried |turned )*[\w-]+)+)(?=[.;,]|$| \w)"
 )
 """`ears too long, too short or set low`: each with the part."""
 _COMMA: Final = re.compile(rf"\b([\w-]+), [\w-]+ ({_PARTS_SAID})\b")

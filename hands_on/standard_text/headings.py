@@ -274,8 +274,8 @@ def is_sex_or_size(text: str) -> bool:
 
 
 def class_of_heading(text: str) -> str:
-    """The class of faults that a heading names, or nothing."""
-    words = _words(text)
+    """The class of faults that a heading names, or nothing; what stands in brackets is beside it."""
+    words = _words(re.sub(r"\([^)]*\)", " ", text))
     if not words or len(words) > 7:
         return ""
     joined = " ".join(words)
@@ -291,7 +291,7 @@ def class_of_heading(text: str) -> str:
         r"?|leading to |which |that |are |"
         r"to be |severely |penalised |penalized |undesirable |points? |exclu(?:de|des|ding|ded|sion|sions) |"
         r"resulting in |result in |leads? to |causing |entailing |from |a |dog |dogs |breeding |shows? |"
-        r"competition |characters? |small |ordinary |normal |heavily |in |by |of |all |deviations )+$"
+        r"competition |characters? |small |ordinary |normal |heavily |examples? |selection |selected |following |as |follows |include |particular |in |by |of |all |deviations )+$"
     )
     if not re.match(allowed, joined + " "):
         return ""

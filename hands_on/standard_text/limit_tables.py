@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 from hands_on.standard_text.measures import SIDES
 
-__all__ = ["Facts", "Key", "Sex", "limit_table"]
+__all__ = ["Facts", "Key", "Sex", "limit_bands", "limit_table", "width_of"]
 
 Sex = Literal["male", "female", ""]
 
@@ -62,8 +62,7 @@ def _ends(low: float | None, high: float | None, *, low_open: bool, high_open: b
 
 def limit_table(key: Key, facts: Facts) -> dict[str, Any]:
     """The table of a limit: asked, and bands outward on each side that has an end."""
-    less, more = SIDES[key.measure]
-    bands = [*_lower(facts, less), *_upper(facts, more)]
+    bands = limit_bands(facts, SIDES[key.measure])
     table: dict[str, Any] = {"id": key.id, "measure": key.measure, "unit": facts.unit}
     when = {name: value for name, value in (("sex", key.sex), ("variety", key.variety)) if value}
     if when:
@@ -78,6 +77,22 @@ def limit_table(key: Key, facts: Facts) -> dict[str, Any]:
     if facts.readings:
         table["reading"] = " ".join(dict.fromkeys(facts.readings))
     return table
+
+
+def limit_bands(facts: Facts, sides: tuple[str, str]) -> list[dict[str, Any]]:
+    """What lies outside, from below to above; `sides` are the faults of less and of more."""
+    return [*_lower(facts, sides[0]), *_upper(facts, sides[1])]
+
+
+def width_of(measure: str, value: float) -> float:
+    """Half the width put round a single figure: what a careful hand can tell, at most a tenth."""
+    if measure.endswith(("-angle", "-slope")):
+        return 10.0
+    if "-to-" in measure:
+        return round(0.04 * max(0.5, value), 3)
+    if measure == "height":
+        return 1.0
+    return round(max(0.5 if measure == "weight" else 0.1, value * 0.1), 1)
 
 
 def _band(kind: str, fault: str) -> dict[str, Any]:

@@ -11,6 +11,10 @@ __all__ = ["outside", "proportions"]
 
 _PAIR: Final = re.compile(r"(\d+(?:\.\d+)?)\s*(?::|/|(?<=\d) to (?=\d)|(?<=\d)-to-(?=\d))\s*(\d+(?:\.\d+)?)")
 _SHARE: Final = re.compile(r"(?<![\d/:])(\d+)/(\d+)(?![\d/])")
+_ALONE: Final = re.compile(
+    r"^(?:about |approx\.? |approximately )?([0-3]?\.\d+)(?:\s*(?:-|to)\s*([0-3]?\.\d+))?\s*\.?$"
+)
+"""A ratio as one number, under a heading that names both lengths."""
 _PER_CENT: Final = re.compile(r"(\d+(?:\.\d+)?)(?:\s*(?:-|to|and)\s*(\d+(?:\.\d+)?))?\s*(?:%|per ?cent)")
 _RATIO_WORD: Final = re.compile(r"ratio|proportion|relat(?:ion|es|ed)|as \d|scale of|compared")
 _EQUAL: Final = re.compile(
@@ -64,6 +68,10 @@ def _shares(low: str, percent: list[re.Match[str]]) -> list[tuple[tuple[float, f
             out.append(((first / second, first / second), found.span()))
     if out:
         return out
+    alone = _ALONE.match(low)
+    if alone:
+        first, second = float(alone.group(1)), float(alone.group(2) or alone.group(1))
+        return [((first, second), alone.span())]
     for found in _SHARE.finditer(low):
         bottom = int(found.group(2))
         if (
@@ -91,7 +99,9 @@ def _further(low: str, span: tuple[int, int]) -> tuple[bool, bool]:
     """Whether a share comes on top of the whole, or is wanting: `exceeds by 1/10`, `1/3 less`."""
     before, after = low[: span[0]], low[span[1] :]
     more = re.match(r"\s*(?:longer|greater|more|deeper|above)", after) or re.search(
-        r"(?:exceeds?|longer|greater|more)\b[^.;]*\bby\s+(?:about |approx\w*\.? |around )?(?:an? )?$", before
+        r"(?:exceed\w*|longer|greater|more)\b[^.;]*\bby\s+"
+        r"(?:about |approx\w*\.? |around |more than |at most |up to |not more than )?(?:an? )?$",
+        before,
     )
     less = re.match(r"\s*(?:shorter|less|smaller|narrower)", after)
     return bool(more), bool(less)
@@ -146,9 +156,13 @@ def _ratio(
     readings: list[str] = []
     said = low if span is None else low[max(0, span[0] - 28) : span[1] + 14]
     at_least = re.search(r"at least|not less than|no less than|minimum|or more\b", said)
-    at_most = re.search(r"at most|not more than|no more than|not exceed|up to (?!the)|or less|maximum", said)
-    over = not at_least and re.search(
-        r"(?:slightly |a little |just )?(?:more|over|greater) than (?:\d+/\d+|half)", low
+    at_most = re.search(
+        r"at most|not more than|no more than|not exceed|up to (?!the)|or less|maximum", said
+    ) or re.search(r"\b(?:not|never)(?: to)? (?:\w+ )?exceed", low)
+    over = (
+        not at_least
+        and not at_most
+        and re.search(r"(?:slightly |a little |just )?(?:more|over|greater) than (?:\d+/\d+|half)", low)
     )
     under = not at_most and re.search(
         r"(?:slightly |a little |just )?(?:less|under) than (?:\d+/\d+|half)|below \d", low

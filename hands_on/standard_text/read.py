@@ -26,6 +26,7 @@ __all__ = ["read_standard"]
 _GENERAL: Final = re.compile(r"\b(?:any|every|all|each)\b[^.]{0,40}\b(?:departures?|deviations?)\b")
 _TESTICLES: Final = re.compile(r"\btesticles\b|\btestes\b")
 _BREEDING: Final = re.compile(r"\bonly\b[^.]{0,60}\bhealthy\b|used for breeding")
+_TAKEN_OFF: Final = re.compile(r"(dewclaws?\b[^.;]{0,40}\b)eliminated")
 _PASSED: Final = frozenset({"mouth.teeth-missing"})
 """What the rules on teeth hold where they can."""
 _SIZES: Final = ("over-height", "under-height", "overweight", "underweight")
@@ -92,6 +93,7 @@ class _Reader:
             self._class(sentence.cls, sentence, out)
             return Read(sentence, tuple(out))
         low = self.pronouns.told(plain_numbers(sentence.text), sentence.paragraph, sentence.label)
+        low = _TAKEN_OFF.sub(r"\1removed", low)
         cls = own_class(class_of_words(low), sentence.cls, low, self.headed)
         if _GENERAL.search(low) and re.search(
             r"fault|foregoing|standard|considered|regarded|penal|proportion", low

@@ -93,6 +93,8 @@ class Rulings:
         if not heavy and (list(known.values()) == ["none"] or (cls == "disqualifying" and not lightly)):
             return {"slight": cls}, ""
         start: Degree = degree if heavy and degree else "moderate" if lightly else "marked"
+        if known.get(start) not in (None, "fault", "none", cls) and start == "marked":
+            start = "extreme"
         if not heavy:
             told = f"The text names it in two classes: the heavier from {start} on is ours."
         kept: dict[Degree, str] = {

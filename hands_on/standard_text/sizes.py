@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any, Final
 
 from hands_on.standard_text.cut import Sentence
-from hands_on.standard_text.limit_tables import Facts, Key, Sex, limit_table
+from hands_on.standard_text.limit_tables import Facts, Key, Sex, limit_table, width_of
 from hands_on.standard_text.measures import SIDES, Mention, mentions
 from hands_on.standard_text.numbers import Figure, figures
 
@@ -35,6 +35,7 @@ _TOLERANCE: Final = re.compile(
     r"side|direction)|variation|deviation|margin|"
     r"(?:above (?:or|and|/) ?below)|(?:over (?:or|and|/) ?under)|(?:below (?:or|and|/) "
     r"?above)|(?:under (?:or|and|/) ?over)|"
+    r"over-?siz\w+|under-?siz\w+|"
     r"up(?:wards)? or down|\bexcess of\b|more or less(?! than)|greater or lesser|(?:larger|taller|bigger) "
     r"or (?:smaller|shorter)|"
     r"(?:above|below|over|under|beyond|outside|from) (?:or \w+ )?(?:the |these |this |"
@@ -208,7 +209,11 @@ class SizeReader:
         long = re.match(
             r"\s*(?:long|in length|deep|wide|in (?:circumference|girth|diameter))", low[figure.end :]
         )
-        label = [one for one in mentions(heading.split("/")[-1]) if one.measure in SIDES]
+        label = [
+            one
+            for one in mentions(heading.split("/")[-1])
+            if one.measure in SIDES and one.measure not in ("teeth-count", "weight")
+        ]
         wide = bool(label) and label[-1].measure in _WIDE
         own = [one for one in before if one.measure in SIDES and one.measure not in _WIDE] if wide else []
         firm = [one for one in before if one.outright] or own or label or before
@@ -266,7 +271,7 @@ class SizeReader:
         if figure.ideal and not key.ideal:
             facts.readings.append("The text calls it ideal or desired, and no limit.")
         if facts.low is not None and facts.low == facts.high and key.measure != "teeth-count":
-            width = _width(key.measure, facts.low)
+            width = width_of(key.measure, facts.low)
             facts.width = width
             facts.low, facts.high = round(facts.low - width, 3), round(facts.high + width, 3)
             facts.readings.append(f"One figure is named and no width: {width:g} either way is ours.")
@@ -303,6 +308,8 @@ class SizeReader:
             else (figure.low if figure.low is not None else figure.high)
         )
         assert size is not None
+        if cls not in ("", "none") and figure.low is None:
+            return []  # `up to 2 cm more: a fault`: what lies just outside is one already
         beyond = figure.low_open or bool(re.search(r"more than\s*$", low[: figure.start]))
         around = low[max(0, figure.start - 70) : figure.end + 70]
         both = bool(
@@ -313,6 +320,9 @@ class SizeReader:
                 ),
                 around,
             )
+        )
+        both = both or bool(
+            re.search(r"over-?siz\w+ (?:or|and|/) under|under-?siz\w+ (?:or|and|/) over", around)
         )
         above = both or bool(re.search(r"above|over|exceed|excess|taller|larger|upper|upward|\+", around))
         below = both or bool(re.search(r"below|under(?!line)|smaller|shorter|lower|less|downward", around))
@@ -396,12 +406,6 @@ def _the_same(old: Facts, figure: Figure) -> bool:
     ends = ((old.low, figure.low), (old.high, figure.high))
     return all(
         known is None or given is None or abs(known - given * scale) <= 0.06 * known for known, given in ends
-    )
-
-
-def _width(measure: str, value: float) -> float:
-    return {"height": 1.0, "weight": round(max(0.5, value * 0.1), 1)}.get(
-        measure, round(max(0.1, value * 0.1), 1)
     )
 
 

@@ -1,59 +1,161 @@
-"""The common files as they were read and found sound, kept in the cache under a digest of their texts.
+"""What was read and found sound once, kept in the user's cache under a digest of all that it came from.
 
-Reading them again is a third of the time a command takes. What is kept is JSON and passes the model again; it
-is looked at only where every byte of every file is the same. It can be thrown away at any
-time.
+    bytes of the files + the program's own reading of them -> digest -> what they gave
+
+Reading and checking rulesets is most of the time that a command takes. What is kept is looked at only where
+every byte that it came from is the same, and this program's modules that read rulesets too; so it is never
+stale, and it can be thrown away at any time.
+
+It is stored as a pickle, which is quick, and which could run code if somebody else had written it. So it is
+read only from a folder and a file that are the user's own and closed to everybody else, only where its digest
+fits, and it may name no class but the parts of rulesets (Python's documentation of `pickle`, "Restricting
+Globals"). Anything else counts as not there.
 """
 
 from __future__ import annotations
 
+import gc
 import hashlib
-import json
-from collections.abc import Sequence
+import io
+import os
+import pickle
+import stat
+import sys
+from collections.abc import Iterable
 from contextlib import suppress
+from functools import cache
 from pathlib import Path
+from typing import Any, TypeVar
 
-from hands_on.ruleset.files import CommonFile
-from hands_on.store.atomic import write_atomic
+from hands_on import __version__
 from hands_on.store.places import close_own_folders, user_cache
-from hands_on.store.private import make_folder
+from hands_on.store.private import FOLDER, make_folder, new_file
 
-__all__ = ["keep", "kept"]
+__all__ = ["digest_of", "keep", "kept"]
 
-Texts = Sequence[tuple[str, bytes]]
-"""Names and bytes of the files, in order."""
+What = TypeVar("What")
 
+_MOST = 200
+"""Files kept; beyond that the oldest go."""
 
-def kept(texts: Texts) -> list[CommonFile] | None:
-    """The files as they were kept; None where others were, nothing is, or it can't be read."""
-    try:
-        lines = _place().read_text(encoding="utf-8").splitlines()
-        if not lines or lines[0] != _digest(texts) or len(lines) != len(texts) + 1:
-            return None
-        return [CommonFile.model_validate_json(line) for line in lines[1:]]
-    except (OSError, ValueError, RecursionError):
-        return None
+_LARGEST = 32 * 2**20
+"""Bytes; what is larger is none of ours."""
 
+_DIGEST = hashlib.sha256().digest_size
 
-def keep(texts: Texts, files: Sequence[CommonFile]) -> None:
-    """Keep them; where that can't be done nothing is lost but time."""
-    dumped = [file.model_dump(mode="json", by_alias=True, exclude_unset=True) for file in files]
-    lines = [json.dumps(one, ensure_ascii=True, separators=(",", ":")) for one in dumped]
-    if [CommonFile.model_validate_json(line) for line in lines] != list(files):
-        return
-    with suppress(OSError, ValueError):
-        make_folder(_place().parent)
-        close_own_folders()
-        write_atomic(_place(), "\n".join([_digest(texts), *lines]) + "\n")
+_PACKAGE = Path(__file__).resolve().parents[1]
+
+_READERS = ("ruleset", "toml_text", "store/library.py")
+"""The modules whose change changes what files give."""
+
+_PARTS = "hands_on.ruleset."
+"""What is kept may name classes of these modules, and a date."""
 
 
-def _place() -> Path:
-    return user_cache() / "common-parts.jsonl"
-
-
-def _digest(texts: Texts) -> str:
-    found = hashlib.sha256(f"{sorted(CommonFile.model_fields)}".encode())
-    for name, data in texts:
-        found.update(f"\0{name}\0{len(data)}\0".encode("utf-8", "replace"))
+def digest_of(kind: str, texts: Iterable[bytes]) -> str:
+    """The name under which is kept what `texts` gave, as a thing of this kind."""
+    found = hashlib.sha256(_program())
+    found.update(kind.encode())
+    for data in texts:
+        found.update(b"\0%d\0" % len(data))
         found.update(data)
     return found.hexdigest()
+
+
+def kept(name: str, of: type[What]) -> What | None:
+    """What was kept under this name; None where nothing is, or nothing that may be trusted."""
+    try:
+        data = _read(_folder() / name)
+        if data is None or hashlib.sha256(data[_DIGEST:]).digest() != data[:_DIGEST]:
+            return None
+        found = _loaded(data[_DIGEST:])
+    except Exception:  # of a pickle any can come; whatever it is, reading the files anew mends it
+        return None
+    return found if isinstance(found, of) else None
+
+
+def keep(name: str, value: object) -> None:
+    """Keep it; where that can't be done nothing is lost but time."""
+    data = pickle.dumps(value, protocol=pickle.HIGHEST_PROTOCOL)
+    folder = _folder()
+    with suppress(OSError, ValueError):
+        make_folder(folder)
+        close_own_folders()
+        if not _own(os.lstat(folder), stat.S_ISDIR):
+            return
+        temporary = folder / f".{name}.{os.getpid()}"
+        try:
+            with open(new_file(temporary), "wb") as file:
+                file.write(hashlib.sha256(data).digest() + data)
+            os.replace(temporary, folder / name)
+        except BaseException:
+            temporary.unlink(missing_ok=True)
+            raise
+        _make_room(folder)
+
+
+def _folder() -> Path:
+    return user_cache() / "checked"
+
+
+def _read(path: Path) -> bytes | None:
+    """The file's bytes, where it and its folder belong to the user alone. Raises OSError."""
+    if not _own(os.lstat(path.parent), stat.S_ISDIR):
+        return None
+    flags = os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
+    with open(os.open(path, flags | getattr(os, "O_BINARY", 0)), "rb") as file:
+        state = os.fstat(file.fileno())
+        if not _own(state, stat.S_ISREG) or state.st_size > _LARGEST:
+            return None
+        return file.read()
+
+
+def _own(state: os.stat_result, kind: Any) -> bool:
+    """Is it of this kind, the user's own, and closed to others? On Windows the profile sees to that."""
+    if not kind(state.st_mode):
+        return False
+    return not hasattr(os, "getuid") or (state.st_uid == os.getuid() and not state.st_mode & ~FOLDER & 0o777)
+
+
+class _Parts(pickle.Unpickler):
+    """Knows the parts of rulesets, and nothing else that could be made or called."""
+
+    def find_class(self, module: str, name: str) -> Any:
+        """The class. Raises pickle.UnpicklingError for any that is no part of a ruleset."""
+        if module.startswith(_PARTS) or (module, name) == ("datetime", "date"):
+            found = super().find_class(module, name)
+            if isinstance(found, type) and found.__module__ == module:
+                return found
+        raise pickle.UnpicklingError(f"{module}.{name} is no part of a ruleset")
+
+
+def _loaded(data: bytes) -> Any:
+    # Thousands of parts come into being and none goes: looking for garbage meanwhile is all in vain.
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        return _Parts(io.BytesIO(data)).load()
+    finally:
+        if collecting:
+            gc.enable()
+
+
+@cache
+def _program() -> bytes:
+    """A digest of the program as far as it reads rulesets."""
+    found = hashlib.sha256(f"{__version__} {sys.version} {_READERS}".encode())
+    for place in _READERS:
+        path = _PACKAGE / place
+        for module in sorted(path.rglob("*.py")) if path.suffix != ".py" else [path]:
+            with suppress(OSError):  # installed without its sources: then the version tells
+                found.update(module.read_bytes())
+    return found.digest()
+
+
+def _make_room(folder: Path) -> None:
+    """Throw the oldest away where there are too many."""
+    with os.scandir(folder) as entries:
+        rows = sorted((entry.stat().st_mtime_ns, entry.path) for entry in entries)
+    for _, path in rows[:-_MOST]:
+        with suppress(OSError):
+            os.unlink(path)

@@ -9,9 +9,10 @@ from __future__ import annotations
 import json
 import os
 from contextlib import suppress
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from pathlib import Path
 
+from hands_on.frozen import dataclass
 from hands_on.store.atomic import write_atomic
 from hands_on.store.private import beside
 from hands_on.store.text_file import decode, read_bytes

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import Any
@@ -16,10 +17,14 @@ from hands_on.toml_text.edit import with_text
 from hands_on.toml_text.entry import put_entry, take_out
 from hands_on.toml_text.tables import parse_tables
 
-__all__ = ["LADDER", "SOURCE", "EditionDraft"]
+__all__ = ["LADDER", "SOURCE", "EditionDraft", "measures_of"]
 
 SOURCE = "STANDARD"
 """The key of the standard itself among the sources of an edition begun here."""
+_SIZE = "size"
+"""The attribute that the height sorts into."""
+_ANSWERED = ("id", "measure", "ratio", "unit", "when", "asked", "bands", "about", "ideal", "reading")
+"""Keys of a limit that the questions answer."""
 LADDER: Mapping[str, tuple[str, bool]] = {
     "minor": ("Minor fault", False),
     "fault": ("Fault", False),
@@ -67,6 +72,68 @@ class EditionDraft:
     def put(self, header: str, table: Mapping[str, Any], *keys: str) -> None:
         """A table under `header`; with `keys`, in place of the one that has the same values there."""
         self._write(put_entry(self.text, header, table, _same(table, keys) if keys else None))
+
+    def put_limit(self, table: Mapping[str, Any]) -> None:
+        """A limit answered question by question; what hands added to it stays."""
+        rows = self.tables.get("limits", [])
+        known: dict[str, Any] = next((row for row in rows if row.get("id") == table["id"]), {})
+        for name in _classes_in(table):
+            self.add_class(name)
+        kept = {key: value for key, value in known.items() if key not in _ANSWERED}
+        source = kept.pop("source", [SOURCE, "reading"] if table.get("reading") else SOURCE)
+        if table.get("reading") and "reading" not in source:
+            source = [*([source] if isinstance(source, str) else source), "reading"]
+        if not table.get("reading") and isinstance(source, list) and "reading" not in kept:
+            source = [one for one in source if one != "reading"]
+            source = source[0] if len(source) == 1 else source
+        self.put("[[limits]]", {**kept, **table, "source": source}, "id")
+        self._ask_for(measures_of(table))
+
+    def put_exempt(self, names: list[str]) -> None:
+        """The teeth that are not counted when they are missing."""
+        head = {key: value for key, value in self._teeth().items() if key != "rules"}
+        self.put("[teeth]", {**head, "exempt": names})
+
+    def put_teeth_rule(self, rule: Mapping[str, Any]) -> None:
+        """A class for missing teeth; in place of the rule on the same teeth and number."""
+        for name in _classes_in(rule):
+            self.add_class(name)
+        if "teeth" not in self.tables:
+            self.put("[teeth]", self._teeth())
+        self.put("[[teeth.rules]]", rule, "of", "not_of", "at_least")
+
+    def _teeth(self) -> dict[str, Any]:
+        known: dict[str, Any] = self.tables.get("teeth", {})
+        return known or {"text": "Teeth of the standard.", "source": SOURCE}
+
+    def size_names(self) -> list[tuple[str, float | None]]:
+        """The sizes that the height sorts into, the smallest first: what each is called and its upper end."""
+        options = self.tables.get("attributes", {}).get(_SIZE, {}).get("options", {})
+        rows = [row for row in self.tables.get("limits", []) if row.get("classifies") == _SIZE]
+        bands = rows[0].get("bands", []) if rows else []
+        return [(options[band["value"]], band.get("to")) for band in bands if band.get("value") in options]
+
+    def put_sizes(self, sizes: list[tuple[str, float | None]], unit: str) -> None:
+        """Sizes of the breed by height, the smallest first; none takes them out."""
+        if not sizes:
+            self.drop("[[limits]]", {"id": _SIZE}, "id")
+            self.drop(f"[attributes.{_SIZE}]", {})
+            return
+        names = [re.sub(r"[^a-z0-9]+", "-", label.lower()).strip("-") or "size" for label, _ in sizes]
+        bands: list[dict[str, Any]] = []
+        before: float | None = None
+        for name, (_, end) in zip(names, sizes, strict=True):
+            band: dict[str, Any] = {} if before is None else {"above": before}
+            bands.append(band | ({} if end is None else {"to": end}) | {"value": name})
+            before = end
+        if before is not None:
+            bands.append({"above": before, "fault": "general.over-height"})
+        options = dict(zip(names, (label for label, _ in sizes), strict=True))
+        attribute = {"label": "Size", "options": options, "derived": True, "source": SOURCE}
+        self.put(f"[attributes.{_SIZE}]", attribute)
+        limit = {"id": _SIZE, "measure": "height", "unit": unit, "bands": bands, "classifies": _SIZE}
+        self.put("[[limits]]", {**limit, "source": SOURCE}, "id")
+        self._ask_for(["height"])
 
     def drop(self, header: str, table: Mapping[str, Any], *keys: str) -> None:
         """Take a table out again."""

@@ -8,9 +8,9 @@ from __future__ import annotations
 import datetime
 import json
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Any
 
+from hands_on.frozen import dataclass
 from hands_on.store.letters import folded
 
 HIDDEN = "hidden"
@@ -54,7 +54,8 @@ def hand_key(evaluator: str) -> str:
 def taken_of(tables: dict[str, Any]) -> Taken | None:
     """The readings of a session that is signed or finished, has a day, and names evaluator and dog.
 
-    Of each point and side the first take counts, and those taken while the earlier ones were hidden. Struck
+    Of each point and side the first take counts, and those taken on the same stand while the earlier ones
+    were hidden. Struck
     takes are left out, and takes that somebody else than evaluator or scribe gave. Amendments are put in
     place of what they replace. None where no take is one.
     """
@@ -66,12 +67,13 @@ def taken_of(tables: dict[str, Any]) -> Taken | None:
         return None
     hands = {"", evaluator, hand_key(_text(held, "scribe"))}
     readings: dict[Place, list[Reading]] = {}
-    seen: set[tuple[str, str]] = set()
+    seen: dict[tuple[str, str], object] = {}
     repeated = False
     for take in _amended(tables):
         point, side, value = _text(take, "point"), _text(take, "side"), take.get("value")
-        blind = (point, side) not in seen or take.get(HIDDEN) is True
-        seen.add((point, side))
+        stand = take.get("stand", 1)
+        blind = (point, side) not in seen or (take.get(HIDDEN) is True and seen[point, side] == stand)
+        seen.setdefault((point, side), stand)
         if not (point and blind) or _text(take, "struck") or hand_key(_text(take, "by")) not in hands:
             continue
         if isinstance(value, int | float | str) and not isinstance(value, bool):

@@ -7,10 +7,11 @@ import os
 import re
 from collections.abc import Iterable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from hands_on.frozen import dataclass
 from hands_on.store.errors import UnknownEdition
 from hands_on.store.places import language
 from hands_on.store.text_file import decode, read_bytes
@@ -55,6 +56,7 @@ class EditionHead:
     number: str
     edition: str
     path: Path
+    builds_on: str = ""
     problem: Problem | None = None
     """Why the edition can't be used, as far as the head tells; `load` finds the rest."""
     note: str = ""
@@ -67,6 +69,8 @@ class Library:
     def __init__(self, folders: Sequence[Path]) -> None:
         self.folders = tuple(folders)
         self._common: Common | None = None
+        self.common_key = ""
+        """Under what the common parts are kept; empty before `common` was called, or where they can't be."""
         self._language: Language | None = None
         self._loaded: dict[str, Ruleset] = {}
 
@@ -86,14 +90,48 @@ class Library:
         a common file).
         """
         if name not in self._loaded:
-            from hands_on.ruleset.assemble import assemble
             from hands_on.ruleset.languages import in_language
 
-            chain = self._chain(name)
             with explained(name):
-                rules = in_language(assemble(chain, self.common()), language())
+                rules = in_language(self._assembled(name), language())
             self._loaded[name] = replace(rules, walks={**rules.walks, **self.own_walks()})
         return self._loaded[name]
+
+    def _assembled(self, name: str) -> Ruleset:
+        """The edition as its files say; what was read and found sound once is not read again."""
+        from hands_on.ruleset.assemble import assemble
+        from hands_on.store.checked import keep, kept
+
+        try:
+            common = self.common()
+        except BadText:
+            self._chain(name)  # what is wrong with the edition itself is told first
+            raise
+        key = self._key_of(name)
+        known = kept(key, tuple) if key else None
+        if known is not None:
+            chain, digest = known
+            return assemble(chain, common, digest)
+        rules = assemble(chain := self._chain(name), common)
+        if key:
+            keep(key, (tuple(chain), rules.digest))
+        return rules
+
+    def _key_of(self, name: str) -> str:
+        """Under what the edition is kept; empty where its files, by their heads, can't be used."""
+        from hands_on.store.checked import digest_of
+
+        heads = {head.id: head for head in self._survey()[0] if head.problem is None}
+        texts: list[bytes] = []
+        while self.common_key and name in heads and len(texts) < len(heads):
+            try:
+                texts.append(read_bytes(heads[name].path))
+            except BadText:
+                return ""
+            name = heads[name].builds_on
+            if name == _COMMON:
+                return digest_of(f"edition {self.common_key}", texts)
+        return ""
 
     def look_again(self) -> None:
         """Read the editions' files again when they are loaded next: they may have been edited."""
@@ -104,14 +142,14 @@ class Library:
 
         A file that cannot be used hides no edition and gives no walk; `hands-on check` tells what is wrong.
         """
-        from hands_on.ruleset.walks import WalksFile
-        from hands_on.toml_text.parse import validate
-
         found: dict[str, Walk] = {}
         for folder in self.folders[1:]:
             path = folder / OWN_WALKS
             with suppress(BadText):
                 if os.path.isfile(path):
+                    from hands_on.ruleset.walks import WalksFile
+                    from hands_on.toml_text.parse import validate
+
                     text = decode(read_bytes(path), str(path))
                     with explained(str(path)):
                         file = validate(WalksFile, parse_tables(text, str(path)), text, str(path))
@@ -121,18 +159,41 @@ class Library:
     def common(self) -> Common:
         """What all dogs share. Raises BadText with the problems of all common files."""
         if self._common is None:
-            from hands_on.ruleset.assemble import assemble_common
+            from hands_on.ruleset.ruleset import Common
+            from hands_on.store.checked import keep, kept
 
-            files, problems = self._checked_common_files()
-            if problems:
-                raise BadText(problems)
-            try:
-                self._common = assemble_common(files)
-            except ValueError as error:
-                name = str(self._common_folder() / "order.toml")
-                right = "an `order` that names each region's file in common/."
-                raise BadText([Problem(name, None, "order", f"{error}.", right)]) from error
+            self.common_key = self._key_of_common()
+            known = kept(self.common_key, Common) if self.common_key else None
+            self._common = known or self._read_common()
+            if known is None and self.common_key:
+                keep(self.common_key, self._common)
         return self._common
+
+    def _key_of_common(self) -> str:
+        """Under what the common parts are kept; empty where a file can't be read."""
+        from pydantic import VERSION
+
+        from hands_on.store.checked import digest_of
+
+        paths = self.common_paths()
+        try:
+            texts = [part for path in paths for part in (os.fsencode(path.name), read_bytes(path))]
+        except BadText:
+            return ""
+        return digest_of(f"common {VERSION}", texts)
+
+    def _read_common(self) -> Common:
+        from hands_on.ruleset.assemble import assemble_common
+
+        files, problems = self._common_files()
+        if problems:
+            raise BadText(problems)
+        try:
+            return assemble_common(files)
+        except ValueError as error:
+            name = str(self._common_folder() / "order.toml")
+            right = "an `order` that names each region's file in common/."
+            raise BadText([Problem(name, None, "order", f"{error}.", right)]) from error
 
     def language(self) -> Language:
         """common/language.toml; it knows no word where there is no file. Raises BadText."""
@@ -195,22 +256,6 @@ class Library:
         paths = _toml_files(self._common_folder())
         return [path for path in paths if path.name not in (_LANGUAGE, _CAUTIONS)]
 
-    def _checked_common_files(self) -> tuple[list[CommonFile], list[Problem]]:
-        """As `_common_files`; what was read and found sound once is read quickly the next time."""
-        from hands_on.store.checked import keep, kept
-
-        try:
-            texts = [(str(path), read_bytes(path)) for path in self.common_paths()]
-        except BadText:
-            return self._common_files()  # which tells of every file that is wrong
-        known = kept(texts)
-        if known is not None:
-            return known, []
-        files, problems = self._common_files()
-        if not problems:
-            keep(texts, files)
-        return files, problems
-
     def _common_files(self) -> tuple[list[CommonFile], list[Problem]]:
         from hands_on.ruleset.assemble import read_common_file
 
@@ -238,8 +283,9 @@ class Library:
         nameless: list[EditionHead] = []
         for place, folder in enumerate(self.folders):
             here: dict[str, EditionHead] = {}
-            for path in (path for path in _toml_files(folder) if path.name != OWN_WALKS):
-                head, named = _head(path, whole)
+            for head, named in _heads(
+                [path for path in _toml_files(folder) if path.name != OWN_WALKS], whole
+            ):
                 if not named:
                     nameless.append(head)
                 elif head.id in here:
@@ -316,6 +362,27 @@ def _toml_files(folder: Path) -> list[Path]:
         return []
 
 
+_TOLD = ("id", "title", "breed", "body", "number", "edition", "builds_on")
+
+
+def _heads(paths: Sequence[Path], whole: bool) -> list[tuple[EditionHead, bool]]:
+    """The head of each file, and whether the file itself told its id; where all of them can be used they are
+    kept for the next time."""
+    from hands_on.store.checked import digest_of, keep, kept
+
+    try:
+        key = digest_of(f"heads {whole}", map(read_bytes, paths))
+    except BadText:
+        return [_head(path, whole) for path in paths]
+    known = kept(key, tuple)
+    if known is None:
+        found = [_head(path, whole) for path in paths]
+        if paths and all(named and head.problem is None for head, named in found):
+            keep(key, tuple({name: getattr(head, name) for name in _TOLD} for head, _ in found))
+        return found
+    return [(EditionHead(**told, path=path), True) for told, path in zip(known, paths, strict=True)]
+
+
 def _head(path: Path, whole: bool) -> tuple[EditionHead, bool]:
     """The head of a file, and whether the file itself told its id."""
     name = str(path)
@@ -325,7 +392,7 @@ def _head(path: Path, whole: bool) -> tuple[EditionHead, bool]:
         problem = format_problem(tables, _FORMAT, text, name) or _unusable(tables, name)
     except BadText as error:
         tables, problem = {}, error.problems[0]
-    words = {key: tables.get(key) for key in ("id", "title", "breed", "body", "number", "edition")}
+    words = {key: tables.get(key) for key in _TOLD}
     texts = {key: value if isinstance(value, str) else "" for key, value in words.items()}
     identity, title = texts.pop("id"), texts.pop("title")
     head = EditionHead(identity or path.stem, title or path.stem, path=path, problem=problem, **texts)

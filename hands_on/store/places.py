@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
 from pathlib import Path
 
@@ -73,8 +72,18 @@ def index_path(sessions: Path) -> Path:
     folder = Path(os.path.realpath(sessions))
     if folder.is_relative_to(os.path.realpath(demo_root())):
         return folder / ".index.sqlite"
+    import hashlib  # late: the start screen paints without it
+
     key = hashlib.sha256(os.fsencode(folder)).hexdigest()[:16]
     return user_cache() / f"index-{key}.sqlite"
+
+
+def own_words_path(sessions: Path) -> Path:
+    """The evaluator's own words. A copy of the demo carries its own, so that yours stay as they are."""
+    folder = Path(os.path.realpath(sessions))
+    if folder.is_relative_to(os.path.realpath(demo_root())):
+        return folder / ".own-words.toml"
+    return user_data() / "own-words.toml"
 
 
 def close_own_folders() -> None:

@@ -12,11 +12,12 @@ import sqlite3
 import threading
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Any, Self, TypeVar
 
+from hands_on.frozen import dataclass
 from hands_on.store.conflict_copies import original_of
 from hands_on.store.errors import StoreError, reason_of
 from hands_on.store.hand_takes import Taken, hand_key, stored_readings
@@ -144,6 +145,15 @@ class Records:
         )
         bound = (hand_key(evaluator), os.fsencode(without), limit)
         found = self._found(query, bound)
+        return tuple(Taken(who, dog, day, stored_readings(text)) for who, dog, day, text in found)
+
+    def taken_by_all(self, limit: int, without: str = "") -> tuple[Taken, ...]:
+        """As `taken`, of every evaluator."""
+        query = (
+            "SELECT evaluator, dog, day, readings FROM takes WHERE name <> ? "
+            "ORDER BY newest DESC, name LIMIT ?"
+        )
+        found = self._found(query, (os.fsencode(without), limit))
         return tuple(Taken(who, dog, day, stored_readings(text)) for who, dog, day, text in found)
 
     def rounds(self) -> tuple[Path, ...]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 import hashlib
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from hands_on.frozen import dataclass
 from hands_on.store.atomic import Stamp, stamp_of, write_atomic
 from hands_on.store.errors import ChangedOnDisk, NotSaved, reason_of
 from hands_on.store.text_file import decode, read_bytes

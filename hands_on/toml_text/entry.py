@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any
 
+from hands_on.frozen import dataclass
 from hands_on.toml_text.lines import blocks
 
 __all__ = ["put_entry", "take_out", "toml_value"]

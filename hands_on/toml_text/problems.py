@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import islice
 from typing import Literal
+
+from hands_on.frozen import dataclass
 
 __all__ = ["LONGEST", "MOST_SHOWN", "BadText", "Level", "Problem", "and_more", "bounded"]
 

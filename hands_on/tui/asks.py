@@ -6,9 +6,10 @@ A screen says `self.program.go(Review(self.sheet))`; `routes` tells where that l
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
+
+from hands_on.frozen import dataclass
 
 if TYPE_CHECKING:
     from hands_on.compare.agreement.by_point import Agreement as AgreementFound
@@ -118,6 +119,14 @@ class Scribe(Ask):
     sheet: CurrentExamination
     done: Callable[[], object]
     unit: UnitName | None = None
+
+
+@dataclass(frozen=True)
+class OwnWordsList(Ask):
+    """The evaluator's own words; faults of `ruleset`, else any dog's; `done` is called at the end."""
+
+    ruleset: Ruleset | None = None
+    done: Callable[[], object] | None = None
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ from hands_on.exam.session import NoteFinding
 from hands_on.plain_text import one_line
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.show import dotted, line
+from hands_on.wording.dogs import chance
 
 UNREAD = "[?]"
 """Before a piece that was not understood."""
@@ -75,7 +76,7 @@ def told(thing: Thing, ruleset: Ruleset) -> str:
     if thing.by_hand:
         return dotted(name, "dropped")
     others = ", ".join(ruleset.label(other) for other in thing.read.alternatives)
-    sure = f"to be confirmed ({thing.read.confidence:.0%})"
+    sure = f"to be confirmed ({chance(thing.read.confidence)})"
     return dotted(name, sure, f"or {others}" if others else "")
 
 
@@ -118,6 +119,9 @@ def in_few_words(heard: Heard, ruleset: Ruleset) -> str:
         for measure in heard.measures
         if measure.point is not None and measure.take() is not None
     ]
+    if heard.right:
+        count = len(heard.right)
+        taken.append(f"{count} point{'' if count == 1 else 's'} as asked")
     left = len(heard.unread) + sum(not thing.taken for thing in heard.things)
     words = f"{left} left in the words" if left and taken else ""
     return "; ".join([*taken, *([words] if words else [])]) or "kept as words, nothing taken from them"

@@ -15,6 +15,7 @@ from hands_on.tui.parts.point_menu import note_words
 from hands_on.tui.show import dotted
 from hands_on.tui.widgets.findings import by_class, class_label, finding_words
 from hands_on.wording.alarms import alarm_text
+from hands_on.wording.dogs import chance
 from hands_on.wording.findings import finding_reasons, measured_words
 from hands_on.wording.growth import growth_caution, growth_sentence, growth_source
 from hands_on.wording.outcome import outcome_reasons
@@ -192,7 +193,7 @@ def _rules(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     for rule in sheet.evaluation.rules:
         limit = limits.get(rule.id)
         detail = (
-            f"Chance of being inside: {rule.p_inside:.0%}" if rule.p_inside is not None else "",
+            f"Chance of being inside: {chance(rule.p_inside)}" if rule.p_inside is not None else "",
             more_takes_words(rule.more_takes, None, rule.more_takes_p),
             f"Source: {rule.source}" if rule.source else "",
             f"Read so: {rule.reading}" if rule.reading else "",

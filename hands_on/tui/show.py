@@ -58,3 +58,25 @@ def wrapped(text: str, width: int) -> list[str]:
             rows += full
         rows.append(row.rstrip())
     return rows
+
+
+def hanging(content: Content, width: int, indent: int = 0) -> Content:
+    """`content` wrapped to `width` cells, lines below the first set in by `indent`, or as it is."""
+    text = content.plain
+    rows: list[Content] = []
+    at = 0
+    for row in text.split("\n"):
+        start, end = at, at + len(row)
+        inset = indent or len(row) - len(row.lstrip()) or 2
+        rows.append(content[at:at])
+        while start < end:
+            below = start > at
+            taken = wrapped(text[start:end], max(8, width - inset if below else width))[0]
+            rows[-1:] = [
+                *rows[-1:] * below,
+                Content(" " * inset * below) + content[start : start + len(taken)],
+            ]
+            start += max(1, len(taken))
+            start += len(text[start:end]) - len(text[start:end].lstrip())
+        at = end + 1
+    return Content("\n").join(rows)

@@ -92,10 +92,16 @@ def _short_age(months: float | None) -> str:
 
 def compared_parts(compared: SideBySide, *, only_different: bool) -> tuple[Part, ...]:
     """Regions in the order of the walk, proportions, findings by class, the order, remarks."""
-    parts = []
+    parts, unseen = [], []
     for region, label in compared.regions:
         rows = [row for row in compared.in_region(region) if row.given]
-        parts.append(_part(region, label, rows, compared, only_different))
+        if rows:
+            parts.append(_part(region, label, rows, compared, only_different))
+        else:
+            unseen.append(label)
+    if unseen and not only_different:
+        named = (TableRow("", text=f"{', '.join(unseen)}."),)
+        parts.append(Part("not-examined", "Not examined in any of them", named))
     parts.append(_part("proportions", "Proportions", compared.proportions, compared, only_different))
     parts += _findings(compared, only_different)
     parts.append(Part("order", "Order by the edition's rule", tuple(_order(compared))))

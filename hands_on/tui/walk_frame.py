@@ -8,7 +8,6 @@ from textual.events import Key
 from textual.widgets import Static
 
 from hands_on.exam.dialogue import Dialogue, Step
-from hands_on.exam.dialogue.grade import ScaleDialogue
 from hands_on.exam.dialogue.stray import StrayNumber
 from hands_on.exam.walk import Stop
 from hands_on.tui.asks import DogDrawn, Review
@@ -35,7 +34,7 @@ class WalkFrame(SessionScreen):
         super().__init__(sheet)
         self._stray = StrayNumber()
         self.moving = Moving(self, self)
-        self.picker = FaultPicker(self)
+        self.picker = FaultPicker(self, self)
         self.measures = MeasurePicker(self, self)
 
     @property
@@ -53,6 +52,10 @@ class WalkFrame(SessionScreen):
 
     def go_to(self, index: int, message: str = "") -> None:
         """Show a stop of the walk, or the sheet it stands on."""
+        raise NotImplementedError
+
+    def open_point(self, index: int, message: str) -> None:
+        """Show the point itself, from a sheet too."""
         raise NotImplementedError
 
     def action_other_way(self) -> None:
@@ -97,10 +100,8 @@ class WalkFrame(SessionScreen):
             return
         if key is not None and self._is_answer(key):
             event.stop()
-            dialogue = self.dialogue
-            step = dialogue.press(key)
-            stepped = isinstance(dialogue, ScaleDialogue) and step.follow == "record" and key != "0"
-            self._stray.pressed(refused=dialogue.refused, step=stepped)
+            step = self.dialogue.press(key)
+            self._stray.pressed(refused=self.dialogue.refused)
             self.follow(step)
             return
         bound = self._bindings.key_to_bindings.get(event.key)

@@ -20,6 +20,7 @@ __all__ = [
     "order_sentences",
     "precision_sentences",
     "reason_words",
+    "remark_in_short",
     "remark_words",
     "strict_sentences",
     "worst_sentences",
@@ -131,6 +132,25 @@ def remark_words(remark: AgreementRemark) -> str:
             return f"{told}; it counts once."
         case "different-editions":
             return "Held under different editions: takes and grades are compared, orders are not."
+
+
+_LISTED_IN_SHORT = 3
+"""Examinations that are named where there is little room."""
+
+
+def remark_in_short(remark: AgreementRemark) -> str:
+    """The same in a few words, for a line that several of them share: many examinations are only counted."""
+    match remark.kind:
+        case "few-dogs":
+            return (
+                f"{remark.count} dog{'' if remark.count == 1 else 's'} only: hardly more than an impression."
+            )
+        case "missing" | "not-signed" if len(remark.named) > _LISTED_IN_SHORT:
+            return f"{_counted(remark)} {'missing' if remark.kind == 'missing' else 'not signed yet'}."
+        case "copies" | "examined-twice":
+            return f"{remark.dog} by {remark.evaluator}: more than one file, one counts."
+        case _:
+            return remark_words(remark)
 
 
 def _counted(remark: AgreementRemark) -> str:

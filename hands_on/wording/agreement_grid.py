@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from hands_on.compare.agreement.board import Board, Standing
 from hands_on.compare.agreement.by_point import PointAgreement
 from hands_on.compare.agreement.reference import AgainstReference, nearness
 from hands_on.compare.answer import AS_ASKED, Answer, Charted, Chosen, Graded, Stepped
+from hands_on.frozen import dataclass
 from hands_on.measure.units import format_value
 from hands_on.ruleset.points import GradePoint
 from hands_on.ruleset.ruleset import Ruleset

@@ -34,18 +34,18 @@ def answer_words(answer: Answer, ruleset: Ruleset) -> str:
 
 def _graded(said: Graded, ruleset: Ruleset) -> str:
     words = [_departure(one, ruleset) for one in said.departures] or [AS_ASKED]
-    words += [f"no {_within(ruleset.label(fault))}" for fault in said.ruled_out]
+    words += [f"no {_within(ruleset, ruleset.label(fault))}" for fault in said.ruled_out]
     return "; ".join(words)
 
 
 def _departure(one: Departure, ruleset: Ruleset) -> str:
     unsure = "unsure" if one.unsure else ""
-    return ", ".join(filter(None, (_within(ruleset.label(one.fault)), one.degree, one.side, unsure)))
+    return ", ".join(filter(None, (_within(ruleset, ruleset.label(one.fault)), one.degree, one.side, unsure)))
 
 
-def _within(label: str) -> str:
-    """A label within a sentence: its first letter small, unless it is one of several capitals."""
-    return label if label[1:2].isupper() else label[:1].lower() + label[1:]
+def _within(ruleset: Ruleset, label: str) -> str:
+    """A label within a sentence: its first letter small in English, unless it is one of several capitals."""
+    return label if label[1:2].isupper() or ruleset.language != "en" else label[:1].lower() + label[1:]
 
 
 def _step(said: Stepped, point: str, ruleset: Ruleset) -> str:
@@ -62,7 +62,7 @@ def _chosen(said: Chosen, point: str, ruleset: Ruleset) -> str:
     labels = {one.id: one.label for one in known.options} if isinstance(known, ChoicePoint) else {}
     words = []
     for side, options in said.options:
-        told = "; ".join(_within(labels.get(option, option)) for option in options)
+        told = "; ".join(_within(ruleset, labels.get(option, option)) for option in options)
         words.append(f"{side}: {told}" if side else told)
     return "; ".join(words)
 

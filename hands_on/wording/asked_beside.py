@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import RuleResult
+from hands_on.frozen import dataclass
 from hands_on.measure.units import format_value
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.wording.dogs import percent
+from hands_on.wording.dogs import chance
 
 __all__ = ["Beside", "asked_beside", "asked_of", "beside_sentence", "sentences"]
 
@@ -71,7 +71,7 @@ def beside_sentence(one: Beside, names: Sequence[str]) -> str:
             verdict = _VERDICTS["not-yet"]
         sure = ""
         if rule.p_inside is not None and verdict != _VERDICTS["not-yet"]:
-            sure = f" ({percent(rule.p_inside)}{'' if verdict == 'inside' else ' inside'})"
+            sure = f" ({chance(rule.p_inside)}{'' if verdict == 'inside' else ' inside'})"
         told.append(f"{names[place]} {verdict}{sure}")
     return f"Asked {_stretch(one)}: {'; '.join(told)}"
 

@@ -31,7 +31,9 @@ _CAVEATS: dict[CaveatKind, str] = {
 
 def difference_sentence(difference: Difference) -> str:
     """How far two answers differ, against what, and what else must be known of it."""
-    return "; ".join([_ground(difference), *map(_caveat, difference.caveats)])
+    several = difference.earlier > 1
+    told = (f"against {difference.earlier} earlier examinations together",) if several else ()
+    return "; ".join([_ground(difference), *told, *map(_caveat, difference.caveats)])
 
 
 def _ground(one: Difference) -> str:

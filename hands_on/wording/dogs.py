@@ -20,6 +20,7 @@ __all__ = [
     "NOT_SETTLED",
     "SEXES",
     "cell_words",
+    "chance",
     "difference_mark",
     "difference_words",
     "finding_sentences",
@@ -54,6 +55,11 @@ def percent(p: float) -> str:
     if 0.995 <= p < 1:
         return "over 99 %"
     return f"{100 * p:.0f} %"
+
+
+def chance(p: float) -> str:
+    """The probability of something that is not certain, in whole per cent; never 0 or 100."""
+    return "under 1 %" if p < 0.005 else "over 99 %" if p >= 0.995 else f"{100 * p:.0f} %"
 
 
 def who(one: Examined) -> list[str]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES, When
 from hands_on.ruleset.points import ChoicePoint
 from hands_on.ruleset.rules import Band, Cap, Combination, Follow, Limit, Range, Ruling, TeethRule, TeethRules
@@ -152,7 +152,7 @@ def condition_words(ruleset: Ruleset, when: When | None) -> str:
 
 
 def _labels(ruleset: Ruleset, faults: tuple[str, ...]) -> str:
-    return " and ".join(ruleset.label(name).lower() for name in faults)
+    return " and ".join(ruleset.label_within(name) for name in faults)
 
 
 def class_words(ruleset: Ruleset, name: str | None) -> str:
@@ -177,7 +177,7 @@ def _classes(ruleset: Ruleset) -> list[Entry]:
 def _band(ruleset: Ruleset, band: Band) -> str:
     words = class_words(ruleset, band.class_)
     if band.fault:
-        label = ruleset.label(band.fault).lower()
+        label = ruleset.label_within(band.fault)
         words = f"{label}, {words}" if band.class_ else label
     if band.degree:
         words += f", {band.degree}"

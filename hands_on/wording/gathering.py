@@ -26,7 +26,7 @@ def gathered_sentences(
     for evaluator, number, _ in taken:
         by_evaluator.setdefault(evaluator or "evaluator not named", []).append(number)
     for evaluator, numbers in by_evaluator.items():
-        yield f"{evaluator}: dog {', '.join(numbers)}."
+        yield f"{evaluator}: {'dog' if len(numbers) == 1 else 'dogs'} {', '.join(numbers)}."
     if there:
         yield f"{there} were here already, to the letter."
     for here, beside in copies[:_NAMED]:

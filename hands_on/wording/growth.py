@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from hands_on.evaluate.result import GrowthResult
-from hands_on.measure.growth import ADULT_WEIGHTS, AGES, RANGE_ONLY_BELOW, GrowthCaution, NoGrowth
+from hands_on.measure.growth import RANGE_ONLY_BELOW, GrowthCaution
+from hands_on.measure.growth_curves import ADULT_WEIGHTS, AGES, NoGrowth
 from hands_on.measure.units import decimals_for, format_measured, format_value
 from hands_on.wording.ages import age_text
 

@@ -70,7 +70,7 @@ def lies_words(ruleset: Ruleset, lies: Lies) -> str:
         return "out of the range, tolerated"
     if lies.kind == "sorted":
         return lies.label
-    named = ruleset.label(lies.fault).lower() if lies.fault else lies.label
+    named = ruleset.label_within(lies.fault) if lies.fault else lies.label
     ruled = lies.ruled
     cls = fault_classes_words(ruleset, ruled) if ruled is not None else class_words(ruleset, lies.cls)
     return f"{named}, {cls}" if named else cls

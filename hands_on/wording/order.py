@@ -19,7 +19,7 @@ from hands_on.compare.examined import Examined, labels
 from hands_on.evaluate.result import RuleResult
 from hands_on.ruleset.rules import Placing
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.wording.dogs import percent
+from hands_on.wording.dogs import chance, percent
 
 __all__ = [
     "answer_label",
@@ -49,6 +49,10 @@ _NO_ORDER: dict[NoOrder, str] = {
     "one-dog": "all sessions are of one dog",
     "dog-twice": "a dog is among them twice; give each dog once for an order",
     "too-little-in-common": f"less than {SHARE:.0%} of what is asked was answered for all of them",
+    "too-young": f"one of them is too young for so much that less than {SHARE:.0%} of what is asked can be "
+    "judged of all",
+    "too-young-for-what-disqualifies": "one of them is ruled out for what another is too young for, so that "
+    "nobody can say yet whether both are",
 }
 
 _MOST = 6
@@ -105,6 +109,17 @@ def basis_sentences(basis: Basis, dogs: Sequence[str]) -> Iterator[str]:
         f"Compared on the {len(basis.points)} of {basis.asked} points that were answered for all "
         f"({percent(basis.share)}); a finding that surely disqualifies counts wherever it was made."
     )
+    yield from _left_aside(basis, dogs)
+
+
+def _left_aside(basis: Basis, dogs: Sequence[str]) -> Iterator[str]:
+    if basis.too_young:
+        listed = list(basis.too_young[:_LISTED])
+        more = len(basis.too_young) - len(listed)
+        yield (
+            "One of them is too young for these, so they count in none: "
+            f"{'; '.join(listed)}{f'; and {more} more' if more > 0 else ''}."
+        )
     if basis.rest:
         named = [
             f"{label} ({', '.join(dogs[place] for place in places)} only)"
@@ -137,15 +152,17 @@ def order_answer(order: Order) -> str:
     if order.p_order is None:
         return f"{places}."
     sure = "settled" if order.settled else "not settled"
-    return f"{places}: {sure}; the first place holds {percent(order.p_first or 0.0)} of the time."
+    return f"{places}: {sure}; the first place holds {chance(order.p_first or 0.0)} of the time."
 
 
 def order_sentences(order: Order, sessions: Sequence[Examined]) -> Iterator[str]:
     """The order of the dogs, how sure each place is, what it depends on, what the chances rest on."""
     if order.no_order is not None:
         yield f"No order: {no_order_words(order.no_order)}."
-        if order.no_order == "too-little-in-common":
-            yield from basis_sentences(order.basis, labels(sessions))
+        if order.no_order in ("too-little-in-common", "too-young"):
+            common, asked = len(order.basis.points), order.basis.asked
+            yield f"In common are {common} of {asked} points ({percent(order.basis.share)})."
+            yield from _left_aside(order.basis, labels(sessions))
         return
     if order.placing is not None:
         yield rule_sentence(order.placing, sessions[0].ruleset)
@@ -155,19 +172,19 @@ def order_sentences(order: Order, sessions: Sequence[Examined]) -> Iterator[str]
         shared = " (shared)" if one.tied else ""
         counts = ", ".join(f"{counted_label(names, ruleset)} {n}" for names, n in one.counts)
         unsure = f", unsure {one.unsure}" if one.unsure else ""
-        places = ", ".join(f"{n}. {percent(p)}" for n, p in enumerate(one.p_place, 1))
+        places = ", ".join(f"{n}. {chance(p)}" for n, p in enumerate(one.p_place, 1))
         yield f"{one.place}.{shared} {one.dog}: {counts}{unsure}; places: {places}"
     for one, after in zip(order.dogs, order.dogs[1:], strict=False):
         if one.tied and after.tied and one.place == after.place:
             yield f"{one.dog} and {after.dog} tie by this rule."
         elif one.p_before_next is not None and one.p_before_next < order.sure:
-            often = percent(one.p_before_next)
+            often = chance(one.p_before_next)
             yield f"{one.dog} before {after.dog} is not settled: it holds {often} of the time."
     if order.p_order is not None:
         sure = "holds" if order.settled else "is uncertain: it holds"
         yield (
-            f"This order {sure} {percent(order.p_order)} of the time when every answer varies within hand "
-            f"error, first place {percent(order.p_first or 0.0)}; it is called settled from {order.sure:.1%} "
+            f"This order {sure} {chance(order.p_order)} of the time when every answer varies within hand "
+            f"error, first place {chance(order.p_first or 0.0)}; it is called settled from {order.sure:.1%} "
             "on."
         )
     if order.p_order_range is not None and order.p_first_range is not None:
@@ -175,17 +192,17 @@ def order_sentences(order: Order, sessions: Sequence[Examined]) -> Iterator[str]
         first_rough, first_kind = order.p_first_range
         yield (
             f"With a rough hand (degrees right {ROUGH.right:.0%}, overlooked {ROUGH.overlooked:.0%}) it "
-            f"holds {percent(rough)} of the time, first place {percent(first_rough)}; with a sure one "
-            f"({KIND.right:.0%}, {100 * KIND.overlooked:.2g} %) {percent(kind)} and {percent(first_kind)}."
+            f"holds {chance(rough)} of the time, first place {chance(first_rough)}; with a sure one "
+            f"({KIND.right:.0%}, {100 * KIND.overlooked:.2g} %) {chance(kind)} and {chance(first_kind)}."
         )
     for rule, dogs in order.otherwise:
         verb = "are" if len(dogs) > 1 else "is"
         yield f"{_RULES[rule]} {' and '.join(dogs)} {verb} first."
     for one_kind in order.assumptions:
-        without = percent(one_kind.p_without)
+        without = chance(one_kind.p_without)
         yield f"It depends on what is assumed: {_ERRORS[one_kind.kind]} it would hold {without} of the time."
     for answer in order.depends_on[:_MOST]:
-        held, otherwise, changes = map(percent, (answer.p_if_held, answer.p_otherwise, answer.p_changes))
+        held, otherwise, changes = map(chance, (answer.p_if_held, answer.p_otherwise, answer.p_changes))
         yield (
             f"It depends on {answer.dog}, {answer_label(answer)}: {held} if that stands, {otherwise} if it "
             f"does not (which happens {changes} of the time)."

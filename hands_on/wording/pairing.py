@@ -40,7 +40,12 @@ CAUTIONS = (
 def finding_words(finding: Finding, *, named: bool = True) -> str:
     """A parent's fault, its degree and side; without its name where that stands beside it."""
     teeth = ", ".join(f"{tooth} {place_name(tooth)}" for tooth in finding.teeth)
-    parts = [finding.label if named else "", finding.detail or "", teeth, finding.degree or ""]
+    parts = [
+        finding.label if named else "",
+        (finding.detail or "").replace("-", " "),
+        teeth,
+        finding.degree or "",
+    ]
     parts.append(finding.side or "")
     parts += ["unsure"] if finding.status == "unsure" else []
     parts += ["too young to judge"] if finding.too_young else []

@@ -21,7 +21,8 @@ def about_words(ruleset: Ruleset, about: str) -> str:
     """A fault's label, or what is estimated."""
     if about not in MEASURED:
         return ruleset.label(about)
-    labels = [ruleset.points[name].label.lower() for name in MEASURED[about]]
+    labels = [ruleset.points[name].label for name in MEASURED[about]]
+    labels = [one.lower() if ruleset.language == "en" else one for one in labels]
     return labels[0] if len(labels) == 1 else f"{labels[0]} to {labels[1]}"
 
 
@@ -75,12 +76,15 @@ def learned_rows(ruleset: Ruleset, rows: Sequence[Learned]) -> list[str]:
             f", the same figure again {row.repeatability:.{digits}f}" if row.repeatability is not None else ""
         )
         curve = " > ".join(f"{size:.{digits}f}" for size in row.blocks)
+        mean = "mean error" if len(row.blocks) < 2 else "mean error, five answers at a time"
+        about = _capital(about_words(ruleset, row.about))
         times = "1 answer" if row.count == 1 else f"{row.count} answers"
-        told.append(
-            f"{about_words(ruleset, row.about)}, {times}: bias {row.bias:+.{digits}f}{unit}{spread}{again}; "
-            f"mean error in fives: {curve}"
-        )
+        told.append(f"{about}, {times}: bias {row.bias:+.{digits}f}{unit}{spread}{again}; {mean}: {curve}")
     return told
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _unit(about: str) -> str:

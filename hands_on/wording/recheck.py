@@ -38,10 +38,7 @@ RECHECK_REMARKS: dict[RecheckRemark, str] = {
 BLIND = "look again"
 """Said alike of what was found, left unsure or did not fit, and of points that were as asked."""
 
-BLIND_TOLD = (
-    f"Where it says {BLIND!r}, something was found or left unsure then, or the point was as asked: about as "
-    "many of the one as of the other, so that the list does not lean on the hand."
-)
+BLIND_TOLD = f"{BLIND.capitalize()}: found or unsure then, or put in though as asked, about as many of each."
 """What the list must say of itself."""
 
 _REASONS: dict[ReasonKind, str] = {
@@ -70,6 +67,8 @@ def reason_words(reason: Reason) -> str:
         why = "skipped then" if reason.gap.skipped else "left open then"
         return f"{why}: {reason.gap.reason}" if reason.gap.reason else why
     told = _REASONS[reason.kind]
+    if reason.tells_on is not None:
+        told += f"; a re-check can tell from {reason.tells_on:%d %B %Y}"
     return f"{reason.rule}: {told}" if reason.rule and told != BLIND else told
 
 

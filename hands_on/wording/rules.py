@@ -124,9 +124,7 @@ def _likelier(value: float, limits: Band, verdict: Verdict) -> str:
 
 
 def chance_words(p: float) -> str:
-    """A probability: `66 %`, `0.4 %`, `under 0.1 %`, `over 99.9 %`."""
-    if p <= 0.0 or p >= 1.0:
-        return f"{p:.0%}".replace("%", " %")
+    """A probability: `66 %`, `0.4 %`, `under 0.1 %`, `over 99.9 %`; never 0 or 100."""
     if p < 0.001:
         return "under 0.1 %"
     if p > 0.999:

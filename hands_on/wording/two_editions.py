@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import groupby
 
 from hands_on.compare.editions.limits import meanings, unit_of_limit
@@ -21,6 +20,7 @@ from hands_on.compare.editions.rule_pair import (
     Walked,
 )
 from hands_on.evaluate.values import describe
+from hands_on.frozen import dataclass
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.rules import (
     Asked,

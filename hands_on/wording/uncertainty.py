@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hands_on.measure.hand import OwnHand
 from hands_on.measure.takes import BasisOfU, Counted, Taken
 
 __all__ = ["basis_words"]
@@ -21,13 +22,22 @@ def _counted(basis: Counted) -> str:
 def _taken(basis: Taken) -> str:
     default, own = basis.default, basis.own
     takes = "one take" if basis.n == 1 else f"{basis.n} takes"
+    takes += f" on {basis.stands} stands" if basis.stands > 1 else ""
     how = "by judgement" if default.basis == "judgement" else default.basis
     if own is not None:
-        rest = f"own hand from {own.n_repeats} takes of {own.n_dogs} dogs, lasting part {how}"
+        whose = "hand of the evaluators of your rounds" if own.of_round else "own hand"
+        rest = f"{whose} from {own.n_repeats} takes of {own.n_dogs} dogs, lasting part {_lasting(own, how)}"
     else:
         rest = f"default {how}"
     if default.source and default.basis != "judgement":  # judgement has no other source than ourselves
         rest += f" ({default.source})"
+    if default.factor > 1.0:
+        rest += f", {default.factor:.1f} times as large: {' and '.join(default.because)}"
     if basis.floored:
         rest += ", not below the instrument's resolution"
     return f"{takes}, {rest}"
+
+
+def _lasting(own: OwnHand, how: str) -> str:
+    known = own.lasting
+    return how if known is None else f"from rounds: {known.evaluators} evaluators on {known.dogs} dogs"

@@ -1,6 +1,6 @@
 """How many keys a walk takes in a real terminal, and how long an operator needs for them.
 
-    python -m tests.bench.keystrokes [--edition ID]
+    python -m tests.bench.keystrokes [--edition ID ...]
 
 Five walks of one dog are pressed into the program in a pseudo-terminal of 80 by 24: all as asked point by
 point; six faults; the structure walk; by regions' sheets; with all takes. Keys are counted from the first
@@ -28,8 +28,9 @@ from pathlib import Path
 from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue import dialogue_for
 from hands_on.exam.left_out import left_out, on_walk
+from hands_on.exam.likely import likely_range
 from hands_on.exam.region_sheet import at_the_end, region_sheet, sheets
-from hands_on.exam.session import Session
+from hands_on.exam.session import Session, Take
 from hands_on.exam.walk import Stop, stops
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, TeethPoint
 from hands_on.ruleset.ruleset import Ruleset
@@ -42,6 +43,9 @@ K, H, M = 0.28, 0.40, 1.35
 
 AT_THE_DOG = {"grade": 4.0, "choice": 4.0, "scale": 10.0, "teeth": 30.0, "take": 15.0}
 """Assumed seconds that hand and eye are with the dog, by kind of point; of a measurement for each take."""
+
+EDITIONS = (HOVAWART, "dachshund-fci-148", "border-terrier-fci-10", "poodle-fci-172", "any-dog")
+"""A long walk, one with its own sizes, a short one, one of several sizes, and that for any dog."""
 
 STRUCTURE_AT_MOST, SHEETS_AT_MOST = 60, 90
 """Keys asked for: the structure walk, and the whole walk by sheets, of a dog without faults."""
@@ -84,6 +88,16 @@ class Walker:
         place = f"{stop.region.label}, point {inside.index(stop.index) + 1} of {len(inside)}"
         return lambda text: place in text
 
+    def answer(self, stop: Stop, session: Session, ruleset: Ruleset, takes: int, fault: bool) -> Session:
+        """Answer a point; the session with what was measured there."""
+        keys = keys_for(stop, ruleset, takes, fault, session)
+        self.press(keys, self.at(stop))
+        if not isinstance(stop.point, MeasurePoint) or not takes:
+            return session
+        readings = [float(text) for text in keys.split("\r") if text]
+        rows = tuple(Take(point=stop.point.id, value=value) for value in readings)
+        return session.model_copy(update={"takes": (*session.takes, *rows)})
+
     def end(self) -> Count:
         """Wait for the offer at the end of the walk."""
         self.terminal.wait("The end of the walk")
@@ -91,12 +105,17 @@ class Walker:
         return self.count
 
 
-def keys_for(stop: Stop, ruleset: Ruleset, takes: int, fault: bool) -> str:
-    """What answers a point and leads to the next, from a keypad; 0 takes leave a measurement open."""
+def keys_for(stop: Stop, ruleset: Ruleset, takes: int, fault: bool, session: Session | None = None) -> str:
+    """What answers a point and leads to the next, from a keypad; 0 takes leave a measurement open.
+
+    A reading is the middle of what the edition asks of the dog as measured so far.
+    """
     point = stop.point
     if isinstance(point, MeasurePoint):
         low, high = point.plausible
-        reading = f"{round((low + high) / 2, 1):g}"
+        likely = likely_range(ruleset, session, point) if session is not None else None
+        asked = [end for end in likely.asked if end is not None] if likely is not None else []
+        reading = f"{round(sum(asked or (low, high)) / len(asked or (low, high)), 1):g}"
         return f"{reading}\r" * min(takes, point.takes) + "\r" if takes else "\r\r"
     if fault and isinstance(point, GradePoint):
         return departure(stop, ruleset)
@@ -149,8 +168,7 @@ def walked(edition: str, walk: str, *, takes: int = 0, faults: int = 0, sheets: 
             graded = [stop.index for stop in asked if isinstance(stop.point, GradePoint)]
             departing = set(graded[:: max(1, len(graded) // max(faults, 1))][:faults])
             for stop in asked:
-                keys = keys_for(stop, ruleset, takes, stop.index in departing)
-                walker.press(keys, walker.at(stop))
+                session = walker.answer(stop, session, ruleset, takes, stop.index in departing)
         count = walker.end()
     count.dog = seconds_at_dog(asked, takes)
     return count
@@ -166,16 +184,24 @@ def by_sheets(walker: Walker, session: Session, ruleset: Ruleset, takes: int) ->
         if not sheet.rest:
             walker.count.answers -= 1  # the key that opens is no answer of its own
         for stop in alone:
-            walker.press(keys_for(stop, ruleset, takes, fault=False), walker.at(stop))
+            session = walker.answer(stop, session, ruleset, takes, fault=False)
     for stop in at_the_end(walker.walk, session):
-        walker.press(keys_for(stop, ruleset, takes, fault=False), walker.at(stop))
+        session = walker.answer(stop, session, ruleset, takes, fault=False)
 
 
 def main() -> None:
     """Print the counts."""
     parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
-    parser.add_argument("--edition", default=HOVAWART)
+    parser.add_argument("--edition", nargs="+", default=EDITIONS)
     options = parser.parse_args()
+    print(f"K {K} s, H {H} s, M {M} s (Card, Moran, Newell 1980)")
+    print(f"assumed at the dog: {', '.join(f'{kind} {s:g} s' for kind, s in AT_THE_DOG.items())}")
+    for edition in options.edition:
+        told(edition)
+
+
+def told(edition: str) -> None:
+    """Print the counts of one edition's walks."""
     walks = (
         ("all as asked, point by point", "whole", {}, None),
         ("six faults, point by point", "whole", {"faults": 6}, None),
@@ -185,11 +211,10 @@ def main() -> None:
         ("whole walk by sheets, one take each", "whole", {"sheets": True, "takes": 1}, None),
         ("point by point, all takes", "whole", {"takes": 9}, None),
     )
-    print(f"{options.edition}; K {K} s, H {H} s, M {M} s (Card, Moran, Newell 1980)")
-    print(f"assumed at the dog: {', '.join(f'{kind} {s:g} s' for kind, s in AT_THE_DOG.items())}\n")
+    print(f"\n{edition}")
     print(f"{'walk':42} {'keys':>5} {'asked':>6} {'answers':>8} {'R':>6} {'operator':>9} {'at the dog':>11}")
     for name, walk, how, at_most in walks:
-        count = walked(options.edition, walk, **how)
+        count = walked(edition, walk, **how)
         wanted = "" if at_most is None else f"<={at_most}" if count.keys <= at_most else f"OVER {at_most}"
         print(
             f"{name:42} {count.keys:5} {wanted:>6} {count.answers:8} {count.waited:5.1f}s "

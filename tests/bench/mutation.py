@@ -54,7 +54,7 @@ DEFAULT = [
 _SHARED: list[tuple[str, list[str], list[str]]] = [
     ("evaluate", ["limits", "holding", "held", "ladder", "sorting"], OF_LIMITS),
     ("evaluate", ["findings", "merge", "classes"], OF_FINDINGS),
-    ("compare.dogs", ["order", "class_rank", "chances"], ["tests/compare/test_order.py"]),
+    ("compare.dogs", ["order", "places", "class_rank", "chances"], ["tests/compare/test_order.py"]),
     ("compare.dogs", ["recheck", "changed"], ["tests/compare/test_recheck.py"]),
     (
         "compare.agreement",
@@ -87,6 +87,8 @@ TESTS = {
         for room, names in _OWN.items()
         for name in names
     },
+    "measure.conformity": ["tests/measure/test_conformity.py", "tests/measure/test_further.py"],
+    "measure.further": ["tests/measure/test_conformity.py", "tests/measure/test_further.py"],
     "evaluate.outcome": ["tests/evaluate/test_verdicts.py"],
     "compare.answer": ["tests/compare/test_differ.py", "tests/compare/test_agree.py"],
     "compare.dogs.history": ["tests/compare/test_recheck.py", "tests/compare/test_commands.py"],

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import datetime
+import math
 
 import pytest
 
 from hands_on.compare.dogs.changed import recheck
 from hands_on.compare.dogs.history import history
 from hands_on.compare.dogs.recheck import new_session_from, plan
+from hands_on.store.library import Library
+from hands_on.store.places import shipped_rulesets
 from hands_on.wording.documents.dogs import plan_document
 from hands_on.wording.recheck import plan_words, rechecked_sentence
 from tests.compare.build import RULESET, asked, chosen, held
@@ -147,3 +150,54 @@ def test_the_history_runs_over_age_and_leaves_other_dogs_out():
 def test_a_history_of_nothing_is_refused():
     with pytest.raises(ValueError, match="session"):
         history([])
+
+
+# --- several earlier examinations -----------------------------------------------------------------------
+
+
+def _grown(value, on, **more):
+    return held(take("height", value), born="2018-01-01", on=on, **more)
+
+
+def test_a_grown_dog_is_held_against_all_earlier_measurements():
+    before = [_grown(60.2, "2021-06-01"), _grown(61.0, "2022-06-01", by="B. Example")]
+    last, now = _grown(60.6, "2023-06-01", by="B. Example"), _grown(61.9, "2024-06-01")
+    alone, found = (recheck(last, now, more).at("height").difference for more in ((), before))
+    assert (alone.earlier, found.earlier) == (1, 3)
+    assert found.difference == pytest.approx(61.9 - (60.2 + 61.0 + 60.6) / 3)
+    # JCGM 100:2008, 5.2.2, by hand: u of a take 0.5, of which 0.64 (by squares) lasts and half is one hand's
+    shared = 0.5 * 0.64 * 0.25
+    pooled = (3 * 0.25 + 2 * shared) / 9
+    with_now = shared / 3
+    assert found.sdc / alone.sdc == pytest.approx(
+        math.sqrt((pooled + 0.25 - 2 * with_now) / (2 * 0.25)), rel=0.02
+    )
+    told = rechecked_sentence(recheck(last, now, before).at("height"))
+    assert "against 3 earlier examinations together" in told
+
+
+def test_another_dog_and_another_unit_are_no_earlier_examination():
+    before = [_grown(50.0, "2021-06-01", name="Bea")]
+    last, now = _grown(60.6, "2023-06-01"), _grown(61.0, "2024-06-01")
+    assert recheck(last, now, before).at("height").difference.earlier == 1
+
+
+def test_a_young_dog_is_held_against_its_own_timing():
+    def at(value, on):
+        rules = Library([shipped_rulesets()]).load("hovawart-fci-190")
+        return held(take("height", value), born="2024-01-01", on=on, ruleset=rules)
+
+    first, last, now = at(50.0, "2024-05-01"), at(56.0, "2024-07-01"), at(60.0, "2024-12-01")
+    alone, found = (recheck(last, now, more).at("height").difference for more in ((), [first]))
+    assert (alone.earlier, found.earlier) == (1, 2)
+    assert found.grown.u < alone.grown.u
+    assert found.grown.expected < alone.grown.expected, "it was early, and has less before it"
+
+
+def test_the_day_from_which_a_recheck_can_tell_is_told():
+    rules = Library([shipped_rulesets()]).load("hovawart-fci-190")
+    young = held(take("height", 50.0), born="2024-01-01", on="2024-05-01", ruleset=rules)
+    (row,) = [item for item in plan(young).items if item.point == "height"]
+    (growth,) = [one for one in young.evaluation.growth if one.id == "height"]
+    assert growth.recheck_on > datetime.date(2024, 5, 1)
+    assert f"a re-check can tell from {growth.recheck_on:%d %B %Y}" in plan_words(row)

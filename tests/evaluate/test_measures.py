@@ -1,16 +1,21 @@
 """Takes to measurements: everything readable counts, everything else is told."""
 
 import math
+from dataclasses import replace
 
 import pytest
 import uncertainties
 
 from hands_on.evaluate.alarms import TakesOdd
 from hands_on.evaluate.evaluation import evaluate
+from hands_on.exam.session import Session
 from hands_on.measure.hand import OwnHand
 from hands_on.measure.takes import Taken
+from hands_on.store.library import Library
+from hands_on.store.places import shipped_rulesets
 from hands_on.wording.alarms import alarm_text, odd_takes_words
 from hands_on.wording.rules import rule_sentence
+from hands_on.wording.uncertainty import basis_words
 from tests.evaluate.build import edition, judge, kinds, session, take
 
 
@@ -188,3 +193,78 @@ def test_contradictory_takes_give_no_verdict_until_one_is_struck_or_a_further_on
     assert third.measures[0].value == pytest.approx(61.75)
     (aside,) = [one for one in third.alarms if one.kind == "discordant"]
     assert alarm_text(third, aside).startswith("Height: Take 2 (71.5 cm) is set aside")
+
+
+# --- how the dog was to handle --------------------------------------------------------------------------
+
+
+def _u(point: str, more: str = "", *, coat: str = "", restless: bool = False, value: float = 40.0) -> float:
+    """u of one take at a point of a shipped edition."""
+    rules = Library([shipped_rulesets()]).load("german-shepherd-fci-166")
+    dog = {"sex": "male", "born": "2020-01-01"} | ({"attributes": {"coat": coat}} if coat else {})
+    examination = {"started": "2024-06-01T09:00:00Z", "restless": restless}
+    held = Session.model_validate(
+        {
+            "ruleset": {"id": rules.id},
+            "dog": dog,
+            "examination": examination,
+            "takes": [{"point": point, "value": value}]
+            + (
+                [{"point": "coat-length-flank", "value": float(more[5:])}] if more.startswith("coat ") else []
+            ),
+            "grades": [{"point": "general.condition", "fault": more}]
+            if "." in more and more[0] == "g"
+            else [],
+        }
+    )
+    return next(one.u for one in evaluate(rules, held).measures if one.id == point)
+
+
+def test_a_coat_fat_and_a_restless_dog_make_measurements_less_sure() -> None:
+    # 1.5 times: a judgement, in rulesets/common/landmarks.toml
+    plain = _u("elbow-height")
+    assert _u("elbow-height", coat="double") == plain
+    assert _u("elbow-height", "coat 5") == plain
+    for worse in (
+        _u("elbow-height", coat="long-double"),
+        _u("elbow-height", "coat 7"),
+        _u("elbow-height", "general.overweight"),
+        _u("elbow-height", restless=True),
+    ):
+        assert worse == pytest.approx(1.5 * plain)
+    # errors of their own add up as squares (JCGM 100:2008, 5.1.2): sqrt(1 + 2 (1.5^2 - 1))
+    assert _u("elbow-height", coat="long-double", restless=True) == pytest.approx(math.sqrt(3.5) * plain)
+
+
+def test_the_head_lies_in_no_long_coat_and_weight_in_none() -> None:
+    head = _u("muzzle-length", value=11)
+    assert _u("muzzle-length", coat="long-double", value=11) == head
+    assert _u("muzzle-length", "general.overweight", value=11) == head
+    assert _u("muzzle-length", restless=True, value=11) == pytest.approx(1.5 * head)
+    assert _u("weight", coat="long-double", value=34) == _u("weight", value=34)
+    assert _u("weight", restless=True, value=34) > _u("weight", value=34)
+
+
+def test_what_makes_it_less_sure_is_told() -> None:
+    held = session(take("height", 66.0, 66.2))
+    rules = edition("")
+    harder = tuple(one for one in Library([shipped_rulesets()]).common().harder if one.id == "restless")
+    rules = replace(rules, harder=harder)
+    restless = held.model_copy(update={"examination": held.examination.model_copy(update={"restless": True})})
+    (one,) = evaluate(rules, restless).measures
+    assert basis_words(one.basis) == "2 takes, default by judgement, 1.5 times as large: restless dog"
+    stood = [row.model_copy(update={"stand": n}) for n, row in enumerate(held.takes, 1)]
+    (one,) = evaluate(rules, held.model_copy(update={"takes": tuple(stood)})).measures
+    assert basis_words(one.basis) == "2 takes on 2 stands, default by judgement"
+
+
+def test_what_is_named_for_handling_exists() -> None:
+    common = Library([shipped_rulesets()]).common()
+    measured = {name for name, point in common.points.items() if point.kind == "measure"}
+    regions = {region.id for region in common.regions}
+    for one in common.standing:
+        assert set(one.measures) <= measured
+    for one in common.harder:
+        assert set(one.faults) <= common.faults.keys()
+        assert set(one.not_in) <= regions
+        assert one.measure is None or one.measure in measured

@@ -217,8 +217,11 @@ def test_what_the_edition_allows_is_said_beside_the_answer():
 
 
 def test_a_scale_is_answered_by_its_step():
-    step = press(at("condition"), "2")
-    assert (step.answers.grades[0].step, step.go_on) == (2, True)
+    dialogue = at("condition")
+    step = press(dialogue, "2")
+    assert (step.answers.grades[0].step, step.go_on) == (2, False), "a number never leads on"
+    assert "Enter: nothing more here" in dialogue.prompt().message
+    assert [press(at("condition"), ["2", key]).follow for key in ("0", "enter")] == ["next", "next"]
 
 
 def test_a_choice_asks_for_a_degree_only_where_the_class_hangs_on_it():

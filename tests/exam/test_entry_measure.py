@@ -2,6 +2,9 @@
 
 import pytest
 
+from hands_on.exam.answers import Answers
+from hands_on.exam.dialogue.measure import MeasureDialogue
+from hands_on.exam.session import Take
 from tests.exam.build import at, press
 
 
@@ -72,3 +75,16 @@ def test_commands_at_a_measurement_only_while_nothing_is_typed():
     press(height, "6")
     assert press(height, "/").follow == "stay"
     assert height.prompt().typed == "6/"
+
+
+def test_readings_after_the_dog_was_stood_anew_are_told_apart():
+    height = at("height")
+    assert press(height, [*"64", "enter"]).answers.takes[0].stand == 1
+    height.answers = Answers(takes=(Take(point="height", value=64.0),))
+    height.stand_anew()
+    assert "stands anew" in height.prompt().message
+    second = press(height, [*"64.4", "enter"]).answers
+    assert [take.stand for take in second.takes] == [1, 2]
+    again = MeasureDialogue(height.point, second)  # the walk comes back to the point
+    assert again.prompt().lines[1].aside == "stand 2"
+    assert press(again, [*"64.2", "enter"]).answers.takes[2].stand == 2

@@ -178,3 +178,11 @@ def test_a_dialogue_without_a_range_takes_what_can_be():
     for key in "46.5":
         dialogue.press(key)
     assert dialogue.press("enter").answers is not None
+
+
+@pytest.mark.parametrize(("reading", "taken"), [("92", False), ("9.2", True)])
+def test_where_only_practice_names_a_weight_that_tells_what_is_odd_chosen_or_not(reading, taken):
+    """The practice beside FCI 148 weighs the standard size up to 10 kg (German Teckel club, 2024)."""
+    dialogue, step = typed(reading, "weight", edition="dachshund-fci-148")
+    assert (step.answers is not None) is taken
+    assert taken or "that practice names" in dialogue.prompt().message

@@ -12,7 +12,7 @@ from hands_on.exam.dialogue.region import RegionDialogue
 from hands_on.exam.left_out import on_walk
 from hands_on.exam.region_sheet import at_the_end, region_sheet, rest_as_asked, sheets, without_rest
 from hands_on.exam.session import Dog, Grade, Note, NoteFinding, RulesetRef, Session, Signature, Skip
-from hands_on.exam.walk import measures_of, state_of, stops
+from hands_on.exam.walk import measures_of, state_of, stops, where_stopped
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint
 from hands_on.store.library import Library
 from hands_on.store.session_file import dump_session, parse_session
@@ -189,3 +189,13 @@ def test_the_dog_is_met_first_and_steadiness_is_said_when_all_is_done(edition):
     sheet = region_sheet(ruleset, session, walk, "temperament")
     assert {row.stop for row in sheet.rows if row.late} == set(late)
     assert not {row.stop for row in (*sheet.rest, *sheet.open)} & set(late)
+
+
+def test_one_goes_on_where_a_region_was_given_at_once_with_what_is_entered_by_itself_there():
+    ruleset = LIBRARY.load("hovawart-fci-190")
+    session = session_of()
+    walk = stops(ruleset, session)
+    sheet = region_sheet(ruleset, session, walk, "general")
+    given = rest_as_asked(session, ruleset, sheet, STAMP)
+    alone = [row.stop.index for row in sheet.stays_open]
+    assert walk[where_stopped(walk, given)].point.id == walk[min(alone)].point.id == "height"

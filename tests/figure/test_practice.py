@@ -150,4 +150,4 @@ def test_how_near_it_was_is_said():
     far = Answered("2026-04-02", RULES.id, 5, 1, "estimate", "croup-slope", 30.2, 22.0)
     assert nearness(far) == "Drawn 30 degrees; you said 8 degrees too little."
     (told,) = learned_rows(RULES, learned([far]))
-    assert "1 answer: bias -8 degrees; mean error in fives: 8" in told
+    assert "1 answer: bias -8 degrees; mean error: 8" in told

@@ -11,18 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hands_on.compare.dogs.differ import Grown
-from hands_on.measure.growth import (
-    TIMING,
-    GrowthProblem,
-    _curve,
-    adult_estimate,
-    agrees,
-    fraction,
-    project,
-    size_class_of,
-    spread,
-    tells_from,
-)
+from hands_on.measure.growth import adult_estimate, agrees, project, tells_from
+from hands_on.measure.growth_curves import TIMING, GrowthProblem, curve_of, fraction, size_class_of, spread
 from hands_on.wording.differences import growth_words
 
 CLASSES = ["small", "medium", "large", "giant"]
@@ -60,7 +50,7 @@ def _simulated(case: dict[str, Any]) -> tuple[float, float]:
     n, quantity, size = 400_000, case["quantity"], case["size_class"]
     shift = TIMING[size] * draw.standard_normal(n)
     ages = np.linspace(0.5, 30, 3000)
-    curve = _curve(quantity, size)
+    curve = curve_of(quantity, size)
     shares = np.array([curve(age) for age in ages])
     ratio = np.interp(case["age2"] + shift, ages, shares) / np.interp(case["age1"] + shift, ages, shares)
     error = math.hypot(

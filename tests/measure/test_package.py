@@ -33,7 +33,7 @@ def test_importing_the_package_imports_none_of_its_modules() -> None:
 def test_only_the_standard_library_and_the_package_itself_are_imported(path: Path) -> None:
     """No files, clock, terminal, nor number libraries: what is imported is named here in full."""
     allowed = {"__future__", "calendar", "collections", "dataclasses", "datetime", "decimal", "fractions"}
-    allowed |= {"importlib", "itertools", "math", "re", "statistics", "typing", "unicodedata"}
+    allowed |= {"importlib", "itertools", "functools", "math", "re", "statistics", "typing", "unicodedata"}
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         names = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
         names += [node.module or ""] if isinstance(node, ast.ImportFrom) else []

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from hands_on.measure.hand import OwnHand
+from hands_on.measure.hand import Lasting, OwnHand
 from hands_on.measure.takes import (
     Counted,
     DefaultU,
@@ -310,3 +310,81 @@ def test_odd_takes_hold_no_figure_that_their_kind_has_not() -> None:
     )
     assert low == OddTakes("implausible", (3,), (9.0,), "cm", apart=0.0, allowed=0.0, n=3)
     assert fall == OddTakes("drift", (1, 2, 3), (60.0, 59.0, 9.0), "cm", apart=51.0, allowed=0.0, n=3)
+
+
+# --- stands, coats, rounds ------------------------------------------------------------------------------
+
+STOOD = DefaultU(0.40, 0.006, stand_share=0.5)
+
+
+def simulated(on: list[int], n: int) -> np.ndarray:
+    """Errors of the mean of takes of a 60 cm dog: what stays, what each stand does, what each take does."""
+    random = np.random.default_rng(20240601)
+    u1, takes = HEIGHT.at(60), len(on)
+    way = random.normal(0, 0.8 * math.sqrt(0.5) * u1, (n, 1))
+    stand = random.normal(0, 0.8 * math.sqrt(0.5) * u1, (n, max(on)))[:, [place - 1 for place in on]]
+    hand = random.normal(0, 0.6 * u1, (n, takes))
+    return (way + stand + hand).mean(axis=1)
+
+
+@pytest.mark.parametrize("on", [[1], [1, 1, 1], [1, 2, 3], [1, 1, 2], [1, 1, 1, 2]])
+def test_takes_on_one_stand_share_what_it_does_and_a_new_stand_frees_it(on: list[int]) -> None:
+    # readings whose spread within a stand is as assumed, so that u is the judged one
+    at = 0.6 * HEIGHT.at(60)
+    readings: list[float] = []
+    for stand in sorted(set(on)):
+        shape = np.array([-1.0, 0.0, 1.0][: on.count(stand)])
+        shape = shape - shape.mean()
+        size = np.std(shape, ddof=1) if len(shape) > 1 else 1.0
+        readings += list(60 + shape * at / size)
+    found = summarise(readings, STOOD, stands=on)
+    assert found.u == pytest.approx(float(np.std(simulated(on, 200_000))), rel=0.01)
+
+
+def test_a_new_stand_says_more_than_another_take_on_the_same() -> None:
+    same = summarise([60.0, 60.0, 60.0], STOOD, stands=[1, 1, 1])
+    anew = summarise([60.0, 60.0, 60.0], STOOD, stands=[1, 2, 3])
+    assert same.u == pytest.approx(summarise([60.0, 60.0, 60.0], HEIGHT).u)  # as without stands
+    # half of the lasting variance is the stand's, and three stands leave a third of it
+    assert anew.u_lasting == pytest.approx(math.sqrt(0.5 + 0.5 / 3) * same.u_lasting)
+    assert anew.u < same.u
+    assert anew.dof_repeat == same.dof_repeat - 2  # the spread between stands is not the hand's
+
+
+def test_stands_far_apart_do_not_make_the_hand_worse() -> None:
+    apart = summarise([59.0, 59.0, 61.0, 61.0], STOOD, stands=[1, 1, 2, 2])
+    assert apart.sigma_r < 0.6 * HEIGHT.at(60)
+    with pytest.raises(ValueError):
+        summarise([60.0, 61.0], STOOD, stands=[1])
+
+
+def test_takes_on_two_stands_may_lie_farther_apart() -> None:
+    from hands_on.measure.takes import expected_repeatability
+
+    one = expected_repeatability(60, STOOD)
+    assert one == pytest.approx(0.6 * STOOD.at(60))
+    # JCGM 100:2008, 5.1.2: independent parts add up as squares
+    two = math.hypot(one, math.sqrt(0.5) * 0.8 * STOOD.at(60))
+    assert expected_repeatability(60, STOOD, stands=2) == pytest.approx(two)
+
+
+def test_a_coat_makes_every_part_larger() -> None:
+    coated = DefaultU(0.40, 0.006, factor=1.5, because=("long coat",))
+    takes = [60.0, 60.4]
+    plain, found = summarise(takes, HEIGHT), summarise(takes, coated)
+    assert coated.at(60) == pytest.approx(1.5 * HEIGHT.at(60))
+    assert found.u_lasting == pytest.approx(1.5 * plain.u_lasting)
+    assert (plain.harder, found.harder) == (pytest.approx(1.0), pytest.approx(1.5))
+    hand = OwnHand(0.15, 12, 24)
+    one = summarise([60.0], coated, own=hand)
+    assert one.u_repeat == pytest.approx(1.5 * 0.15)
+
+
+def test_what_rounds_measured_takes_the_place_of_the_judged_lasting_part() -> None:
+    lasting = Lasting(sd=0.2, at=60.0, dof=6.5, evaluators=4, dogs=8)
+    known = OwnHand(0.15, 12, 24, at=60.0, lasting=lasting)
+    found = summarise([60.0], HEIGHT, own=known)
+    assert (found.u_lasting, found.dof_lasting) == (pytest.approx(0.2), 6.5)
+    assert found.u == pytest.approx(math.hypot(0.15, 0.2))
+    small = summarise([30.0], HEIGHT, own=known)
+    assert small.u_lasting == pytest.approx(0.2 * HEIGHT.at(30) / HEIGHT.at(60))

@@ -53,3 +53,38 @@ def test_a_text_for_an_unknown_id_is_an_error(tmp_path):
         map(str, check_edition(text, "labrador-fci-122.toml", Library([SHIPPED]).common(), lambda _: None))
     )
     assert any("eyes.lihgt" in one for one in found)
+
+
+GERMAN = ("boxer-fci-144", "bernese-fci-45")
+
+
+@pytest.mark.parametrize("name", GERMAN)
+def test_what_is_shipped_in_german_leaves_no_walked_point_and_no_ruled_fault_in_english(name, monkeypatch):
+    monkeypatch.setenv("HANDS_ON_LANG", "en")
+    english = Library([SHIPPED]).load(name)
+    monkeypatch.setenv("HANDS_ON_LANG", "de")
+    german = Library([SHIPPED]).load(name)
+    tongue = german.edition.languages["de"]
+    assert {one.id for one in german.regions} <= set(tongue.labels)
+    assert {point.id for point in german.walk_points} <= set(tongue.labels)
+    options = {
+        f"{point.id}.{one.id}" for point in german.walk_points for one in getattr(point, "options", ())
+    }
+    assert options <= set(tongue.labels)
+    assert {*german.classes, *(one.id for one in german.edition.outcomes)} <= set(tongue.labels)
+    assert set(tongue.asked) == set(english.edition.asked)
+    ruled = {fault for ruling in german.edition.rulings if ruling.class_ != "none" for fault in ruling.faults}
+    assert ruled <= set(tongue.labels)
+    assert german.digest == english.digest
+
+
+def test_a_choice_shows_its_options_in_the_language_chosen(monkeypatch):
+    monkeypatch.setenv("HANDS_ON_LANG", "de")
+    bite = Library([SHIPPED]).load("bernese-fci-45").points["mouth.bite"]
+    assert {one.id: one.label for one in bite.options}["scissors"] == "Schere"
+
+
+def test_a_noun_stays_large_within_a_german_sentence(monkeypatch):
+    for code, label in (("de", "Kuhhessig"), ("en", "cow hocks")):
+        monkeypatch.setenv("HANDS_ON_LANG", code)
+        assert Library([SHIPPED]).load("boxer-fci-144").label_within("hindquarters.cow-hocks") == label

@@ -63,10 +63,12 @@ def test_the_generic_edition_names_a_class_for_every_fault_it_can_meet(library):
 
 
 def test_the_guides_common_examples_load_together():
-    file = read_common_file("\n".join(EXAMPLES[:6]), "guide.toml")
+    file = read_common_file("\n".join(EXAMPLES[:7]), "guide.toml")
     assert {point.kind for point in file.points} == {"measure", "grade", "scale", "choice", "teeth"}
     assert len(file.derived) == 1
     assert [place.id for place in file.landmarks] == ["elbow"]
+    assert [(one.id, one.factor) for one in file.harder] == [("long-coat", 1.5)]
+    assert [one.measures for one in file.standing] == [("height", "body-length")]
     assert len(file.closures) == 2
     assert len(file.fences) == 1
     assert [row.id for row in file.outcome_sets["fci"]] == ["excellent", "promising"]
@@ -75,7 +77,7 @@ def test_the_guides_common_examples_load_together():
 
 
 def test_the_guides_edition_is_sound_and_builds_on_common(library):
-    text = EXAMPLES[6]
+    text = EXAMPLES[7]
     assert list(map(str, check_edition(text, "hovawart-fci-190.toml", library.common(), edition_file))) == []
     rules = assemble([read_edition_file(text, "guide.toml")], library.common())
     assert [limit.id for limit in rules.edition.limits] == ["height-male", "height-female"]

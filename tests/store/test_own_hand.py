@@ -246,3 +246,72 @@ def test_assess_uses_the_hand_and_says_so(folder, tmp_path, capsys, monkeypatch)
     assert "own hand" not in capsys.readouterr().out
     assert main(["--sessions", str(tmp_path / "none"), "assess", str(file)]) == 0
     assert "default derived" in " ".join(capsys.readouterr().out.split())
+
+
+# --- rounds --------------------------------------------------------------------------------------------
+
+
+def seminar(folder, people=5, dogs=8, *, lean=0.5, both=0.2, hand=0.3, seed=3):
+    """Each evaluator takes each dog twice, the first reading hidden; the deviations as they were drawn."""
+    chance = random.Random(seed)
+    leans = [chance.gauss(0, lean) for _ in range(people)]
+    rows = []
+    for dog in range(dogs):
+        row = []
+        for who, shift in enumerate(leans):
+            middle = 60 + dog + shift + chance.gauss(0, both)
+            takes = [round(middle + chance.gauss(0, hand), 1) for _ in range(2)]
+            write(folder, f"r{dog}-{who}", takes, dog=f"round-{dog}", evaluator=f"Judge {who}")
+            row.append(takes)
+        rows.append(row)
+    return np.array(rows)
+
+
+def careful(size):
+    return np.hypot(0.4, 0.006 * size)
+
+
+def test_a_round_with_repeats_measures_what_lasts_in_a_hand(folder):
+    """Mean squares of a crossed table (ISO 5725-2), recomputed with numpy."""
+    cells = seminar(folder)
+    n, k, r = cells.shape
+    size = cells.mean(axis=(1, 2))
+    cells = (cells - size[:, None, None]) / careful(size)[:, None, None]
+    means = cells.mean(axis=2)
+    one = n * r * np.var(means.mean(axis=0), ddof=1)
+    rest = means - means.mean(axis=0) - means.mean(axis=1)[:, None] + means.mean()
+    both = r * np.sum(rest**2) / ((n - 1) * (k - 1))
+    within = np.sum((cells - means[:, :, None]) ** 2) / (n * k * (r - 1))
+    lasting = np.sqrt((one - both) / (n * r) + (both - within) / r)
+    found = hands(folder, "N. Newcomer")["height"]
+    assert found.of_round
+    assert found.tem == pytest.approx(np.sqrt(within) * careful(size.mean()))
+    assert found.lasting.sd == pytest.approx(lasting * careful(size.mean()))
+    assert (found.lasting.evaluators, found.lasting.dogs) == (5, 8)
+    # Satterthwaite: no more than the evaluators' own freedom allows
+    assert 2 < found.lasting.dof < 8 * 5
+
+
+def test_an_own_hand_stays_and_takes_over_what_the_round_measured(folder):
+    seminar(folder)
+    for number, takes in enumerate(pairs(12)):
+        write(folder, number, takes)
+    own = hands(folder)["height"]
+    assert own.tem == pytest.approx(scaled_tem(pairs(12)))
+    assert not own.of_round
+    assert own.lasting is not None
+
+
+@pytest.mark.parametrize(("people", "dogs"), [(2, 8), (5, 4)])
+def test_too_small_a_round_says_nothing_of_what_lasts(folder, people, dogs):
+    seminar(folder, people, dogs)
+    found = hands(folder, "N. Newcomer").get("height")
+    assert found is None or found.lasting is None
+
+
+def test_dogs_taken_months_apart_are_no_round(folder):
+    seminar(folder)
+    for dog in range(4):  # one evaluator came later: four dogs are left, too few
+        path = folder / f"session-r{dog}-0.toml"
+        path.write_text(path.read_text().replace("2026-05-02T09", "2026-08-02T09"), encoding="utf-8")
+    assert hands(folder, "N. Newcomer") == {}

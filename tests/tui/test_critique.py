@@ -106,3 +106,15 @@ async def test_from_the_records_a_signed_examination_is_changed_by_amendment(fol
         assert table.on_disk.critiques == ()
         # the examination is free again
         assert not list(folder.glob(".*.holder"))
+
+
+async def test_the_report_is_written_beside_the_session_and_over_nothing(folder):
+    begun(folder, **HELD)
+    async with sitting(folder, size=(110, 40)) as table:
+        await table.press("g", "r", "t", "f9", "f9")
+        pages = sorted(folder.rglob("*.html"))
+        assert len(pages) == 2
+        assert "Written:" in seen(table)
+        page = pages[0].read_text(encoding="utf-8")
+        assert "turned in on the left" in page
+        assert "Drafted from the answers recorded" in page

@@ -148,29 +148,23 @@ async def test_a_number_typed_where_none_is_asked_skips_nothing(keys, skipped, f
             assert [grade.point for grade in table.on_disk.grades] == ["hindquarters.hocks"]
 
 
-@pytest.mark.parametrize(("typed", "step"), [("6.5", 6), ("5.5", 5), ("4,5", 4)])
-async def test_half_a_step_is_the_whole_one_and_skips_nothing(typed, step, folder):
-    """5 is no fault, so the walk goes on at once: the point would open the next one's menu and 5 skip it."""
+@pytest.mark.parametrize(("typed", "step"), [("6.", 6), ("5.", 5), ("4,", 4)])
+async def test_behind_a_step_of_a_scale_the_point_opens_the_menu_where_nothing_can_be_skipped(
+    typed, step, folder
+):
+    """5 is no fault, and does not lead on either: `4.5` would skip the next point as a dog in pain."""
     begun(folder)
     async with sitting(folder) as table:
         await table.press("g")
         await table.jump_to("body-condition")
         await table.type(typed)
-        assert table.screen_name == "WalkScreen"
-        assert "Steps are whole: only the figure before the point counts. . again: the menu." in table.text
+        assert table.screen_name == "NumberedScreen"
+        await table.press("5")
+        assert "Something is recorded here" in table.text
         assert [grade.step for grade in table.on_disk.grades] == [step]
         assert table.on_disk.skips == ()
-        await table.type("\r.")
-        assert table.screen_name == "NumberedScreen", "after Enter the point is the menu's key again"
-
-
-async def test_the_point_pressed_twice_behind_a_step_opens_the_menu(folder):
-    begun(folder)
-    async with sitting(folder) as table:
-        await table.press("g")
-        await table.jump_to("body-condition")
-        await table.type("6..")
-        assert table.screen_name == "NumberedScreen"
+        await table.press("enter")
+        assert table.walk.stop.point.id != "body-condition"
 
 
 def test_a_slip_of_the_finger_is_mended_by_the_next_figure():

@@ -13,8 +13,10 @@ BUILD = {"general", "head", "ears", "neck", "forequarters", "forefeet", "chest",
          "hindquarters", "hindfeet"}  # fmt: skip
 
 
-@pytest.mark.parametrize("edition", ["hovawart-fci-190", "dachshund-fci-148"])
-@pytest.mark.parametrize("size", [(77, 20), (78, 20), (150, 40)])
+@pytest.mark.parametrize(
+    ("edition", "size"),
+    [("hovawart-fci-190", (77, 20)), ("hovawart-fci-190", (150, 40)), ("dachshund-fci-148", (78, 20))],
+)
 def test_every_point_of_build_is_drawn_within_its_room_or_its_reason_is_told(edition, size):
     rules = LIBRARY.load(edition)
     for point in rules.points.values():

@@ -297,3 +297,37 @@ async def test_a_history_draws_the_dog_then_and_now(folder):
         assert table.screen_name == "FigureScreen"
         assert "line: 2. " in table.text
         assert "chain: 1. " in table.text
+
+
+async def test_every_earlier_examination_is_judged_and_not_the_last_alone(folder):
+    path, options = rechecking(folder)
+    copied(
+        path,
+        folder / "2025-06-20-tovik.toml",
+        ("2025-09-19", "2025-06-20"),
+        ("value = 62.0", "value = 55.0"),
+        ("value = 62.5", "value = 55.5"),
+    )
+    async with sitting(folder, **options) as table:
+        assert "And before that: 2025-06-20" in one_line(table.text)
+        walk = await begin(table, "2")
+        await table.jump_to("height")
+        await table.type("66\r")
+        assert "Before that" not in table.text, "hidden until the point is left"
+        await table.press("enter")
+        told = one_line(walk.dialogue.message)
+        first, sep, second = told.partition("Before that:")
+        assert sep
+        assert "Height at the withers" in first
+        assert "55" in second
+
+
+async def test_a_point_put_in_as_asked_says_look_again_like_one_where_something_was_found(folder):
+    path, options = rechecking(folder)
+    (earlier,) = held([path])
+    listed = plan(earlier, on=NOW.date(), blind=True).items
+    kinds = {item.point: {reason.kind for reason in item.reasons} for item in listed if item.blind}
+    assert any("control" in found for found in kinds.values())
+    async with sitting(folder, **options) as table:
+        walk = await begin(table, "2")
+        assert all(walk.sheet.again[point].startswith(BLIND) for point in kinds)

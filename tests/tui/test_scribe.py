@@ -105,7 +105,7 @@ async def test_what_the_program_is_not_sure_of_is_taken_only_by_hand(folder, cal
         await calls(table)
         await table.type("hocks\rhocks")
         assert table.on_disk.notes[0].findings == ()
-        assert "to be confirmed (62%) · or" in row(table, "[1]")
+        assert "to be confirmed (62 %) · or" in row(table, "[1]")
         await table.press("ctrl+t")
         assert "taken by hand" in row(table, "[1]")
         await table.press("enter")
@@ -335,3 +335,26 @@ async def test_line_marks_and_findings_have_room_in_every_window(folder, calls, 
                 assert widget.region.right <= size[0]
                 assert widget.region.bottom <= size[1], widget
         assert "> " in table.text
+
+
+async def test_after_a_dictation_the_walk_asks_only_what_is_still_open(folder, calls):
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("neck.length")
+        following = [stop.point.id for stop in table.walk.sheet.stops]
+        after = following[following.index("neck.length") + 1 :]
+        await calls(table, "c")
+        await table.type("neck short, clean throat, well laid back shoulders\r")
+        assert "= Short neck; 2 points as asked" in table.text
+        await table.press("escape")
+        called = {"neck.length", "neck.throat", "forequarters.shoulder"}
+        first = next(name for name in after if name not in called)
+        assert table.walk.stop.point.id == first
+        assert "called out; on with what is open" in table.text
+        kept = table.on_disk.notes[0]
+        assert [row.fault for row in kept.findings] == ["neck.short"]
+        seen = []
+        for _ in range(12):
+            seen.append(table.walk.stop.point.id)
+            await table.press("0" if table.walk.stop.point.kind != "measure" else "plus")
+        assert not called & set(seen)

@@ -61,6 +61,22 @@ async def test_take_back_by_letter_and_by_the_keypad_menu(folder):
         assert not table.on_disk.grades
 
 
+async def test_the_dog_is_stood_anew_and_does_not_stand_still(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("height")
+        await table.type("66\r")
+        await table.press("full_stop", "2")
+        await table.type("66.4\r")
+        await table.press("full_stop", "3")
+        assert [take.stand for take in table.on_disk.takes] == [1, 2]
+        assert table.on_disk.examination.restless
+        assert "It does not stand still" in table.text
+        await table.press("full_stop", "3")
+        assert not table.on_disk.examination.restless
+
+
 async def test_a_repeat_is_taken_with_the_earlier_readings_hidden(folder):
     begun(folder)
     async with sitting(folder) as table:
@@ -381,3 +397,34 @@ async def test_what_seldom_stands_together_is_asked_about_at_its_points(folder):
         await table.press("0")
         await table.jump_to("movement.reach")
         assert "seldom stand together" in " ".join(table.text.split())
+
+
+@pytest.mark.parametrize(
+    ("option", "gap"), [("overshot", "overshot-gap"), ("undershot", "undershot-gap"), ("level", None)]
+)
+async def test_the_gap_of_a_bite_is_asked_next_where_one_was_chosen(option, gap, folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("mouth.bite")
+        number = next(n for n, one in enumerate(table.walk.stop.point.options, 1) if one.id == option)
+        await table.press(str(number))
+        while table.walk.dialogue.busy:
+            await table.press("0")
+        assert ("Asked next: gap when" in " ".join(table.text.split())) == (gap is not None)
+        await table.press("enter")
+        assert (table.walk.stop.point.id == gap) == (gap is not None)
+
+
+async def test_missing_teeth_picked_from_the_list_of_faults_lead_to_the_chart(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.press("f", *"missing", "space", *"teeth", "enter")
+        assert table.walk.stop.point.id == TEETH
+        assert "Which?" in table.text
+        await table.type("105\r")
+        assert table.on_disk.teeth.missing == (105,)
+        assert [row.fault for note in table.on_disk.notes for row in note.findings] == ["mouth.teeth-missing"]
+        found = [one for one in table.walk.sheet.evaluation.findings if one.id == "mouth.teeth-missing"]
+        assert len(found) == 1, "the chart says which, and it counts once"

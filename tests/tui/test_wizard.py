@@ -38,6 +38,8 @@ async def test_lines_in_ones_own_words_are_in_the_file_before_the_next_question(
         await pilot.pause()
         await pilot.press("3")
         await pilot.pause()
+        await pilot.press("0")
+        await pilot.pause()
         await typed(pilot, "dogs 50-55 cm, bitches 46-51 cm")
         assert "limits" not in held(path), "nothing is taken before it was confirmed"
         await pilot.press("1")
@@ -91,6 +93,8 @@ async def test_a_later_line_leaves_what_earlier_lines_said(folder):
         await pilot.pause()
         await pilot.press("3")
         await pilot.pause()
+        await pilot.press("0")
+        await pilot.pause()
         for line in ("dogs 50-55 cm", "dogs over 58 cm are disqualified", "dogs 20-25 kg", "tolerance 1 cm"):
             await typed(pilot, line)
             await pilot.press("1")
@@ -100,3 +104,86 @@ async def test_a_later_line_leaves_what_earlier_lines_said(folder):
     assert {"above": 58, "fault": "general.over-height", "class": "disqualifying"} in bands
     assert {"above": 55, "to": 56, "tolerated": True} in bands
     assert limits["weight-male"]["asked"] == {"from": 20, "to": 25}
+
+
+async def keys(pilot, *pressed):
+    for key in pressed:
+        await pilot.press(key)
+        await pilot.pause()
+
+
+async def test_a_height_is_answered_from_the_keypad_and_each_answer_is_on_disk_at_once(folder):
+    app, path = begun(folder)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await keys(pilot, "3", "1", "enter")
+        await typed(pilot, "50")
+        assert next(row for row in held(path)["limits"])["asked"] == {"from": 50}
+        await typed(pilot, "55")
+        assert next(row for row in held(path)["limits"])["asked"] == {"from": 50, "to": 55}
+        await typed(pilot, "1", "3")
+        await keys(pilot, "5", "1")
+    (limit,) = held(path)["limits"]
+    assert limit["bands"] == [
+        {"below": 47, "fault": "general.under-height", "class": "disqualifying"},
+        {"from": 47, "below": 49, "fault": "general.under-height"},
+        {"from": 49, "below": 50, "tolerated": True},
+        {"above": 55, "to": 56, "tolerated": True},
+        {"above": 56, "to": 58, "fault": "general.over-height"},
+        {"above": 58, "fault": "general.over-height", "class": "disqualifying"},
+    ]
+    assert [row["id"] for row in held(path)["classes"]] == ["fault", "disqualifying"]
+    assert Library([shipped_rulesets(), path.parent]).load("tarn-spaniel").edition.limits
+
+
+async def test_what_hands_mended_in_a_limit_stays_when_a_figure_is_answered_anew(folder):
+    app, path = begun(folder)
+    text = path.read_text(encoding="utf-8")
+    mine = (
+        '\n[[limits]]\nid = "height-male"  # mine\nmeasure = "height"\nunit = "cm"\nwhen = { sex = "male" }\n'
+        'asked = { from = 50, to = 55 }\nwords = "As I say it."  # kept\n'
+        'bands = [\n    { below = 50, fault = "general.under-height" },\n'
+        '    { above = 55, fault = "general.over-height" },\n]\n'
+        'source = ["STANDARD", "common practice"]\n# the end\n'
+    )
+    path.write_text(text + mine, encoding="utf-8")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await keys(pilot, "3", "1", "enter", "backspace", "backspace")
+        await typed(pilot, "51")
+        await keys(pilot, "escape")
+    after = path.read_text(encoding="utf-8")
+    assert 'words = "As I say it."  # kept' in after
+    assert 'id = "height-male"  # mine' in after
+    assert "# the end" in after
+    row = held(path)["limits"][0]
+    assert row["asked"] == {"from": 51, "to": 55}
+    assert row["source"] == ["STANDARD", "common practice"]
+
+
+async def test_teeth_silences_sizes_and_what_a_class_leads_to_need_no_toml(folder):
+    app, path = begun(folder)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await keys(pilot, "5", "2", "1", "7", "0")  # P1 and M3 are not counted
+        await keys(pilot, "3", "2", "enter", "1", "6")  # an incisor missing: disqualifying
+        await keys(pilot, "escape", "7", "2", "enter", "0")  # silent on weight
+        await keys(pilot, "8", "5")
+        await typed(pilot, "")
+        await keys(pilot, "4", "escape")
+        await keys(pilot, "3", "2", "0", "enter", "1")
+        await typed(pilot, "Small", "35")
+        await keys(pilot, "1")
+        await typed(pilot, "Large", "")
+    rules = held(path)
+    assert rules["teeth"]["exempt"] == ["P1", "M3"]
+    (rule,) = rules["teeth"]["rules"]
+    assert (rule["of"], rule["at_least"], rule["class"]) == (["I"], 1, "disqualifying")
+    assert rules["silent"][0]["points"] == ["weight"]
+    out = next(row for row in rules["classes"] if row["id"] == "disqualifying")
+    assert out["leads_to"] == "The dog is out."
+    assert rules["attributes"]["size"]["options"] == {"small": "Small", "large": "Large"}
+    sorts = next(row for row in rules["limits"] if row["id"] == "size")
+    assert sorts["bands"] == [{"to": 35, "value": "small"}, {"above": 35, "value": "large"}]
+    edition = Library([shipped_rulesets(), path.parent]).load("tarn-spaniel").edition
+    assert edition.teeth is not None

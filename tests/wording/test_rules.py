@@ -70,8 +70,8 @@ def test_a_sentence_is_short_and_says_each_thing_once(value: float, u: float, n:
         (0.9548, "95.5 %"),
         (1e-7, "under 0.1 %"),
         (1 - 1e-7, "over 99.9 %"),
-        (0.0, "0 %"),
-        (1.0, "100 %"),
+        (0.0, "under 0.1 %"),  # nothing that rests on a reading is certain
+        (1.0, "over 99.9 %"),
     ],
 )
 def test_probabilities_in_words(p: float, text: str) -> None:

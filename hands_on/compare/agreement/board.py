@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import timedelta
 from functools import cached_property
 from typing import Literal
@@ -13,6 +12,7 @@ from hands_on.compare.answer import Answer, plain_answer
 from hands_on.compare.examined import Examined
 from hands_on.exam.round import place_of
 from hands_on.exam.walk import progress, stops
+from hands_on.frozen import dataclass
 
 __all__ = ["FEW_DOGS", "AgreementRemark", "Board", "Standing", "board_of", "dog_key"]
 

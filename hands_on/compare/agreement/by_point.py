@@ -15,7 +15,7 @@ nearly every dog got the same answer and kappa and alpha break down.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import combinations
 from typing import Literal
 
@@ -31,6 +31,7 @@ from hands_on.compare.agreement.precision import Precision, precision
 from hands_on.compare.answer import Answer, scale_of
 from hands_on.compare.dogs.class_rank import ClassRanking
 from hands_on.compare.examined import Examined, one_edition
+from hands_on.frozen import dataclass
 from hands_on.measure.change import sdc
 from hands_on.ruleset.points import GradePoint, MeasurePoint, Point
 

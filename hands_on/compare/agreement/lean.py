@@ -13,11 +13,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from statistics import fmean, stdev
 
 from hands_on.compare.answer import Answer
 from hands_on.compare.several import holm
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import upper_tail
 from hands_on.measure.gum import resolution_u
 from hands_on.ruleset.points import GradePoint, MeasurePoint, Point

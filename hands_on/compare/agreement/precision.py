@@ -55,6 +55,8 @@ class Precision:
     """Between evaluators, whatever the dog."""
     evaluator_by_dog: Spread | None = None
     """What an evaluator makes of this dog and not of others."""
+    lasting_dof: float = 0.0
+    """Effective degrees of freedom of `lasting` (Welch and Satterthwaite); 0 where repeats are lacking."""
 
     @property
     def lasting(self) -> float | None:
@@ -123,6 +125,7 @@ def _crossed(cells: list[list[list[float]]], level: float) -> Precision:
         for x in cell
     )
     hand = math.fsum(squares) / hand_dof
+    left = [(-1 / r, hand, hand_dof), (1 / r - 1 / (n * r), both, both_dof), (1 / (n * r), one, k - 1)]
     parts = [(1 - 1 / r, hand, hand_dof), (1 / r - 1 / (n * r), both, both_dof), (1 / (n * r), one, k - 1)]
     return Precision(
         n,
@@ -132,11 +135,19 @@ def _crossed(cells: list[list[list[float]]], level: float) -> Precision:
         _sum(parts, level),
         _difference((1 / (n * r), one, k - 1), (1 / (n * r), both, both_dof), level),
         _difference((1 / r, both, both_dof), (1 / r, hand, hand_dof), level),
+        _dof(left),
     )
 
 
 _Part = tuple[float, float, int]
 """A mean square with what it counts and its degrees of freedom."""
+
+
+def _dof(parts: Sequence[_Part]) -> float:
+    """Of a sum of mean squares, some of them subtracted (Satterthwaite 1946, Biometrics Bull. 2: 110-114)."""
+    total = math.fsum(count * square for count, square, _ in parts)
+    below = math.fsum((count * square) ** 2 / dof for count, square, dof in parts)
+    return total * total / below if total > 0.0 and below > 0.0 else 0.0
 
 
 def _plain(square: float, dof: int, level: float) -> Spread:

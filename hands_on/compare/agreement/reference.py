@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
@@ -12,6 +11,7 @@ from hands_on.compare.agreement.board import Board
 from hands_on.compare.agreement.by_point import PointAgreement
 from hands_on.compare.answer import Answer, plain_answer
 from hands_on.compare.examined import Examined
+from hands_on.frozen import dataclass
 from hands_on.measure.change import sdc
 
 __all__ = ["AgainstReference", "Nearness", "against_reference", "nearness", "own_repeats"]

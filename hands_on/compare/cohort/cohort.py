@@ -6,13 +6,14 @@ import datetime
 import math
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from statistics import fmean, stdev
 
 from hands_on.compare.cohort.members import Member, Sized, Wanted, counted_once
 from hands_on.compare.cohort.shares import Share, wilson
 from hands_on.compare.cohort.trends import Trend, slope
 from hands_on.compare.several import holm
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import student_quantile
 from hands_on.ruleset.base import DEGREES, Sex
 

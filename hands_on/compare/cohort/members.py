@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from hands_on.compare.examined import Examined
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES, Sex
 from hands_on.ruleset.points import GradePoint
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import normal_quantile
 
 __all__ = ["FEW", "LEVEL", "Share", "wilson"]

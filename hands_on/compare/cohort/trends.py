@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from statistics import fmean
 from typing import Literal
 
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import student_quantile, upper_tail
 from hands_on.ruleset.base import Sex
 

@@ -16,11 +16,12 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
+from operator import add
 
 from hands_on.compare.answer import AS_ASKED, answer_at
-from hands_on.compare.dogs.class_rank import ClassRanking, Place, Rank, counted
+from hands_on.compare.dogs.class_rank import ClassRanking, InCommon, Place, Rank, counted
 from hands_on.compare.dogs.drawn_measures import Hands, LimitsDrawn, draw_limits
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Finding, RuleResult
@@ -75,18 +76,27 @@ class Draws:
     varying: tuple[Varying, ...] = ()
 
 
+Columns = tuple[Sequence[float], Sequence[float]]
+"""Places in many draws: how many findings disqualify (empty where none does), and what the rest weighs."""
+
+
+def _columns(places: Sequence[Place]) -> Columns:
+    out, weight = [place[0] for place in places], [place[1] for place in places]
+    return out if any(out) else (), weight
+
+
 @dataclass
 class Shared:
     """What is the same whatever is assumed, worked out once; by each dog's seed."""
 
     hands: Hands = field(default_factory=dict)
-    limits: dict[str, LimitsDrawn] = field(default_factory=dict)
+    limits: dict[str, tuple[LimitsDrawn, list[Columns]]] = field(default_factory=dict)
     picked: dict[tuple[str, tuple[float, ...]], list[int]] = field(default_factory=dict)
     """Which of the outcomes of an answer each draw picks."""
-    beside: dict[str, list[list[Place]]] = field(default_factory=dict)
+    beside: dict[str, list[list[float]]] = field(default_factory=dict)
     """For each point as asked what its neighbouring grades would weigh."""
-    slips: dict[tuple[str, float], list[tuple[int, Place]]] = field(default_factory=dict)
-    """Draws in which something was overlooked, and what that weighs."""
+    slips: dict[tuple[str, float], list[float]] = field(default_factory=dict)
+    """What was overlooked in each draw weighs."""
 
 
 def draw(
@@ -96,31 +106,31 @@ def draw(
     seed: str,
     shared: Shared,
     *,
-    points: Collection[str] | None = None,
+    common: InCommon | None = None,
     assumed: Assumed = Assumed(),
 ) -> Draws:
-    """Draw a dog's place `n` times, by what was found at `points` (all where None).
+    """Draw a dog's place `n` times, by what was found where dogs are compared (all where None).
 
     `seed` fixes the draws. `shared` is filled and shared between dogs, whose evaluator may be one, and
     between calls that differ in what is assumed.
     """
-    return _Drawing(one, ranking, n, seed, shared, points, assumed).run()
+    return _Drawing(one, ranking, n, seed, shared, common, assumed).run()
 
 
-def overlooked_at(
-    one: Examined, ranking: ClassRanking, points: Collection[str] | None = None
-) -> list[list[Rank]]:
+def overlooked_at(one: Examined, ranking: ClassRanking, common: InCommon | None = None) -> list[list[Rank]]:
     """For each point graded as asked what its neighbouring grades weigh; none of them disqualifies."""
     present = _present(one)
     options: list[list[Rank]] = []
     for point in one.ruleset.walk_points:
-        if not isinstance(point, GradePoint) or not (points is None or point.id in points):
+        if not isinstance(point, GradePoint) or not (common is None or point.id in common.points):
             continue
         answer = answer_at(one, point)
         if answer.category == AS_ASKED and not answer.too_young:
             beside = (*point.less, *point.more) or (point.other if len(point.other) == 1 else ())
             weights = [
-                _weight(one, ranking, present, fault, "slight") for fault in beside if _judgeable(one, fault)
+                _weight(one, ranking, present, fault, "slight")
+                for fault in beside
+                if _judgeable(one, fault) and not (common and fault in common.too_young)
             ]
             weights = [weight for weight in weights if not ranking.disqualifies(weight)]
             options += [weights] if any(map(any, weights)) else []
@@ -135,11 +145,11 @@ class _Drawing:
         n: int,
         seed: str,
         shared: Shared,
-        points: Collection[str] | None,
+        common: InCommon | None,
         assumed: Assumed,
     ) -> None:
         self.one, self.ranking, self.n, self.seed = one, ranking, n, seed
-        self.shared, self.points, self.assumed = shared, points, assumed
+        self.shared, self.common, self.assumed = shared, common, assumed
         self.nothing = ranking.nothing
         self.present = _present(one)
         # A place is how many findings disqualify, and what the others weigh.
@@ -157,12 +167,16 @@ class _Drawing:
         return Draws(tuple(zip(self.out, self.weight, strict=True)), tuple(self.varying))
 
     def _lies_in(self, finding: Finding) -> bool:
-        return self.points is None or self.ranking.lies_in(finding, self.points)
+        return self.common is None or self.ranking.lies_in(finding, self.common)
 
     def _add(self, places: Sequence[Place]) -> None:
         """Add what one answer weighs in each draw."""
-        self.out = [total + place[0] for total, place in zip(self.out, places, strict=True)]
-        self.weight = [total + place[1] for total, place in zip(self.weight, places, strict=True)]
+        self._add_columns(*_columns(places))
+
+    def _add_columns(self, out: Sequence[float], weight: Sequence[float]) -> None:
+        if out:
+            self.out = list(map(add, self.out, out))
+        self.weight = list(map(add, self.weight, weight))
 
     # --- findings ------------------------------------------------------------------------------------
 
@@ -218,7 +232,8 @@ class _Drawing:
         ranks = [rank for _, rank in outcomes]
         places = [self.ranking.place(rank) for rank in ranks]
         if len(set(ranks)) == 1:
-            self._add([places[0]] * self.n)
+            if any(places[0]):
+                self._add([places[0]] * self.n)
             return
         if (key, chances) not in self.shared.picked:
             choices = random.Random(key).choices(range(len(ranks)), chances, k=self.n)
@@ -238,28 +253,27 @@ class _Drawing:
         key = (self.seed, self.assumed.overlooked)
         if key not in self.shared.slips:
             self.shared.slips[key] = self._slips()
-        for place, more in self.shared.slips[key]:
-            self.out[place] += more[0]
-            self.weight[place] += more[1]
+        self._add_columns((), self.shared.slips[key])
 
-    def _slips(self) -> list[tuple[int, Place]]:
+    def _slips(self) -> list[float]:
         if self.seed not in self.shared.beside:
-            ranks = overlooked_at(self.one, self.ranking, self.points)
-            self.shared.beside[self.seed] = [[self.ranking.place(one) for one in row] for row in ranks]
+            ranks = overlooked_at(self.one, self.ranking, self.common)
+            # None of them disqualifies, so that it is what they weigh alone.
+            self.shared.beside[self.seed] = [[self.ranking.place(one)[1] for one in row] for row in ranks]
         options = self.shared.beside[self.seed]
+        found = [0.0] * self.n
         if not options or not self.assumed.overlooked:
-            return []
-        chance = random.Random(f"{self.seed}/overlooked")
+            return found
+        chance, log, n = random.Random(f"{self.seed}/overlooked").random, math.log, self.n
         scale = math.log1p(-self.assumed.overlooked)
-        found: list[tuple[int, Place]] = []
-        cell = -1
+        cell, end = -1, n * len(options)
         while True:
             # From one overlooked departure to the next, over all draws of all points (geometric gaps).
-            cell += 1 + int(math.log(1.0 - chance.random()) / scale)
-            if cell >= self.n * len(options):
+            cell += 1 + int(log(1.0 - chance()) / scale)
+            if cell >= end:
                 return found
-            which, place = divmod(cell, self.n)
-            found.append((place, chance.choice(options[which])))
+            beside = options[cell // n]
+            found[cell % n] += beside[int(chance() * len(beside))]
 
     # --- limits --------------------------------------------------------------------------------------
 
@@ -268,12 +282,13 @@ class _Drawing:
         if not self.assumed.measured:
             return frozenset()
         if self.seed not in self.shared.limits:
-            self.shared.limits[self.seed] = draw_limits(
-                self.one, self.ranking, self.n, self.seed, self.shared.hands, self.points, graded
+            drawn = draw_limits(
+                self.one, self.ranking, self.n, self.seed, self.shared.hands, self.common, graded
             )
-        found = self.shared.limits[self.seed]
-        for one in found.limits:
-            self._add(one.places)
+            self.shared.limits[self.seed] = drawn, [_columns(one.places) for one in drawn.limits]
+        found, columns = self.shared.limits[self.seed]
+        for one, added in zip(found.limits, columns, strict=True):
+            self._add_columns(*added)
             if any(one.changed):
                 self.varying.append(Varying(one.rule, one.point, one.changed))
         return found.replaced

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
 from typing import Literal
 
 from hands_on.compare.answer import Answer, answer_at
 from hands_on.compare.dogs.differ import Difference, Verdict, difference
+from hands_on.compare.dogs.earlier_ones import answered_before
 from hands_on.compare.examined import Examined, one_edition, same_dog, same_evaluator
 from hands_on.exam.walk import stops
+from hands_on.frozen import dataclass
 from hands_on.ruleset.points import Point
 
 __all__ = ["Recheck", "RecheckRemark", "Rechecked", "recheck", "rechecked"]
@@ -51,24 +53,28 @@ class Recheck:
         return next((one for one in self.points if one.point.id == point), None)
 
 
-def recheck(earlier: Examined, later: Examined) -> Recheck:
-    """Compare a later examination with an earlier one of the same dog, whichever is given first."""
+def recheck(earlier: Examined, later: Examined, before: Sequence[Examined] = ()) -> Recheck:
+    """Compare a later examination with an earlier one of the same dog, whichever is given first.
+
+    Measurements are held against those of `before`, still earlier examinations of the dog, too.
+    """
     if later.order_key < earlier.order_key:
         earlier, later = later, earlier
     rows = []
     for stop in stops(later.ruleset, later.session):
-        row = rechecked(earlier, later, stop.point)
+        row = rechecked(earlier, later, stop.point, before)
         if row.then.given or row.now.given:
             rows.append(row)
     return Recheck(earlier, later, tuple(rows), _remarks(earlier, later))
 
 
-def rechecked(earlier: Examined, later: Examined, point: Point) -> Rechecked:
+def rechecked(earlier: Examined, later: Examined, point: Point, before: Sequence[Examined] = ()) -> Rechecked:
     """One point of the later edition, then and now: what is shown once the new answer is given."""
-    before = earlier.ruleset.points.get(point.id)
-    then = answer_at(earlier, before) if before is not None else Answer(point.id, "open")
+    at = earlier.ruleset.points.get(point.id)
+    then = answer_at(earlier, at) if at is not None else Answer(point.id, "open")
     now = answer_at(later, point)
-    found = difference((earlier, later), (before or point, point), (then, now))
+    seen = answered_before(before, point, then, later) if then.given else ()
+    found = difference((earlier, later), (at or point, point), (then, now), before=seen)
     return Rechecked(earlier, later, point, then, now, found)
 
 

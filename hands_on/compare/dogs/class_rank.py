@@ -9,7 +9,8 @@ dogs of one edition.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from operator import add
 from typing import Literal
 
@@ -19,7 +20,17 @@ from hands_on.ruleset.base import Degree
 from hands_on.ruleset.rules import Placing
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["OTHER_RULES", "UNCLASSED", "ClassRanking", "OtherRule", "Place", "Rank", "counted", "placing_of"]
+__all__ = [
+    "OTHER_RULES",
+    "UNCLASSED",
+    "ClassRanking",
+    "InCommon",
+    "OtherRule",
+    "Place",
+    "Rank",
+    "counted",
+    "placing_of",
+]
 
 OtherRule = Literal["number", "worst-first", "doubled"]
 """Other sensible rules: the fewest findings; by the heaviest class first; heavier classes twice as heavy."""
@@ -44,6 +55,16 @@ class Rank(tuple[float, ...]):
 
 Place = tuple[float, ...]
 """A rank under a rule: smaller is better."""
+
+
+@dataclass(frozen=True)
+class InCommon:
+    """What dogs may be compared on."""
+
+    points: frozenset[str]
+    """Answered for all of them."""
+    too_young: frozenset[str] = frozenset()
+    """Faults and limits that one of them is too young for: they count in none."""
 
 
 def placing_of(ruleset: Ruleset) -> Placing:
@@ -108,23 +129,35 @@ class ClassRanking:
         """Does it hold a disqualifying finding?"""
         return rank[0] > 0
 
-    def of(self, evaluation: Evaluation, points: Collection[str] | None = None) -> Rank:
-        """The dog as recorded: findings that are sure and count, at `points` where given."""
+    def of(self, evaluation: Evaluation, common: InCommon | None = None) -> Rank:
+        """The dog as recorded: findings that are sure and count, of those in common where given."""
         findings = (one for one in evaluation.findings if counted(one))
-        kept = (one for one in findings if points is None or self.lies_in(one, points))
+        kept = (one for one in findings if common is None or self.lies_in(one, common))
         return self._sum(self.rank(one.cls, one.degree) for one in kept)
 
-    def lies_in(self, finding: Finding, points: Collection[str]) -> bool:
-        """Was the finding made at one of these points? One that follows from the dog alone lies in all.
+    def lies_in(self, finding: Finding, common: InCommon) -> bool:
+        """Was the finding made where dogs are compared, and can it be judged of all of them?
 
-        So does one that surely disqualifies: no dog that is out may stand before others for a point that
+        One that follows from the dog alone lies in all points.
+
+        One that surely disqualifies always does: no dog that is out may stand before others for a point that
         they were not examined at.
         """
         if counted(finding) and self._place.get(finding.cls or "") == 0:
             return True
+        if finding.id in common.too_young:
+            return False
         where = finding.points or self.ruleset.points_of_fault.get(finding.id, ())
         some = all if finding.origin == "take" else any  # a proportion needs all that it is made of
-        return not where or some(point in points for point in where)
+        return not where or some(point in common.points for point in where)
+
+    def out_for(self, evaluation: Evaluation, common: InCommon) -> bool:
+        """Is a dog surely out for what another is too young for? Nobody can say whether the other is, too."""
+        return any(
+            finding.id in common.too_young and self._place.get(finding.cls or "") == 0
+            for finding in evaluation.findings
+            if counted(finding)
+        )
 
     def counts(self, rank: Rank) -> tuple[int, ...]:
         """How many findings count in each row of `order`."""

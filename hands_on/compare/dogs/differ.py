@@ -12,14 +12,18 @@ disagreement, two are probably real.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from hands_on.compare.answer import Answer, scale_of
+from hands_on.compare.dogs.earlier_ones import SHARED_BY_ONE_HAND, Before, pooled, shared_covariance
 from hands_on.compare.examined import Examined, same_dog, same_evaluator
+from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.measure.change import change, dof_of_difference, grade_change, sdc
-from hands_on.measure.growth import GrowthProblem, agrees, daily_u, project
+from hands_on.measure.growth import agrees
+from hands_on.measure.growth_curves import GrowthProblem, daily_u
+from hands_on.measure.growth_seen import Seen, project_seen
 from hands_on.measure.units import canonical_unit, convert
 from hands_on.ruleset.points import GradePoint, MeasurePoint, Point, ScalePoint
 
@@ -74,9 +78,6 @@ CaveatKind = Literal[
     "slow",
     "changes",
 ]
-
-SHARED_BY_ONE_HAND = 0.5
-"""Share of the lasting variance that two readings by one evaluator have in common; a judgement."""
 
 _FAR = 2.0
 """So many u off what growth lets expect is not explained by it."""
@@ -145,6 +146,8 @@ class Difference:
     """Degrees of freedom of a measured difference."""
     unexpected: bool = False
     """The later answer is off what growth lets expect, by more than its uncertainty: see again."""
+    earlier: int = 1
+    """Of one dog: how many earlier examinations the later one was held against."""
 
 
 def hand_correlation(a: Answer, b: Answer, one_hand: bool) -> float:
@@ -159,10 +162,12 @@ def difference(
     points: tuple[Point, Point],
     answers: tuple[Answer, Answer],
     places: tuple[int, int] = (0, 1),
+    before: Before = (),
 ) -> Difference:
     """Compare what two sessions say at a point; `points` is the point as each one's edition has it.
 
-    Of one dog at two ages, growth is asked for, and whether it could be judged then.
+    Of one dog at two ages, growth is asked for, and whether it could be judged then; `before` are what still
+    earlier examinations measured, and all of them count.
     """
     first, second = sessions
     a, b = answers
@@ -176,7 +181,7 @@ def difference(
         found = _measured(sessions, points[0], answers, places)
         if again and found.verdict is not None:
             ordered = ((second, first), (b, a)) if backwards else (sessions, answers)
-            return _grown(*ordered, points[0], found)
+            return _grown(*ordered, points[0], found, before)
         young = a.too_young or b.too_young
         return too_young_to_judge(found, young) if young is not None else found
     found = _judged(points, answers, places)
@@ -292,36 +297,33 @@ def _grown(
     answers: tuple[Answer, Answer],
     point: MeasurePoint,
     found: Difference,
+    before: Before,
 ) -> Difference:
     """A measurement of one dog, earlier and later, compared with growth."""
     earlier, later = sessions
     then, now = answers
+    seen = (*before, (earlier, then))
     quantity = _GROWS.get(point.id)
     size = later.circumstances.size_class or earlier.circumstances.size_class
     gate = getattr(point.too_young, size) if point.too_young is not None and size is not None else None
     if quantity is not None and size is not None and earlier.age is not None and later.age is not None:
         unit = canonical_unit(point.quantity)
-        numbers = [convert(x or 0.0, one.unit, unit) for one in (then, now) for x in (one.value, one.u)]
-        if quantity == "weight":
-            numbers[1], numbers[3] = daily_u(*numbers[:2]), daily_u(*numbers[2:])
+        value, u = _of_growth(now, unit, quantity)
+        sizes = [
+            Seen(*_of_growth(answer, unit, quantity), one.age, answer.dof)
+            for one, answer in seen
+            if one.age is not None
+        ]
         try:
-            expected = project(
-                numbers[0],
-                numbers[1],
-                earlier.age,
-                later.age,
-                quantity,
-                size,
-                sem2=numbers[3],
-                judged_from=gate,
-            )
-            held = agrees(expected, numbers[2])
+            expected = project_seen(sizes, later.age, quantity, size, sem=u, dof=now.dof, judged_from=gate)
+            held = agrees(expected, value)
         except GrowthProblem:
             pass
         else:
-            middle, u = (convert(x, unit, point.unit) for x in (expected.expected, expected.u))
-            shrank = quantity == "height" and numbers[0] - numbers[2] > held.sdc
-            grown = Grown(quantity, middle, u, held.z, held.changed, shrank)
+            found = replace(found, earlier=expected.sessions)
+            middle, spread = (convert(x, unit, point.unit) for x in (expected.expected, expected.u))
+            shrank = quantity == "height" and sizes[-1].value - value > held.sdc
+            grown = Grown(quantity, middle, spread, held.z, held.changed, shrank)
             verdict: Verdict = "within-hand-error"
             if shrank:
                 # no dog grows smaller: whatever it was, it was not the dog
@@ -334,17 +336,37 @@ def _grown(
                 verdict = "explained-by-growth" if held.explained else "real"
             return replace(found, verdict=verdict, ground="growth", grown=grown, unexpected=abs(held.z) > 1)
     young = (Caveat("too-young", then.too_young),) if then.too_young else ()
+    ripe = [(one, answer) for one, answer in seen if not answer.too_young]
+    if len(ripe) > 1 and not young:
+        found = _against_all(ripe, (later, now), found)
     if found.verdict != "real":
         return _noted(found, Caveat("no-change-shown"), *young)
     if young:
         curve = () if quantity is not None else (Caveat("no-growth-curve"),)
         return replace(_noted(found, *young, *curve), verdict="too-young")
-    smaller = (now.value or 0.0) < (then.value or 0.0)
+    smaller = (found.difference or 0.0) < 0
     if smaller and point.quantity == "length":
         return replace(_noted(found, Caveat("does-not-shrink")), verdict="within-hand-error")
-    if quantity == "weight" and _daily(then, now, found):
+    if quantity == "weight" and _daily(pooled(ripe or seen), now, found):
         return replace(_noted(found, Caveat("daily")), verdict="within-hand-error")
     return found
+
+
+def _of_growth(answer: Answer, unit: str, quantity: str) -> tuple[float, float]:
+    """A measurement with its uncertainty in the curve's unit; of a weight that of the dog from day to day."""
+    value, u = (convert(x or 0.0, answer.unit, unit) for x in (answer.value, answer.u))
+    return (value, daily_u(value, u)) if quantity == "weight" else (value, u)
+
+
+def _against_all(seen: Before, now: tuple[Examined, Answer], found: Difference) -> Difference:
+    """A measurement of a dog that stays as it is against the mean of all earlier ones."""
+    then, answer = pooled(seen), now[1]
+    scale = (then.u or 0.0) * (answer.u or 0.0)
+    shared = math.fsum(shared_covariance(one, now) for one in seen) / len(seen)
+    made = measured_difference(
+        then, answer, answer.unit, shared / scale if scale else 0.0, (found.first, found.second)
+    )
+    return replace(made, earlier=len(seen))
 
 
 def _daily(then: Answer, now: Answer, found: Difference) -> bool:

@@ -11,24 +11,29 @@ from __future__ import annotations
 
 import math
 import random
+import sys
+from array import array
+from bisect import bisect_left
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass
+from functools import cache
+from itertools import pairwise
 
-from hands_on.compare.dogs.class_rank import ClassRanking, Place, Rank
+from hands_on.compare.dogs.class_rank import ClassRanking, InCommon, Place, Rank
 from hands_on.compare.dogs.differ import SHARED_BY_ONE_HAND
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.ladder import ROUNDED
 from hands_on.evaluate.result import RuleResult, Rung
 from hands_on.evaluate.shared_landmarks import span_of, spread_of
 from hands_on.evaluate.values import unit_of
-from hands_on.measure.distributions import scaled_chi
+from hands_on.frozen import dataclass
+from hands_on.measure.distributions import normal_quantile, scaled_chis
 from hands_on.measure.landmarks import lasting_errors
 from hands_on.measure.takes import Measured
 from hands_on.measure.units import canonical_unit, convert, quantity_of
 from hands_on.ruleset.rules import Limit
 from hands_on.ruleset.values import Value
 
-__all__ = ["Hands", "LimitDrawn", "LimitsDrawn", "draw_limits", "normals"]
+__all__ = ["Hands", "LimitDrawn", "LimitsDrawn", "draw_limits", "normal_draws", "normals"]
 
 Hands = dict[tuple[str, str], list[float]]
 """What all readings of one evaluator share, at a point or a landmark, in draws of a standard normal."""
@@ -62,10 +67,10 @@ def draw_limits(
     n: int,
     seed: str,
     hands: Hands,
-    points: Collection[str] | None,
+    common: InCommon | None,
     graded: Collection[str],
 ) -> LimitsDrawn:
-    """Draw the measurements at `points` (all where None) and hold the limits against them.
+    """Draw the measurements in common (all where None) and hold the limits against them.
 
     Faults in `graded` are drawn as grades and weigh nothing here.
     """
@@ -75,7 +80,7 @@ def draw_limits(
     replaced: set[str] = set()
     for rule in one.evaluation.rules:
         limit = limits[rule.id]
-        if not _may_change(rule) or not (points is None or all(name in points for name in limit.measures)):
+        if not _may_change(rule) or (common is not None and not _in_common(limit, common)):
             continue
         ranks = [_rank(ranking, rung, graded) for rung in rule.ladder]
         if not any(map(any, ranks)):
@@ -83,7 +88,7 @@ def draw_limits(
         replaced.update({rule.id, *(rung.fault for rung in rule.ladder if rung.fault)} - set(graded))
         places = [ranking.place(rank) for rank in ranks]
         recorded = ranks[_rung(rule, rule.value or 0.0)]
-        rungs = [_rung(rule, value) for value in readings.of_limit(limit, rule)]
+        rungs = _rungs(rule, readings.of_limit(limit, rule))
         found.append(
             LimitDrawn(
                 rule,
@@ -93,6 +98,10 @@ def draw_limits(
             )
         )
     return LimitsDrawn(tuple(found), frozenset(replaced))
+
+
+def _in_common(limit: Limit, common: InCommon) -> bool:
+    return limit.id not in common.too_young and all(name in common.points for name in limit.measures)
 
 
 def _may_change(rule: RuleResult) -> bool:
@@ -115,11 +124,40 @@ def _rung(rule: RuleResult, value: float) -> int:
     return next((place for place, rung in beside if rung.values.holds(value)), 0)
 
 
+def _rungs(rule: RuleResult, values: Sequence[float]) -> list[int]:
+    """The place on the ladder for each of many values: looked up between the ends of all stretches."""
+    bands = [rung.values for rung in rule.ladder[1:]]
+    ends = sorted({end for band in bands for end in (band.low, band.high) if end is not None})
+    if not ends:
+        return [_rung(rule, 0.0)] * len(values)
+    middles = [(low + high) / 2 for low, high in pairwise(ends)]
+    between = [_rung(rule, value) for value in (ends[0] - 1.0, *middles, ends[-1] + 1.0)]
+    known = dict(zip(ends, (_rung(rule, end) for end in ends), strict=True))
+    rounded = [round(value, ROUNDED) for value in values]
+    return [known[v] if v in known else between[bisect_left(ends, v)] for v in rounded]
+
+
+@cache
+def _scores() -> list[float]:
+    """The standard normal cut into 16384 equally likely values, each four times: one for every 16 bits."""
+    half = [normal_quantile((n + 0.5) / 16384) for n in range(8192)]
+    every = [*half, *(-score for score in reversed(half))]
+    return [score for score in every for _ in range(4)]
+
+
+def normal_draws(seed: str, n: int) -> list[float]:
+    """Draws of a standard normal, to 14 bits: a hundred times finer than some thousands of draws can tell."""
+    bits = array("H", random.Random(seed).randbytes(2 * n))
+    if sys.byteorder == "big":
+        bits.byteswap()
+    scores = _scores()
+    return [scores[one] for one in bits]
+
+
 def normals(hands: Hands, key: tuple[str, str], n: int, seed: str) -> list[float]:
     """Draws of a standard normal, the same for all who ask by one key."""
     if key not in hands:
-        chance = random.Random(seed)
-        hands[key] = [chance.gauss(0.0, 1.0) for _ in range(n)]
+        hands[key] = normal_draws(seed, n)
     return hands[key]
 
 
@@ -153,25 +191,24 @@ class _Readings:
 
     def _readings(self, name: str, side: str, measured: Measured) -> list[float]:
         lasting = min(measured.u_lasting, measured.u)
-        found, left = self._landmarks(name, lasting)
+        found, left = self._landmarks(name, lasting, measured.harder)
         rest = math.sqrt(max(0.0, lasting**2 - left**2))
         shared = math.sqrt(SHARED_BY_ONE_HAND) * rest
         own = math.sqrt(max(0.0, measured.u**2 - left**2 - shared**2))
         hand, doubt = self._of_hand(name), self._of_hand(f"doubt {name}")
-        chance = random.Random(f"{self.seed}/take {name} {side}")
-        errors = (a + shared * z + own * chance.gauss(0.0, 1.0) for a, z in zip(found, hand, strict=True))
+        takes = normal_draws(f"{self.seed}/take {name} {side}", self.n)
+        errors = [a + shared * z + own * x for a, z, x in zip(found, hand, takes, strict=True)]
         if math.isinf(measured.dof):
             return [measured.value + error for error in errors]
-        pairs = zip(errors, doubt, strict=True)
-        return [measured.value + error / scaled_chi(z, measured.dof) for error, z in pairs]
+        chis = scaled_chis(doubt, measured.dof)
+        return [measured.value + error / chi for error, chi in zip(errors, chis, strict=True)]
 
-    def _landmarks(self, name: str, lasting: float) -> tuple[list[float], float]:
+    def _landmarks(self, name: str, lasting: float, harder: float) -> tuple[list[float], float]:
         """What finding the landmarks wrong adds to a length in every draw, and its standard deviation."""
         ruleset = self.one.ruleset
         span = span_of(ruleset, ruleset.points.get(name))
-        parts = (
-            lasting_errors(span, {place: spread_of(ruleset, place) for place in span.slopes}) if span else {}
-        )
+        spreads = {place: spread_of(ruleset, place) for place in span.slopes} if span else {}
+        parts = lasting_errors(span, spreads, harder) if span else {}
         size = math.hypot(*parts.values())
         if not size:
             return [0.0] * self.n, 0.0
@@ -185,9 +222,9 @@ class _Readings:
     def _landmark(self, axis: str) -> list[float]:
         """How far off a landmark was found along one axis: half of it the hand's way, half at this dog."""
         if axis not in self._errors:
-            chance = random.Random(f"{self.seed}/landmark {axis}")
+            here = normal_draws(f"{self.seed}/landmark {axis}", self.n)
             both, own = math.sqrt(SHARED_BY_ONE_HAND), math.sqrt(1.0 - SHARED_BY_ONE_HAND)
-            self._errors[axis] = [both * z + own * chance.gauss(0.0, 1.0) for z in self._of_hand(axis)]
+            self._errors[axis] = [both * z + own * x for z, x in zip(self._of_hand(axis), here, strict=True)]
         return self._errors[axis]
 
     def _of_hand(self, what: str) -> list[float]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from hands_on.compare.examined import Examined, one_edition
 from hands_on.evaluate.result import Finding
+from hands_on.frozen import dataclass
 
 __all__ = ["Findings", "Held", "findings_of"]
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from hands_on.compare.answer import Answer, answer_at
 from hands_on.compare.examined import Examined, same_dog
+from hands_on.frozen import dataclass
 
 __all__ = ["History", "Moment", "Thread", "history"]
 

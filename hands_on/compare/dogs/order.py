@@ -2,10 +2,11 @@
 otherwise. The rule stands in `compare.dogs.class_rank`; what varies, and by how much, in
 `compare.dogs.chances`.
 
-Dogs are compared on the points answered for all of them: what was not examined is no merit and no fault.
-Where that is less than half of what is asked there is no order. Places are told with how often each one
-comes out (ranks under uncertainty: Goldstein and Spiegelhalter 1996, J. R. Stat. Soc. A 159: 385-443);
-there is no score. Dogs that tie in a draw are taken in every order alike, in every figure.
+Dogs are compared on the points answered for all of them, by departures that none of them is too young for
+(`compare.dogs.basis`). Where that is less than half of what is asked there is no order. Places are told
+with how often each one comes out (ranks under uncertainty: Goldstein and Spiegelhalter 1996, J. R. Stat.
+Soc. A 159: 385-443); there is no score. Dogs that tie in a draw are taken in every order alike, in every
+figure.
 """
 
 from __future__ import annotations
@@ -14,14 +15,21 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from operator import mul
 
-from hands_on.compare.answer import answer_at
+from hands_on.compare.dogs.basis import basis_of
 from hands_on.compare.dogs.chances import Assumed, Draws, Shared, Varying, draw
-from hands_on.compare.dogs.class_rank import OTHER_RULES, UNCLASSED, ClassRanking, OtherRule, Place, Rank
+from hands_on.compare.dogs.class_rank import (
+    OTHER_RULES,
+    UNCLASSED,
+    ClassRanking,
+    InCommon,
+    OtherRule,
+    Place,
+    Rank,
+)
 from hands_on.compare.dogs.order_found import (
     DRAWS,
     SEED,
     Assumption,
-    Basis,
     DecidingAnswer,
     DecidingAssumption,
     NoOrder,
@@ -31,9 +39,6 @@ from hands_on.compare.dogs.order_found import (
 )
 from hands_on.compare.dogs.places import holds, places_of
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog
-from hands_on.exam.left_out import left_out
-from hands_on.exam.walk import stops
-from hands_on.ruleset.points import MeasurePoint
 
 __all__ = ["KIND", "ROUGH", "SHARE", "order"]
 
@@ -60,14 +65,18 @@ def order(sessions: Sequence[Examined], *, draws: int = DRAWS, seed: str = SEED)
     no_order = _no_order(sessions)
     if no_order is not None:
         return Order(no_order=no_order, draws=draws, seed=seed)
-    basis = _basis(sessions)
+    basis, common = basis_of(sessions)
     if basis.share < SHARE:
-        return Order(no_order="too-little-in-common", basis=basis, draws=draws, seed=seed)
+        answered = len(basis.points) + len(basis.too_young)
+        why: NoOrder = "too-young" if answered >= SHARE * basis.asked else "too-little-in-common"
+        return Order(no_order=why, basis=basis, draws=draws, seed=seed)
     ranking = ClassRanking(sessions[0].ruleset)
-    ranks = [ranking.of(one.evaluation, basis.points) for one in sessions]
+    if any(ranking.out_for(one.evaluation, common) for one in sessions):
+        return Order(no_order="too-young-for-what-disqualifies", basis=basis, draws=draws, seed=seed)
+    ranks = [ranking.of(one.evaluation, common) for one in sessions]
     recorded = [ranking.place(rank) for rank in ranks]
     first = [i for i, value in enumerate(recorded) if value == min(recorded)]
-    runs = _Runs(sessions, ranking, basis, recorded, first, draws, seed)
+    runs = _Runs(sessions, ranking, common, recorded, first, draws, seed)
     usual = runs.drawn(Assumed())
     drawn = [one.places for one in usual]
     places = places_of(drawn)
@@ -87,7 +96,7 @@ def order(sessions: Sequence[Examined], *, draws: int = DRAWS, seed: str = SEED)
                 p_place=places.shares[i],
                 counts=_counts(ranks[i], ranking),
                 unsure=sum(
-                    f.counts and f.status == "unsure" and ranking.lies_in(f, basis.points)
+                    f.counts and f.status == "unsure" and ranking.lies_in(f, common)
                     for f in sessions[i].evaluation.findings
                 ),
                 p_before_next=places.before[i][listed[row + 1]] if row + 1 < len(listed) else None,
@@ -115,7 +124,7 @@ class _Runs:
 
     sessions: Sequence[Examined]
     ranking: ClassRanking
-    basis: Basis
+    common: InCommon
     recorded: Sequence[Place]
     first: Sequence[int]
     draws: int
@@ -125,14 +134,13 @@ class _Runs:
     def drawn(self, assumed: Assumed) -> list[Draws]:
         """Ranks of every dog in every draw."""
         seen: dict[str, int] = {}
-        points = frozenset(self.basis.points)
         found = []
         for one in self.sessions:
             name = f"{self.seed}/{one.identity or one.dog}/{one.evaluator}/{one.day}"
             seen[name] = seen.get(name, -1) + 1
             key = f"{name}/{seen[name]}"
             found.append(
-                draw(one, self.ranking, self.draws, key, self.shared, points=points, assumed=assumed)
+                draw(one, self.ranking, self.draws, key, self.shared, common=self.common, assumed=assumed)
             )
         return found
 
@@ -141,29 +149,6 @@ class _Runs:
         drawn = [one.places for one in self.drawn(assumed)]
         shares = places_of(drawn).shares
         return sum(holds(self.recorded, drawn)) / self.draws, sum(shares[i][0] for i in self.first)
-
-
-def _basis(sessions: Sequence[Examined]) -> Basis:
-    """The points answered for all dogs, and who answers the rest; of measurements those with a limit."""
-    limits = {name for limit in sessions[0].ruleset.edition.limits for name in limit.measures}
-    own = [{stop.point.id: stop.point for stop in stops(one.ruleset, one.session)} for one in sessions]
-    asked = {
-        name: point.label
-        for one, points in zip(sessions, own, strict=True)
-        for name, point in points.items()
-        if (not isinstance(point, MeasurePoint) or name in limits) and not left_out(one.session, point)
-    }
-    common: list[str] = []
-    rest: list[tuple[str, tuple[int, ...]]] = []
-    for name, label in asked.items():
-        # A point not asked of a dog (of the other sex, of another coat) leaves nothing open in it.
-        of = [place for place, points in enumerate(own) if name in points]
-        given = tuple(place for place in of if answer_at(sessions[place], own[place][name]).given)
-        if len(given) == len(of):
-            common.append(name)
-        elif given:
-            rest.append((label, given))
-    return Basis(tuple(common), len(asked), tuple(rest))
 
 
 def _assumptions(runs: _Runs, p_order: float) -> tuple[DecidingAssumption, ...]:

@@ -29,7 +29,15 @@ SEED = "20240601"
 SURE = 0.95
 """How often what is said of the order of dogs that are alike must not be said; see `Order.sure`."""
 
-NoOrder = Literal["too-few", "different-editions", "one-dog", "dog-twice", "too-little-in-common"]
+NoOrder = Literal[
+    "too-few",
+    "different-editions",
+    "one-dog",
+    "dog-twice",
+    "too-little-in-common",
+    "too-young",
+    "too-young-for-what-disqualifies",
+]
 """Why sessions cannot be put in order."""
 
 Assumption = Literal["degrees", "overlooked", "unsure", "measurements"]
@@ -51,11 +59,13 @@ class Basis:
     """What dogs were compared on."""
 
     points: tuple[str, ...] = ()
-    """Answered for all of them."""
+    """Answered for all of them, and none too young for what is asked there."""
     asked: int = 0
     """Points that the edition asks of any of them, those left out on purpose for all apart."""
     rest: tuple[tuple[str, tuple[int, ...]], ...] = ()
     """Labels of the other points, with the sessions (by place) that answer them."""
+    too_young: tuple[str, ...] = ()
+    """Labels of points that one of the dogs is too young for: they count in none."""
 
     @property
     def share(self) -> float:

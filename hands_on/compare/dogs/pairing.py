@@ -6,13 +6,13 @@ What breeders ask of two dogs' conformation and no more.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.compare.answer import Answer, answer_at
 from hands_on.compare.dogs.findings import Held, findings_of
 from hands_on.compare.examined import Examined, one_edition, same_dog
 from hands_on.evaluate.result import Finding, RuleResult
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES
 from hands_on.ruleset.points import GradePoint
 

@@ -5,12 +5,13 @@ Dogs that tie in a draw are taken in every order alike, in every figure.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import permutations
 from typing import Any, Protocol
 
 from hands_on.compare.dogs.class_rank import Place
+from hands_on.frozen import dataclass
 
 __all__ = ["Places", "holds", "places_of"]
 
@@ -37,7 +38,8 @@ def places_of(drawn: Sequence[Sequence[Ordered]]) -> Places:
     shares = [[0.0] * k for _ in drawn]
     before = [[0.0] * k for _ in drawn]
     dogs = range(k)
-    for column in zip(*drawn, strict=True):
+    # Few draws differ: each kind is looked at once.
+    for column, times in Counter(zip(*drawn, strict=True)).items():
         for dog in dogs:
             mine = column[dog]
             better = equal = 0
@@ -46,11 +48,11 @@ def places_of(drawn: Sequence[Sequence[Ordered]]) -> Places:
                     better += 1
                 elif column[other] == mine:
                     equal += 1
-                    before[dog][other] += 0.5
+                    before[dog][other] += 0.5 * times
                 else:
-                    before[dog][other] += 1.0
+                    before[dog][other] += times
             for place in range(better, better + equal):
-                shares[dog][place] += 1.0 / equal
+                shares[dog][place] += times / equal
     return Places(
         tuple(tuple(x / n for x in row) for row in shares), tuple(tuple(x / n for x in row) for row in before)
     )
@@ -60,7 +62,9 @@ def holds(recorded: Sequence[Place], drawn: Sequence[Sequence[Place]]) -> tuple[
     """For each draw how far every dog recorded before another stays before it: 1, 0, or the share of the
     orders of dogs that tie in it."""
     ahead = [(a, b) for a, x in enumerate(recorded) for b, y in enumerate(recorded) if x < y]
-    return tuple(_kept(row, ahead) for row in zip(*drawn, strict=True))
+    rows = list(zip(*drawn, strict=True))
+    known = {row: _kept(row, ahead) for row in set(rows)}
+    return tuple(known[row] for row in rows)
 
 
 def _kept(row: Sequence[Place], ahead: Sequence[tuple[int, int]]) -> float:

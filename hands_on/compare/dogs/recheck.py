@@ -7,8 +7,7 @@ from __future__ import annotations
 
 import datetime
 import random
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Literal
 
 from hands_on.compare.answer import answer_at
@@ -16,11 +15,12 @@ from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Gap
 from hands_on.exam.session import Examination, RulesetRef, Session
 from hands_on.exam.walk import stops
+from hands_on.frozen import dataclass
 from hands_on.measure.age import age_months
 from hands_on.ruleset.points import GradePoint, MeasurePoint, Point, faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["AgeNow", "Plan", "PlanItem", "Reason", "ReasonKind", "new_session_from", "plan"]
+__all__ = ["AgeNow", "Plan", "PlanItem", "Reason", "ReasonKind", "new_session_from", "plan", "plan_over"]
 
 ReasonKind = Literal[
     "fault",  # found then
@@ -64,6 +64,8 @@ class Reason:
     """Of what could not be judged then."""
     gap: Gap | None = None
     """Of a point that was skipped or left open."""
+    tells_on: datetime.date | None = None
+    """Of what grows: the day from which growth exceeds what two measurements differ by; None: not known."""
 
 
 @dataclass(frozen=True)
@@ -147,7 +149,8 @@ def plan(
         if answer.unsure:
             found.add((name,), Reason("unsure"))
         if isinstance(point, MeasurePoint) and _grows(point, earlier):
-            found.add((name,), Reason("growth"))
+            day = next((one.recheck_on for one in earlier.evaluation.growth if one.id == name), None)
+            found.add((name,), Reason("growth", tells_on=day))
         elif answer.too_young:
             old = _old_enough(earlier, now, age, *faults_of(point))
             found.add((name,), Reason("as-asked-young", age=old))
@@ -159,6 +162,31 @@ def plan(
         if name in found.rows
     )
     return Plan(items, tuple(earlier.label(name) for name in found.rows if name not in walk))
+
+
+def plan_over(
+    earlier: Sequence[Examined],
+    ruleset: Ruleset | None = None,
+    on: datetime.date | None = None,
+    *,
+    blind: bool = False,
+) -> Plan:
+    """What to look at again after several examinations, the newest first.
+
+    A point that the newest left open is listed for what the one said that answered it last. Raises ValueError
+    without any.
+    """
+    if not earlier:
+        raise ValueError("a plan needs an earlier examination")
+    newest, *older = earlier
+    now = ruleset or newest.ruleset
+    found = plan(newest, now, on, blind=blind)
+    rows = {item.point: item for item in found.items}
+    for one in older:
+        for item in plan(one, now, on, blind=blind).items:
+            if item.point in rows and rows[item.point].left_open and not item.left_open:
+                rows[item.point] = item
+    return Plan(tuple(rows[item.point] for item in found.items), found.dropped)
 
 
 def _controls(earlier: Examined, walk: Mapping[str, Point], found: _Reasons) -> list[str]:

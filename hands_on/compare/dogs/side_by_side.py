@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import combinations
 from typing import Literal
 
@@ -29,6 +29,7 @@ from hands_on.compare.examined import Examined, labels, one_edition, same_dog, s
 from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.values import Incomputable, Reading, describe, readings, unit_of
 from hands_on.exam.walk import stops
+from hands_on.frozen import dataclass
 from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.ruleset.values import Value

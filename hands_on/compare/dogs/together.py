@@ -17,7 +17,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 from statistics import NormalDist
@@ -25,6 +25,7 @@ from statistics import NormalDist
 from hands_on.compare.dogs.differ import Difference
 from hands_on.compare.examined import Examined, same_dog, same_evaluator
 from hands_on.compare.several import benjamini_hochberg
+from hands_on.frozen import dataclass
 from hands_on.measure.change import LEVEL as SINGLE
 from hands_on.measure.distributions import normal_quantile, scaled_chi, student_quantile, upper_tail
 

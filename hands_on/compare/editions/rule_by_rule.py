@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from hands_on.compare.editions.classing import (
     classes,
@@ -24,6 +23,7 @@ from hands_on.compare.editions.rule_pair import (
     Text,
     Walked,
 )
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import When
 from hands_on.ruleset.rules import Cap
 from hands_on.ruleset.ruleset import Ruleset

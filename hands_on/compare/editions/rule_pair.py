@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import When
 from hands_on.ruleset.rules import (
     Asked,

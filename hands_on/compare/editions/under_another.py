@@ -7,13 +7,14 @@ here follows from a difference of the two editions, for the answers are the same
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from hands_on.compare.editions.classing import class_key, fault_classes
 from hands_on.compare.editions.limits import limit_pair, no_limit
 from hands_on.compare.editions.rule_pair import FaultClasses, Lack, Stretch
 from hands_on.evaluate.result import Evaluation, Finding, RuleResult
+from hands_on.frozen import dataclass
 from hands_on.ruleset.rules import Limit
 from hands_on.ruleset.ruleset import Ruleset
 

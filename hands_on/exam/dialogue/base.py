@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.exam.answers import Answers, without_answer
+from hands_on.frozen import dataclass
 
 __all__ = ["STAY", "Dialogue", "Line", "Prompt", "Recorded", "Step"]
 
@@ -21,10 +21,11 @@ NAVIGATION: dict[str, Follow] = {
     "left": "back",
     "/": "jump",
     ".": "skip",
+    ",": "skip",
     "right": "next",
     "+": "measures",
 }
-"""Keys that mean the same at every point while nothing is being typed."""
+"""Keys that mean the same at every point while nothing is being typed; some keypads have a comma there."""
 
 
 @dataclass(frozen=True)

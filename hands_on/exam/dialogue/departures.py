@@ -13,7 +13,9 @@ from hands_on.ruleset.base import DEGREES, Degree, Sex, Side
 from hands_on.ruleset.points import ChoicePoint, GradePoint, ScalePoint
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["Graded", "in_words", "overlap"]
+__all__ = ["NOTHING_MORE", "Graded", "in_words", "overlap"]
+
+NOTHING_MORE = " 0 or Enter: nothing more here."
 
 SIDES: tuple[Side, ...] = ("left", "right", "both")
 
@@ -245,7 +247,7 @@ class Graded(Numbered, Generic[Row]):
         plain = self.fault(new) is None and side not in ("left", "right")
         words = self.words(new)
         self._begin_anew()
-        tail = "" if plain else " 0 or Enter: nothing more here."
+        tail = "" if plain else NOTHING_MORE
         return self.record(answers, f"Recorded: {words}.{tail}", go_on=plain)
 
     def _begin_anew(self) -> None:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue.base import STAY, Line, Step
-from hands_on.exam.dialogue.departures import Graded, in_words, overlap
+from hands_on.exam.dialogue.departures import NOTHING_MORE, Graded, in_words, overlap
 from hands_on.exam.session import Grade
 from hands_on.ruleset.base import Sex, Side
 from hands_on.ruleset.points import GradePoint, ScalePoint
@@ -161,7 +161,11 @@ class ScaleDialogue(_GradeRows):
             standing = self.fault(row)
             if standing is not None and standing != new:
                 return self.not_beside(f"Step {row.step} ({self.ruleset.label(standing)})")
-        return self.begin(key)
+        step = self.begin(key)
+        if step.go_on:
+            self.message += NOTHING_MORE
+        # A number never leads on: what is typed behind it (4.5) still belongs to this point.
+        return replace(step, go_on=False)
 
     def row(self, side: Side | None) -> Grade:
         """The step as a row."""

@@ -50,6 +50,8 @@ class MeasureDialogue(Dialogue):
         """Are the readings hidden, so that the next one cannot lean on them?"""
         self.suggestions: tuple[Entry, ...] = ()
         """Likely meanings of a text that was not taken."""
+        self.stand = max((take.stand for take in answers.takes), default=1)
+        """On which stand of the dog the next reading is taken."""
         self._not_read = False
         """Is what is typed no reading, so that the next figure begins anew?"""
 
@@ -67,13 +69,19 @@ class MeasureDialogue(Dialogue):
             else "The readings show again."
         )
 
+    def stand_anew(self) -> None:
+        """The dog was stood anew: readings from now on no longer share what its stand did."""
+        self.stand = max((take.stand for take in self.answers.takes), default=0) + 1
+        self.message = "The dog stands anew: find the place again, and type what it reads."
+
     def prompt(self) -> Prompt:
         """What to show now."""
         counted = [take for take in self.answers.takes if not take.struck]
         side = f" ({self.side})" if self.side else ""
         ask = f"{self.point.ask or self.point.label}{side}: take {len(counted) + 1} of {self.point.takes}"
         if len(counted) >= self.point.takes:
-            ask = f"{self.point.ask or self.point.label}{side}: {len(counted)} takes, one more or Enter"
+            taken = "1 take" if len(counted) == 1 else f"{len(counted)} takes"
+            ask = f"{self.point.ask or self.point.label}{side}: {taken}, one more or Enter"
         if self.suggestions:
             hint = "Enter takes the marked one · * the next · or type the reading again"
             if self.cursor is None:
@@ -82,7 +90,8 @@ class MeasureDialogue(Dialogue):
             hint = "Enter takes the reading"
         else:
             sides = " · + side" if self.point.sides else ""
-            unit = " · * cm/in" if self.point.quantity == "length" else ""
+            offered = OFFERED.get(self.point.quantity, ())
+            unit = f" · * {'/'.join(offered)}" if self.unit in offered else ""
             on = " · Enter or 0 Enter: nothing more" if self.answers.given else ""
             hint = f"type a reading, Enter{on}{unit}{sides}"
         lines = tuple(Line("", shown(entry)) for entry in self.suggestions)
@@ -95,7 +104,8 @@ class MeasureDialogue(Dialogue):
         typed = f"{take.value:g} {take.unit}" if not isinstance(take.value, str) else take.value
         typed = "hidden" if self.hidden else typed
         struck = f"struck: {take.struck}" if take.struck else ""
-        aside = ", ".join(part for part in (take.side or "", struck) if part)
+        stand = f"stand {take.stand}" if take.stand > 1 else ""
+        aside = ", ".join(part for part in (take.side or "", stand, struck) if part)
         return Line(str(number), typed, not take.struck, aside)
 
     def take(self, key: str) -> Step:
@@ -179,7 +189,9 @@ class MeasureDialogue(Dialogue):
         self.suggestions = ()
         before = self.answers.takes
         blind = self.hidden and any(take.side == self.side for take in before)
-        taken = take_of(self.point, entry, entry.text, self.side).model_copy(update={"hidden": blind})
+        taken = take_of(self.point, entry, entry.text, self.side).model_copy(
+            update={"hidden": blind, "stand": self.stand}
+        )
         told = "recorded; m shows the readings" if self.hidden else shown(entry)
         return self.record(Answers(takes=(*before, taken)), f"Take {len(before) + 1}: {told}.", go_on=False)
 
@@ -236,7 +248,8 @@ def likely_words(likely: Likely) -> str:
     unit = "°" if likely.unit == "deg" else f" {likely.unit}"
     figures = f"{low:.4g} to {high:.4g}" if low is not None and high is not None else ""
     figures = figures or (f"{low:.4g} and more" if low is not None else f"{high:.4g} and less")
-    asked = f"the {figures}{unit} that this edition asks for"
+    by = "that practice names" if likely.practice else "that this edition asks for"
+    asked = f"the {figures}{unit} {by}"
     if likely.against:
         return f"{asked}, by {likely.against[:1].lower()}{likely.against[1:]} as taken"
     return f"what a young dog grows to {figures}{unit} has at this age" if likely.young else asked

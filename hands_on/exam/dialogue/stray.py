@@ -12,41 +12,35 @@ TOLD = (
 )
 
 
-WHOLE_STEP = "Steps are whole: only the figure before the point counts. . again: the menu."
-
-
 class StrayNumber:
     """Watches the keys at points that are answered by a line's number.
 
     `68.5` at a graded point: there is no 6 and no 8, the point would open the menu and 5 there skip it. A
     point right behind figures of which one was no answer belongs to a number, and so do the figures after it.
-    So does one right behind a step of a scale: `6.5` is no 6 and then a 5 in the menu of the next point.
+    Behind a figure that was an answer the point opens the menu, as everywhere: a number never leads on from a
+    scale, and what is answered cannot be skipped there.
     """
 
     def __init__(self) -> None:
         self._refused = False
         self._after_point = False
-        self._step = False
 
     def takes(self, key: str) -> bool:
         """Does the key belong to a number that is not asked for? It must then do nothing else."""
-        if key in _POINTS and (self._refused or (self._step and not self._after_point)):
+        if key in _POINTS and self._refused:
             self._after_point = True
             return True
         if key in _FIGURES:
             return self._after_point
         ends = self._after_point and key in ("enter", "escape")
-        self._refused = self._after_point = self._step = False
+        self._refused = self._after_point = False
         return ends
 
-    def pressed(self, *, refused: bool, step: bool = False) -> None:
-        """A key went to the dialogue; `refused`: a figure that no line has, `step`: one of a scale."""
+    def pressed(self, *, refused: bool) -> None:
+        """A key went to the dialogue; `refused`: a figure that no line has."""
         self._refused = self._refused or refused
-        self._step = step
 
     @property
     def told(self) -> str:
         """What to say of such a number while it is being typed; empty where none is."""
-        if not self._after_point:
-            return ""
-        return WHOLE_STEP if self._step else TOLD
+        return TOLD if self._after_point else ""

@@ -7,18 +7,23 @@ note, neither of this one nor of an earlier one. The tooth chart is filled after
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeVar
 
 from hands_on.exam.answers import Answers, Stamp, amended, answers_at, place_of, put
 from hands_on.exam.dialogue.for_point import dialogue_for
 from hands_on.exam.session import Choice, Grade, Note, Session, Teeth
 from hands_on.exam.walk import state_of
+from hands_on.frozen import dataclass
 from hands_on.notes import FoundAffirmed
 from hands_on.ruleset.points import ChoicePoint, GradePoint, Point, TeethPoint
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["HeardRight", "heard_right", "put_right", "still_open"]
+__all__ = ["CALLED", "HeardRight", "heard_right", "put_right", "still_open"]
+
+
+CALLED = "called out: "
+"""Before the words of a note, beside an answer that they gave."""
 
 
 @dataclass(frozen=True)
@@ -82,7 +87,7 @@ def put_right(
 
 def _answers(one: HeardRight, session: Session, ruleset: Ruleset) -> Answers | None:
     """What the key 0 records at the point; None where the note names another answer."""
-    told = f"called out: {one.words}"
+    told = f"{CALLED}{one.words}"
     if _only_seen(one) and one.read.option is not None:
         return Answers(choices=(Choice(point=one.point.id, choice=(one.read.option,), note=told),))
     if isinstance(one.point, TeethPoint):

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from hands_on.frozen import dataclass
 from hands_on.ruleset.rules import Range
 from hands_on.toml_text.lines import Path
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
+from hands_on.frozen import dataclass
 from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import ChoicePoint, Fault, MeasurePoint, Point
 from hands_on.ruleset.ruleset import Ruleset

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from hands_on.ruleset.checks.known import Known
-from hands_on.ruleset.points import ChoicePoint, Fault, GradePoint, Point, ScalePoint
+from hands_on.ruleset.points import ChoicePoint, Fault, GradePoint, MeasurePoint, Point, ScalePoint
 from hands_on.ruleset.seen import Seen
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report
@@ -40,6 +40,9 @@ def check_points(report: Report, points: Sequence[Point], region: str | None, kn
                 report.expect((*path, "instead_of"), point.instead_of, known.points, "point")
             for n, option in enumerate(point.options):
                 _check_fault(report, (*path, "options", n), option.fault, option.degree, known)
+                if option.measure:
+                    measures = [one.id for one in known.points.values() if isinstance(one, MeasurePoint)]
+                    report.expect((*path, "options", n, "measure"), option.measure, measures, "measure")
 
 
 def _check_region(report: Report, path: Path, point: Point, region: str | None, known: Known) -> None:

@@ -19,6 +19,8 @@ from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
 from hands_on.tui.flows.usable import loaded
 from hands_on.tui.flows.wizard_blocks import Block, Classes, Regions, anything
+from hands_on.tui.flows.wizard_figures import Figures
+from hands_on.tui.flows.wizard_teeth import Teeth
 from hands_on.tui.program import Stage
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.pasted import PastedScreen
@@ -95,6 +97,26 @@ class _Wizard(Block):
         super().__init__(stage, draft, self.menu)
         self.done, self.at = done, 0
 
+    def sizes(self) -> None:
+        """Sizes and weights, by number or in own words."""
+        self._figures().sizes()
+
+    def proportions(self) -> None:
+        """Proportions and angles, by number or in own words."""
+        figures = self._figures("proportions")
+        figures.proportions()
+
+    def teeth(self) -> None:
+        """Teeth, by number or in own words."""
+        Teeth(self.stage, self.draft, self.menu, lambda: self._own_line("teeth", self.teeth)).teeth()
+
+    def _figures(self, name: str = "sizes") -> Figures:
+        back = self.sizes if name == "sizes" else self.proportions
+        return Figures(self.stage, self.draft, self.menu, lambda: self._own_line(name, back))
+
+    def _own_line(self, name: str, back: Callable[[], object]) -> None:
+        self.line(*_LINES[name], dict(_BLOCKS)[name], back)
+
     def regions(self) -> None:
         """Region by region, then back here."""
         Regions(self.stage, self.draft, self.menu).regions()
@@ -132,10 +154,7 @@ class _Wizard(Block):
         self.at = (int(key) - 1) % (len(_BLOCKS) + 1)
         name = "look" if key == "0" else _BLOCKS[self.at][0]
         try:
-            if name in _LINES:
-                self.line(*_LINES[name], _BLOCKS[self.at][1])
-            else:
-                getattr(self, name)()
+            getattr(self, name)()
         except (StoreError, BadText, OSError) as error:
             self.stage.say("The edition's file", str(error))
             self.menu()
@@ -229,14 +248,14 @@ class _Wizard(Block):
 
     # --- a line in the keeper's words
 
-    def line(self, heading: str, ask: str, title: str) -> None:
+    def line(self, heading: str, ask: str, title: str, back: Callable[[], object]) -> None:
         """A line is read as the standard's text is; what it proposes is taken only when confirmed."""
 
         def typed(value: str | None) -> None:
             if not value:
-                self.menu()
+                back()
                 return
-            self._confirm(self._proposals(heading, value), lambda: self.line(heading, ask, title))
+            self._confirm(self._proposals(heading, value), lambda: self.line(heading, ask, title, back))
 
         self.stage.push_screen(TypedScreen(title, f"{ask}\nEnter alone when done.", wrong=anything), typed)
 
@@ -301,7 +320,7 @@ class _Wizard(Block):
                 return
             row = rows[int(key) - 1]
             ask = "Faults of this class in your own words, with a degree where it counts: light eyes."
-            self.line(_HEADINGS[row["id"]], ask, row.get("label", row["id"]))
+            self.line(_HEADINGS[row["id"]], ask, row.get("label", row["id"]), self.faults)
 
         self.stage.push_screen(NumberedScreen("Which fault in which class", "Which class?", lines), chosen)
 

@@ -7,12 +7,25 @@ from typing import Any
 
 from hands_on.exam.dialogue import Line
 from hands_on.ruleset.points import ChoicePoint, GradePoint, Point, faults_of
-from hands_on.store.edition_draft import LADDER, SOURCE, EditionDraft
+from hands_on.store.edition_draft import LADDER, SOURCE, EditionDraft, measures_of
 from hands_on.store.errors import StoreError
 from hands_on.toml_text.problems import BadText
 from hands_on.tui.program import Stage
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
+
+_OFTEN_SILENT = (
+    "weight", "height", "body-length", "chest-depth", "chest-girth", "elbow-height", "muzzle-length",
+    "teeth-count", "ear-length", "neck-length", "tail-length", "coat-length-flank", "blade-slope",
+    "shoulder-angle", "pastern-slope", "croup-slope", "stifle-angle", "hock-angle",
+    "forefeet.dewclaw-state", "hindfeet.dewclaw-state", "croup-tail.tail-state", "movement.gait",
+)  # fmt: skip
+_LEADS = (
+    "Lowers the grade in proportion to its degree.",
+    "Weighs more than an ordinary fault.",
+    "No highest grade.",
+    "The dog is out.",
+)
 
 
 class Block:
@@ -130,24 +143,61 @@ class Regions(Block):
 
     # --- silences
 
-    def silent(self) -> None:
-        """A measurement or point that no rule names."""
+    def silent(self, at: int = 0) -> None:
+        """Things that standards often leave out, each marked or not by its number; others in own words."""
         common = self.stage.library.common()
-        told = [row.get("about", "") for row in self.draft.tables.get("silent", [])]
-        ask = "What the standard says nothing of, one thing a line: weight. Enter alone when done."
-        if told:
-            ask += f"\nSo far: {', '.join(told)}."
+        told = {row.get("about", ""): row for row in self.draft.tables.get("silent", [])}
+        ruled = {name for row in self.draft.tables.get("limits", []) for name in measures_of(row)}
+        named = {point for row in told.values() for point in row.get("points", ())}
+        rows = [name for name in _OFTEN_SILENT if name in common.points]
+        own = [about for about, row in told.items() if not set(row.get("points", ())) & set(rows)]
+        lines = [Line("0", "go on"), Line("1", "something else, in your own words")]
+        for name in rows:
+            aside = "a figure stands in this edition" if name in ruled else ""
+            lines.append(Line(str(len(lines)), common.points[name].label, name in named, aside))
+        lines += [Line(str(len(lines) + n), f"take out: {about}") for n, about in enumerate(own)]
 
-        def typed(value: str | None) -> None:
-            if not value:
+        def chosen(key: str | None) -> None:
+            n = int(key or 0)
+            if n == 0:
                 self.back()
                 return
-            low = value.lower()
-            points = [p.id for p in common.points.values() if low in (p.id, p.label.lower())]
-            table = {"about": value, "source": SOURCE} | ({"points": points} if points else {})
-            self.save(lambda: self.draft.put("[[silent]]", table, "about"))
-            self.silent()
+            if n == 1:
+                self._silent_words()
+                return
+            if n > len(rows) + 1:
+                self._drop_silence(own[n - len(rows) - 2])
+            elif rows[n - 2] in named:
+                about = next(about for about, row in told.items() if rows[n - 2] in row.get("points", ()))
+                self._drop_silence(about)
+            else:
+                point = common.points[rows[n - 2]]
+                table = {"about": point.label, "points": [point.id], "source": SOURCE}
+                self.save(lambda: self.draft.put("[[silent]]", table, "about"))
+            self.silent(n)
 
+        ask = "What does the standard say nothing of? A number puts a mark or takes it away."
+        self.stage.push_screen(
+            NumberedScreen("What the standard is silent on", ask, lines, "", "", at), chosen
+        )
+
+    def _drop_silence(self, about: str) -> None:
+        self.save(lambda: self.draft.drop("[[silent]]", {"about": about}, "about"))
+
+    def _silent_words(self) -> None:
+        common = self.stage.library.common()
+
+        def typed(value: str | None) -> None:
+            if value:
+                low = value.lower()
+                points = [p.id for p in common.points.values() if low in (p.id, p.label.lower())]
+                table = {"about": value, "source": SOURCE} | ({"points": points} if points else {})
+                self.save(lambda: self.draft.put("[[silent]]", table, "about"))
+            self.silent(1)
+
+        ask = (
+            "What the standard says nothing of: docking, or the label of a point. Enter alone: nothing more."
+        )
         self.stage.push_screen(TypedScreen("What the standard is silent on", ask, wrong=anything), typed)
 
 
@@ -197,18 +247,37 @@ class Classes(Block):
                 self.classes()
                 return
 
-            def leads(to: str | None) -> None:
-                if to is not None:
-                    table = {**row, "label": label, "leads_to": to}
-                    self.save(lambda: self.draft.put("[[classes]]", table, "id"))
-                self.classes()
-
-            ask = "What a fault of this class leads to."
-            self.stage.push_screen(TypedScreen(label, ask, row.get("leads_to", ""), wrong=anything), leads)
+            named = {**row, "label": label}
+            self.save(lambda: self.draft.put("[[classes]]", named, "id"))
+            self._leads(named)
 
         self.stage.push_screen(
             TypedScreen("Class", "The edition's own word for it.", row.get("label", "")), labelled
         )
+
+    def _leads(self, row: dict[str, Any]) -> None:
+        """What the class leads to, by number or in own words."""
+        known = row.get("leads_to", "")
+        lines = [Line(str(n), text, text == known) for n, text in enumerate(_LEADS, 1)]
+        own = len(lines) + 1
+        lines.append(Line(str(own), "in your own words", bool(known) and known not in _LEADS, known))
+
+        def keep(text: str | None) -> None:
+            if text is not None:
+                self.save(lambda: self.draft.put("[[classes]]", {**row, "leads_to": text}, "id"))
+            self.classes()
+
+        def chosen(key: str | None) -> None:
+            if key is None:
+                self.classes()
+            elif int(key) == own:
+                ask = "What a fault of this class leads to."
+                self.stage.push_screen(TypedScreen(row["label"], ask, known, wrong=anything), keep)
+            else:
+                keep(_LEADS[int(key) - 1])
+
+        ask = "What does a fault of this class lead to?"
+        self.stage.push_screen(NumberedScreen(str(row["label"]), ask, lines), chosen)
 
 
 def _describable(point: Point) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from hands_on.frozen import dataclass
 
 
 @dataclass(frozen=True)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Protocol
+
 from hands_on.exam.dialogue import Line
 from hands_on.exam.session import Note, NoteFinding
 from hands_on.ruleset.base import DEGREES, Degree, Side
+from hands_on.ruleset.points import TeethPoint
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.questions.fault import FaultScreen
 from hands_on.tui.questions.numbered import NumberedScreen
@@ -13,11 +16,22 @@ from hands_on.tui.session_screen import SessionScreen
 SIDES: tuple[Side, ...] = ("left", "right", "both")
 
 
-class FaultPicker:
-    """Asks which fault, how far it goes and on which side, and records it."""
+class Place(Protocol):
+    """Where a point can be opened."""
 
-    def __init__(self, screen: SessionScreen) -> None:
-        self.screen = screen
+    def open_point(self, index: int, message: str) -> None:
+        """Show the point itself, from a sheet too."""
+
+
+CHART = "mouth.teeth-missing"
+"""The fault that the tooth chart tells tooth by tooth."""
+
+
+class FaultPicker:
+    """Asks which fault, how far it goes and on which side, and records it; of missing teeth, which."""
+
+    def __init__(self, screen: SessionScreen, place: Place) -> None:
+        self.screen, self.place = screen, place
 
     @property
     def sheet(self) -> CurrentExamination:
@@ -33,6 +47,12 @@ class FaultPicker:
 
     def _fault(self, name: str | None) -> None:
         if name is None:
+            return
+        chart = self._chart()
+        if name == CHART and chart is not None:
+            self._put_fault(name, None, "0")
+            if self.screen.is_current:
+                self.place.open_point(chart, "Missing teeth, recorded. Which? A tooth's number and Enter.")
             return
         fault = self.sheet.ruleset.faults[name]
         lines = (*(Line(str(n), word) for n, word in enumerate(DEGREES, 1)), Line("0", "degree not said"))
@@ -50,6 +70,13 @@ class FaultPicker:
                 self._put_fault(name, degree, "0")
 
         self.screen.app.push_screen(NumberedScreen(fault.label, "How far does it go?", lines), degree_chosen)
+
+    def _chart(self) -> int | None:
+        """The stop of the tooth chart, where this edition asks it of this dog and the record is open."""
+        if self.sheet.signed:
+            return None
+        charts = (stop.index for stop in self.sheet.stops if isinstance(stop.point, TeethPoint))
+        return next(charts, None)
 
     def _put_fault(self, name: str, degree: Degree | None, side_key: str | None) -> None:
         if side_key is None:

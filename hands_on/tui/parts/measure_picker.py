@@ -27,7 +27,7 @@ class MeasurePicker:
         for number, point in enumerate(found, 1):
             taken = sum(not take.struck for take in sheet.answers_at(point).takes)
             takes = f"{taken} take{'' if taken == 1 else 's'}" if taken else ""
-            asked = "" if point.id in on_walk else "not asked in this walk"
+            asked = "" if point.id in on_walk else "not asked"
             tool = f"{point.instrument}, {point.unit}" if point.instrument else point.unit
             aside = "; ".join(part for part in (takes or tool, asked) if part)
             lines.append(Line(str(number), point.label, bool(taken), aside))

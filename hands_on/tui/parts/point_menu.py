@@ -79,6 +79,27 @@ class PointMenu:
         else:
             self.screen.say_here("Only readings of a measurement can be hidden.")
 
+    def stand_anew(self) -> None:
+        """The dog was stood anew between two readings here."""
+        here = self.walk.dialogue
+        if isinstance(here, MeasureDialogue) and self.screen.can_write():
+            here.stand_anew()
+            self.screen.show()
+
+    @property
+    def _restless(self) -> bool:
+        return self.sheet.session.examination.restless
+
+    def _still(self) -> None:
+        """Note that the dog does not stand still, or that it does."""
+        if not self.screen.can_write():
+            return
+        session, restless = self.sheet.session, not self._restless
+        examination = session.examination.model_copy(update={"restless": restless})
+        self.sheet.put(session.model_copy(update={"examination": examination}))
+        told = "It does not stand still: every measurement counts as less sure."
+        self.screen.say_here(told if restless else "It stands still: measurements are as sure as ever.")
+
     @property
     def _taken(self) -> bool:
         """Are there readings here, so that the point is not to be skipped but may be taken again?"""
@@ -87,7 +108,16 @@ class PointMenu:
 
     def _skips(self) -> list[Line]:
         if self._taken:
-            return [Line("1", "show the readings" if self.hidden else "measure again, readings hidden")]
+            still = "the dog stands still again" if self._restless else "the dog does not stand still"
+            return [
+                Line("1", "show the readings" if self.hidden else "measure again, readings hidden"),
+                Line("2", "the dog was stood anew: measure again"),
+                Line(
+                    "3",
+                    still,
+                    aside="every measurement is that much surer" if self._restless else "less sure",
+                ),
+            ]
         typed = Line("6", "skip: another reason (typed)")
         return [*(Line(key, f"skip: {why}") for key, why in REASONS.items()), typed]
 
@@ -96,6 +126,10 @@ class PointMenu:
             self.explain()
         elif key == "1" and self._taken:
             self.hide()
+        elif key == "2" and self._taken:
+            self.stand_anew()
+        elif key == "3" and self._taken:
+            self._still()
         elif key in REASONS:
             self._skip(REASONS[key])
         elif key == "6":

@@ -37,7 +37,7 @@ class AgreeScreen(Frame[None]):
         board = self.found.board
         yield TitleLine(dotted("Agreement", f"{len(board.evaluators)} evaluators", f"{len(board.dogs)} dogs"))
         yield Static("", id="about", markup=False)
-        yield SideTable(COLUMNS, shares=(3, 4, 5), mark=7)
+        yield SideTable(COLUMNS, shares=(5, 4, 5), mark=7)
         yield FooterLine(self.NAME)
 
     def opened(self) -> None:

@@ -50,7 +50,7 @@ class GridScreen(Frame[None]):
         """Which point, the grid."""
         yield TitleLine("")
         yield Static("", id="about", markup=False)
-        yield SideTable(self._columns(), about=0, mark=0, label=LABEL, least=LEAST)
+        yield SideTable(self._columns(), about=0, mark=0, label=LABEL, least=LEAST, gap=1)
         yield FooterLine(self.NAME)
 
     def opened(self) -> None:
@@ -160,7 +160,8 @@ class GridScreen(Frame[None]):
         told = [agreed.remark_words(remark) for remark in ranked]
         if self.size.height >= LOW or not told:
             return told
-        return [fitted(" ".join([*told, "w tells all."]), max(20, self.size.width - 2), 2)]
+        short = [agreed.remark_in_short(remark) for remark in ranked]
+        return [fitted(" ".join([*short, "w tells all."]), max(20, self.size.width - 2), 2)]
 
     def show(self) -> None:
         """The point as it is now."""

@@ -10,9 +10,13 @@ from textual.widgets import Static, TextArea
 from hands_on.exam.answers import edited_critique
 from hands_on.exam.session import CritiqueText
 from hands_on.plain_text import visible
+from hands_on.report.one_dog import Written
 from hands_on.store.critiques import critique_language, critique_languages, critique_plan
+from hands_on.store.errors import StoreError, reason_of
+from hands_on.toml_text.problems import BadText
 from hands_on.tui import keys
 from hands_on.tui.current_examination import CurrentExamination
+from hands_on.tui.parts.report_page import write_page
 from hands_on.tui.session_screen import SessionScreen
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -159,6 +163,25 @@ class CritiqueScreen(SessionScreen):
         elif self.drafted is not None:
             self.query_one(TextArea).text = visible(self.drafted.text, keep="\n")
             self.say_here("The draft again. Ctrl+Z brings your words back.")
+
+    def action_report(self) -> None:
+        """Keep what was changed, then write the report of the examination with this critique."""
+        self._keep_then(self._write_report)
+
+    def _write_report(self) -> None:
+        text = self.query_one(TextArea).text
+        drafted = visible(self.drafted.text, keep="\n") if self.drafted is not None else ""
+        paragraphs = tuple(part for part in text.split("\n\n") if part.strip())
+        try:
+            path = write_page(
+                self.sheet, self.program.library, Written(paragraphs, self.language, text != drafted)
+            )
+        except (StoreError, BadText) as error:
+            self.say_here(f"Not written: {error}")
+        except OSError as error:
+            self.say_here(f"Not written: {reason_of(error)}.")
+        else:
+            self.say_here(f"Written: {path}. A browser shows it, and prints it as PDF.")
 
     def action_back(self) -> None:
         """Keep what was changed and go back."""

@@ -116,7 +116,8 @@ def figure_of_sheet(sheet: CurrentExamination, at: str = "") -> FigureScreen:
     if asked.changed:
         told = [f"Departs: {brought_words(one)}" for one in asked.changed]
     elif asked.held:
-        told = [f"As asked in all {asked.held} limits that show in the drawing."]
+        many = f"all {asked.held} limits that show" if asked.held > 1 else "the one limit that shows"
+        told = [f"As asked in {many} in the drawing."]
     else:
         told = ["No limit of the edition that shows in the drawing could be held against what was measured."]
     return FigureScreen(f"Drawn · {name} · {sheet.ruleset.edition.title}", drawn, told, first_alone=True)

@@ -7,7 +7,7 @@ from pathlib import Path
 from textual.app import ComposeResult
 from textual.widgets import Static
 
-from hands_on.compare.dogs.recheck import PlanItem, new_session_from, plan
+from hands_on.compare.dogs.recheck import PlanItem, new_session_from, plan_over
 from hands_on.compare.examined import Examined
 from hands_on.exam.dialogue import Line
 from hands_on.exam.left_out import NOT_IN_RECHECK, all_but
@@ -17,7 +17,7 @@ from hands_on.plain_text import one_line
 from hands_on.tui import keys
 from hands_on.tui.asks import GoOn, History, WhoExamines
 from hands_on.tui.current_examination import new_sheet
-from hands_on.tui.earlier import baseline_name
+from hands_on.tui.earlier import baseline_name, before_that
 from hands_on.tui.frame import Frame
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.show import dotted, plain
@@ -43,7 +43,8 @@ class RecheckScreen(Frame[None]):
         """Who it is, the list, how to begin."""
         earlier = self.earlier
         self.today = self.program.now().date()
-        self.plan = plan(earlier, on=self.today, blind=True)
+        self.before = before_that(self.path, earlier, self.program.library)
+        self.plan = plan_over((earlier, *reversed(self.before)), on=self.today, blind=True)
         yield TitleLine(dotted("Re-check", earlier.dog, earlier.ruleset.edition.title))
         yield Static(plain("\n".join(self._about())), id="about", markup=False)
         yield SideTable((Column("Why it is looked at again"),), shares=(1,), mark=0)
@@ -82,8 +83,10 @@ class RecheckScreen(Frame[None]):
         now = f"today {age_text(age_months(born, self.today))}" if born and born <= self.today else ""
         by = f"by {earlier.evaluator}" if earlier.evaluator else ""
         then = f"then {age_words(earlier.age)}"
+        before = ", ".join(one.day or "a day not known" for one in reversed(self.before))
         rows = [
             dotted(" ".join(filter(None, ("Examined", earlier.day, by))), then, now),
+            *([f"And before that: {before}; each is held against the new answers too."] if before else []),
             "What was found then stays hidden at each point until you have answered it anew.",
             *([BLIND_TOLD] if any(item.blind for item in self.plan.items) else []),
         ]

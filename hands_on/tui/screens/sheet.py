@@ -89,6 +89,10 @@ class SheetScreen(WalkFrame):
             case _:
                 self.show()
 
+    def open_point(self, index: int, message: str) -> None:
+        """Show the point itself; behind it one comes back to its region's sheet."""
+        self._open(index, message)
+
     def _open(self, index: int, message: str = "", *, in_turn: bool = False) -> None:
         self.program.go(Walk(self.sheet, index, message, in_turn))
 

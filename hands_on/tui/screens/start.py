@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from textual import work
@@ -14,6 +13,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 from textual.worker import get_current_worker
 
+from hands_on.frozen import dataclass
 from hands_on.plain_text import one_line
 from hands_on.tui import asks, keys
 from hands_on.tui.frame import Home
@@ -197,6 +197,10 @@ class StartScreen(Home):
     def action_practise(self) -> None:
         """Drawn dogs to grade."""
         self.program.go(asks.Practise())
+
+    def action_own_words(self) -> None:
+        """Words remembered from what was put right by hand."""
+        self.program.go(asks.OwnWordsList())
 
     def action_who(self) -> None:
         """Who examines here: their own examinations stand first from now on."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
@@ -22,7 +24,7 @@ from hands_on.ruleset.points import MeasurePoint
 from hands_on.tui import keys
 from hands_on.tui.asks import PointDrawn, Scribe, Sheet
 from hands_on.tui.current_examination import CurrentExamination
-from hands_on.tui.earlier import then_and_now, verdict_text
+from hands_on.tui.earlier import further_back, then_and_now, verdict_text
 from hands_on.tui.heard_rows import in_few_words
 from hands_on.tui.parts.note_reader import NoteReader
 from hands_on.tui.parts.point_menu import PointMenu
@@ -150,9 +152,11 @@ class WalkScreen(WalkFrame):
 
             self.with_reason(give, lambda: self.start_dialogue("Not changed."))
             return
-        point = self.stop.point
+        point, before = self.stop.point, {stop.point.id for stop in self.sheet.stops}
         saved = self.sheet.put_answers(point, answers, self._reason)
         self.dialogue.answers = self.sheet.answers_at(point)
+        for joined in (stop.point for stop in self.sheet.stops if stop.point.id not in before):
+            self.dialogue.message += f" Asked next: {lowered(joined.label)}."
         if saved and go_on:
             self._next(f"{point.label}: {lowered(self.dialogue.message)}")
         else:
@@ -189,7 +193,9 @@ class WalkScreen(WalkFrame):
     def _then_and_now(self) -> str:
         """In a re-check, on leaving a point: both answers with the verdict; empty without a new answer."""
         found = then_and_now(self.sheet, self.stop.point) if self.sheet.earlier is not None else None
-        return "" if found is None else verdict_text(found)
+        if found is None:
+            return ""
+        return "\n".join([verdict_text(found), *further_back(self.sheet, self.stop.point)])
 
     def go_to(self, index: int, message: str = "") -> None:
         """Show another point."""
@@ -201,6 +207,10 @@ class WalkScreen(WalkFrame):
         self._reason = ""
         self.start_dialogue(message)
         self.query_one("#guide").scroll_home(animate=False)
+
+    def open_point(self, index: int, message: str) -> None:
+        """Show the point itself."""
+        self.go_to(index, message)
 
     def start_dialogue(self, message: str = "") -> None:
         """Begin anew at this point."""
@@ -253,7 +263,22 @@ class WalkScreen(WalkFrame):
     def action_scribe(self) -> None:
         """The scribe's line, for the whole dog."""
         if self.can_write():
-            self.program.go(Scribe(self.sheet, self.start_dialogue, self.notes.unit_meant()))
+            before = self.sheet.called()
+            done = partial(self._after_calls, before)
+            self.program.go(Scribe(self.sheet, done, self.notes.unit_meant()))
+
+    def _after_calls(self, before: frozenset[str]) -> None:
+        """Go on with what is still open, where the point on the screen was called out meanwhile."""
+        now = self.sheet.called()
+        here = self.stop.point.id
+        after = self.sheet.first_open(self.index - 1)
+        if here not in now - before or after is None:
+            self.start_dialogue()
+            return
+        count = len(now - before)
+        self.go_to(
+            after, f"{count} {'point was' if count == 1 else 'points were'} called out; on with what is open."
+        )
 
     def action_note(self) -> None:
         """Open the note line; what it hears belongs to this region and point."""
@@ -300,8 +325,6 @@ class WalkScreen(WalkFrame):
         hidden = self.menu.hidden  # what the readings gave would give them away
         self.show_frame(hidden=hidden)
         self.query_one(PointHead).show(stop.point.label, place_words(sheet, stop), guidance(sheet, stop))
-        teeth = self.dialogue if isinstance(self.dialogue, TeethDialogue) else None
-        self.query_one(ToothChart).show(teeth, self.query_one("#point").content_size)
         self.query_one(AnswerPane).show(self.dialogue.prompt())
         before = self._then_and_now() if self._answered_before else ""
         results = [] if hidden else result_rows(sheet, stop, self.dialogue, before)
@@ -317,6 +340,8 @@ class WalkScreen(WalkFrame):
         """Give the guidance the room that question and answers leave."""
         if not self.stands or self.has_class("-noting"):
             return
+        teeth = self.dialogue if isinstance(self.dialogue, TeethDialogue) else None
+        self.query_one(ToothChart).show(teeth, self.query_one("#point").content_size)
         others = (self.query_one(ToothChart), self.query_one("#verdict"))
         taken = sum(widget.outer_size.height for widget in others if widget.display)
         room = self.query_one("#point").content_size.height - self.query_one(AnswerPane).needed - taken

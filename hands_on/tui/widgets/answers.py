@@ -9,14 +9,23 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from hands_on.exam.dialogue import Line, Prompt
-from hands_on.tui.show import plain
+from hands_on.tui.show import hanging, plain
 
 RECORDED = "●"
 """Beside a line that is recorded; the word stands there too."""
 
 
+INSET = 7
+"""Where the label of a numbered line begins."""
+
+
 class AnswerPane(Vertical):
     """Shows a dialogue's prompt; takes no keys itself."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._prompt: Prompt | None = None
+        self._width = 0
 
     def compose(self) -> ComposeResult:
         """Question above, typed text, message and hint below, the lines between scroll."""
@@ -39,13 +48,21 @@ class AnswerPane(Vertical):
         by_text = part.get_content_height(self.size, self.app.size, width) + part.gutter.height
         return max(by_text, part.outer_size.height)
 
+    def on_resize(self) -> None:
+        """The lines anew for the room there is now."""
+        if self._prompt is not None and self.content_size.width != self._width:
+            self.show(self._prompt)
+
     def show(self, prompt: Prompt) -> None:
         """Show the prompt as it is now."""
+        self._prompt, self._width = prompt, self.content_size.width
         for name, text in (("#ask", prompt.ask), ("#message", prompt.message), ("#hint", prompt.hint)):
             line = self.query_one(name, Static)
             line.update(plain(text))
             line.display = bool(text)
         rows = [line_content(line, at == prompt.selected) for at, line in enumerate(prompt.lines)]
+        if self._width > 20:
+            rows = [hanging(row, self._width - 2, INSET) for row in rows]
         self.query_one("#answers", Static).update(Content("\n").join(rows))
         self.query_one("#answers").display = bool(rows)
         typed = self.query_one("#typed", Static)

@@ -31,11 +31,11 @@ class PointFigure(Static):
     def __init__(self, *, id: str | None = None) -> None:
         super().__init__("", markup=False, id=id)
         self._of: tuple[Ruleset, Point, Sex | None] | None = None
-        self._first = 0
+        self._first: int | None = None
         self._drawn: tuple[object, ...] = ()
 
-    def show(self, ruleset: Ruleset, point: Point, sex: Sex | None, first: int = 0) -> None:
-        """`first`: the departure to begin with, where not all fit."""
+    def show(self, ruleset: Ruleset, point: Point, sex: Sex | None, first: int | None = None) -> None:
+        """`first`: the departure to begin with, on a screen of its own."""
         self._of, self._first = (ruleset, point, sex), first
         self._draw()
 
@@ -57,9 +57,12 @@ class PointFigure(Static):
 
 
 def point_rows(
-    ruleset: Ruleset, point: Point, sex: Sex | None, width: int, height: int, first: int = 0
+    ruleset: Ruleset, point: Point, sex: Sex | None, width: int, height: int, first: int | None = None
 ) -> list[str]:
-    """The pictures in `width` x `height` cells; nothing where there is no room for one row of them."""
+    """The pictures in `width` x `height` cells; nothing where there is no room for one row of them.
+
+    `first` is the departure to begin with on a screen of its own, where one goes on to the others.
+    """
     if height < LEAST_ROWS or width < 3 * LEAST_WIDTH:
         return []
     looks = look_at_point(ruleset, point, sex)
@@ -68,16 +71,17 @@ def point_rows(
         return wrapped(next(iter(told.values())), width) if told else []
     if not looks[0].fault:
         return _stick_rows(ruleset, looks[0], width, height)
-    room = height - 1
-    fit = max(1, min(len(looks), room // LEAST_ROWS))
-    first = first % len(looks)
+    fit = max(1, min(len(looks), (height - 1) // LEAST_ROWS))
+    left = len(looks) - fit
+    more = f" {left} more: k shows them large." if left and first is None else ""
+    below = wrapped(f"◉ felt here. {exaggerated_words(ruleset)}{more}", width)
+    room = height - len(below)
+    first = (first or 0) % len(looks)
     shown = [*looks[first:], *looks[:first]][:fit]
     rows: list[str] = []
     for look in shown:
         rows += _row(ruleset, look, width, room // fit)
-    left = len(looks) - fit
-    more = f" {left} more: k shows them large." if left else ""
-    return [*rows, fitted(f"◉ felt here. {exaggerated_words(ruleset)}{more}", width, 1)]
+    return [*rows, *below]
 
 
 def _names(ruleset: Ruleset, look: Look, width: int) -> dict[str, str]:

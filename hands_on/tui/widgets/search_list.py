@@ -13,7 +13,7 @@ from textual.message import Message
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from hands_on.tui.show import plain
+from hands_on.tui.show import hanging, plain
 
 
 @dataclass(frozen=True)
@@ -51,6 +51,7 @@ class SearchList(Vertical):
         """`find` gives the rows for a text, best first; `asks` stands in the empty line."""
         super().__init__()
         self._find, self._asks, self._nothing = find, asks, nothing
+        self._rows: Sequence[Found] = ()
 
     def compose(self) -> ComposeResult:
         """Line, count, list."""
@@ -66,13 +67,28 @@ class SearchList(Vertical):
 
     def search(self) -> None:
         """Look again for what is typed."""
-        rows = self._find(self.query_one(Input).value.strip())
-        options = self.query_one(OptionList)
-        options.clear_options()
-        options.add_options([Option(row.content, id=row.id) for row in rows])
-        options.highlighted = 0 if rows else None
+        rows = self._rows = self._find(self.query_one(Input).value.strip())
+        self._fill(0 if rows else None)
         self.query_one("#count", Static).update(plain(self._nothing if not rows else f"{len(rows)} found"))
         self.post_message(self.Marked(rows[0].id if rows else None))
+
+    def _fill(self, marked: int | None) -> None:
+        """The rows in the room there is; what goes on below a line is set in."""
+        options = self.query_one(OptionList)
+        width = options.scrollable_content_region.width - 1
+        options.clear_options()
+        shown = [hanging(row.content, width) if width > 20 else row.content for row in self._rows]
+        options.add_options([Option(text, id=row.id) for text, row in zip(shown, self._rows, strict=True)])
+        options.highlighted = marked
+
+    def on_resize(self) -> None:
+        """Set anew for the room there is now."""
+        self.call_after_refresh(self._refit)
+
+    def _refit(self) -> None:
+        if self.is_attached and self.query(OptionList):
+            with self.prevent(OptionList.OptionHighlighted):
+                self._fill(self.query_one(OptionList).highlighted)
 
     @property
     def marked(self) -> str | None:

@@ -43,15 +43,17 @@ class SideTable(Vertical):
         mark: int | None = None,
         label: int | None = None,
         least: int = LEAST_COLUMN,
+        gap: int = GAP,
     ) -> None:
         """`about`: how many lines of what is said of each dog stand in the heads.
 
         With `shares` all columns show, their widths in these proportions. `mark`: cells for what is said of
-        the difference; `label`: for what a row is of; `least`: what a column has at least.
+        the difference; `label`: for what a row is of; `least`: what a column has at least; `gap`: between.
         """
         super().__init__()
         self.columns, self.about = tuple(columns), about
         self.shares, self.mark, self.label, self.least = tuple(shares), mark, label, least
+        self.gap = gap
         self.parts: tuple[Part, ...] = ()
         self.first = 0
         """The first dog's column that shows."""
@@ -93,8 +95,8 @@ class SideTable(Vertical):
         """How many dogs' columns fit."""
         if not self.size.width or self.shares:
             return len(self.columns)
-        room = self.size.width - 2 - self._label_width - self._mark_width - GAP
-        return max(1, min(len(self.columns), room // (self.least + GAP)))
+        room = self.size.width - 2 - self._label_width - self._mark_width - self.gap
+        return max(1, min(len(self.columns), room // (self.least + self.gap)))
 
     def move(self, step: int) -> None:
         """Other dogs' columns."""
@@ -126,12 +128,12 @@ class SideTable(Vertical):
         return 16 if self.size.width < 110 else 22
 
     def _widths(self) -> list[int]:
-        room = self.size.width - 3 - self._label_width - self._mark_width - GAP
+        room = self.size.width - 3 - self._label_width - self._mark_width - self.gap
         if self.shares:
-            room -= GAP * len(self.shares)
+            room -= self.gap * len(self.shares)
             each_own = [max(6, room * share // sum(self.shares)) for share in self.shares]
             return [self._label_width, *each_own, self._mark_width]
-        each = max(8, room // self.shown - GAP)
+        each = max(8, room // self.shown - self.gap)
         return [self._label_width, *[each] * self.shown, self._mark_width]
 
     def _draw(self) -> None:
@@ -159,10 +161,10 @@ class SideTable(Vertical):
         aside = f"{hidden} more: ← →" if hidden else ""
         # Without room for what is said of the difference it stands over the labels.
         ends = (aside, "") if aside and widths[-1] < MORE else ("", aside)
-        lines = list(row_lines([ends[0], *names, ends[1]], widths, "bold"))
+        lines = list(row_lines([ends[0], *names, ends[1]], widths, "bold", self.gap))
         for n in range(self.about):
             about = [one.about[n] if n < len(one.about) else "" for one in columns]
-            lines += row_lines(["", *about, ""], widths)
+            lines += row_lines(["", *about, ""], widths, gap=self.gap)
         return lines
 
     def _part(self, part: Part, widths: list[int]) -> list[Content]:
@@ -176,22 +178,22 @@ class SideTable(Vertical):
 
     def _row(self, row: TableRow, widths: list[int]) -> list[Content]:
         if row.text:
-            room = min(110, sum(widths) + GAP * (len(widths) - 1) - 2) - row.indent
+            room = min(110, sum(widths) + self.gap * (len(widths) - 1) - 2) - row.indent
             texts = wrapped(one_line(row.text), room)
             style = "bold" if row.bold else ""
             return [plain(" " * (row.indent + (2 if n else 0)) + text, style) for n, text in enumerate(texts)]
         cells = list(row.cells)
         if len(cells) == len(self.columns):
             cells = cells[self.first : self.first + self.shown]
-        return list(row_lines([row.label, *cells, row.mark], widths, "bold" if row.bold else ""))
+        return list(row_lines([row.label, *cells, row.mark], widths, "bold" if row.bold else "", self.gap))
 
 
-def row_lines(cells: Sequence[str], widths: Sequence[int], style: str = "") -> list[Content]:
+def row_lines(cells: Sequence[str], widths: Sequence[int], style: str = "", gap: int = GAP) -> list[Content]:
     """One row of a table: each cell wrapped within its width; measured in cells of the terminal."""
     parts = [wrapped(one_line(cell), width) for cell, width in zip(cells, widths, strict=True)]
     lines = []
     for row in zip_longest(*parts, fillvalue=""):
-        text = (" " * GAP).join(
+        text = (" " * gap).join(
             part + " " * max(0, width - cell_len(part)) for part, width in zip(row, widths, strict=True)
         )
         lines.append(plain(text.rstrip(), style))

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
 
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES
 from hands_on.ruleset.points import ChoicePoint, Fault, MeasurePoint, Point
 from hands_on.wording.critique.language import Language, Plan

@@ -2,16 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.measure.units import decimals_for, format_value
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.critique.language import Merit, fill
-from hands_on.wording.critique.sentence import Clause
+from hands_on.wording.critique.sentence import Clause, subject_of, together
 from hands_on.wording.critique.source import Source
 
-__all__ = ["Costs", "fault_clause", "merit_clauses", "region_clause", "rule_label", "value_words"]
+__all__ = [
+    "Costs",
+    "fault_clause",
+    "fault_clauses",
+    "merit_clauses",
+    "region_clause",
+    "rule_label",
+    "value_words",
+]
+
+
+_TOGETHER = 3
+"""Findings of one cost that one sentence holds."""
 
 
 class Costs:
@@ -40,7 +53,10 @@ def merit_clauses(source: Source, region: str) -> Iterator[Clause]:
         if point not in known:  # a point of the edition's own
             text = fill(source.language.words.point, label=_label(source, source.ruleset.points[point].label))
             found.append((places[point], Clause(text, (point,))))
-    yield from (clause for _, clause in sorted(found, key=lambda one: one[0]))
+    groups: dict[str, list[Clause]] = {}  # what is said of one part stays together
+    for _, clause in sorted(found, key=lambda one: one[0]):
+        groups.setdefault(subject_of(source.language, clause.text) or clause.text, []).append(clause)
+    yield from (clause for group in groups.values() for clause in group)
 
 
 def region_clause(source: Source, region: str) -> Clause | None:
@@ -71,12 +87,48 @@ def fault_clause(source: Source, finding: Finding, costs: Costs | None = None) -
     return Clause(text, answers, fault=True, whole=punctuated)
 
 
+def fault_clauses(source: Source, findings: Sequence[Finding], costs: Costs) -> Iterator[Clause]:
+    """The findings of a region as clauses: those of one cost together, so that it is told once, and what is
+    not sure together at the end.
+    """
+    words, language = source.language.words, source.language
+    unsure = [one for one in findings if one.status == "unsure"]
+    sure = [one for one in findings if one.status != "unsure"]
+    kinds: dict[str, list[Finding]] = {}
+    for one in sure:
+        kind = source.plan.cost_of(one.id, one.teeth)
+        barred = one.id in source.evaluation.disqualifying
+        if kind not in (None, "none") and not barred:
+            kinds.setdefault(kind or "", []).append(one)
+    grouped = {kind: of_one[:_TOGETHER] for kind, of_one in kinds.items() if len(of_one) > 1}
+    told: set[str] = set()
+    for one in sure:
+        kind = source.plan.cost_of(one.id, one.teeth) or ""
+        if one not in grouped.get(kind, ()):
+            yield fault_clause(source, one, costs)
+        elif kind not in told:
+            told.add(kind)
+            costs.told.add(kind)
+            of_one = together(language, [fault_clause(source, member) for member in grouped[kind]])
+            text = fill(words.cost_together, clause=of_one.text, cost=language.costs[kind])
+            yield replace(of_one, text=text, fault=True, whole=True)
+    if len(unsure) < 2:
+        yield from (fault_clause(source, one) for one in unsure)
+        return
+    named = [Clause(_named(source, one), one.points or ("dog",)) for one in unsure]
+    answers = tuple(dict.fromkeys(answer for one in named for answer in one.answers))
+    text = fill(words.unsure_several, clauses="; ".join(one.text for one in named))
+    yield Clause(text, answers, fault=True, whole=True)
+
+
 def _named(source: Source, finding: Finding) -> str:
     """The finding without what it costs."""
     language = source.language
     degree = language.degrees[finding.degree] if finding.degree is not None else ""
     much = language.degrees_too[finding.degree] if finding.degree is not None else ""
     template = language.faults.get(finding.id)
+    if template is None:
+        template = language.bands.get(finding.label)
     if template is None:
         label = finding.label
         text = fill(language.words.fault_degree if degree else language.words.fault, label=label, d=degree)

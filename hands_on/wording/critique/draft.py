@@ -16,6 +16,7 @@ from hands_on.ruleset.base import DEGREES
 from hands_on.wording.critique.clauses import (
     Costs,
     fault_clause,
+    fault_clauses,
     merit_clauses,
     region_clause,
     rule_label,
@@ -58,7 +59,7 @@ def _block(source: Source, regions: tuple[str, ...], costs: Costs) -> Iterator[S
     calm: list[Clause] = []
     for turn, region in enumerate(regions):
         rights = list(merit_clauses(source, region))
-        faults = [fault_clause(source, one, costs) for one in _heaviest_first(source, region)]
+        faults = list(fault_clauses(source, _heaviest_first(source, region), costs))
         if not faults:
             calm += rights
             continue
@@ -76,7 +77,7 @@ def _paragraph(source: Source) -> Iterator[list[Sentence]]:
         for region in block:
             whole = region_clause(source, region)
             rights = [whole] if whole is not None else list(merit_clauses(source, region))[:1]
-            faults = [fault_clause(source, one, costs) for one in _heaviest_first(source, region)]
+            faults = list(fault_clauses(source, _heaviest_first(source, region), costs))
             if faults:
                 said += sentences(source.language, calm)
                 said += sentences(source.language, [*rights, *faults])
@@ -94,23 +95,29 @@ def _catalogue(source: Source) -> Iterator[list[Sentence]]:
 
 
 def _in_short(source: Source) -> Iterator[Sentence]:
-    """In what regions the dog is right."""
+    """In what regions the dog is right, and that not all was examined."""
     words, language = source.language.words, source.language
     order = [region for block in source.regions() for region in block]
-    named = {one.region for one in (*source.faults, *source.too_young)}
     examined = [region for region in order if _answered(source, region)]
-    right = [one for one in examined if one not in named and _all_right(source, one)]
+    right = [one for one in examined if _nothing_against(source, one)]
     others = [one for one in examined if one not in right]
-    answers = tuple(point for region in right for point in _points(source, region) if point in source.right)
-    if not right:
-        best = [clause for region in order for clause in merit_clauses(source, region)][:2]
-        yield from sentences(language, best)
-    elif not others:
+    whole = [one for one in right if not set(_open(source, one)) & source.seen]
+    answers = tuple(
+        point for region in right for point in _points(source, region) if point not in source.open
+    )
+    if right and not others:
         yield Sentence(fill(words.all_right, it=language.pronouns[source.sex][0]), answers)
     elif len(right) > len(others):
         yield Sentence(fill(words.apart, parts=_nouns(source, others)), answers)
+    elif whole:
+        answers = tuple(point for point in answers if source.ruleset.points[point].region in whole)
+        yield Sentence(fill(words.right_in, parts=_nouns(source, whole)), answers)
     else:
-        yield Sentence(fill(words.right_in, parts=_nouns(source, right)), answers)
+        best = [clause for region in order for clause in merit_clauses(source, region)][:2]
+        yield from sentences(language, best)
+    left = tuple(stop.point.id for stop in source.walk if stop.point.id in source.open & source.seen)
+    if left:
+        yield Sentence(words.in_part if examined else words.unexamined_all, left)
 
 
 def _faults_in_short(source: Source) -> Iterator[Sentence]:
@@ -128,7 +135,8 @@ def _faults_in_short(source: Source) -> Iterator[Sentence]:
     rest = faults[_IN_CATALOGUE:]
     if rest:
         answers = tuple(dict.fromkeys(point for one in rest for point in one.points or ("dog",)))
-        yield Sentence(words.more_one if len(rest) == 1 else fill(words.more, n=len(rest)), answers)
+        text = words.more_one if len(rest) == 1 else fill(words.more, n=language.number(len(rest)))
+        yield stopped(Clause(text, answers))
 
 
 def _opening(source: Source) -> Sentence:
@@ -164,6 +172,11 @@ def _age(source: Source) -> str:
 
 
 def _height(source: Source) -> str:
+    """At the withers, in the unit of the edition's own limit."""
+    rules = (one for one in source.evaluation.rules if one.measures == ("height",) and one.value is not None)
+    held = next(rules, None)
+    if held is not None:
+        return value_words(source, held)
     one = next((one for one in source.evaluation.measures if one.id == "height" and one.side is None), None)
     if one is None:
         return ""
@@ -184,7 +197,12 @@ def _measured(source: Source) -> Iterator[Sentence]:
             named = {rule.id for one in source.faults for rule in one.rules}
             rules = [rule for rule in rules if rule.id not in named]
         if rules:
-            values = [f"{rule_label(source, rule)} {value_words(source, rule)}" for rule in rules]
+            # the opening told the height
+            values = [
+                rule_label(source, rule)
+                + ("" if rule.measures == ("height",) else f" {value_words(source, rule)}")
+                for rule in rules
+            ]
             answers = tuple(dict.fromkeys(name for rule in rules for name in rule.measures))
             yield Sentence(fill(template, values=listed(source.language, values)), answers)
 
@@ -230,8 +248,7 @@ def _veterinary(source: Source) -> Iterator[Sentence]:
 def _gaps(source: Source) -> Iterator[Sentence]:
     yield from _unexamined(source)
     order = [region for block in source.regions() for region in block]
-    seen = {stop.point.id for stop in source.walk if stop.point.kind != "measure"}
-    left = {region: [point for point in _open(source, region) if point in seen] for region in order}
+    left = {region: [point for point in _open(source, region) if point in source.seen] for region in order}
     partly = [region for region in order if _answered(source, region) and left[region]]
     if partly:
         answers = tuple(point for region in partly for point in left[region])
@@ -241,7 +258,9 @@ def _gaps(source: Source) -> Iterator[Sentence]:
 def _unexamined(source: Source) -> Iterator[Sentence]:
     order = [region for block in source.regions() for region in block]
     left = [region for region in order if _points(source, region) and not _answered(source, region)]
-    if left:
+    if left and not any(_answered(source, region) for region in order):
+        yield Sentence(source.language.words.unexamined_all, tuple(source.open))
+    elif left:
         answers = tuple(point for region in left for point in _points(source, region))
         yield Sentence(fill(source.language.words.unexamined, parts=_nouns(source, left)), answers)
 
@@ -267,11 +286,11 @@ def _answered(source: Source, region: str) -> bool:
     return any(point not in source.open for point in _points(source, region))
 
 
-def _all_right(source: Source, region: str) -> bool:
-    """Everything answered and, but for measurements, as asked."""
-    points = [stop.point for stop in source.walk if stop.point.region == region]
-    seen = [point for point in points if point.kind != "measure"]
-    return bool(seen) and all(point.id in source.right for point in seen)
+def _nothing_against(source: Source, region: str) -> bool:
+    """Is all that was answered as asked, or allowed? Measurements apart, unless a finding rests on them."""
+    answered = [point for point in _points(source, region) if point in source.seen - source.open]
+    against = {one.region for one in source.evaluation.findings}
+    return bool(answered) and region not in against and source.fine.issuperset(answered)
 
 
 def _nouns(source: Source, regions: list[str]) -> str:

@@ -71,14 +71,19 @@ class Phrases(Part):
     span_weeks: str
     span_months: str
     and_: str = Field(alias="and")
+    and_last: str
+    """Before the last of several words of which one holds an `and`."""
     opening: str
     opening_aged: str
     opening_height: str
     opening_aged_height: str
     but: str
     unsure: str
+    unsure_several: str
     cost: str
     cost_again: str
+    cost_together: str
+    """One cost of several clauses."""
     function: str
     disqualifying: str
     free: str
@@ -87,6 +92,8 @@ class Phrases(Part):
     apart: str
     right_in: str
     nothing: str
+    in_part: str
+    unexamined_all: str
     more_one: str
     more: str
     inside: str
@@ -130,7 +137,17 @@ class Language(Part):
     merits: tuple[Merit, ...]
     details: Mapping[str, str] = {}
     """By fault and detail, with a blank between."""
+    bands: Mapping[str, str] = {}
+    """Clauses for what only a limit of an edition names, by its label there."""
+    dogs: Mapping[str, str] = {}
+    """By pronoun the noun for the dog, where the pronoun could stand for a part just named."""
+    numbers: tuple[str, ...] = ()
+    """In words, from nought on."""
     faults: Mapping[str, str]
+
+    def number(self, count: int) -> str:
+        """A number in words as far as the language has them, else in figures."""
+        return self.numbers[count] if count < len(self.numbers) else str(count)
 
     @field_validator("faults")
     @classmethod

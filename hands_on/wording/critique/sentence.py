@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
+from hands_on.frozen import dataclass
 from hands_on.wording.critique.language import Language, fill
 
-__all__ = ["Clause", "Critique", "Sentence", "joined", "linked", "listed", "sentences", "stopped"]
+__all__ = [
+    "Clause", "Critique", "Sentence", "joined", "linked", "listed", "sentences", "stopped", "subject_of",
+    "together",
+]  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -19,6 +22,8 @@ class Clause:
     fault: bool = False
     whole: bool = False
     """Long or punctuated enough to stand alone."""
+    last: str = ""
+    """The last of several clauses, as it was before it was joined; empty where there is one."""
 
 
 @dataclass(frozen=True)
@@ -27,6 +32,8 @@ class Sentence:
 
     text: str
     answers: tuple[str, ...]
+    last: str = ""
+    """Its last clause, of several."""
 
 
 @dataclass(frozen=True)
@@ -46,8 +53,18 @@ class Critique:
 
 def joined(language: Language, template: str, first: Clause, second: Clause) -> Clause:
     """Two clauses as one."""
-    text = fill(template, a=first.text, b=_without_subject(language, first.text, second.text))
-    return Clause(text, _unique((*first.answers, *second.answers)), whole=True)
+    text = fill(template, a=first.text, b=_without_subject(language, first.last or first.text, second.text))
+    return Clause(text, _unique((*first.answers, *second.answers)), whole=True, last=second.text)
+
+
+def together(language: Language, clauses: Sequence[Clause]) -> Clause:
+    """Several clauses as one list of them."""
+    texts, before = [], ""
+    for one in clauses:
+        texts.append(_without_subject(language, before, one.text) if before else one.text)
+        before = one.text
+    answers = _unique(answer for one in clauses for answer in one.answers)
+    return Clause(fill(language.joints[0], a=", ".join(texts[:-1]), b=texts[-1]), answers, last=before)
 
 
 def sentences(language: Language, clauses: Sequence[Clause], turn: int = 0) -> Iterator[Sentence]:
@@ -66,19 +83,27 @@ def sentences(language: Language, clauses: Sequence[Clause], turn: int = 0) -> I
 
 
 def linked(language: Language, told: Iterable[Sentence]) -> Iterator[Sentence]:
-    """A paragraph's sentences; one that begins with the subject of the one before takes a pronoun for it."""
+    """A paragraph's sentences; one that begins with the subject of the clause before takes a pronoun."""
     before = ""
     for one in told:
-        text = one.text[:1].lower() + one.text[1:]
-        told_again = _without_subject(language, before[:1].lower() + before[1:], text)
-        before = one.text
-        yield one if told_again == text else Sentence(told_again[:1].upper() + told_again[1:], one.answers)
+        text = _small(one.text)
+        told_again = _without_subject(language, before, text) if before else text
+        before = one.last or text
+        yield one if told_again == text else Sentence(_capital(told_again), one.answers)
 
 
 def stopped(clause: Clause) -> Sentence:
     """A clause as a sentence."""
-    text = clause.text[:1].upper() + clause.text[1:]
-    return Sentence(text if text.endswith(".") else f"{text}.", clause.answers)
+    text = _capital(clause.text)
+    return Sentence(text if text.endswith(".") else f"{text}.", clause.answers, clause.last)
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _small(text: str) -> str:
+    return text[:1].lower() + text[1:]
 
 
 def listed(language: Language, words: Iterable[str]) -> str:
@@ -86,7 +111,10 @@ def listed(language: Language, words: Iterable[str]) -> str:
     said = list(words)
     if len(said) < 2:
         return "".join(said)
-    return f"{', '.join(said[:-1])} {language.words.and_} {said[-1]}"
+    joint = f" {language.words.and_} "
+    if any(joint in word for word in said):
+        joint = language.words.and_last
+    return f"{', '.join(said[:-1])}{joint}{said[-1]}"
 
 
 def _joint(language: Language, pair: Sequence[Clause], turn: int) -> str:
@@ -97,13 +125,27 @@ def _joint(language: Language, pair: Sequence[Clause], turn: int) -> str:
 
 
 def _without_subject(language: Language, before: str, text: str) -> str:
-    """The second of two clauses, with a pronoun for the subject that both begin with."""
+    """The second of two clauses, with a pronoun for the subject that both begin with, unless the first speaks
+    of another that the pronoun could stand for; and with a noun for the dog where its pronoun could be taken
+    for the subject of the first.
+    """
     for pronoun, subjects in language.subjects.items():
         for subject in subjects:
             head = f"{subject} "
-            if text.startswith(head) and before.startswith(head):
-                return f"{pronoun} {text[len(head) :]}"
+            if not before.startswith(head):
+                continue
+            if text.startswith(head):
+                others = (f" {other} " in before[len(head) - 1 :] for other in subjects if other != subject)
+                return text if any(others) else f"{pronoun} {text[len(head) :]}"
+            if text.startswith(f"{pronoun} ") and pronoun in language.dogs:
+                return f"{language.dogs[pronoun]} {text[len(pronoun) + 1 :]}"
     return text
+
+
+def subject_of(language: Language, text: str) -> str:
+    """The subject that a clause begins with; empty where the language does not know it."""
+    known = (subject for subjects in language.subjects.values() for subject in subjects)
+    return next((subject for subject in known if text.startswith(f"{subject} ")), "")
 
 
 def _pairs(clauses: Sequence[Clause]) -> Iterator[list[Clause]]:

@@ -45,6 +45,21 @@ class Source:
         return frozenset(self.evaluation.as_asked)
 
     @cached_property
+    def fine(self) -> frozenset[str]:
+        """Points that are as asked for, and those whose answer the edition allows or says nothing of."""
+        young = {point for one in self.evaluation.allowed if one.too_young for point in one.points}
+        allowed = {point for one in self.evaluation.allowed for point in one.points} - young
+        # an answer to a choice that stands for no fault, as a scar for white
+        known = {point for one in self.evaluation.findings for point in one.points} | young
+        neutral = {row.point for row in self.session.choices if row.status == "present"} - known
+        return self.right | allowed | neutral
+
+    @cached_property
+    def seen(self) -> frozenset[str]:
+        """The points asked of this dog that are no measurements."""
+        return frozenset(stop.point.id for stop in self.walk if stop.point.kind != "measure")
+
+    @cached_property
     def open(self) -> frozenset[str]:
         """Points without an answer."""
         return frozenset(gap.point for gap in self.evaluation.gaps)

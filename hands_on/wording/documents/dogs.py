@@ -60,6 +60,7 @@ def comparison_document(compared: SideBySide) -> dict[str, Any]:
             "asked": order.basis.asked,
             "share": order.basis.share,
             "not_compared": [{"label": label, "in": list(places)} for label, places in order.basis.rest],
+            "too_young": list(order.basis.too_young),
         },
         "order_otherwise": [{"rule": rule, "first": list(dogs)} for rule, dogs in order.otherwise],
         "order_assumptions": [{"without": one.kind, "p_order": one.p_without} for one in order.assumptions],
