@@ -6,6 +6,7 @@ Exit codes: 0 done, 1 checked and it falls short, 2 bad usage or input.
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -27,6 +28,7 @@ _EPILOG = "Sessions and rulesets are plain TOML files; `hands-on COMMAND --help`
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the program; the exit code is returned."""
     _no_plugins()
+    gc.set_threshold(50_000)  # what a command makes stays to its end: looking for garbage is mostly in vain
     try:
         with standard_streams():
             return _run(_parser().parse_args(arguments))
@@ -110,6 +112,10 @@ def _run(options: argparse.Namespace) -> int:
 
                 return blank.run(context, options)
             case "read":
+                if options.own or (options.remove, options.bring, options.carry) != (None, None, None):
+                    from hands_on.commands import own_words
+
+                    return own_words.run(context, options)
                 from hands_on.commands import read
 
                 return read.run(
@@ -264,6 +270,18 @@ def _parser() -> argparse.ArgumentParser:
         "--explain", action="store_true", help="show how each note came to be read so, step by step"
     )
     read.add_argument("--ruleset", metavar="ID", help="with this edition's wording only (else that of all)")
+    read.add_argument(
+        "--own",
+        action="store_true",
+        help="list your own words, remembered when you put a reading right by hand; or change that list:",
+    )
+    read.add_argument("--remove", type=int, metavar="N", help="with --own: take the phrase of number N out")
+    read.add_argument(
+        "--from", dest="bring", type=typed_path, metavar="FILE", help="with --own: bring in those of FILE"
+    )
+    read.add_argument(
+        "--to", dest="carry", type=typed_path, metavar="FILE", help="with --own: write them to a new FILE"
+    )
     read.add_argument("--region", metavar="REGION", help="the region on the table, for words that need one")
     assess = command(
         "assess",
@@ -296,7 +314,7 @@ def _parser() -> argparse.ArgumentParser:
     report.add_argument(
         "--as",
         dest="kind",
-        choices=("comparison", "history", "agreement"),
+        choices=("comparison", "history", "agreement", "pairing"),
         help="what several sessions are shown as (else by what they are)",
     )
     report.add_argument("--ruleset", metavar="ID", help="under another edition than the session's own")

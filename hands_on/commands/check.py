@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from hands_on.commands.shared import CommandError, print_json
 from hands_on.plain_text import visible
+from hands_on.store.errors import UnknownEdition, reason_of
 from hands_on.store.text_file import decode, read_bytes
 from hands_on.toml_text.problems import BadText, Problem
 from hands_on.toml_text.tables import explained, parse_tables
@@ -82,18 +83,25 @@ def _number(count: int, thing: str) -> str:
 
 def _files(path: Path) -> list[Path]:
     """The file, or the TOML files below the folder. Raises CommandError."""
-    if not os.path.lexists(path):
-        raise CommandError(f"{path}: there is no such file or folder.")
+    try:
+        os.lstat(path)
+    except (FileNotFoundError, NotADirectoryError, ValueError) as error:
+        raise CommandError(f"{path}: there is no such file or folder.") from error
+    except OSError as error:
+        raise CommandError(f"{path}: {reason_of(error, 'read')}.") from error
     if not os.path.isdir(path):
         return [path]
-    found = sorted(file for file in path.rglob("*.toml") if not _hidden(file.relative_to(path)))
+    found: list[Path] = []
+    closed: list[OSError] = []
+    for folder, folders, names in os.walk(path, onerror=closed.append):
+        folders[:] = [name for name in folders if not name.startswith(".")]
+        found += [Path(folder, name) for name in names if name.endswith(".toml") and name[0] != "."]
+    if closed and not found:
+        raise CommandError(f"{closed[0].filename}: {reason_of(closed[0], 'read')}.")
+    found = sorted([*found, *(Path(error.filename) for error in closed)])
     if not found:
         raise CommandError(f"{path}: no .toml file in this folder.")
     return found
-
-
-def _hidden(path: Path) -> bool:
-    return any(part.startswith(".") for part in path.parts)
 
 
 @dataclass
@@ -106,6 +114,7 @@ class Checker:
     unreadable: int = 0
     """Files that gave no text at all."""
     _common_done: dict[Path, list[Problem]] = field(default_factory=dict)
+    _libraries: dict[Path, Library] = field(default_factory=dict)
 
     def check(self, path: Path) -> None:
         """Check one file."""
@@ -136,7 +145,7 @@ class Checker:
             case "common":
                 return self._common_file(path)
             case "edition":
-                return self._edition(path, text)
+                return self._edition(path, text, tables)
             case "session":
                 return self._session(path, text, tables)
             case "round":
@@ -179,7 +188,6 @@ class Checker:
     def _walks(self, path: Path, text: str) -> list[Problem]:
         """Own shorter walks: what they name stands in common or in an edition that can be used."""
         from hands_on.ruleset.check import check_own_walks
-        from hands_on.store.errors import UnknownEdition
 
         points: list[Point] = []
         for name in self._editions():
@@ -222,23 +230,43 @@ class Checker:
             lacks = lacking_in_language(language, critique_plan(beside), regions, points, faults)
         return [Problem(str(path), None, lack.key, lack.what, lack.right) for lack in lacks]
 
-    def _edition(self, path: Path, text: str) -> list[Problem]:
-        from hands_on.ruleset.check import check_edition
+    def _edition(self, path: Path, text: str, tables: dict[str, Any]) -> list[Problem]:
+        """An edition's problems; those of one that builds on common alone are kept with all they hang on."""
+        from hands_on.store.checked import digest_of, keep, kept
 
         try:
-            common = self._common(path.parent)
+            library = self._beside(path.parent)
+            common = library.common()
         except BadText as bad:
             what = f"the common files it builds on cannot be used: {bad.problems[0]}"
             return [Problem(str(path), 1, "builds_on", what, "those mended first.")]
-        return check_edition(text, str(path), common, lambda wanted: self._edition_named(path.parent, wanted))
+        key = ""
+        if tables.get("builds_on") == _COMMON and library.common_key:
+            key = digest_of(f"check {library.common_key} {path.name}", [text.encode()])
+            known = kept(key, tuple)
+            if known is not None:
+                return [Problem(str(path), *row) for row in known]
+        from hands_on.ruleset.check import check_edition
+
+        found = check_edition(
+            text, str(path), common, lambda wanted: self._edition_named(path.parent, wanted)
+        )
+        if key and all(one.file == str(path) and str(path.parent) not in one.what for one in found):
+            keep(key, tuple((one.line, one.key, one.what, one.right, one.level) for one in found))
+        return found
 
     def _common(self, beside: Path) -> Common:
         """The common parts beside an edition, or those of the library. Raises BadText."""
+        return self._beside(beside).common()
+
+    def _beside(self, folder: Path) -> Library:
+        """The library whose common parts an edition in this folder builds on."""
         from hands_on.store.library import Library
 
-        if os.path.isdir(beside / _COMMON):
-            return Library([beside]).common()
-        return self.library.common()
+        if folder not in self._libraries:
+            own = os.path.isdir(folder / _COMMON)
+            self._libraries[folder] = Library([folder]) if own else self.library
+        return self._libraries[folder]
 
     def _edition_named(self, beside: Path, wanted: str) -> EditionFile | None:
         """Another edition: beside the one checked, or in the library. Raises BadText."""
@@ -270,7 +298,6 @@ class Checker:
 
     def _edition_of(self, tables: dict[str, Any]) -> Ruleset | None:
         """The edition that a session or a round names; None where it can't be used."""
-        from hands_on.store.errors import UnknownEdition
 
         ref = tables.get("ruleset")
         name = ref.get("id") if isinstance(ref, dict) else None

@@ -131,19 +131,34 @@ def _class_labels(context: Context, found: Cohort) -> dict[str, str]:
 
 def lines(found: Cohort, labels: dict[str, str]) -> Iterator[str]:
     """The cohort as text, 100 columns wide."""
-    from hands_on.wording.cohort import about_sentences, frequency_cells, spread_cells, trend_sentences
+    from hands_on.wording.cohort import (
+        FAULTS_HEAD,
+        FAULTS_NOTE,
+        SIZES_HEAD,
+        SIZES_NOTE,
+        about_sentences,
+        frequency_cells,
+        spread_cells,
+        trend_sentences,
+    )
 
     for text in about_sentences(found):
         yield from paragraph(text, 0)
     rows = (frequency_cells(one, labels) for one in found.frequencies)
-    yield from section("How often which fault", _table(rows, [28, 26, 20, 20]), "no fault in any of them")
-    sizes = map(spread_cells, found.spreads)
-    yield from section(
-        "Measurements and proportions", _table(sizes, [30, 28, 16, 20]), "nothing was measured"
-    )
+    faults = _table(rows, [28, 26, 20, 20], FAULTS_NOTE, FAULTS_HEAD)
+    yield from section("How often which fault", faults, "no fault in any of them")
+    sizes = _table(map(spread_cells, found.spreads), [30, 28, 16, 20], SIZES_NOTE, SIZES_HEAD)
+    yield from section("Measurements and proportions", sizes, "nothing was measured")
     yield from section("Over the years", (row for text in trend_sentences(found) for row in paragraph(text)))
 
 
-def _table(rows: Iterable[tuple[str, ...]], widths: list[int]) -> Iterator[str]:
-    for cells in rows:
+def _table(
+    rows: Iterable[tuple[str, ...]], widths: list[int], note: str, head: tuple[str, ...]
+) -> Iterator[str]:
+    """What the cells are, and the rows; nothing where there are none."""
+    every = list(rows)
+    if not every:
+        return
+    yield from paragraph(note)
+    for cells in (head, *every):
         yield from columns(cells, widths, 2)

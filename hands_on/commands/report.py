@@ -156,6 +156,8 @@ def _several(sessions: list[Examined], form: Form, kind: str | None) -> str:
         return _history(sessions, form)
     if chosen == "agreement":
         return _agreement(sessions, form)
+    if chosen == "pairing":
+        return _pairing(sessions, form)
     return _comparison(sessions, form)
 
 
@@ -203,6 +205,19 @@ def _comparison(sessions: list[Examined], form: Form) -> str:
     if form == "json":
         return json_text(comparison_document(compared), indent=2) + "\n"
     return _page(several_dogs(compared), form)
+
+
+def _pairing(sessions: list[Examined], form: Form) -> str:
+    from hands_on.compare.dogs.pairing import pairing
+    from hands_on.report.sire_and_dam import sire_and_dam
+    from hands_on.wording.documents.dogs import pairing_document
+
+    if len(sessions) != 2:
+        raise CommandError(f"a pairing is of two sessions, sire and dam; here are {len(sessions)}.")
+    found = pairing(*sessions)
+    if form == "json":
+        return json_text(pairing_document(found), indent=2) + "\n"
+    return _page(sire_and_dam(found), form)
 
 
 def _agreement(sessions: list[Examined], form: Form) -> str:

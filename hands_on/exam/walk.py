@@ -113,22 +113,27 @@ def _asked(ruleset: Ruleset, known: Entered, point: Point) -> bool:
     return known.state(ruleset.edition.walk.when.get(point.id)) in ("holds", "unknown")
 
 
-def state_of(session: Session, point: Point) -> State:
-    """Answered, skipped (the point or its region, and no answer), or open."""
+def state_of(session: Session, point: Point, called: Collection[str] = ()) -> State:
+    """Answered, also by a call (`called`), skipped (the point or its region, and no answer), or open."""
     answers = answers_at(session, point)
-    if answers.given:
+    if answers.given or point.id in called:
         return "answered"
     return "skipped" if answers.skip is not None else "open"
 
 
-def progress(walk: tuple[Stop, ...], session: Session) -> tuple[RegionProgress, ...]:
-    """Each region of the walk with how far it is, in the edition's order of regions."""
+def progress(
+    walk: tuple[Stop, ...], session: Session, called: Collection[str] = ()
+) -> tuple[RegionProgress, ...]:
+    """Each region of the walk with how far it is, in the edition's order of regions.
+
+    `called`: points that a call has settled; they count as answered.
+    """
     now = amended(session)
     rows: list[RegionProgress] = []
     regions = dict.fromkeys(stop.region for stop in sorted(walk, key=lambda stop: stop.place))
     for number, region in enumerate(regions, start=1):
         inside = [stop for stop in walk if stop.region.id == region.id]
-        states = [state_of(now, stop.point) for stop in inside]
+        states = [state_of(now, stop.point, called) for stop in inside]
         answered, skipped = states.count("answered"), states.count("skipped")
         rows.append(RegionProgress(region, number, _most_of(inside), answered, skipped, len(inside)))
     return tuple(rows)
@@ -145,14 +150,16 @@ def _most_of(inside: list[Stop]) -> int:
     return max(runs, key=len)[0]
 
 
-def first_open(walk: tuple[Stop, ...], session: Session, after: int = -1) -> int | None:
+def first_open(
+    walk: tuple[Stop, ...], session: Session, after: int = -1, called: Collection[str] = ()
+) -> int | None:
     """Index of the first open stop behind `after`, going round to the start; None when nothing is open."""
     now = amended(session)
     order = [*walk[after + 1 :], *walk[: after + 1]]
-    return next((stop.index for stop in order if state_of(now, stop.point) == "open"), None)
+    return next((stop.index for stop in order if state_of(now, stop.point, called) == "open"), None)
 
 
-def where_stopped(walk: tuple[Stop, ...], session: Session) -> int:
+def where_stopped(walk: tuple[Stop, ...], session: Session, called: Collection[str] = ()) -> int:
     """Index of the stop to go on at: behind the newest answer, or at a measurement that lacks takes."""
     now = amended(session)
     newest: tuple[datetime.datetime, int] | None = None
@@ -163,10 +170,10 @@ def where_stopped(walk: tuple[Stop, ...], session: Session) -> int:
             if row is not None and row.at is not None and (newest is None or (row.at, stop.index) >= newest):
                 newest = (row.at, stop.index)
     if newest is None:
-        return first_open(walk, session) or 0
+        return first_open(walk, session, called=called) or 0
     last = walk[newest[1]].point
     takes = sum(not take.struck for take in answers_at(now, last).takes)
     if isinstance(last, MeasurePoint) and 0 < takes < last.takes:
         return newest[1]
-    after = first_open(walk, session, newest[1])
+    after = first_open(walk, session, newest[1], called)
     return newest[1] if after is None else after

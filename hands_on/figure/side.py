@@ -205,7 +205,7 @@ class _Side:
         pen.on("neck").to(nx, nz)
         dx, dz = tx - nx, tz - nz
         thick, sag = self.s["neck-thickness"], self.s["throat-skin"]
-        for share, hang in ((0.36, 0.5), (0.66, 1.0), (0.88, 0.8)):
+        for share, hang in ((0.36, 0.4), (0.66, 1.0), (0.88, 0.9)):
             out = thick * math.sin(math.pi * min(1.0, share)) + sag * hang
             pen.on("throat" if share > 0.5 else "neck")
             pen.to(nx + share * dx + dz * out * 0.9, nz + share * dz - dx * out - sag * hang * 0.25)

@@ -10,7 +10,8 @@ from hands_on.notes.guesses import Opinion, heard_as
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.measures import unit_words
 from hands_on.notes.numbers import find_numbers
-from hands_on.notes.reading import findings_of
+from hands_on.notes.reading import Reading, findings_of, read_note
+from hands_on.notes.stems import stem
 from hands_on.notes.stretches import stretches
 from hands_on.notes.tokens import tokenise
 
@@ -51,17 +52,25 @@ class Weighed:
 
 @dataclass(frozen=True, slots=True)
 class Steps:
-    """A note's clauses, and the findings weighed in them, before those too unlikely are left out."""
+    """A note's words, its clauses, the findings weighed in them, and what is left of those in the end."""
 
+    heard: tuple[tuple[str, str], ...]
+    """Words that were taken for others, slips put right: as typed, and the stems they were heard as."""
     clauses: tuple[Clause, ...]
     weighed: tuple[Weighed, ...]
+    """Also those too unlikely to be offered."""
+    floor: float
+    """Below this confidence nothing is offered."""
+    accept: float
+    """From this confidence on a finding is taken without asking."""
+    reading: Reading
 
 
 def explain(text: str, lexicon: Lexicon, region: str | None = None) -> Steps:
     """The steps by which `read_note` reads a text with `region` on the screen."""
     tokens = tokenise(text, lexicon.contractions, lexicon.shorthand, lexicon.spoken, lexicon.abbreviations)
     if not len(tokens):
-        return Steps((), ())
+        return Steps((), (), (), 0.0, 0.0, Reading(text))
     parsed = parse(tokens, lexicon, unit_words(find_numbers(tokens, lexicon)))
     heard = heard_as(parsed, lexicon.drop)
     clauses: list[Clause] = []
@@ -99,7 +108,16 @@ def explain(text: str, lexicon: Lexicon, region: str | None = None) -> Steps:
                     tuple((name, weight) for name, weight in said if abs(weight) >= _SAYS),
                 )
             )
-    return Steps(tuple(clauses), tuple(weighed))
+    slips = tuple(
+        (tokens.text[i], " ".join(stems))
+        for i, stems in sorted(heard.items())
+        if stems != (stem(tokens.text[i]),)
+    )
+    levels = lexicon.confidence
+    reading = read_note(text, lexicon, region=region)
+    return Steps(
+        slips, tuple(clauses), tuple(weighed), levels.get("floor", 0.0), levels.get("accept", 0.9), reading
+    )
 
 
 def _names(found: Iterable[str]) -> tuple[str, ...]:

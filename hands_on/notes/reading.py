@@ -41,7 +41,7 @@ class FoundFault:
     `degree` and `side` are None when not said; `status` is present, absent (looked for and ruled out) or
     unsure. `confidence`, 0 to 1, is the probability that fault and status are what was meant. `accepted`: so
     sure that it may be taken without asking. `alternatives` are other faults the words may mean, likeliest
-    first.
+    first. `own`: the evaluator's own words decided (`own_reading`).
     """
 
     id: str
@@ -52,6 +52,7 @@ class FoundFault:
     span: tuple[int, int]
     accepted: bool
     alternatives: tuple[str, ...] = ()
+    own: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +79,7 @@ class Reading:
                     "span": list(f.span),
                     "accepted": f.accepted,
                     "alternatives": list(f.alternatives),
+                    "own": f.own,
                 }
                 for f in self.faults
             ],

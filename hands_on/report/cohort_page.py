@@ -8,6 +8,10 @@ from hands_on.compare.cohort.cohort import Cohort
 from hands_on.compare.cohort.members import Member
 from hands_on.report.blocks import Part, Report, Table, Text
 from hands_on.wording.cohort import (
+    FAULTS_HEAD,
+    FAULTS_NOTE,
+    SIZES_HEAD,
+    SIZES_NOTE,
     about_sentences,
     frequency_cells,
     spread_cells,
@@ -18,11 +22,7 @@ from hands_on.wording.dogs import SEXES
 
 __all__ = ["cohort_report"]
 
-_FAULTS = "Of the dogs in which it was looked for and which were old enough; in brackets the 95 % interval."
-_FAULT_HEAD = ("Fault", "How often", "Degrees", "Classes")
-_SIZE_HEAD = ("Measurement", "Mean", "From, to", "Asked")
 _DOG_HEAD = ("Dog", "Sex", "Born", "Examined", "Edition")
-_SIZES = "Mean with its 95 % interval, spread between the dogs, least and most, what is asked."
 
 
 def cohort_report(found: Cohort, labels: Mapping[str, str]) -> Report:
@@ -31,10 +31,18 @@ def cohort_report(found: Cohort, labels: Mapping[str, str]) -> Report:
     sizes = list(map(spread_cells, found.spreads))
     first, *more = about_sentences(found)
     tables = (
-        ("faults", "How often which fault", _table(_FAULTS, _FAULT_HEAD, faults, "No fault in any of them.")),
-        ("sizes", "Measurements and proportions", _table(_SIZES, _SIZE_HEAD, sizes, "Nothing was measured.")),
+        (
+            "faults",
+            "How often which fault",
+            _table(FAULTS_NOTE, FAULTS_HEAD, faults, "No fault in any of them."),
+        ),
+        (
+            "sizes",
+            "Measurements and proportions",
+            _table(SIZES_NOTE, SIZES_HEAD, sizes, "Nothing was measured."),
+        ),
         ("years", "Over the years", Text(tuple(trend_sentences(found)))),
-        ("dogs", "The dogs", _table("The dogs", _DOG_HEAD, map(_dog, found.members), "")),
+        ("dogs", "The dogs", _table("One examination a dog.", _DOG_HEAD, map(_dog, found.members), "")),
     )
     parts = (
         Part("about", "To bear in mind", (Text(tuple(more)),)),

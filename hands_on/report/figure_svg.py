@@ -27,7 +27,7 @@ from hands_on.plain_text import one_line
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.figure import description, lines_words, size_words
 
-__all__ = ["svg"]
+__all__ = ["legend_rows", "svg"]
 
 _MARGIN = 14.0
 _GAP = 30.0
@@ -90,7 +90,10 @@ def svg(
         if marks:
             body += _marked(drawing, marks, shift, ground, scale, width)
         place += (right - left) * scale + _GAP
-    rows = _legend(ruleset, figure, title, over, over_title, heavy, one_height, width) if legend else []
+    rows: list[str] = []
+    if legend:
+        said = legend_rows(ruleset, figure, title, over, over_title, heavy=bool(heavy), one_height=one_height)
+        rows = [line for row in said for line in textwrap.wrap(row, max(20, int(width / (0.56 * _TEXT))))]
     height = ground + 10 + _ROW * len(rows) + 4
     for n, row in enumerate(rows):
         y = ground + 10 + _ROW * (n + 0.8)
@@ -190,10 +193,17 @@ def _marked(
             )
 
 
-def _legend(
-    ruleset: Ruleset, figure: Figure, title: str, over: Figure | None, over_title: str,
-    heavy: Collection[str], one_height: bool, width: int,
-) -> list[str]:  # fmt: skip
+def legend_rows(
+    ruleset: Ruleset,
+    figure: Figure,
+    title: str,
+    over: Figure | None = None,
+    over_title: str = "",
+    *,
+    heavy: bool = False,
+    one_height: bool = False,
+) -> list[str]:
+    """Who is drawn, how large, and what each kind of line stands for."""
     rows = [f"{title}: {size_words(figure)}."]
     if over is not None:
         how = "brought to one height" if one_height else "both to one scale"
@@ -201,4 +211,4 @@ def _legend(
     rows += lines_words(ruleset, figure)
     if heavy:
         rows.append("Heaviest: where the difference is real.")
-    return [line for row in rows for line in textwrap.wrap(row, max(20, int(width / (0.56 * _TEXT))))]
+    return rows

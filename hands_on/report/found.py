@@ -60,6 +60,7 @@ def finding_groups(evaluation: Evaluation, full: bool) -> Iterator[Statement]:
     many = not full and sum(finding.counts for finding in evaluation.findings) > _MANY
     costs = {first.function} if first is not None else set()  # the five lines told it
     readings: set[str] = set()  # each reading of ours is told once, where the first class rests on it
+    clauses: set[str] = set()
     short = False
     for name, findings in groups.items():
         why = _why_of_all(evaluation, findings)
@@ -73,11 +74,19 @@ def finding_groups(evaluation: Evaluation, full: bool) -> Iterator[Statement]:
             continue
         for finding in findings:
             told = not full and finding.function in costs
-            yield _finding(evaluation, finding, full, told=told, why=why, readings=readings)
+            said = "; ".join((why, *clauses))
+            yield _finding(evaluation, finding, full, told=told, why=said, readings=readings)
             costs.add(finding.function)
             readings.add(finding.reading)
+            clauses |= _general(evaluation, finding) if full else set()
     if short:
         yield Statement("What these cost at work stands in the report: hands-on report FILE")
+
+
+def _general(evaluation: Evaluation, finding: Finding) -> set[str]:
+    """The general clause a finding rests on: it is the same for all, and told once."""
+    ruleset = evaluation.classes.ruleset
+    return {reason_words(ruleset, one) for one in finding.reasons if one.kind == "general-clause"}
 
 
 def _why_of_all(evaluation: Evaluation, findings: list[Finding]) -> str:
@@ -155,10 +164,12 @@ def _finding(
         if finding.reading and finding.reading not in readings:
             reasons = (*reasons, f"Read so: {finding.reading.rstrip('.')}")
         return Statement(title, finding.sources, (*reasons, use) if finding.counts and not told else reasons)
-    more = [measured_words(evaluation, finding), *finding_reasons(ruleset, finding), use]
+    more = [measured_words(evaluation, finding)]
+    more += [one for one in finding_reasons(ruleset, finding) if one not in why]
+    more.append(use)
     more.append(f"Veterinarian: {finding.veterinary}" if finding.veterinary else "")
     more.append(f"How it is read: {finding.reading}" if finding.reading else "")
-    return Statement(title, finding.sources, tuple(filter(None, more)))
+    return Statement(title, finding.sources, tuple(one[:1].upper() + one[1:] for one in more if one))
 
 
 def allowed_statements(evaluation: Evaluation, full: bool) -> Iterator[Statement]:

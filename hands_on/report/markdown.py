@@ -61,7 +61,7 @@ def _block(block: Block) -> Iterator[str]:
                 yield f"|{'---|' * len(head)}"
                 yield from (f"| {' | '.join(map(_text, row))} |" for row in rows)
         case Drawing(_, words):
-            yield _text(words)
+            yield _lines(words)
 
 
 def _row(one: Statement) -> str:

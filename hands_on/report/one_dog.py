@@ -16,14 +16,13 @@ from hands_on.measure.gum import coverage_factor
 from hands_on.measure.units import decimals_for, format_measured, format_value
 from hands_on.report.blocks import Drawing, Facts, Part, Report, Rows, Table, Text
 from hands_on.report.dossier import Dossier, dossier
-from hands_on.report.figure_svg import svg
+from hands_on.report.drawn_dogs import drawn
 from hands_on.report.kept import signature_words
 from hands_on.report.measured import computed_alone
 from hands_on.report.record import point_rows
 from hands_on.report.standing import dog_words
 from hands_on.report.statement import Statement
 from hands_on.wording.ages import age_text
-from hands_on.wording.figure import description
 from hands_on.wording.rules import band_words, chance_words, point_label
 
 __all__ = ["Written", "one_dog"]
@@ -192,16 +191,7 @@ def _verdict(rule: RuleResult) -> str:
 def _drawing(one: Examined) -> Drawing:
     figure = dog_figure(one.ruleset, one.evaluation)
     asked = asked_figure(one.ruleset, one.evaluation).figure
-    title = f"{one.dog}, from the side, from in front and from behind"
-    drawn = svg(
-        one.ruleset,
-        figure,
-        title=title,
-        views=("side", "front", "rear"),
-        over=asked,
-        over_title="as the edition asks",
-    )
-    return Drawing(drawn, description(one.ruleset, figure, ("side", "front", "rear")))
+    return drawn(one.ruleset, figure, one.dog, asked, "as the edition asks")
 
 
 def _notes(one: Examined) -> Iterator[Statement]:

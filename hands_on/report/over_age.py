@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from hands_on.compare.dogs.changed import Recheck
 from hands_on.compare.dogs.history import History, Thread
 from hands_on.report.blocks import Block, Drawing, Part, Report, Rows, Table
+from hands_on.report.drawn_dogs import drawn_over
 from hands_on.report.plot import age_plot, plot_words
 from hands_on.report.statement import Statement
 from hands_on.wording.ages import age_text, age_words
@@ -28,6 +29,7 @@ def over_age(past: History, verdicts: Recheck) -> Report:
         Part("examinations", "Examinations", (held, Rows(remarks))),
         Part("changes", "What has changed since the one before", tuple(_changes(verdicts))),
         Part("plots", "Measurements over age", tuple(_plots(past))),
+        Part("drawn", "Drawn then and now", tuple(_drawn(past))),
         Part("points", "Point by point", (_points(past),)),
     )
     count = len(past.sessions)
@@ -56,6 +58,13 @@ def _plots(past: History) -> Iterator[Drawing]:
         drawn = age_plot(thread)
         if drawn:
             yield Drawing(drawn, f"{thread.label}: {plot_words(thread)}")
+
+
+def _drawn(past: History) -> Iterator[Drawing]:
+    """The last examination, the one before over it."""
+    if len(past.sessions) > 1:
+        then, now = past.sessions[-2:]
+        yield drawn_over(now, then, (f"Now, at {age_words(now.age)}", f"then, at {age_words(then.age)}"))
 
 
 def _points(past: History) -> Table:

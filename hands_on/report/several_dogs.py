@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from hands_on.compare.dogs.findings import Held
 from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
-from hands_on.report.blocks import Part, Report, Rows, Table
+from hands_on.report.blocks import Drawing, Part, Report, Rows, Table
+from hands_on.report.drawn_dogs import drawn_over, really_differ
 from hands_on.report.statement import Statement
 from hands_on.wording.dogs import cell_words, difference_mark, finding_sentences, remark_sentences, who
 from hands_on.wording.order import order_answer, order_sentences
@@ -32,6 +33,7 @@ def several_dogs(compared: SideBySide) -> Report:
         Part("shared", "Findings that all have", (Rows(_found(compared, found.shared)),)),
         Part("only", "Findings that some have", (Rows(_found(compared, found.only)),)),
         Part("by-edition", "By one edition's limits", (Rows(_found(compared, found.by_edition)),)),
+        Part("drawn", "Drawn over each other", tuple(_drawn(compared))),
         Part("order", "Order by the edition's rule", (Rows(_rows(order)),)),
     )
     titles = dict.fromkeys(one.ruleset.edition.title for one in compared.sessions)
@@ -44,7 +46,7 @@ def _names(compared: SideBySide) -> list[str]:
     return [f"{n} {name}" if many else name for n, name in enumerate(compared.dogs, 1)]
 
 
-def _differences(compared: SideBySide) -> Iterator[Table]:
+def _differences(compared: SideBySide) -> Iterator[Table | Rows]:
     head = ("Point", *_names(compared), "Difference")
     for region, label in (*compared.regions, ("", "Proportions")):
         rows = compared.in_region(region) if region else list(compared.proportions)
@@ -60,7 +62,13 @@ def _differences(compared: SideBySide) -> Iterator[Table]:
         for row in compared.rows
     )
     if same:
-        yield Table("Not shown", ("The same in all", "Points"), (("seen and felt", str(same)),), (1,))
+        yield Rows(
+            (
+                Statement(
+                    f"Seen and felt alike in all: {same} point{'s' if same > 1 else ''}, not shown here."
+                ),
+            )
+        )
 
 
 def _cells(compared: SideBySide, row: ComparedTrait) -> tuple[str, ...]:
@@ -68,6 +76,14 @@ def _cells(compared: SideBySide, row: ComparedTrait) -> tuple[str, ...]:
     if head is not None and row.differs and len(row.answers) > 2:
         mark = f"{head.first + 1} and {head.second + 1}: {mark}"
     return (row.label, *(cell_words(compared, row, n) for n in range(len(row.answers))), mark)
+
+
+def _drawn(compared: SideBySide) -> Iterator[Drawing]:
+    """Each dog over the first; heavier where the two really differ."""
+    heavy, names = really_differ(compared), _names(compared)
+    first = compared.sessions[0]
+    for n, one in enumerate(compared.sessions[1:], 1):
+        yield drawn_over(first, one, (names[0], names[n]), heavy.get((0, n), frozenset()))
 
 
 def _found(compared: SideBySide, rows: Sequence[Held]) -> tuple[Statement, ...]:

@@ -43,6 +43,9 @@ __all__ = ["check_common", "check_edition", "check_own_walks"]
 COMMON = "common"
 """What an edition builds on when it builds on no other edition."""
 
+_UNASKED = "not asked for"
+"""Instead of a digest, which no check looks at."""
+
 Resolve = Callable[[str], EditionFile | None]
 """Gives the edition of an id, None when it is not here; may raise BadText when it can't be read."""
 
@@ -64,8 +67,8 @@ def check_edition(text: str, file: str, common: Common, resolve: Resolve) -> lis
     chain = _chain(report, own, resolve)
     if chain is None:
         return report.sorted()
-    rules = assemble(chain, common)
-    older = assemble(chain[:-1], common) if len(chain) > 1 else None
+    rules = assemble(chain, common, _UNASKED)
+    older = assemble(chain[:-1], common, _UNASKED) if len(chain) > 1 else None
     known = Known.of(rules)
     edition = rules.edition
     foreign = {**common.sources}

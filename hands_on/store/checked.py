@@ -146,7 +146,7 @@ def _program() -> bytes:
     found = hashlib.sha256(f"{__version__} {sys.version} {_READERS}".encode())
     for place in _READERS:
         path = _PACKAGE / place
-        for module in sorted(path.glob("*.py")) if path.suffix != ".py" else [path]:
+        for module in sorted(path.rglob("*.py")) if path.suffix != ".py" else [path]:
             with suppress(OSError):  # installed without its sources: then the version tells
                 found.update(module.read_bytes())
     return found.digest()

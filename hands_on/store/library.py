@@ -69,7 +69,8 @@ class Library:
     def __init__(self, folders: Sequence[Path]) -> None:
         self.folders = tuple(folders)
         self._common: Common | None = None
-        self._common_key = ""
+        self.common_key = ""
+        """Under what the common parts are kept; empty before `common` was called, or where they can't be."""
         self._language: Language | None = None
         self._loaded: dict[str, Ruleset] = {}
 
@@ -122,14 +123,14 @@ class Library:
 
         heads = {head.id: head for head in self._survey()[0] if head.problem is None}
         texts: list[bytes] = []
-        while self._common_key and name in heads and len(texts) < len(heads):
+        while self.common_key and name in heads and len(texts) < len(heads):
             try:
                 texts.append(read_bytes(heads[name].path))
             except BadText:
                 return ""
             name = heads[name].builds_on
             if name == _COMMON:
-                return digest_of(f"edition {self._common_key}", texts)
+                return digest_of(f"edition {self.common_key}", texts)
         return ""
 
     def look_again(self) -> None:
@@ -161,11 +162,11 @@ class Library:
             from hands_on.ruleset.ruleset import Common
             from hands_on.store.checked import keep, kept
 
-            self._common_key = self._key_of_common()
-            known = kept(self._common_key, Common) if self._common_key else None
+            self.common_key = self._key_of_common()
+            known = kept(self.common_key, Common) if self.common_key else None
             self._common = known or self._read_common()
-            if known is None and self._common_key:
-                keep(self._common_key, self._common)
+            if known is None and self.common_key:
+                keep(self.common_key, self._common)
         return self._common
 
     def _key_of_common(self) -> str:

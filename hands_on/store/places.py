@@ -77,6 +77,14 @@ def index_path(sessions: Path) -> Path:
     return user_cache() / f"index-{key}.sqlite"
 
 
+def own_words_path(sessions: Path) -> Path:
+    """The evaluator's own words. A copy of the demo carries its own, so that yours stay as they are."""
+    folder = Path(os.path.realpath(sessions))
+    if folder.is_relative_to(os.path.realpath(demo_root())):
+        return folder / ".own-words.toml"
+    return user_data() / "own-words.toml"
+
+
 def close_own_folders() -> None:
     """Take the program's own folders, made by an earlier version, away from everybody else's eyes."""
     for folder in (user_data(), user_cache()):

@@ -35,7 +35,9 @@ def read_bytes(path: Path) -> bytes:
     except IsADirectoryError:
         _refuse(name, "this is a folder, not a file.", "the name of a .toml file in it.")
     except PermissionError:
-        if os.path.isdir(path):  # what Windows says of a folder
+        if os.path.isdir(path) and not os.access(path, os.R_OK):
+            _refuse(name, "you may not read this folder.", "a folder that may be read by you.")
+        if os.path.isdir(path):  # what Windows says of any folder
             _refuse(name, "this is a folder, not a file.", "the name of a .toml file in it.")
         _refuse(name, "you may not read this file.", "a file that may be read by you.")
     except OSError as error:

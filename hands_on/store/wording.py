@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 from weakref import WeakKeyDictionary
 
-from hands_on.notes import Lexicon, build_lexicon
+from hands_on.notes import Lexicon, OwnWords, build_lexicon
+from hands_on.notes.own_words import as_examples
 from hands_on.notes.source import WordingSource, wording_from_documents
 from hands_on.store.errors import UnknownEdition
 from hands_on.store.library import EditionHead, Library, near_ids
@@ -17,11 +20,15 @@ from hands_on.toml_text.tables import parse_tables
 _LEXICONS: WeakKeyDictionary[Library, dict[str, Lexicon]] = WeakKeyDictionary()
 
 
-def lexicon(library: Library, edition: str) -> Lexicon:
-    """The lexicon of an edition's wording, built once for a library. Raises as `wording` does."""
+def lexicon(library: Library, edition: str, own: Iterable[OwnWords] = ()) -> Lexicon:
+    """The lexicon of an edition's wording, built once for a library. Raises as `wording` does.
+
+    It learns from the evaluator's own words as they are when it is built.
+    """
     built = _LEXICONS.setdefault(library, {})
     if edition not in built:
-        built[edition] = build_lexicon(wording(library, edition))
+        source = wording(library, edition)
+        built[edition] = build_lexicon(replace(source, examples=(*source.examples, *as_examples(own))))
     return built[edition]
 
 

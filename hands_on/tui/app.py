@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from textual.app import App
-from textual.events import Event, Key, Paste, Resize
+from textual.events import Event, InputEvent, Key, Paste, Resize
 
 from hands_on.plain_text import shell_word, visible
 from hands_on.tui.ending import LOOK, SIGNALLED, end_at_once, terminal_gone, watch_signals
@@ -104,6 +104,8 @@ class HandsOn(App[int]):
 
     async def on_event(self, event: Event) -> None:
         """Take what is pasted as text: control characters in it become visible signs, lines stay lines."""
+        if isinstance(event, (InputEvent, Paste)) and not self.screen_stack:
+            return  # typed while the program closes
         if isinstance(event, Paste):
             lines = event.text.replace("\r\n", "\n").replace("\r", "\n")
             event.text = visible(lines, keep="\n\t")

@@ -121,6 +121,14 @@ class Scribe(Ask):
 
 
 @dataclass(frozen=True)
+class OwnWordsList(Ask):
+    """The evaluator's own words; faults of `ruleset`, else any dog's; `done` is called at the end."""
+
+    ruleset: Ruleset | None = None
+    done: Callable[[], object] | None = None
+
+
+@dataclass(frozen=True)
 class DogDrawn(Ask):
     """The dog drawn over what the edition asks; of `at`, a point still being taken, nothing earlier shows."""
 

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from hands_on.evaluate import Evaluation, evaluate
 from hands_on.exam import answers as at_points
 from hands_on.exam.answers import Answers, Stamp
+from hands_on.exam.heard.called import called
 from hands_on.exam.heard.note import Draft, put_heard
 from hands_on.exam.heard.right import HeardRight
 from hands_on.exam.left_out import left_out
@@ -39,7 +40,7 @@ from hands_on.exam.walk import (
 )
 from hands_on.measure.age import age_months
 from hands_on.measure.hand import OwnHand
-from hands_on.notes import Lexicon
+from hands_on.notes import Lexicon, Vocabulary
 from hands_on.plain_text import one_line
 from hands_on.ruleset.points import MeasurePoint, Point
 from hands_on.ruleset.ruleset import Ruleset
@@ -86,6 +87,8 @@ class CurrentExamination:
         self._drafts = DraftFile(desk.path)
         self.lexicon: Lexicon | None = None
         """What notes are read with; None until it is built."""
+        self.own: Vocabulary | None = None
+        """The evaluator's own words, ready for that lexicon."""
         self.earlier: Examined | None = None
         """For a re-check: the earlier examination, hidden at each point until that point is answered."""
         self.before: tuple[Examined, ...] = ()
@@ -317,17 +320,22 @@ class CurrentExamination:
 
     def progress(self) -> tuple[RegionProgress, ...]:
         """Each region with how far it is."""
-        return progress(self.stops, self.session)
+        return progress(self.stops, self.session, self.called())
 
     def counts(self) -> tuple[int, int, int]:
         """Points answered, skipped, left."""
         now = at_points.amended(self.session)
-        states = [state_of(now, stop.point) for stop in self.stops if not left_out(now, stop.point)]
+        settled = self.called()
+        states = [state_of(now, stop.point, settled) for stop in self.stops if not left_out(now, stop.point)]
         return states.count("answered"), states.count("skipped"), states.count("open")
 
     def first_open(self, after: int = -1) -> int | None:
         """Index of the next open stop behind `after`."""
-        return first_open(self.stops, self.session, after)
+        return first_open(self.stops, self.session, after, self.called())
+
+    def called(self) -> frozenset[str]:
+        """Points that a call has settled."""
+        return called(self.session, self.ruleset)
 
     def age_months(self) -> float | None:
         """The dog's age on the day of the examination."""
@@ -375,7 +383,7 @@ def open_sheet(
     except BaseException:
         desk.close()
         raise
-    sheet.place = where_stopped(sheet.stops, sheet.session)
+    sheet.place = where_stopped(sheet.stops, sheet.session, sheet.called())
     sheet.by_sheets = any(given_by_region(sheet.answers_at(stop.point)) for stop in sheet.stops)
     return sheet
 

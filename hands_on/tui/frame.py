@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual.await_complete import AwaitComplete
+from textual.events import Event, Key
 from textual.screen import ModalScreen, Screen, ScreenResultType
 
 from hands_on.tui.asks import Help
@@ -34,6 +35,14 @@ class Frame(Screen[ScreenResultType]):
 
     def opened(self) -> None:
         """The widgets are there: what the screen does first."""
+
+    async def on_event(self, event: Event) -> None:
+        """Take an event; a key that arrives when this screen is closed already goes to the one there now."""
+        if isinstance(event, Key) and not self.children:
+            if self.app.screen_stack and self.app.screen is not self:
+                self.app.post_message(Key(event.key, event.character))
+            return
+        await super().on_event(event)
 
     @property
     def program(self) -> Program:

@@ -23,6 +23,7 @@ ROUTES: dict[type[asks.Ask], str] = {
     asks.Sheet: "examining:on_sheet",
     asks.Review: "examining:review",
     asks.Scribe: "examining:scribe",
+    asks.OwnWordsList: "own_words:own_words",
     asks.DogDrawn: "examining:dog_drawn",
     asks.PointDrawn: "examining:point_drawn",
     asks.Practise: "practising:practise",

@@ -12,6 +12,10 @@ from hands_on.measure.units import format_value
 from hands_on.wording.dogs import percent
 
 __all__ = [
+    "FAULTS_HEAD",
+    "FAULTS_NOTE",
+    "SIZES_HEAD",
+    "SIZES_NOTE",
     "about_sentences",
     "asked_stretch",
     "frequency_cells",
@@ -20,6 +24,17 @@ __all__ = [
     "trend_sentences",
     "wanted_words",
 ]
+
+FAULTS_NOTE = (
+    "Of the dogs in which it was looked for and which were old enough; in brackets the 95 % interval."
+)
+FAULTS_HEAD = ("Fault", "How often", "Degrees", "Classes")
+SIZES_NOTE = (
+    "Mean with its 95 % interval, spread (standard deviation between the dogs), least and most, what is "
+    "asked and how many lie outside."
+)
+SIZES_HEAD = ("Measurement", "Mean, spread", "From, to", "Asked")
+"""What the cells of `frequency_cells` and `spread_cells` are."""
 
 _SEXES = {"male": "dogs", "female": "bitches"}
 _ONE = {"dogs": "dog", "bitches": "bitch"}
@@ -57,6 +72,8 @@ def about_sentences(found: Cohort) -> Iterator[str]:
     dogs = len(found.members)
     sexes = [_many(sum(one.sex == sex for one in found.members), word) for sex, word in _SEXES.items()]
     yield f"{dogs} dog{'' if dogs == 1 else 's'} ({', '.join(sexes)}): {wanted_words(found.wanted)}."
+    if dogs < FEW:
+        yield f"Fewer than {FEW} dogs: this says little of others; the intervals say how little."
     if found.left_out:
         more = (
             "examination of the same dogs does" if found.left_out == 1 else "examinations of the same dogs do"
@@ -71,8 +88,6 @@ def about_sentences(found: Cohort) -> Iterator[str]:
     evaluators = {one.evaluator.casefold() for one in found.members}
     if len(evaluators) > 1:
         yield f"Examined by {len(evaluators)} evaluators: what differs may be between the hands."
-    if dogs < FEW:
-        yield f"Fewer than {FEW} dogs: this says little of others; the intervals say how little."
 
 
 def share_words(share: Share) -> str:
@@ -96,7 +111,7 @@ def frequency_cells(one: Frequency, labels: Mapping[str, str]) -> tuple[str, str
 def spread_cells(one: Spread) -> tuple[str, str, str, str]:
     """Measurement and sex, mean and spread, ends, what is asked and how many lie outside."""
     sex = _SEXES.get(one.sex or "", "sex not known")
-    digits = 2 if one.unit == "share" else 1
+    digits = 3 if one.unit == "share" else 1
     mean = format_value(one.mean, one.unit, digits)
     spread = f", spread {format_value(one.sd, one.unit, digits)}" if one.sd is not None else ""
     interval = f" [{one.low:.{digits}f} to {one.high:.{digits}f}]" if one.low is not None else ""

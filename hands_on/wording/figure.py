@@ -78,7 +78,8 @@ def rests_on(ruleset: Ruleset, figure: Figure) -> list[str]:
 
 def description(ruleset: Ruleset, figure: Figure, views: Sequence[ViewName]) -> str:
     """A drawing told to somebody who does not see it."""
-    seen = " and ".join(VIEWS[view] for view in views)
+    told = [VIEWS[view] for view in views]
+    seen = " and ".join(filter(None, (", ".join(told[:-1]), told[-1])))
     size = "" if figure.examined and not figure.measured else f", {size_words(figure)}"
     rows = [f"A standing dog drawn {seen}{size}.", *rests_on(ruleset, figure)]
     if figure.departures:

@@ -10,7 +10,6 @@ reader is printed with its case; exit code 1 if there is any. Keys and pastes on
 from __future__ import annotations
 
 import argparse
-import asyncio
 import contextlib
 import datetime
 import io
@@ -41,6 +40,7 @@ from hands_on.store.session_file import dump_session, parse_session
 from hands_on.store.wording import lexicon
 from hands_on.toml_text.problems import BadText
 from hands_on.toml_text.tables import parse_tables
+from tests.bench import random_keys
 
 LIBRARY = Library([shipped_rulesets()])
 TODAY = datetime.date(2026, 5, 2)
@@ -226,63 +226,6 @@ def _try(reader: Callable[[random.Random], None], seed: int, bad: list[str], don
         bad.append(f"{name} seed {seed}: {traceback.format_exc(limit=-4)}")
 
 
-async def screens(keys: int, seed: int) -> list[str]:
-    """So many random keys and pastes, beginning from each entry of the start screen."""
-    from textual.events import Key, Paste
-
-    from hands_on.tui.app import HandsOn
-
-    chance = random.Random(seed)
-    pressed = [*"0123456789abcdefghijklmnopqrstuvwxyz.,-+*/?²٣"]
-    pressed += [
-        "enter",
-        "escape",
-        "up",
-        "down",
-        "left",
-        "right",
-        "backspace",
-        "tab",
-        "f1",
-        "f2",
-        "f3",
-        "f4",
-        "f5",
-        "f6",
-        "pagedown",
-    ]
-    pressed += ["ctrl+n", "ctrl+t", "ctrl+s"]
-    bad: list[str] = []
-    for entry in "123456789":
-        with tempfile.TemporaryDirectory() as name:
-            folder = Path(name)
-            for path in shipped_sessions().glob("*.toml"):
-                (folder / path.name).write_bytes(path.read_bytes())
-            app = HandsOn(folder, [shipped_rulesets(), folder / "own"])
-            app._library = LIBRARY
-            try:
-                async with app.run_test(size=(80, 24)) as pilot:
-                    await app.workers.wait_for_complete()
-                    sent = 0
-                    while sent < keys and app.is_running:
-                        if len(app.screen_stack) <= 2:
-                            await pilot.press(entry)
-                        burst = chance.randint(1, 5)
-                        for _ in range(burst):
-                            key = chance.choice(pressed)
-                            if chance.random() < 0.02:
-                                app.post_message(Paste(soup(chance, SOUP, 6)))
-                            elif key in "0q" and len(app.screen_stack) <= 2:
-                                continue
-                            else:
-                                app.post_message(Key(key, key if len(key) == 1 else None))
-                        sent += burst
-                        await pilot.pause()
-            except Exception:
-                bad.append(f"screens from {entry}, seed {seed}: {traceback.format_exc(limit=-6)}")
-    return bad
-
-
 def main() -> int:
     """Run, and print what is no clean error."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawTextHelpFormatter)
@@ -294,10 +237,12 @@ def main() -> int:
     began = time.monotonic()
     bad = run(options.cases, options.seed, options.commands)
     if options.screens:
-        bad += asyncio.run(screens(options.screens, options.seed))
+        for watch in random_keys.run(options.screens, options.seed):
+            print(f"keys on {watch.name:20}{watch.pressed:7}", flush=True)
+            bad += watch.bad
     for told in bad[:20]:
         print("BAD", told)
-    print(f"{options.cases} cases, {options.screens} keys from each entry, {time.monotonic() - began:.0f} s:")
+    print(f"{options.cases} cases, {options.screens} keys on each screen, {time.monotonic() - began:.0f} s:")
     print(f"{len(bad)} with anything but a clean error")
     return 1 if bad else 0
 

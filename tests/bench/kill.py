@@ -19,13 +19,14 @@ import sys
 import tempfile
 import time
 from collections import Counter
+from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
 from hands_on.exam.answers import amended
 from hands_on.exam.session import Session
-from hands_on.exam.walk import stops
+from hands_on.exam.walk import Stop, stops
 from hands_on.ruleset.points import GradePoint
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.drafts import DraftFile
@@ -36,10 +37,11 @@ from hands_on.store.session_file import read_session
 from tests.terminal.terminal import Terminal
 
 WAYS = ("SIGKILL", "SIGTERM", "SIGHUP", "closed")
-PLACES = ("walk", "recheck", "teeth", "scribe", "note", "signing", "amending")
+PLACES = ("walk", "sheet", "recheck", "teeth", "scribe", "note", "signing", "amending")
 NOW = datetime.datetime(2026, 5, 2, 9, 30, tzinfo=datetime.UTC)
 MOST = 6
-"""Answers in one round."""
+"""Answers in one round, unless told otherwise."""
+ON_SHEET = "What departs here?"
 
 
 @dataclass(frozen=True)
@@ -63,13 +65,35 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawTextHelpFormatter)
     parser.add_argument("--rounds", type=int, default=30)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--most", type=int, default=MOST, help="answers in one round")
+    parser.add_argument("--place", choices=PLACES, help="at this place alone")
     parser.add_argument("--beside", type=int, default=2, help="rounds at a time")
+    parser.add_argument(
+        "--forked",
+        action="store_true",
+        help="fork the program with its modules loaded: quicker, one at a time",
+    )
     options = parser.parse_args()
     rules = Library([shipped_rulesets()]).load("any-dog")
-    with ThreadPoolExecutor(options.beside) as pool:
-        rounds = list(
-            pool.map(lambda n: one_round(n, options.seed * 1_000_003 + n, rules), range(options.rounds))
-        )
+    kind: type[Terminal] = Terminal
+    if options.forked:
+        from tests.terminal.forked import ForkedTerminal, load_modules
+
+        load_modules()
+        kind, options.beside = ForkedTerminal, 1
+
+    def run(number: int) -> Round:
+        place, way = options.place or PLACES[number % len(PLACES)], WAYS[number // len(PLACES) % len(WAYS)]
+        if options.place:
+            way = WAYS[number % len(WAYS)]
+        return one_round(place, way, options.seed * 1_000_003 + number, rules, kind, options.most)
+
+    numbers = range(options.rounds)
+    if options.beside == 1:
+        rounds = [run(number) for number in numbers]
+    else:
+        with ThreadPoolExecutor(options.beside) as pool:
+            rounds = list(pool.map(run, numbers))
     for place in PLACES:
         mine = [row for row in rounds if row.place == place]
         print(f"{place:10} {len(mine):4} rounds, {sum(row.acknowledged for row in mine):5} acknowledged")
@@ -82,17 +106,18 @@ def main() -> int:
     return 1 if lost else 0
 
 
-def one_round(number: int, seed: int, rules: Ruleset) -> Round:
+def one_round(
+    place: str, way: str, seed: int, rules: Ruleset, kind: type[Terminal] = Terminal, most: int = MOST
+) -> Round:
     """Begin, answer, end, and look at the file."""
     chance = random.Random(seed)
-    place, way = PLACES[number % len(PLACES)], WAYS[number // len(PLACES) % len(WAYS)]
     with tempfile.TemporaryDirectory(prefix="hands-on-kill-") as name:
         home = Path(name)
         path = prepared(home / "sessions", place, rules)
-        terminal = Terminal(["examine", str(path)], home)
+        terminal = kind(["examine", str(path)], home)
         acknowledged, trouble = 0, ""
         try:
-            acknowledged = WORK[place](terminal, chance, path, rules)
+            acknowledged = WORK[place](terminal, chance.randint(1, most), stops(rules, read_session(path)))
         except AssertionError as error:
             trouble = f"the screen: {str(error)[:300]}"
         time.sleep(chance.random() * 0.05)
@@ -165,14 +190,26 @@ def end(terminal: Terminal, way: str) -> None:
         terminal.finish()
 
 
-def walk(terminal: Terminal, chance: random.Random, path: Path, rules: Ruleset) -> int:
+def walk(terminal: Terminal, calls: int, walked: Sequence[Stop]) -> int:
     """Points answered, or skipped, as far as the screen shows fewer left."""
     terminal.wait(lambda text: left(text) > 0)
     first = left(terminal.text)
-    rows = stops(rules, read_session(path))[: chance.randint(1, MOST)]
-    for n, stop in enumerate(rows, 1):
+    for n, stop in enumerate(walked[:calls], 1):
         keys = "0" if isinstance(stop.point, GradePoint) else ".4"
         terminal.press(keys, lambda text, n=n: 0 <= left(text) <= first - n)  # type: ignore[misc]
+    terminal.send("0.40")
+    return first - left(terminal.text)
+
+
+def sheet(terminal: Terminal, calls: int, walked: Sequence[Stop]) -> int:
+    """Regions given as asked in one stroke, what stays open of them skipped; counted by what is left."""
+    terminal.wait(lambda text: left(text) > 0)
+    first = left(terminal.text)
+    terminal.press("t", ON_SHEET)
+    for _ in range(calls):
+        before = left(terminal.text)
+        keys = "0" if ON_SHEET in terminal.text else ".4"
+        terminal.press(keys, lambda text, before=before: 0 <= left(text) < before)  # type: ignore[misc]
     terminal.send("0.40")
     return first - left(terminal.text)
 
@@ -183,28 +220,27 @@ def left(text: str) -> int:
     return int(found[1]) if found else -1
 
 
-def teeth(terminal: Terminal, chance: random.Random, path: Path, rules: Ruleset) -> int:
+def teeth(terminal: Terminal, calls: int, walked: Sequence[Stop]) -> int:
     """Teeth marked as missing, as far as the chart told it."""
     terminal.wait(lambda text: left(text) > 0)
-    wanted = chance.sample(["105", "206", "305", "406", "108"], chance.randint(1, 5))
+    wanted = ("105", "206", "305", "406", "108")[:calls]
     for tooth in wanted:
         terminal.press(f"{tooth}\r", f"{tooth}, ")
     terminal.send("101\r10")
     return len(wanted)
 
 
-def scribe(terminal: Terminal, chance: random.Random, path: Path, rules: Ruleset) -> int:
+def scribe(terminal: Terminal, calls: int, walked: Sequence[Stop]) -> int:
     """Calls that stand under the line."""
     terminal.wait(lambda text: left(text) > 0)
     terminal.press("c", "Scribe's line")
-    calls = chance.randint(1, MOST)
     for n in range(1, calls + 1):
         terminal.press(f"call number {n}\r", f"{n}. call number {n}")
     terminal.send("and one mo")
     return calls
 
 
-def note(terminal: Terminal, chance: random.Random, path: Path, rules: Ruleset) -> int:
+def note(terminal: Terminal, calls: int, walked: Sequence[Stop]) -> int:
     """A note being written for longer than a second."""
     terminal.wait(lambda text: left(text) > 0)
     terminal.press("n", lambda text: "Enter" in text)
@@ -213,12 +249,12 @@ def note(terminal: Terminal, chance: random.Random, path: Path, rules: Ruleset) 
     return 1
 
 
-def signing(terminal: Terminal, chance: random.Random, path: Path, rules: Ruleset) -> int:
+def signing(terminal: Terminal, calls: int, walked: Sequence[Stop]) -> int:
     """The signature, once the review tells it."""
     terminal.wait(lambda text: left(text) > 0)
     terminal.press("r", "Review")
     terminal.press("g", "Enter")
-    if chance.random() < 0.3:
+    if calls > 4:
         terminal.send("\r\r")
         return 0
     terminal.press("\r", lambda text: "once more" in text or "again" in text)
@@ -226,10 +262,9 @@ def signing(terminal: Terminal, chance: random.Random, path: Path, rules: Rulese
     return 1
 
 
-def amending(terminal: Terminal, chance: random.Random, path: Path, rules: Ruleset) -> int:
+def amending(terminal: Terminal, calls: int, walked: Sequence[Stop]) -> int:
     """Summaries after the signature, each an amendment."""
     terminal.wait("Review")
-    calls = chance.randint(1, 3)
     for n in range(calls):
         terminal.press("s", "Summary")
         terminal.press(f"word{n} ", f"word{n}")
@@ -240,8 +275,8 @@ def amending(terminal: Terminal, chance: random.Random, path: Path, rules: Rules
 
 
 WORK = {
-    "walk": walk, "recheck": walk, "teeth": teeth, "scribe": scribe, "note": note, "signing": signing,
-    "amending": amending,
+    "walk": walk, "sheet": sheet, "recheck": walk, "teeth": teeth, "scribe": scribe, "note": note,
+    "signing": signing, "amending": amending,
 }  # fmt: skip
 
 if __name__ == "__main__":

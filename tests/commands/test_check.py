@@ -1,6 +1,8 @@
 """`hands-on check`: what a file is, what is printed, and the exit code."""
 
+import errno
 import json
+import os
 import shutil
 from pathlib import Path
 
@@ -35,6 +37,23 @@ def broken(path, old, new):
 def test_a_whole_folder_that_is_sound(folder, library, capsys):
     assert run([str(folder)], as_json=False, library=library) == 0
     assert capsys.readouterr().out == "7 files checked: sound.\n"
+
+
+def test_a_closed_folder_is_told_beside_what_could_be_read(folder, library, capsys, monkeypatch):
+    look = os.scandir
+
+    def scandir(path):
+        if Path(path).name == "sessions":
+            raise PermissionError(errno.EACCES, "Permission denied", str(path))
+        return look(path)
+
+    monkeypatch.setattr("os.scandir", scandir)
+    assert run([str(folder)], as_json=False, library=library) == 1
+    out = capsys.readouterr().out
+    assert out.startswith(f"{folder / 'sessions'}: ")
+    assert out.endswith("7 files checked, 1 error.\n")
+    with pytest.raises(CommandError, match="you may not read there"):
+        run([str(folder / "sessions")], as_json=False, library=library)
 
 
 def test_a_problem_is_told_with_file_line_key_and_way_out(folder, library, capsys):

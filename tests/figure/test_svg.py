@@ -33,7 +33,7 @@ def test_every_editions_dog_is_a_well_formed_picture_told_in_words(edition):
     title, told = root[0], root[1]
     assert (title.tag, told.tag) == (f"{SVG}title", f"{SVG}desc")
     assert root.get("aria-labelledby") == f"{title.get('id')} {told.get('id')}"
-    assert "from the side and from in front and from behind" in told.text
+    assert "from the side, from in front and from behind" in told.text
     assert not re.search(r"nan|inf", "".join(path.get("d") for path in root.iter(f"{SVG}path")))
 
 

@@ -229,7 +229,8 @@ def test_a_dog_over_age_is_plotted_with_the_band_that_is_asked(tmp_path, capsys)
         )
         paths.append(path)
     page = parsed(reported(capsys, *paths, "--to", "html"))
-    (plot,) = page.findall(f".//{SVG}svg")
+    plot, then_and_now = page.findall(f".//{SVG}svg")
+    assert "Over it, in chain lines: then, at" in text_of(then_and_now)
     assert len(plot.findall(f".//{SVG}circle")) == 3
     assert len(plot.findall(f".//{SVG}rect")) == 1
     # FCI 190 asks 63 to 70 cm of a dog
@@ -256,3 +257,23 @@ def test_the_ending_of_the_file_tells_the_form_and_a_folder_is_refused(tmp_path,
     assert main(["report", str(DEMO[0]), "--out", str(tmp_path)]) == 2
     assert "folder" in capsys.readouterr().err
     assert main(["report"]) == 2
+
+
+@pytest.mark.parametrize("kind", ["comparison", "pairing", "history"])
+def test_two_sessions_come_out_as_each_kind_with_both_dogs_drawn(kind, capsys):
+    pair = ROUND[:2] if kind == "history" else [ROUND[1], ROUND[3]]
+    page = parsed(reported(capsys, *pair, "--as", kind, "--to", "html"))
+    words = " ".join(page.find(".//main").itertext())
+    assert "Chain line" in words
+    drawings = page.findall(f".//{SVG}svg")
+    assert all("Over it, in chain lines" in "".join(one.itertext()) for one in drawings[-1:])
+    if kind == "pairing":
+        assert words.index("Conformation is not genetics") < words.index("Faults that both have")
+        assert "One mends the other" in words
+        document = json.loads(reported(capsys, *pair, "--as", kind, "--to", "json"))
+        assert (document["sire"], document["dam"]) == ("Brumo", "Fenja")
+
+
+def test_a_pairing_is_of_two(capsys):
+    assert main(["report", *ROUND[:3], "--as", "pairing"]) == 2
+    assert "a pairing is of two sessions" in capsys.readouterr().err

@@ -174,3 +174,30 @@ def test_a_cache_folder_that_can_not_be_written_is_done_without(tmp_path, folder
     (tmp_path / "file").write_text("")
     monkeypatch.setattr(checked, "_folder", lambda: tmp_path / "file" / "checked")
     assert Library((folder,)).load(EDITION).points
+
+
+def test_a_second_check_of_an_edition_tells_the_same_and_a_changed_one_is_checked_anew(place, folder, reads):
+    from hands_on.commands.check import Checker
+    from hands_on.ruleset import check
+
+    path = folder / f"{EDITION}.toml"
+    text = (
+        path.read_text("utf-8") + '\n[[rulings]]\nfaults = ["no.such"]\nclass = "none"\nsource = "reading"\n'
+    )
+    path.write_text(text, "utf-8")
+
+    def problems():
+        checker = Checker(Library((folder,)))
+        checker.check(path)
+        return checker.problems
+
+    seen = []
+    with pytest.MonkeyPatch.context() as patch:
+        done = check.check_edition
+        patch.setattr(check, "check_edition", lambda *given: seen.append(1) or done(*given))
+        first = problems()
+        assert any("no.such" in str(one) for one in first)
+        assert (problems(), len(seen)) == (first, 1)
+        path.write_text(text.replace("no.such", "no.other"), "utf-8")
+        assert [str(one).replace("no.other", "no.such") for one in problems()] == [str(one) for one in first]
+        assert len(seen) == 2

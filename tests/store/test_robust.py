@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
-from hands_on.store.library import Library
-from hands_on.store.places import shipped_rulesets
-from tests.bench import disk, fuzz, kill
+from tests.bench import disk, fuzz
 
 
 def test_whatever_call_of_a_save_fails_nothing_is_lost() -> None:
@@ -21,9 +21,9 @@ def test_ten_thousand_odd_inputs_come_to_nothing_but_clean_errors(monkeypatch: p
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
-@pytest.mark.parametrize("number", [0, 8, 16, 24, 4, 12, 20])
-def test_what_the_screen_acknowledged_is_on_disk_however_the_program_ends(number: int) -> None:
-    """Each place once, each way of ending at least once; the bench takes all of both."""
-    rules = Library([shipped_rulesets()]).load("any-dog")
-    found = kill.one_round(number, 5 + number, rules)
-    assert not found.lost, found
+def test_what_the_screen_acknowledged_is_on_disk_however_the_program_ends() -> None:
+    """Each place with each way of ending once, in a process of its own that forks the program."""
+    command = [sys.executable, "-m", "tests.bench.kill", "--rounds", "32", "--forked", "--most", "2"]
+    run = subprocess.run(command, capture_output=True, text=True, cwd=Path(__file__).parents[2])
+    assert run.returncode == 0, run.stdout + run.stderr
+    assert " 32 rounds," in f" {run.stdout.splitlines()[-1]}"

@@ -39,14 +39,18 @@ class Terminal:
             "PYTHONPATH": str(ROOT),
             **environment,
         }
-        self.child = pexpect.spawn(
+        self.child = self.started(arguments, env, lines, columns)
+        # Textual asks the terminal about itself and takes silence for "no"; nothing has to be answered.
+
+    def started(self, arguments: list[str], env: dict[str, str], lines: int, columns: int) -> pexpect.spawn:
+        """The program, as from a shell."""
+        return pexpect.spawn(
             sys.executable,
             ["-m", "hands_on", *arguments],
             env=env,
             dimensions=(lines, columns),
             timeout=DEADLINE,
         )
-        # Textual asks the terminal about itself and takes silence for "no"; nothing has to be answered.
 
     @property
     def text(self) -> str:

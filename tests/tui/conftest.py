@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.tui.settling import settle_by_queues
+
 
 @pytest.fixture(autouse=True)
 def _own_places(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -13,6 +15,7 @@ def _own_places(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("hands_on.store.places.user_data", lambda: tmp_path / "data")
     monkeypatch.delenv("NO_COLOR", raising=False)
     monkeypatch.setenv("TERM", "xterm-256color")
+    settle_by_queues(monkeypatch)
 
 
 @pytest.fixture

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from textual.events import Key, Paste
+
+from hands_on.exam.dialogue import Line
 from hands_on.tui.asks import NewExamination
+from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
 from tests.tui.driving import begun, sitting
 
@@ -53,3 +57,26 @@ async def test_a_line_taken_by_two_fast_enters_closes_no_other_screen(folder):
         await table.pilot.pause()
         assert taken == ["word"]
         assert table.screen_name == "RecordsScreen"
+
+
+async def test_keys_that_a_question_gets_once_it_has_closed_go_to_the_screen_below(folder):
+    async with sitting(folder) as table:
+        await table.press("r")
+        question = NumberedScreen("A question", "Which?", [Line("1", "this")])
+        table.app.push_screen(question)
+        await table.pilot.pause()
+        question.dismiss(None)
+        await question.remove()
+        await question.on_event(Key("5", "5"))
+        await table.pilot.pause()
+        assert table.app.screen.query_one("Input").value == "5"
+
+
+async def test_keys_typed_while_the_program_closes_end_in_no_error(folder):
+    async with sitting(folder) as table:
+        stack = table.app._screen_stacks[table.app._current_mode]
+        screens = stack[:]
+        stack.clear()
+        await table.app.on_event(Key("q", "q"))
+        await table.app.on_event(Paste("q"))
+        stack.extend(screens)

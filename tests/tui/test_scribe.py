@@ -335,3 +335,23 @@ async def test_line_marks_and_findings_have_room_in_every_window(folder, calls, 
                 assert widget.region.right <= size[0]
                 assert widget.region.bottom <= size[1], widget
         assert "> " in table.text
+
+
+async def test_after_a_dictation_the_walk_asks_only_what_is_still_open(folder, calls):
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("neck.length")
+        following = [stop.point.id for stop in table.walk.sheet.stops]
+        after = following[following.index("neck.length") + 1 :]
+        await calls(table, "c")
+        await table.type("neck short, clean throat, well laid back shoulders\r")
+        await table.press("escape")
+        called = {"neck.length", "neck.throat", "forequarters.shoulder"}
+        first = next(name for name in after if name not in called)
+        assert table.walk.stop.point.id == first
+        assert "called out; on with what is open" in table.text
+        seen = []
+        for _ in range(12):
+            seen.append(table.walk.stop.point.id)
+            await table.press("0" if table.walk.stop.point.kind != "measure" else "plus")
+        assert not called & set(seen)

@@ -37,6 +37,7 @@ __all__ = [
     "settled",
     "toggled",
     "unit_in_use",
+    "with_added",
 ]
 
 _SIDES: tuple[Side, ...] = ("left", "right", "both")
@@ -54,6 +55,8 @@ class ByHand(TypedDict, total=False):
     number: float
     """The number in the note that `entry` settles; another number there is odd again."""
     entry: Entry
+    words: str
+    """Words of the note that nothing was read from; the fault of this id was added for them."""
 
 
 Hands = Mapping[str, ByHand]
@@ -86,6 +89,8 @@ class HeardFault:
     """Goes on record: the program is sure enough, or it was taken by hand."""
     by_hand: bool
     """Somebody took, dropped or changed it."""
+    added: bool = False
+    """Nothing was read from its words: the fault was picked for them."""
 
     @property
     def id(self) -> str:
@@ -200,14 +205,32 @@ def hear(
     `unit` (cm or in) is meant where lengths come without one; otherwise each point's own. With the `session`
     a reading far from what the edition asks of this dog is odd too.
     """
-    faults = tuple(_fault(read, hands.get(read.id, {})) for read in reading.faults)
+    more = _added(reading, hands)
+    faults = (
+        *(_fault(read, hands.get(read.id, {})) for read in reading.faults),
+        *(replace(_fault(read, hands[read.id]), added=True) for read in more),
+    )
     measures = tuple(
         _measure(read, reading.note, hands.get(read.id, {}), ruleset, unit, session)
         for read in reading.measures
     )
-    unread = tuple((start, end) for start, end in reading.unread if reading.note[start:end].strip())
+    unread = tuple(
+        (start, end)
+        for start, end in reading.unread
+        if reading.note[start:end].strip() and not any(f.span[0] < end and start < f.span[1] for f in more)
+    )
     right = heard_right(reading.affirmed, reading.note, ruleset)
     return Heard(reading.note, faults, measures, right, unread)
+
+
+def _added(reading: Reading, hands: Hands) -> list[FoundFault]:
+    """The faults added for words that nothing was read from, while those words stand in the note."""
+    found = []
+    for name, hand in hands.items():
+        at = reading.note.find(words) if (words := hand.get("words", "")) else -1
+        if at >= 0 and all(read.id != name for read in reading.faults):
+            found.append(FoundFault(name, None, None, "present", 1.0, (at, at + len(words)), True))
+    return found
 
 
 def _fault(read: FoundFault, hand: ByHand) -> HeardFault:
@@ -285,6 +308,11 @@ def next_status(hands: Hands, fault: HeardFault) -> Hands:
 def as_fault(hands: Hands, fault: HeardFault, name: str) -> Hands:
     """Another fault was meant."""
     return changed(hands, fault, {"fault": name})
+
+
+def with_added(hands: Hands, name: str, words: str) -> Hands:
+    """A fault added for words of the note that nothing was read from."""
+    return {**hands, name: {"taken": True, "words": words}}
 
 
 def settled(hands: Hands, measure: HeardMeasure, entry: Entry | None) -> Hands:

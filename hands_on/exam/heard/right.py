@@ -19,7 +19,11 @@ from hands_on.notes import FoundAffirmed
 from hands_on.ruleset.points import ChoicePoint, GradePoint, Point, TeethPoint
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["HeardRight", "heard_right", "put_right", "still_open"]
+__all__ = ["CALLED", "HeardRight", "heard_right", "put_right", "still_open"]
+
+
+CALLED = "called out: "
+"""Before the words of a note, beside an answer that they gave."""
 
 
 @dataclass(frozen=True)
@@ -83,7 +87,7 @@ def put_right(
 
 def _answers(one: HeardRight, session: Session, ruleset: Ruleset) -> Answers | None:
     """What the key 0 records at the point; None where the note names another answer."""
-    told = f"called out: {one.words}"
+    told = f"{CALLED}{one.words}"
     if isinstance(one.point, TeethPoint):
         return Answers(teeth=Teeth(note=told))
     if not isinstance(one.point, GradePoint | ChoicePoint):

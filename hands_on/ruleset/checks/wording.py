@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
 
 from hands_on.ruleset.checks.known import Known
 from hands_on.ruleset.points import Fault, MeasurePoint, Point
@@ -22,6 +23,7 @@ Claims = dict[tuple[str, str], tuple[str, str]]
 _FAULT = "fault"
 
 
+@lru_cache(maxsize=50_000)
 def folded(wording: str) -> str:
     """A wording as compared with others: case, accents' form, hyphens and spaces do not count."""
     plain = unicodedata.normalize("NFKC", wording).casefold().replace("-", " ")

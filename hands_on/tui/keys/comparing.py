@@ -67,13 +67,13 @@ COMPARING: dict[str, tuple[Key, ...]] = {
         Key("n,space", "other", "Next pair", "Other dogs over each other, where there are more.", "n"),
         Key("s", "scale", "Scale", "To one height, or to scale.", "s"),
         HELP,
-        Key("escape,q,o,l,minus", "back", "Back", "Back to the screen before.", "Esc"),
+        Key("escape,q,o,l,minus", "back", "Back", "Back to the screen before.", "Esc o l"),
     ),
     "point-figure": (
         Key("n,space,enter,plus,right", "other(1)", "Next", "The next departure first.", "n"),
         Key("b,left", "other(-1)", "Before", "The departure before.", "b"),
         HELP,
-        Key("escape,q,k,minus", "back", "Back", "Back to the screen before.", "Esc"),
+        Key("escape,q,k,minus", "back", "Back", "Back to the screen before.", "Esc k"),
     ),
     "recheck": (
         Key("1", "begin('first')", "First", "Go through the points to look at first.", "1"),

@@ -25,6 +25,22 @@ IN_THE_LINE = (
     _in_line(
         "ctrl+o,f8", "other", "Other", "Another fault was meant: pick it from the list (Ctrl+O or F8).", "^O"
     ),
+    _in_line(
+        "ctrl+g,f9",
+        "add",
+        "Add",
+        "A fault for words that nothing was read from; they are known next time (Ctrl+G or F9).",
+        "^G",
+        False,
+    ),
+    _in_line(
+        "ctrl+l,f10",
+        "own_words",
+        "Your words",
+        "Your own words, remembered from what you put right by hand (Ctrl+L or F10).",
+        "^L",
+        False,
+    ),
     _in_line("ctrl+j,shift+enter", "new_line", "New line", "A new line in the note (Ctrl+J).", "^J", False),
     _in_line("f1", "help", "Keys", "This help.", "F1"),
 )
@@ -49,6 +65,14 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("8,e", "editions", "Rulesets", "The breed standards known, each with its sources.", "8 e", False),
         Key("9,h,f1,question_mark", "help", "Help", "How to work with the program, and the keys.", "9 h ?"),
         Key("p", "practise", "Practise", "Drawn dogs to grade, with what was drawn told afterwards.", "p"),
+        Key(
+            "o",
+            "own_words",
+            "Your words",
+            "Your own words, remembered from what you put right by hand in notes.",
+            "o",
+            False,
+        ),
         Key("w", "who", "Who examines", "Say who examines here; their own examinations stand first.", "w"),
         Key("0,q", "leave", "Leave", "Leave the program.", "0 q"),
         Key("", "", "", "Move through the list; Enter opens.", "↑ ↓ Enter", False),
@@ -170,6 +194,14 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
         Key("h,f1,question_mark", "help", "Keys", "This help.", "F1"),
         Key("q,escape", "leave", "Leave", "Leave; everything is saved.", "q"),
         *SAVING,
+    ),
+    "own-words": (
+        Key("enter,w", "words", "Words", "Change the words of the marked phrase.", "Enter"),
+        Key("m", "meaning", "Meaning", "Change what the marked phrase means.", "m"),
+        Key("d,delete", "remove", "Take out", "Take the marked phrase out (asked first).", "d"),
+        Key("down,up", "", "Move", "Move through the list.", "↑ ↓"),
+        HELP,
+        BACK,
     ),
     "numbered": (
         Key("", "", "Take it", "The number of a line, or arrows and Enter.", "0-9 Enter"),

@@ -65,7 +65,8 @@ COMPARING = {
         the answer. What moves over the years is told only where chance gives as much in one cohort of twenty
         at most, all that is looked at taken together.
 
-        Littermates are alike, and one evaluator sees with one eye: neither is in the intervals.
+        Of a measurement stand its mean, the spread (standard deviation between the dogs), the least and the
+        most. Littermates are alike, and one evaluator sees with one eye: neither is in the intervals.
         """,
     "agree": """
         How well evaluators agree on the same dogs, point by point. Two columns tell it: the statistic for

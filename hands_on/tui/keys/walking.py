@@ -18,12 +18,10 @@ _MEASURES = Key(
 )
 _CALLS = Key("c", "scribe", "Calls", "The scribe's line: calls for the whole dog, in any order.", "c")
 _FAULT = Key("f", "fault", "Fault", "Pick a fault from the list of all, wherever it was seen.", "f")
-_OPEN = Key("o", "next_open", "Next open", "The next point without an answer.", "o")
+_OPEN = Key("o", "next_open", "Open", "The next point without an answer.", "o")
 _REVIEW = Key("r", "review", "Review", "What was found, the summary, the signature.", "r")
 _FIGURE = Key("l", "figure", "Drawing", "The dog drawn over what the edition asks.", "l")
-_LOOK = Key(
-    "k", "look", "Look", "This point drawn: where it is found, what each answer looks like.", "k", False
-)
+_LOOK = Key("k", "look", "Look", "This point drawn: where it is found, what each answer looks like.", "k")
 _LEAVE = Key("q", "leave", "Leave", "Leave; everything is saved.", "q")
 _KEYS = Key("h,f1", "help", "Keys", "This help.", "F1")
 

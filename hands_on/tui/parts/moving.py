@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import Protocol
 
 from hands_on.exam.dialogue import Line
@@ -50,11 +51,15 @@ class Moving:
         """The examination on the screen."""
         return self.screen.sheet
 
-    def beside(self, way: int) -> int | None:
-        """The next stop, or the one before, that this examination asks for; None where there is none."""
+    def beside(self, way: int, past: Collection[str] = ()) -> int | None:
+        """The next stop, or the one before, that this examination asks for; None where there is none.
+
+        Points in `past` are passed by.
+        """
         index = self.place.stop.index + way
         while 0 <= index < len(self.sheet.stops):
-            if not left_out(self.sheet.session, self.sheet.stops[index].point):
+            point = self.sheet.stops[index].point
+            if point.id not in past and not left_out(self.sheet.session, point):
                 return index
             index += way
         return None
@@ -63,17 +68,19 @@ class Moving:
         """Where a point leads when done: the index of a stop, the region whose sheet follows, or the end.
 
         From a sheet one comes back to it; `in_turn`, first to the region's other open points, and behind the
-        last of them to the next region.
+        last of them to the next region. What was called out already is not asked again.
         """
+        called = self.sheet.called()
         if not self.sheet.by_sheets:
-            return self.beside(1)
+            return self.beside(1, called)
         stop = self.place.stop
         if not in_turn:
             return stop.region.id
         points = self.sheet.region_sheet(stop.region.id)
         if any(row.late and row.stop.index == stop.index for row in points.rows):
             return self.left_for_the_end(stop.index)
-        later = [row.stop.index for row in points.open if row.stop.index > stop.index]
+        rows = [row.stop for row in points.open if row.stop.point.id not in called]
+        later = [one.index for one in rows if one.index > stop.index]
         if later:
             return later[0]
         after = self.region_beside(1)

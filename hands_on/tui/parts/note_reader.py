@@ -9,12 +9,18 @@ from textual.worker import Worker, WorkerState
 from hands_on.exam.dialogue import Line
 from hands_on.exam.dialogue.measure import shown
 from hands_on.exam.heard.note import Draft, Heard, HeardFault, HeardMeasure, hear, settled, unit_in_use
+from hands_on.exam.heard.own import put_right_by_hand
 from hands_on.exam.heard.right import HeardRight, still_open
 from hands_on.exam.session import Note
-from hands_on.notes import Lexicon, Reading, read_note
+from hands_on.notes import Lexicon, OwnWords, Reading, read_note, vocabulary
+from hands_on.plain_text import one_line
 from hands_on.ruleset.base import UnitName
+from hands_on.store.errors import StoreError
+from hands_on.store.own_words_file import OwnWordsFile
+from hands_on.store.places import own_words_path
 from hands_on.store.wording import lexicon
-from hands_on.tui.asks import Help
+from hands_on.toml_text.problems import BadText
+from hands_on.tui.asks import Help, OwnWordsList
 from hands_on.tui.questions.fault import FaultScreen
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.session_screen import SessionScreen
@@ -63,12 +69,15 @@ class NoteReader:
         """Make the wording ready beside, once the screen has painted."""
         if self._screen.sheet.lexicon is None:
             self._screen.call_after_refresh(self._make_ready)
+        else:
+            self._learn(self._known())
 
     def _make_ready(self) -> None:
         library, edition = self._screen.program.library, self._screen.sheet.ruleset.id
+        known = self._known()
 
         def build() -> Lexicon:
-            return lexicon(library, edition)
+            return lexicon(library, edition, known)
 
         self._screen.run_worker(build, group=WORDING, exclusive=True, thread=True, exit_on_error=False)
 
@@ -78,6 +87,7 @@ class NoteReader:
             return
         if event.state == WorkerState.SUCCESS:
             self._screen.sheet.lexicon = event.worker.result
+            self._learn(self._known())
         elif event.state == WorkerState.ERROR:
             self.trouble = f"Notes are kept as typed; the wording can't be read: {event.worker.error}"
         else:
@@ -96,6 +106,8 @@ class NoteReader:
             reading = Reading(draft.text)
         else:
             reading = read_note(draft.text, sheet.lexicon, region=region, point=point)
+            if sheet.own is not None:
+                reading = sheet.own.hold_against(reading, region)
         return hear(reading, draft.hands, sheet.ruleset, self.unit_meant(), sheet.session)
 
     def keys_told(self, screen: str) -> None:
@@ -112,6 +124,71 @@ class NoteReader:
         self._screen.app.push_screen(
             screen, lambda name: self.line.other_picked(fault, name) if name is not None else None
         )
+
+    def pick_added(self, heard: Heard) -> None:
+        """Which words, where there are several pieces, and the fault they mean."""
+        pieces = tuple(dict.fromkeys(heard.text[start:end].strip() for start, end in heard.unread))
+        if len(pieces) == 1:
+            self._pick_for(pieces[0])
+            return
+        lines = [Line(str(number), one_line(piece)) for number, piece in enumerate(pieces, 1)]
+
+        def chosen(key: str | None) -> None:
+            if key is not None:
+                self._pick_for(pieces[int(key) - 1])
+
+        self._screen.app.push_screen(NumberedScreen("Not understood", "Which words?", lines), chosen)
+
+    def _pick_for(self, words: str) -> None:
+        sheet = self._screen.sheet
+        region, _ = self._context()
+        screen = FaultScreen(sheet.ruleset, region or "", sex=sheet.session.dog.sex)
+        self._screen.app.push_screen(
+            screen, lambda name: self.line.added(name, words) if name is not None else None
+        )
+
+    # --- the evaluator's own words
+
+    @property
+    def _own_file(self) -> OwnWordsFile:
+        return OwnWordsFile(own_words_path(self._screen.program.sessions))
+
+    def _known(self) -> tuple[OwnWords, ...]:
+        """The words remembered; none where their file can't be read, which is told."""
+        try:
+            return self._own_file.read()
+        except BadText as error:
+            self._screen.say_here(f"Your own words can't be read: {error}")
+            return ()
+
+    def _learn(self, words: tuple[OwnWords, ...]) -> None:
+        sheet = self._screen.sheet
+        sheet.own = vocabulary(words, sheet.lexicon) if sheet.lexicon is not None else None
+
+    def own_words(self) -> None:
+        """The list; what was changed there counts at once."""
+
+        def done() -> None:
+            self._learn(self._known())
+            self.line.show()
+
+        self._screen.program.go(OwnWordsList(self._screen.sheet.ruleset, done))
+
+    def _remember(self, heard: Heard) -> None:
+        """Keep what was put right by hand; a file that can't be written is told and stops nothing."""
+        region, _ = self._context()
+        more = put_right_by_hand(heard, region or "")
+        if not more:
+            return
+        try:
+            self._learn(self._own_file.remember(more))
+        except (StoreError, BadText) as error:
+            self._screen.say_here(f"Recorded, but your words are not remembered: {error}")
+        else:
+            said = ", ".join(f"“{one_line(one.said)}”" for one in more)
+            self._screen.say_here(f"Remembered as your words: {said} (^L in the line lists them)")
+
+    # --- on record
 
     def entered(self, heard: Heard) -> None:
         """Record, once all that is odd is settled and a signed session's reason is told."""
@@ -183,3 +260,4 @@ class NoteReader:
         saved = sheet.put_heard(self._note(heard), heard.takes(), self.reason, right)
         sheet.draft = Draft()
         self._recorded(heard, saved)
+        self._remember(heard)

@@ -22,6 +22,7 @@ class PastedScreen(Frame[str]):
     def __init__(self, title: str, ask: str) -> None:
         super().__init__()
         self.ask_title, self.ask = title, ask
+        self.taken = False
 
     def compose(self) -> ComposeResult:
         """What is asked, and room for the text."""
@@ -35,5 +36,12 @@ class PastedScreen(Frame[str]):
         return bool(self.query_one(TextArea).text.strip())
 
     def action_take(self) -> None:
-        """Read the text."""
+        """Read the text; it takes a moment, which the screen says first."""
+        if not self.taken:
+            self.taken = True
+            self.query_one("#ask", Static).update(plain("Reading the text ..."))
+            self.call_after_refresh(self._close)
+
+    def _close(self) -> None:
+        # what a callback returns is awaited, and a screen that awaits its own closing waits for ever
         self.dismiss(self.query_one(TextArea).text)

@@ -31,7 +31,7 @@ from hands_on.wording.cohort import (
     wanted_words,
 )
 
-COLUMNS = (Column("How often [95 %]"), Column("Degrees, ends"), Column("Class, asked"))
+COLUMNS = (Column("How often, mean [95 %]"), Column("Degrees, ends"), Column("Class, asked"))
 
 
 class CohortScreen(Frame[None]):
@@ -64,7 +64,7 @@ class CohortScreen(Frame[None]):
         """What it is of, the tables."""
         yield TitleLine(dotted("Many dogs together", wanted_words(self.wanted)))
         yield Static("Reading the examinations ...", id="about", markup=False)
-        yield SideTable(COLUMNS, shares=(3, 2, 2), mark=0)
+        yield SideTable(COLUMNS, shares=(9, 4, 5), mark=0)
         yield FooterLine(self.NAME)
 
     def opened(self) -> None:
@@ -108,7 +108,7 @@ class CohortScreen(Frame[None]):
         about = list(about_sentences(found)) if found.members else ["No dog here fits."]
         if message.left_out:
             about.append(f"{message.left_out} files can't be read and are left out.")
-        self.query_one("#about", Static).update(plain("\n".join(about)))
+        self.query_one("#about", Static).update(plain(" ".join(about)))
         faults = tuple(_row(frequency_cells(one, message.labels)) for one in found.frequencies)
         sizes = tuple(_row(spread_cells(one)) for one in found.spreads)
         trends = tuple(TableRow("", text=text) for text in trend_sentences(found))

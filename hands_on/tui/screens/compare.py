@@ -10,10 +10,11 @@ from textual.widgets import Static
 from hands_on.compare.dogs.side_by_side import SideBySide
 from hands_on.compare.examined import same_dog
 from hands_on.exam.dialogue import Line
+from hands_on.report.drawn_dogs import really_differ
 from hands_on.tui import keys
 from hands_on.tui.asks import DogsDrawn, Pairing, Project
 from hands_on.tui.frame import Frame
-from hands_on.tui.parts.drawn_dogs import drawn_of, really_differ
+from hands_on.tui.parts.drawn_dogs import drawn_of
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.show import dotted, fitted, plain
 from hands_on.tui.side_rows import Column, Part, columns_of, compared_parts

@@ -12,13 +12,14 @@ from textual.widgets import Static
 from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
 from hands_on.measure.units import format_value
 from hands_on.plain_text import one_line
+from hands_on.report.drawn_dogs import really_differ
 from hands_on.tui import keys
 from hands_on.tui.asked_scale import asked_scale
 from hands_on.tui.asks import DogsDrawn
 from hands_on.tui.big_letters import big_lines
 from hands_on.tui.drawing import no_blocks
 from hands_on.tui.frame import Frame
-from hands_on.tui.parts.drawn_dogs import drawn_of, really_differ
+from hands_on.tui.parts.drawn_dogs import drawn_of
 from hands_on.tui.show import dotted, plain, wrapped
 from hands_on.tui.side_rows import mark_words
 from hands_on.tui.widgets.lines import FooterLine, TitleLine

@@ -58,8 +58,8 @@ class ScribeScreen(SessionScreen):
 
     def opened(self) -> None:
         """An empty line, or what was put aside."""
-        self.notes.begin()
         self.query_one("#message").display = False
+        self.notes.begin()
         self.notes.line.open(self.sheet.draft)
         self.show()
 

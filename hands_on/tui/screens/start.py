@@ -198,6 +198,10 @@ class StartScreen(Home):
         """Drawn dogs to grade."""
         self.program.go(asks.Practise())
 
+    def action_own_words(self) -> None:
+        """Words remembered from what was put right by hand."""
+        self.program.go(asks.OwnWordsList())
+
     def action_who(self) -> None:
         """Who examines here: their own examinations stand first from now on."""
         self.program.go(asks.WhoExamines(lambda _: self.refresh_lists()))

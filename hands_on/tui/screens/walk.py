@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
@@ -259,7 +261,22 @@ class WalkScreen(WalkFrame):
     def action_scribe(self) -> None:
         """The scribe's line, for the whole dog."""
         if self.can_write():
-            self.program.go(Scribe(self.sheet, self.start_dialogue, self.notes.unit_meant()))
+            before = self.sheet.called()
+            done = partial(self._after_calls, before)
+            self.program.go(Scribe(self.sheet, done, self.notes.unit_meant()))
+
+    def _after_calls(self, before: frozenset[str]) -> None:
+        """Go on with what is still open, where the point on the screen was called out meanwhile."""
+        now = self.sheet.called()
+        here = self.stop.point.id
+        after = self.sheet.first_open(self.index - 1)
+        if here not in now - before or after is None:
+            self.start_dialogue()
+            return
+        count = len(now - before)
+        self.go_to(
+            after, f"{count} {'point was' if count == 1 else 'points were'} called out; on with what is open."
+        )
 
     def action_note(self) -> None:
         """Open the note line; what it hears belongs to this region and point."""

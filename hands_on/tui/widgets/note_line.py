@@ -22,6 +22,7 @@ from hands_on.exam.heard.note import (
     next_side,
     next_status,
     toggled,
+    with_added,
 )
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
@@ -45,6 +46,12 @@ class NoteHost(Protocol):
 
     def pick_other(self, fault: HeardFault) -> None:
         """Another fault was meant."""
+
+    def pick_added(self, heard: Heard) -> None:
+        """A fault is wanted for words that nothing was read from."""
+
+    def own_words(self) -> None:
+        """The list of the evaluator's own words is wanted."""
 
     def keys_told(self, screen: str) -> None:
         """Help for the line's keys is wanted."""
@@ -224,6 +231,23 @@ class NoteLine(Vertical):
     def other_picked(self, fault: HeardFault, name: str) -> None:
         """The fault that was meant."""
         self._change(fault, as_fault(self.hands, fault, name))
+
+    def action_add(self) -> None:
+        """A fault for words that nothing was read from."""
+        heard = self.heard
+        if heard.unread:
+            self.host.pick_added(heard)
+        else:
+            self.show("Every word is read; ^O tells that another fault was meant.")
+
+    def added(self, name: str, words: str) -> None:
+        """The fault that such words mean."""
+        self.hands, self._marked = with_added(self.hands, name, words), name
+        self.show()
+
+    def action_own_words(self) -> None:
+        """The words of one's own."""
+        self.host.own_words()
 
     def _change(self, thing: Thing, hands: Hands) -> None:
         self.hands, self._marked = hands, thing.id

@@ -1,0 +1,51 @@
+"""When has the program done all that keys led to? Once nothing of it is left to run.
+
+Textual's pilot waits until the processor idles: at least 40 ms a key, and on a busy machine it goes on too
+early. Here the event loop, the queues of the screens and the workers are looked at.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import time
+
+import pytest
+from textual._context import active_app
+from textual.app import App
+from textual.message_pump import MessagePump
+
+LONGEST = 10.0
+"""Seconds; a test may hold a worker back on purpose."""
+LONGEST_WORKER = 1.0
+
+
+async def all_done(*_: float) -> None:
+    """Wait until nothing is left to run, no message to be read and no worker at work."""
+    app = active_app.get()
+    loop = asyncio.get_running_loop()
+    began = time.monotonic()
+    quiet = 0
+    while quiet < 3 and (passed := time.monotonic() - began) < LONGEST:
+        await asyncio.sleep(0)
+        if loop._ready or _waiting(app):  # type: ignore[attr-defined]
+            quiet = 0
+        elif passed < LONGEST_WORKER and any(worker.is_running for worker in app.workers):
+            quiet = 0
+            await asyncio.sleep(0.002)
+        else:
+            quiet += 1
+            if app.screen_stack:
+                app.screen._on_timer_update()
+
+
+def _waiting(app: App[int]) -> bool:
+    pumps: list[MessagePump] = [app]
+    for screen in app.screen_stack:
+        pumps += screen.walk_children(with_self=True)
+    return any(pump._running and (pump.message_queue_size or pump._next_callbacks) for pump in pumps)
+
+
+def settle_by_queues(patch: pytest.MonkeyPatch) -> None:
+    """Let every pilot wait in this way."""
+    patch.setattr("textual.pilot.wait_for_idle", all_done)
+    patch.setattr("textual.app.wait_for_idle", all_done)
