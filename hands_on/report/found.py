@@ -47,7 +47,7 @@ def finding_title(finding: Finding) -> str:
 
 def _title(finding: Finding, *, degree: bool) -> str:
     label = finding.label[:1].upper() + finding.label[1:]
-    rest = ((finding.detail or "").replace("-", " "), finding.degree if degree else "", finding.side)
+    rest = (finding.detail, finding.degree if degree else "", finding.side)
     return ", ".join((label, *filter(None, rest)))
 
 
@@ -59,8 +59,8 @@ def finding_groups(evaluation: Evaluation, full: bool) -> Iterator[Statement]:
     first = heaviest(evaluation)
     many = not full and sum(finding.counts for finding in evaluation.findings) > _MANY
     costs = {first.function} if first is not None else set()  # the five lines told it
-    clauses: set[str] = set()
     readings: set[str] = set()  # each reading of ours is told once, where the first class rests on it
+    clauses: set[str] = set()
     short = False
     for name, findings in groups.items():
         why = _why_of_all(evaluation, findings)
@@ -74,8 +74,8 @@ def finding_groups(evaluation: Evaluation, full: bool) -> Iterator[Statement]:
             continue
         for finding in findings:
             told = not full and finding.function in costs
-            why_all = "; ".join((why, *clauses))
-            yield _finding(evaluation, finding, full, told=told, why=why_all, readings=readings)
+            said = "; ".join((why, *clauses))
+            yield _finding(evaluation, finding, full, told=told, why=said, readings=readings)
             costs.add(finding.function)
             readings.add(finding.reading)
             clauses |= _general(evaluation, finding) if full else set()

@@ -1,10 +1,11 @@
-"""How often the intervals of agreement hold the truth, by simulation.
+"""How often every interval that is told holds the truth, by simulation.
 
     python -m tests.bench.coverage [TABLES]
 
 Dogs differ, hands scatter; the truth is the coefficient of a very large table made the same way, or known.
 Printed for each interval: the share of tables of so many dogs whose interval holds it (95 % is wanted), and
-the share that gave one.
+the share that gave one. Below, of single dogs: values of takes, of a hand whose error is only as well known
+as is assumed; and the ranges in which growth ends, of dogs whose timing and curve err as is assumed.
 """
 
 from __future__ import annotations
@@ -20,6 +21,10 @@ from hands_on.compare.agreement.gwet import gwet
 from hands_on.compare.agreement.icc import icc
 from hands_on.compare.agreement.kappa import quadratic, weighted_kappa
 from hands_on.compare.agreement.precision import Precision, Spread, precision
+from hands_on.measure.distributions import student_quantile
+from hands_on.measure.growth_curves import TIMING, curve_error, curve_of
+from hands_on.measure.growth_seen import Seen, project_seen
+from hands_on.measure.takes import LASTING_SHARE, PRIOR_DOF, REPEATABLE_SHARE, DefaultU, summarise
 
 DOGS = (4, 5, 6, 8, 10)
 SCALE = [float(step) for step in range(-3, 4)]
@@ -115,6 +120,50 @@ def readings(tables: int) -> None:
             _print(f"{name}, {evaluators} evaluators, twice each", found)
 
 
+def values(dogs: int) -> None:
+    """Values of takes with their t-interval, on one stand or several."""
+    default = DefaultU(0.40, 0.006, stand_share=0.5)
+    u = default.at(60.0)
+    print(f"\nvalue +- t u of {dogs} dogs")
+    for stands in ([1], [1, 1], [1, 1, 1], [1, 2], [1, 2, 3], [1, 1, 1, 2]):
+        chance = random.Random(f"values {stands}")
+        held = 0
+        for _ in range(dogs):
+            repeat, lasting = (
+                share * u * math.sqrt(PRIOR_DOF / chance.gammavariate(PRIOR_DOF / 2, 2))
+                for share in (REPEATABLE_SHARE, LASTING_SHARE)
+            )
+            way = chance.gauss(60.0, lasting * math.sqrt(0.5))
+            stood = {stand: chance.gauss(0.0, lasting * math.sqrt(0.5)) for stand in stands}
+            found = summarise(
+                [way + stood[n] + chance.gauss(0.0, repeat) for n in stands], default, stands=stands
+            )
+            held += abs(found.value - 60.0) <= student_quantile(0.975, found.dof) * found.u
+        print(f"takes on stands {' '.join(map(str, stands)):26}{held / dogs:6.1%}", flush=True)
+
+
+def growth(dogs: int) -> None:
+    """Ranges of a later size, from one earlier measurement and from three."""
+    print(f"\nrange of growth of {dogs} dogs, from one and from three earlier measurements")
+    for quantity, size, u in (("height", "large", 0.6), ("weight", "large", 0.3), ("height", "giant", 0.7)):
+        chance = random.Random(f"growth {quantity} {size}")
+        curve, error = curve_of(quantity, size), curve_error(quantity, size) / math.sqrt(2)
+        held = [0, 0]
+        for _ in range(dogs):
+            shift = chance.gauss(0.0, TIMING[size])
+
+            ages = (4.0, 5.0, 6.5)
+            *sizes, truth = (
+                60.0 * curve(max(age + shift, 1.0)) * math.exp(chance.gauss(0.0, error))
+                for age in (*ages, 24.0)
+            )
+            seen = [Seen(x + chance.gauss(0.0, u), u, age) for x, age in zip(sizes, ages, strict=True)]
+            for place, used in enumerate((seen[-1:], seen)):
+                found = project_seen(used, 24.0, quantity, size)
+                held[place] += found.low <= truth <= found.high
+        print(f"{quantity}, {size:34}" + "  ".join(f"{count / dogs:6.1%}" for count in held), flush=True)
+
+
 def _value(of: Judged, rows: Table) -> float:
     """The coefficient of a very large table: the mean over parts, since the jackknife takes long."""
     parts = [of(rows[start : start + MANY // 20]).value for start in range(0, MANY, MANY // 20)]
@@ -139,6 +188,8 @@ def main() -> None:
     print(f"{'dogs':44}" + "  ".join(f"{dogs:>14}" for dogs in DOGS))
     readings(tables)
     judged(tables)
+    values(10 * tables)
+    growth(tables)
 
 
 if __name__ == "__main__":

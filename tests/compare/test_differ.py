@@ -29,9 +29,9 @@ def _cow(degree, more=""):
 
 
 def test_two_evaluators_differ_really_beyond_the_smallest_detectable_change():
-    # Weir 2005: t sqrt(2) u; u of one careful take is 0.5 cm here, with 2 * 14.84 degrees of freedom for the
-    # difference of two (JCGM 100:2008, G.4.1).
-    sdc = stats.t.ppf(0.975, 2 * 8 / (0.6**4 + 0.8**4)) * 2**0.5 * 0.5
+    # Weir 2005: t sqrt(2) u; u of one careful take is 0.5 cm here, with 14.84 degrees of freedom (JCGM
+    # 100:2008, G.4.1). Both takes rest on that one figure, so the difference has no more.
+    sdc = stats.t.ppf(0.975, 8 / (0.6**4 + 0.8**4)) * 2**0.5 * 0.5
     for size, verdict in ((sdc - 0.01, "within-hand-error"), (sdc + 0.01, "real")):
         first = held(take("body-length", 60.0), name="Ada")
         second = held(take("body-length", round(60.0 + size, 4)), name="Bea", by="B. Example")

@@ -218,7 +218,7 @@ def measured_difference(
         found.difference != 0.0,
         (unit, unit),
         max(first[1], second[1]),
-        dof=dof_of_difference(first[1], a.dof, second[1], b.dof),
+        dof=dof_of_difference(a.dof, b.dof),
     )
 
 
