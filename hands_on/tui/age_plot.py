@@ -69,10 +69,10 @@ def large_plot(thread: Thread, width: int, height: int) -> list[str]:
     for row in range(rows):
         dots.text(_LEFT, row, "|" if no_blocks() else "│")
     for value, words in _ticks(thread, low, high):
-        dots.text(0, min(rows - 1, round(down(value) - 0.3)), words[: _LEFT - 1].rjust(_LEFT - 1))
+        dots.text(0, min(rows - 1, int(down(value))), words[: _LEFT - 1].rjust(_LEFT - 1))
     for end, words in zip(ends, _named_ends(thread, ends), strict=True):
         dots.line(((_LEFT + 1, down(end)), (width - 1, down(end))), "fine", "dotted")
-        dots.text(width - len(words), max(0, round(down(end) - 0.3) - 1), words)
+        dots.text(width - len(words), max(0, int(down(end)) - 1), words)
     for (age, value, _), (after, later, _) in pairwise(drawn):
         here, there = (across(age), down(away(thread, value))), (across(after), down(away(thread, later)))
         dots.line((here, there), "fine", "dotted")
@@ -101,7 +101,8 @@ def _named_ends(thread: Thread, ends: list[float]) -> list[str]:
 def _ticks(thread: Thread, low: float, high: float) -> list[tuple[float, str]]:
     """Values on the upright axis, in words."""
     if thread.kind == "measure":
-        steps = [low + (high - low) * share for share in (0.05, 0.5, 0.95)]
+        # The outer two are the lowest and highest drawn: the margins are a twentieth of what lies between.
+        steps = [low + (high - low) * share for share in (1 / 22, 0.5, 21 / 22)]
         return [
             (value, format_value(value, thread.unit, 2 if thread.unit == "share" else 1)) for value in steps
         ]

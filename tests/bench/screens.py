@@ -208,25 +208,26 @@ async def review(camera: Camera, folder: Path) -> None:
     await camera.take("review")
     await camera.take("review-menu", "full_stop")
     await table.press("escape")
-    await table.press("2", "2")
+    await table.press("d")
     await camera.take("decide", "d")
     await table.press("escape")
-    await camera.take("outcome", "o")
-    await table.press("escape")
-    await camera.take("summary", "s")
-    await table.press("f2")
-    await camera.take("critique", "t")
-    await table.press("f2")
-    await camera.take("review-drawn", "l")
-    await table.press("escape")
-    await camera.take("help-review", "f1")
-    await table.press("escape")
+    for name, key, leaves in (
+        ("outcome", "o", "escape"),
+        ("summary", "s", "f2"),
+        ("critique", "t", "f2"),
+        ("review-drawn", "l", "escape"),
+        ("help-review", "f1", "escape"),
+    ):
+        await camera.take(name, key)
+        if table.screen_name != "ReviewScreen":
+            await table.press(leaves)
     await table.press("e")
     await table.type("weimaraner")
     await camera.take("under-another-which")
     await camera.take("under-another", "enter")
     await camera.take("two-editions", "r")
-    await table.press("escape", "escape")
+    while table.screen_name != "ReviewScreen":
+        await table.press("escape")
     await camera.take("sign", "g")
 
 

@@ -40,7 +40,7 @@ def answer(point: Point, departure: bool) -> str:
         return "1200" if departure else "0"
     if isinstance(point, ScalePoint):
         sound = [step for step in point.steps if step.fault is None]
-        return str(sound[len(sound) // 2].value)
+        return f"{sound[len(sound) // 2].value}0"
     if isinstance(point, ChoicePoint):
         number = next(n for n, option in enumerate(point.options, 1) if option.fault is None)
         return str(number) if len(point.options) < 10 else f"{number}\r"

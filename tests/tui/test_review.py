@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 
 from hands_on.exam.signing import as_signed
+from hands_on.tui.asks import OpenFile
+from tests.tui.demo import BRUMO, demo
 from tests.tui.driving import begun, sitting
 
 OVER = {
@@ -211,3 +213,17 @@ async def test_notes_and_summary_after_signing_ask_for_a_reason(folder):
         await table.press("enter")
         assert table.on_disk.amendments[-1].notes[0].text == "x"
         assert table.on_disk.notes == ()
+
+
+async def test_decide_stands_on_the_heaviest_finding_first_where_another_line_is_marked(folder):
+    (path,) = demo(folder, BRUMO)
+    path.write_text(path.read_text().partition("[signature]")[0])
+    async with sitting(folder, opens=OpenFile(path)) as table:
+        await table.press("r")
+        screen = table.app.screen
+        assert screen.marked.finding is None
+        await table.press("d")
+        assert table.app.screen is screen
+        assert screen.marked.finding is not None
+        await table.press("d")
+        assert table.screen_name == "NumberedScreen"

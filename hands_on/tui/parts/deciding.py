@@ -34,14 +34,10 @@ class Deciding:
         """The examination on the screen."""
         return self.screen.sheet
 
-    def decide(self, row: ReviewRow | None) -> None:
+    def decide(self, row: ReviewRow, finding: Finding) -> None:
         """Uphold or dismiss the finding of a line."""
-        if row is None or row.finding is None:
-            self.screen.say_here("Mark a finding first: you decide about findings.")
-            return
         if not self.can_change():
             return
-        finding = row.finding
         lines = [
             Line("1", "uphold: I found it and stand by it"),
             Line("2", "dismiss: it does not hold for this dog"),

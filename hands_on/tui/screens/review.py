@@ -190,8 +190,11 @@ class ReviewScreen(SessionScreen):
         self.program.go(UnderAnother(self.sheet))
 
     def action_decide(self) -> None:
-        """Uphold or dismiss the marked finding."""
-        self.deciding.decide(self.marked)
+        """Uphold or dismiss the marked finding; where another line is marked, first stand on the heaviest."""
+        if self.marked is None or self.marked.finding is None:
+            self._mark_a_finding()
+        else:
+            self.deciding.decide(self.marked, self.marked.finding)
 
     # --- calls
 

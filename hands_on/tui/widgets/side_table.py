@@ -18,6 +18,9 @@ from hands_on.tui.side_rows import Column, Part, TableRow
 LEAST_COLUMN = 18
 """Cells that a dog's column has at least."""
 
+NARROW, NARROW_COLUMN = 70, 12
+"""Under so many cells labels, marks and columns are narrower, so that two dogs still stand side by side."""
+
 MORE = 12
 """Cells for how many columns do not show."""
 
@@ -96,7 +99,8 @@ class SideTable(Vertical):
         if not self.size.width or self.shares:
             return len(self.columns)
         room = self.size.width - 2 - self._label_width - self._mark_width - self.gap
-        return max(1, min(len(self.columns), room // (self.least + self.gap)))
+        least = min(self.least, NARROW_COLUMN) if self.size.width < NARROW else self.least
+        return max(1, min(len(self.columns), room // (least + self.gap)))
 
     def move(self, step: int) -> None:
         """Other dogs' columns."""
@@ -119,13 +123,13 @@ class SideTable(Vertical):
     def _label_width(self) -> int:
         if self.label is not None:
             return self.label
-        return 20 if self.size.width < 110 else 24
+        return 14 if self.size.width < NARROW else 20 if self.size.width < 110 else 24
 
     @property
     def _mark_width(self) -> int:
         if self.mark is not None:
             return self.mark
-        return 16 if self.size.width < 110 else 22
+        return 11 if self.size.width < NARROW else 16 if self.size.width < 110 else 22
 
     def _widths(self) -> list[int]:
         room = self.size.width - 3 - self._label_width - self._mark_width - self.gap
