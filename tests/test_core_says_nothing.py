@@ -32,7 +32,7 @@ ALLOWED: dict[tuple[str, str], str] = {
     ("measure/entry.py", "range_text"): "part of the errors raised beside it",
     ("measure/geometry.py", "law_of_cosines"): "names in the errors raised of these sides",
     ("measure/geometry.py", "angle_from_lengths"): "names in the errors raised of these sides",
-    ("measure/growth.py", ""): "citations",
+    ("measure/growth_curves.py", ""): "citations",
     ("measure/units.py", ""): "the name of a unit",
     ("evaluate/measures.py", "_rests_on"): "an id, in JSON among the bases",
     ("evaluate/result.py", ""): "an id, in JSON among the bases",
