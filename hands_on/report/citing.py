@@ -41,5 +41,5 @@ class Citing:
     @property
     def listed(self) -> tuple[tuple[str, str], ...]:
         """Each source cited, with its mark: numbers first, then `ours` and the like."""
-        free = ((_WORDS[key], FREE_SOURCES[key].partition(": ")[2]) for key in _WORDS if key in self._free)
+        free = ((_WORDS[key], FREE_SOURCES[key][1]) for key in _WORDS if key in self._free)
         return (*((str(number), text) for text, number in self._texts.items()), *free)

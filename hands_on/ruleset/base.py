@@ -33,11 +33,11 @@ DEGREES: tuple[Degree, ...] = ("slight", "moderate", "marked", "extreme")
 """Lightest first."""
 
 FREE_SOURCES = {
-    "common practice": "common practice: everybody in the trade knows it",
-    "from memory": "from memory: not looked up in a source",
-    "reading": "our reading: the text is vague here; open to correction",
+    "common practice": ("common practice", "everybody in the trade knows it"),
+    "from memory": ("from memory", "not looked up in a source"),
+    "reading": ("our reading", "the text is vague here; open to correction"),
 }
-"""Words that may stand as a source without an entry under [sources]."""
+"""Words that may stand as a source without an entry under [sources]: what it is called, and what it is."""
 
 NO_CLASS = ("none", "observation", "unclassed")
 """What a ruling may say instead of one of the edition's classes."""

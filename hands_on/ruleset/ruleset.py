@@ -162,4 +162,4 @@ class Ruleset:
 
     def source_text(self, keys: tuple[str, ...]) -> str:
         """Sources written out, `; ` between them."""
-        return "; ".join(self.sources.get(key) or FREE_SOURCES.get(key, key) for key in keys)
+        return "; ".join(self.sources.get(key) or ": ".join(FREE_SOURCES.get(key, (key,))) for key in keys)

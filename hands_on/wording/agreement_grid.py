@@ -132,7 +132,7 @@ class _Short:
         said = answer.said
         doubt = "?" if answer.unsure else ""
         if answer.value is not None and self.level == "measurement":
-            return _figure(answer.value, answer.unit).split(" ")[0] + doubt
+            return _number(answer.value, answer.unit) + doubt
         if isinstance(said, Stepped):
             return (AS_ASKED if said.step is None else str(said.step)) + doubt
         if isinstance(said, Graded) and isinstance(self.point, GradePoint):
@@ -194,13 +194,18 @@ def _figure(value: float, unit: str) -> str:
     return format_value(value, unit, 2 if unit == "share" else 1)
 
 
+def _number(value: float, unit: str) -> str:
+    """The figure without its unit."""
+    return format_value(value, "share", 2 if unit == "share" else 1)
+
+
 def _spread(given: Sequence[Answer], unit: str) -> str:
     values = [answer.value for answer in given if answer.value is not None]
     if len(values) < 2:
         return ""
     low, high = _figure(min(values), unit), _figure(max(values), unit)
     mean = _figure(sum(values) / len(values), unit)
-    return f"all {mean}" if low == high else f"mean {mean}, {low.split(' ')[0]} to {high}"
+    return f"all {mean}" if low == high else f"mean {mean}, {_number(min(values), unit)} to {high}"
 
 
 def reference_sentences(found: Sequence[AgainstReference], reference: str) -> Iterator[str]:

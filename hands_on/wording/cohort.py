@@ -116,10 +116,11 @@ def spread_cells(one: Spread) -> tuple[str, str, str, str]:
     spread = f", spread {format_value(one.sd, one.unit, digits)}" if one.sd is not None else ""
     interval = f" [{one.low:.{digits}f} to {one.high:.{digits}f}]" if one.low is not None else ""
     ends = f"{one.least:.{digits}f} to {format_value(one.most, one.unit, digits)}"
-    asked = asked_stretch(one)
-    outside = f"; outside {share_words(one.outside)}" if one.outside is not None else ""
+    asked = [asked_stretch(one)]
+    if one.outside is not None:
+        asked.append(f"outside {share_words(one.outside)}")
     dogs = _many(one.n, sex) if sex in _ONE else f"{one.n}, {sex}"
-    return f"{one.label}, {dogs}", f"{mean}{interval}{spread}", ends, f"{asked}{outside}".removeprefix("; ")
+    return f"{one.label}, {dogs}", f"{mean}{interval}{spread}", ends, "; ".join(filter(None, asked))
 
 
 def asked_stretch(one: Spread) -> str:

@@ -1,5 +1,7 @@
 """Totals, gaps, outcomes, amendments: what an evaluation says of the whole session."""
 
+from dataclasses import replace
+
 import pytest
 
 from hands_on.evaluate.evaluation import evaluate
@@ -138,6 +140,14 @@ def test_a_changed_edition_is_told() -> None:
 def test_an_amendment_takes_the_place_of_what_it_amends() -> None:
     amendment = f'[[amendments]]\nreason = "seen again"\npoint = "{HOCKS}"\ngrades = []\n'
     assert judge("", cow("marked") + amendment).findings == ()
+
+
+@pytest.mark.parametrize(("degree", "told"), [("extreme", True), ("marked", False), ("", False)])
+def test_what_is_for_a_veterinarian_in_its_extreme_degree_alone(degree: str, told: bool) -> None:
+    rules = edition("")
+    odd = rules.faults[ODD].model_copy(update={"always": ""})
+    rules = replace(rules, faults={**rules.faults, ODD: odd})
+    assert ("veterinary" in kinds(evaluate(rules, session(grade(ODD, degree))))) == told
 
 
 def test_veterinary_findings_raise_an_alarm() -> None:
