@@ -51,6 +51,8 @@ class Vocabulary:
     """The evaluator's own words made ready for a lexicon; made by `vocabulary`."""
 
     lexicon: Lexicon
+    stems: Mapping[str, tuple[str, ...]]
+    """Of each phrase as said, the words that count."""
     phrases: Mapping[str, tuple[tuple[tuple[str, ...], OwnWords], ...]]
     """By the first stem, the longest first."""
 
@@ -78,19 +80,30 @@ class Vocabulary:
         return reading
 
 
-def vocabulary(words: Iterable[OwnWords], lexicon: Lexicon) -> Vocabulary:
-    """Make the evaluator's own words ready for reading with this lexicon; unknown faults are passed over."""
+def vocabulary(words: Iterable[OwnWords], lexicon: Lexicon, before: Vocabulary | None = None) -> Vocabulary:
+    """Make the evaluator's own words ready for reading with this lexicon; unknown faults are passed over.
+
+    What is ready in the list `before`, of the same lexicon, is not looked at again.
+    """
+    known = before.stems if before is not None and before.lexicon is lexicon else {}
+    ready: dict[str, tuple[str, ...]] = {}
     phrases: dict[str, list[tuple[tuple[str, ...], OwnWords]]] = {}
     for own in words:
         if own.means and own.means not in lexicon.regions:
             continue
-        tokens = _tokens(own.said, lexicon)
-        stems = tuple(s for _, s in _Note(tokens, lexicon).content) or tuple(map(stem, tokens.text))
+        stems = ready[own.said] = known.get(own.said) or _stems(own.said, lexicon)
         if stems:
             phrases.setdefault(stems[0], []).append((stems, own))
     return Vocabulary(
-        lexicon, {first: tuple(sorted(rows, key=lambda row: -len(row[0]))) for first, rows in phrases.items()}
+        lexicon,
+        ready,
+        {first: tuple(sorted(rows, key=lambda row: -len(row[0]))) for first, rows in phrases.items()},
     )
+
+
+def _stems(said: str, lexicon: Lexicon) -> tuple[str, ...]:
+    tokens = _tokens(said, lexicon)
+    return tuple(s for _, s in _Note(tokens, lexicon).content) or tuple(map(stem, tokens.text))
 
 
 def _tokens(text: str, lexicon: Lexicon) -> Tokens:

@@ -106,6 +106,12 @@ def test_a_phrase_of_one_region_is_not_known_under_another(lexicon):
     assert known(lexicon, own, "a real plank").faults
 
 
+def test_a_list_made_from_one_before_reads_as_one_made_anew(lexicon):
+    before = vocabulary([PLANK, DROPPED], lexicon)
+    more = [PLANK, OwnWords(said="blorps", means="eyes.light")]
+    assert vocabulary(more, lexicon, before) == vocabulary(more, lexicon)
+
+
 def test_words_of_an_unknown_fault_change_nothing(lexicon):
     own = [OwnWords(said="a real plank", means="back.of-another-edition")]
     assert known(lexicon, own, "a real plank") == read_note("a real plank", lexicon)

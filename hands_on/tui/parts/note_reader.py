@@ -13,7 +13,7 @@ from hands_on.exam.heard.note import Draft, Heard, HeardFault, HeardMeasure, hea
 from hands_on.exam.heard.own import put_right_by_hand
 from hands_on.exam.heard.right import HeardRight, still_open
 from hands_on.exam.session import Note
-from hands_on.notes import Lexicon, OwnWords, Reading, read_note, vocabulary
+from hands_on.notes import OwnWords, Reading, Vocabulary, read_note, vocabulary
 from hands_on.plain_text import one_line
 from hands_on.ruleset.base import UnitName
 from hands_on.store.errors import StoreError
@@ -77,8 +77,8 @@ class NoteReader:
         library, edition = self._screen.program.library, self._screen.sheet.ruleset.id
         known = self._known()
 
-        def build() -> Lexicon:
-            return lexicon(library, edition, known)
+        def build() -> Vocabulary:
+            return vocabulary(known, lexicon(library, edition, known))
 
         self._screen.run_worker(build, group=WORDING, exclusive=True, thread=True, exit_on_error=False)
 
@@ -87,8 +87,8 @@ class NoteReader:
         if event.worker.group != WORDING:
             return
         if event.state == WorkerState.SUCCESS:
-            self._screen.sheet.lexicon = event.worker.result
-            self._learn(self._known())
+            own = event.worker.result
+            self._screen.sheet.own, self._screen.sheet.lexicon = own, own.lexicon if own else None
         elif event.state == WorkerState.ERROR:
             self.trouble = f"Notes are kept as typed; the wording can't be read: {event.worker.error}"
         else:
@@ -164,7 +164,7 @@ class NoteReader:
 
     def _learn(self, words: tuple[OwnWords, ...]) -> None:
         sheet = self._screen.sheet
-        sheet.own = vocabulary(words, sheet.lexicon) if sheet.lexicon is not None else None
+        sheet.own = vocabulary(words, sheet.lexicon, sheet.own) if sheet.lexicon is not None else None
 
     def own_words(self) -> None:
         """The list; what was changed there counts at once."""
