@@ -406,7 +406,12 @@ def _parser(only: str = "") -> tuple[argparse.ArgumentParser, list[str]]:
         help="write all sessions as tidy tables into DIR, which must be new or empty: Parquet by year and "
         "edition with the extra `tables` (pyarrow), CSV without it",
     )
-    records.add_argument("--csv", action="store_true", help="with --export: CSV in any case")
+    records.add_argument(
+        "--to",
+        choices=("parquet", "csv"),
+        help="with --export: how they are written (else Parquet where pyarrow is there)",
+    )
+    records.add_argument("--csv", action="store_const", dest="to", const="csv", help="the same as --to csv")
     cohort = command(
         "cohort",
         "Many dogs together: a litter, the offspring of a sire or dam, a kennel, years",
@@ -423,6 +428,9 @@ def _parser(only: str = "") -> tuple[argparse.ArgumentParser, list[str]]:
     cohort.add_argument("--born", default="", metavar="YEARS", help="2023, 2020-2023, 2020- or -2023")
     cohort.add_argument("--sex", choices=("male", "female"), help="dogs or bitches only")
     cohort.add_argument("--evaluator", default="", metavar="NAME", help="examined by NAME")
+    cohort.add_argument(
+        "--breed", default="", metavar="TEXT", help="with TEXT in the breed's name, under any of its editions"
+    )
     cohort.add_argument("--ruleset", default="", metavar="ID", help="examined under this edition")
     cohort.add_argument("--to", choices=("text", "csv", "html"), default="text", help="how it is written")
     cohort.add_argument(

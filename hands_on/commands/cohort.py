@@ -76,6 +76,7 @@ def _wanted(options: argparse.Namespace) -> Wanted:
         born_from=first,
         born_to=last,
         evaluator=options.evaluator,
+        breed=options.breed,
         edition=options.ruleset,
         sex=options.sex,
     )

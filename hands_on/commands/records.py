@@ -64,7 +64,10 @@ def export_tables(context: Context, options: argparse.Namespace) -> int:
     from hands_on.store.errors import StoreError
     from hands_on.store.export import export
 
-    form: Format = "csv" if options.csv or find_spec("pyarrow") is None else "parquet"
+    there = find_spec("pyarrow") is not None
+    if options.to == "parquet" and not there:
+        raise CommandError("Parquet needs the extra `tables`: pip install 'hands-on[tables]', or --to csv.")
+    form: Format = options.to or ("parquet" if there else "csv")
     paths = kept_paths(context)
 
     def told(count: int) -> None:

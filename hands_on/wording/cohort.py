@@ -49,6 +49,7 @@ def wanted_words(wanted: Wanted) -> str:
         f"registered name with {wanted.kennel}" if wanted.kennel else "",
         _born(wanted),
         f"examined by {wanted.evaluator}" if wanted.evaluator else "",
+        f"breed {wanted.breed}" if wanted.breed else "",
         f"under {wanted.edition}" if wanted.edition else "",
         _SEXES.get(wanted.sex or "", ""),
     ]

@@ -38,7 +38,8 @@ def drawn(chance: random.Random, dogs: int, rise: float) -> Iterator[Member]:
             name=f"{n}.toml", dog=str(n), call_name=f"Dog {n}", sex=sex, born=born, sire="", dam="",
             litter="", registered_name="", evaluator=f"E{chance.randrange(4)}", day=day.isoformat(),
             signed=True,
-            edition="drawn", age=30.0, looked_for=frozenset(), found=(), sizes=sizes, graded=graded,
+            edition="drawn", breed="Drawn",
+            age=30.0, looked_for=frozenset(), found=(), sizes=sizes, graded=graded,
             steps=sum(chance.random() < 0.08 for _ in range(graded)),
         )  # fmt: skip
 

@@ -109,6 +109,8 @@ def test_who_is_wanted():
     assert len(cohort(dogs, Wanted(born_from=2021)).members) == 0
     assert len(cohort(dogs, Wanted(sex="male")).members) == 0
     assert len(cohort(dogs, Wanted(evaluator="a. EXAMPLE")).members) == 2
+    assert len(cohort(dogs, Wanted(breed=dogs[0].breed.upper()[:3])).members) == 2
+    assert len(cohort(dogs, Wanted(breed="no such breed")).members) == 0
 
 
 def test_heights_that_rise_are_told_and_even_ones_are_not():

@@ -61,6 +61,7 @@ class Member:
     signed: bool
     edition: str
     """The id of the ruleset."""
+    breed: str
     age: float | None
     """Months."""
     looked_for: frozenset[str]
@@ -86,6 +87,8 @@ class Wanted:
     """Years of birth, both ends included."""
     born_to: int | None = None
     evaluator: str = ""
+    breed: str = ""
+    """Any part of the breed's name; of all its editions."""
     edition: str = ""
     sex: Sex | None = None
 
@@ -98,6 +101,7 @@ class Wanted:
             and _same(self.dam, one.dam)
             and self.kennel.casefold() in one.registered_name.casefold()
             and _same(self.evaluator, one.evaluator)
+            and self.breed.casefold() in one.breed.casefold()
             and self.edition in ("", one.edition)
             and self.sex in (None, one.sex)
             and (self.born_from is None or (year is not None and year >= self.born_from))
@@ -133,6 +137,7 @@ def member_of(one: Examined) -> Member:
         day=one.day,
         signed=session.signature is not None,
         edition=one.ruleset.id,
+        breed=one.ruleset.edition.breed,
         age=one.age,
         looked_for=frozenset(_looked_for(one)),
         found=tuple(

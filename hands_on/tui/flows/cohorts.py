@@ -34,8 +34,12 @@ def pick_cohort(stage: Stage, ask: asks.Cohort) -> None:
         if dog is not None and dog.dam:
             offered.append((f"offspring of the dam {dog.dam}", Wanted(dam=dog.dam)))
     lines = [Line(str(n), label) for n, (label, _) in enumerate(offered, 1)]
-    kennel, born = str(len(offered) + 1), str(len(offered) + 2)
-    lines += [Line(kennel, "a kennel, by its name (typed)"), Line(born, "years of birth (typed)")]
+    kennel, breed, born = (str(len(offered) + n) for n in (1, 2, 3))
+    lines += [
+        Line(kennel, "a kennel, by its name (typed)"),
+        Line(breed, "a breed, by its name (typed)"),
+        Line(born, "years of birth (typed)"),
+    ]
 
     def show(wanted: Wanted) -> None:
         stage.push_screen(CohortScreen(ask.paths, wanted))
@@ -44,6 +48,8 @@ def pick_cohort(stage: Stage, ask: asks.Cohort) -> None:
         if key == kennel:
             told = "Part of the registered name, as a kennel's name is:"
             stage.push_screen(TypedScreen("A kennel", told), named)
+        elif key == breed:
+            stage.push_screen(TypedScreen("A breed", "Part of the breed's name:"), of_breed)
         elif key == born:
             screen = TypedScreen("Years of birth", "A year, or 2020-2023:", wrong=_wrong_years)
             stage.push_screen(screen, years)
@@ -53,6 +59,10 @@ def pick_cohort(stage: Stage, ask: asks.Cohort) -> None:
     def named(text: str | None) -> None:
         if text:
             show(Wanted(kennel=text))
+
+    def of_breed(text: str | None) -> None:
+        if text:
+            show(Wanted(breed=text))
 
     def years(text: str | None) -> None:
         found = _YEARS.fullmatch(text.strip()) if text else None
