@@ -55,14 +55,10 @@ def left(text: str) -> int:
 
 def walk_on(terminal: Terminal, points: list[Point], *, departures: set[str]) -> None:
     """Answer points one after the other; each is awaited by its label and by what is left then."""
-    after_step = False
     for point in points:
         terminal.wait(point.label)
         before = left(terminal.text)
         keys = answer(point, point.id in departures)
-        if after_step and keys[0] == ".":
-            keys = f".{keys}"  # right after a step a point is half a figure, and nothing is skipped by it
-        after_step = isinstance(point, ScalePoint)
         assert set(keys) <= KEYPAD
         terminal.send(keys)
         terminal.wait(lambda text, before=before: left(text) == before - 1)
