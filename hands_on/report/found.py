@@ -113,7 +113,7 @@ def _by_degree(
     others: list[Statement] = []
     ours: list[str] = []
     for finding in findings:
-        if finding.reading and finding.reading not in readings:
+        if finding.reading and not finding.too_young and finding.reading not in readings:
             ours.append(f"{_title(finding, degree=False)}: {finding.reading.rstrip('.')}")
             readings.add(finding.reading)
         told = _finding(evaluation, finding, full=False, told=True, why=why, readings=readings)
@@ -161,7 +161,7 @@ def _finding(
     ruleset = evaluation.classes.ruleset
     if not full:
         reasons = tuple(one for one in telling_reasons(ruleset, finding) if one not in why)
-        if finding.reading and finding.reading not in readings:
+        if finding.reading and not finding.too_young and finding.reading not in readings:
             reasons = (*reasons, f"Read so: {finding.reading.rstrip('.')}")
         return Statement(title, finding.sources, (*reasons, use) if finding.counts and not told else reasons)
     more = [measured_words(evaluation, finding)]

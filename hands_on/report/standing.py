@@ -146,7 +146,7 @@ def _outcome(session: Session, evaluation: Evaluation) -> str:
 def _missing(evaluation: Evaluation) -> str:
     return (
         "; ".join(_lacking(evaluation))
-        or "nothing: every point has an answer and nothing is to be looked at again"
+        or "nothing: all points answered, none to be looked at again"
     )
 
 

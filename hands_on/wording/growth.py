@@ -34,7 +34,7 @@ def growth_sentence(grown: GrowthResult) -> str:
     again = ""
     if grown.recheck_from is not None:
         day = f", {grown.recheck_on:%d %B %Y}" if grown.recheck_on is not None else ""
-        again = f"; a re-check can tell growth from {grown.recheck_from:.3g} months{day}"
+        again = f"; a re-check can tell growth from {grown.recheck_from:.1f} months{day}"
     return (
         f"{head}full-grown between {between} in 95 of 100 such dogs{middle}; "
         f"judged from {grown.judged_from:g} months{again}"

@@ -29,6 +29,9 @@ async def all_done(*_: float) -> None:
         await asyncio.sleep(0)
         if loop._ready or _waiting(app):  # type: ignore[attr-defined]
             quiet = 0
+        elif app._resize_event is not None:  # a new size is passed on a moment later
+            quiet = 0
+            await asyncio.sleep(0.002)
         elif passed < LONGEST_WORKER and any(worker.is_running for worker in app.workers):
             quiet = 0
             await asyncio.sleep(0.002)
