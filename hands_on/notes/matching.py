@@ -43,7 +43,7 @@ def edges(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         if blocked and (i == 0 or tokens.text[i - 1] not in lexicon.sets.keeps_trade):
             out.append(((1, ("=" + word,), 0.0),))
             continue
-        if tokens.number[i]:
+        if tokens.number[i] or _tells_age(tokens, i, lexicon):
             out.append(((1, ("=" + word,), 0.0),))
             continue
         found = slips.readings(word)
@@ -55,6 +55,16 @@ def edges(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
                 found = found + pair
         out.append((*found, (1, ("=" + word,), 0.0)) if blocked else found)
     return out
+
+
+def _tells_age(tokens: Tokens, i: int, lexicon: Lexicon) -> bool:
+    """The `year` of `five year old` and of `4 years`: no ear misheard."""
+    if tokens.text[i] not in ("year", "years"):
+        return False
+    before = (
+        i > 0 and not tokens.brk[i] and (tokens.number[i - 1] or tokens.text[i - 1] in lexicon.number_words)
+    )
+    return before or (i + 1 < len(tokens) and tokens.text[i + 1] in ("old", "of"))
 
 
 def find(

@@ -18,6 +18,9 @@ _LEAST_HEIGHT: Final = 8.0
 """In any unit: less is a difference."""
 _SCORE: Final = re.compile(r"(\d)/\d")
 """`4/9` of a score is four of nine, not a fraction."""
+_LEAST_OF_DOG: Final = {"cm": 20.0, "in": 8.0}
+"""A length without a name, said of the dog and no part of it, is its height from here on."""
+_DOG: Final = frozenset({"dog", "bitch", "male", "female", "animal", "hound", "puppy", "pup"})
 # how many words before and after a number its name may start
 _REACH: Final = 16
 
@@ -78,10 +81,12 @@ def read_measures(
     for n, number in enumerate(numbers):
         measure = done.get(n, "") or _of_fault(parsed, number, lexicon, given)
         if not measure:
-            measure = _unnamed(tokens, number, lexicon, region, point, given)
+            measure = _unnamed(parsed, number, lexicon, region, point, given)
             if not measure:
                 continue
             given.add(measure)
+        if measure == "height" and number.value < _LEAST_HEIGHT:
+            continue  # `2/3 of the shoulder`
         unit = None if measure == "teeth-count" else number.unit
         words.update(range(number.start, number.end))
         out_of = _SCORE.fullmatch(tokens.text[number.start]) if measure in lexicon.scales else None
@@ -122,13 +127,14 @@ def within_measure(tokens: Tokens, words: Sequence[int], measured: frozenset[int
 
 
 def _unnamed(
-    tokens: Tokens,
+    parsed: Parsed,
     number: Number,
     lexicon: Lexicon,
     region: str | None,
     point: str | None,
     used: set[str],
 ) -> str:
+    tokens = parsed.tokens
     if point and point in lexicon.measures and point not in used:
         quantity = lexicon.measures[point].quantity
         if number.unit is None:
@@ -144,12 +150,36 @@ def _unnamed(
         return ""
     quantity = lexicon.unit_quantity.get(number.unit, "")
     weighed = not {"kg", "lb"}.isdisjoint(lexicon.units.get(w, "") for w in tokens.text)
-    screen = region or ("general" if weighed else "")  # `24 inches, 62 pounds`
+    # `24 inches, 62 pounds`; `a masculine dog of 67 cm, strong bone`
+    least = _LEAST_OF_DOG.get(number.unit)
+    alone = least is not None and number.value >= least and not _beside_part(parsed, number, lexicon)
+    screen = region or ("general" if weighed or alone else "")
+    if alone and _of_dog(tokens, number):
+        screen = "general"  # whatever is on the screen: `Bitch, four years old, 58 cm`
     default = lexicon.default_measure.get(screen, {}).get(quantity)
-    if default == "height" and number.value < _LEAST_HEIGHT:
-        return ""  # `undersize about 1 cm`
     default = default or lexicon.any_measure.get(quantity, "")
     return "" if default in used else default
+
+
+def _of_dog(tokens: Tokens, number: Number) -> bool:
+    """Does the sentence speak of the dog as a whole before the number?"""
+    at = number.start
+    while at > 0 and tokens.brk[at] != STOP:
+        at -= 1
+        if tokens.text[at] in _DOG:
+            return True
+    return False
+
+
+def _beside_part(parsed: Parsed, number: Number, lexicon: Lexicon) -> bool:
+    """Does the clause of the number speak of a part of the dog, or of a fault in one?"""
+    return any(
+        lexicon.part_region.get(name, name.split(".", 1)[0]) != "general"
+        for segment in parsed.segments
+        if segment.lead <= number.start < segment.end
+        for item in segment.items
+        for name, _ in (*item.parts, *item.inner_parts, *item.faults, *item.late_faults)
+    )
 
 
 def _measuring(tokens: Tokens, start: int, end: int, lexicon: Lexicon) -> list[int]:

@@ -144,10 +144,7 @@ def _outcome(session: Session, evaluation: Evaluation) -> str:
 
 
 def _missing(evaluation: Evaluation) -> str:
-    return (
-        "; ".join(_lacking(evaluation))
-        or "nothing: all points answered, none to be looked at again"
-    )
+    return "; ".join(_lacking(evaluation)) or "nothing: all points answered, none to be looked at again"
 
 
 def _lacking(evaluation: Evaluation) -> Iterator[str]:

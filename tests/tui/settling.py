@@ -29,16 +29,19 @@ async def all_done(*_: float) -> None:
         await asyncio.sleep(0)
         if loop._ready or _waiting(app):  # type: ignore[attr-defined]
             quiet = 0
-        elif app._resize_event is not None:  # a new size is passed on a moment later
-            quiet = 0
-            await asyncio.sleep(0.002)
-        elif passed < LONGEST_WORKER and any(worker.is_running for worker in app.workers):
+        elif _soon(app, passed):
             quiet = 0
             await asyncio.sleep(0.002)
         else:
             quiet += 1
             if app.screen_stack:
                 app.screen._on_timer_update()
+
+
+def _soon(app: App[int], passed: float) -> bool:
+    """Is a worker at work, or a new size about to be passed on?"""
+    at_work = passed < LONGEST_WORKER and any(worker.is_running for worker in app.workers)
+    return at_work or app._resize_event is not None
 
 
 def _waiting(app: App[int]) -> bool:
