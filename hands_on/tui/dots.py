@@ -153,9 +153,9 @@ class Dots:
                 continue
             if y0 > y1:
                 x0, y0, x1, y1 = x1, y1, x0, y0
-            slope = (x1 - x0) / (y1 - y0)
             for y in range(max(0, math.ceil(y0)), min(high, math.ceil(y1))):
-                crossings[y].append(x0 + slope * (y - y0))
+                # A share from 0 to 1: a slope would overflow where an edge is all but level.
+                crossings[y].append(x0 + (x1 - x0) * ((y - y0) / (y1 - y0)))
         spans = []
         for y, found in enumerate(crossings):
             found.sort()

@@ -81,9 +81,9 @@ class Terminal:
         return self.wait(wanted)
 
     def kill(self, signal: int) -> None:
-        """End the program as the system would."""
+        """End the program as the system would. What it still writes is read, or it could not end."""
         self.child.kill(signal)
-        self.child.wait()
+        self.finish()
 
     def finish(self) -> int:
         """Read to the end; the exit code is returned."""

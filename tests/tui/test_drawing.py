@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from hands_on.figure.asked import asked_figure
@@ -61,6 +61,8 @@ def test_a_line_runs_from_end_to_end_a_dotted_one_has_gaps_a_thick_one_two_rows(
     st.sampled_from(["plain", "dotted", "thick"]),
     st.booleans(),
 )
+@example(lines=[(0.0, 0.0, 1.0, 2.2e-311)], mark="fine", stroke="plain", letters=False)
+@example(lines=[(0.0, 1.0, 2.2e-311, -2.2e-309)], mark="fine", stroke="plain", letters=False)
 def test_what_lies_outside_is_left_out_and_the_room_is_kept(lines, mark, stroke, letters):
     dots = Dots(12, 6, letters=letters)
     for x0, y0, x1, y1 in lines:
