@@ -83,7 +83,7 @@ def _as_measured(rows: list[Departure]) -> list[Departure]:
 
 def _by_detail(rows: list[Departure]) -> list[tuple[str | None, list[Departure]]]:
     """By place or form; what says none goes with the first that says one."""
-    details = list(dict.fromkeys(row.detail for row in rows if row.detail is not None))
+    details = list(dict.fromkeys(row.detail for row in rows if row.detail))
     if not details:
         return [(None, rows)]
     first = details[0]

@@ -134,6 +134,12 @@ def test_an_answer_that_the_edition_cannot_read_is_told(answers: str) -> None:
 # --- age ---------------------------------------------------------------------------------------------
 
 
+def test_a_detail_left_empty_is_none() -> None:
+    both = note(COW, 'detail = "close"') + note(COW, 'detail = ""')
+    assert finding_of(judge("", both), COW).detail == "close"
+    assert not finding_of(judge("", note(COW, 'detail = ""')), COW).detail
+
+
 def test_too_young_is_flagged_and_not_counted() -> None:
     evaluation = judge("", grade(ODD, "marked"), dog=PUPPY)
     (found,) = evaluation.findings
