@@ -232,6 +232,8 @@ class WordSets(Table):
     measured_against: WordSet = frozenset()
     measuring: WordSet = frozenset()
     neutral: WordSet = frozenset()
+    whole_dog: WordSet = frozenset()
+    ages: WordSet = frozenset()
     furniture: WordSet = frozenset()
     likewise: WordSet = frozenset()
     stress_inside: WordSet = frozenset()

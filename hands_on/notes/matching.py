@@ -59,7 +59,7 @@ def edges(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
 
 def _tells_age(tokens: Tokens, i: int, lexicon: Lexicon) -> bool:
     """The `year` of `five year old` and of `4 years`: no ear misheard."""
-    if tokens.text[i] not in ("year", "years"):
+    if tokens.text[i] not in lexicon.sets.ages:
         return False
     before = (
         i > 0 and not tokens.brk[i] and (tokens.number[i - 1] or tokens.text[i - 1] in lexicon.number_words)

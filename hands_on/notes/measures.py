@@ -20,7 +20,6 @@ _SCORE: Final = re.compile(r"(\d)/\d")
 """`4/9` of a score is four of nine, not a fraction."""
 _LEAST_OF_DOG: Final = {"cm": 20.0, "in": 8.0}
 """A length without a name, said of the dog and no part of it, is its height from here on."""
-_DOG: Final = frozenset({"dog", "bitch", "male", "female", "animal", "hound", "puppy", "pup"})
 # how many words before and after a number its name may start
 _REACH: Final = 16
 
@@ -154,19 +153,19 @@ def _unnamed(
     least = _LEAST_OF_DOG.get(number.unit)
     alone = least is not None and number.value >= least and not _beside_part(parsed, number, lexicon)
     screen = region or ("general" if weighed or alone else "")
-    if alone and _of_dog(tokens, number):
+    if alone and _of_dog(tokens, number, lexicon):
         screen = "general"  # whatever is on the screen: `Bitch, four years old, 58 cm`
     default = lexicon.default_measure.get(screen, {}).get(quantity)
     default = default or lexicon.any_measure.get(quantity, "")
     return "" if default in used else default
 
 
-def _of_dog(tokens: Tokens, number: Number) -> bool:
+def _of_dog(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
     """Does the sentence speak of the dog as a whole before the number?"""
     at = number.start
     while at > 0 and tokens.brk[at] != STOP:
         at -= 1
-        if tokens.text[at] in _DOG:
+        if tokens.text[at] in lexicon.sets.whole_dog:
             return True
     return False
 

@@ -13,7 +13,8 @@ A file whose text can't be used is `hands_on.toml_text.problems.BadText`, with i
 from __future__ import annotations
 
 import errno
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Literal
 
@@ -74,6 +75,19 @@ class NotSaved(StoreError):
     def __init__(self, path: Path, reason: str) -> None:
         self.path, self.reason = path, reason
         super().__init__(f"Not saved to {path}: {reason}.")
+
+
+@contextmanager
+def saving_anew(path: Path) -> Iterator[None]:
+    """While a file is written that must not be there yet: whatever the system refuses becomes NotSaved."""
+    try:
+        yield
+    except FileExistsError as error:
+        raise NotSaved(path, "there is such a file already; it is left as it is") from error
+    except OSError as error:
+        raise NotSaved(path, reason_of(error)) from error
+    except ValueError as error:
+        raise NotSaved(path, "no file can have this name") from error
 
 
 class ChangedOnDisk(NotSaved):

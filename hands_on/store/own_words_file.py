@@ -8,7 +8,7 @@ from pathlib import Path
 
 from hands_on.notes.own_words import OwnWords, dump_own_words, parse_own_words, remembered, without
 from hands_on.store.atomic import write_atomic
-from hands_on.store.errors import NotSaved, StoreError, reason_of
+from hands_on.store.errors import NotSaved, StoreError, reason_of, saving_anew
 from hands_on.store.private import FILE, beside, make_folder
 from hands_on.store.text_file import decode, read_bytes
 
@@ -72,12 +72,6 @@ class OwnWordsFile:
     def carry_to(self, path: Path) -> Words:
         """Write the phrases into a file that is not there yet. Raises BadText, NotSaved."""
         words = self.read()
-        try:
+        with saving_anew(path):
             write_atomic(path, dump_own_words(words), new=True)
-        except FileExistsError as error:
-            raise NotSaved(path, "there is such a file already; it is left as it is") from error
-        except OSError as error:
-            raise NotSaved(path, reason_of(error)) from error
-        except ValueError as error:
-            raise NotSaved(path, "no file can have this name") from error
         return words

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from hands_on.exam.round import Round, dump_round, is_round, parse_round
 from hands_on.store.atomic import write_atomic
-from hands_on.store.errors import NotSaved, reason_of
+from hands_on.store.errors import saving_anew
 from hands_on.store.letters import folded
 from hands_on.store.private import make_folder
 from hands_on.store.text_file import decode, read_bytes
@@ -37,15 +37,9 @@ def read_round(path: Path) -> Round | None:
 
 def write_round(path: Path, found: Round) -> None:
     """Put a round into a file that is not there yet, making its folder. Raises NotSaved."""
-    try:
+    with saving_anew(path):
         make_folder(path.parent)
         write_atomic(path, dump_round(found), new=True)
-    except FileExistsError as error:
-        raise NotSaved(path, "there is such a file already; it is left as it is") from error
-    except OSError as error:
-        raise NotSaved(path, reason_of(error)) from error
-    except ValueError as error:
-        raise NotSaved(path, "no file can have this name") from error
 
 
 def rounds_folder(sessions: Path) -> Path:

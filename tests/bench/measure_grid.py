@@ -5,13 +5,11 @@ on its own screen, and prints the share read as meant, by way and by measurement
 note in N.
 """
 
-import argparse
-import sys
-from collections import defaultdict
 from collections.abc import Iterator
 
-from hands_on.notes import MeasureWords, read_note
-from tests.bench.load import shipped_lexicon, shipped_wording
+from hands_on.notes import MeasureWords, Reading
+from tests.bench.grid import Row, read_grid
+from tests.bench.load import shipped_wording
 
 Said = tuple[str, float, str | None]
 """A number as said, its value, and the unit said."""
@@ -92,35 +90,20 @@ def notes(words: MeasureWords) -> Iterator[tuple[str, str, Said]]:
                 yield kind, form.format(name=name, Name=name.capitalize(), number=said[0]), said
 
 
-def main() -> None:
-    """Read the grid."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--errors", action="store_true")
-    parser.add_argument("--every", type=int, default=1, help="read each n-th note only")
-    options = parser.parse_args()
-    lexicon = shipped_lexicon()
-    right: dict[str, list[int]] = defaultdict(lambda: [0, 0])
-    wrong: list[str] = []
-    at = 0
+def rows() -> Iterator[Row]:
+    """Every note of the grid."""
     for measure, words in shipped_wording().measures.items():
         if words.unit == "mm":
             continue
         for kind, note, (_, value, unit) in notes(words):
-            at += 1
-            if at % options.every:
-                continue
-            found = {(m.id, m.value, m.unit) for m in read_note(note, lexicon, region=words.region).measures}
-            ok = found == {(measure, value, unit)}
-            for key in ("all", f"as {kind}", measure):
-                right[key][0] += ok
-                right[key][1] += 1
-            if not ok:
-                wrong.append(f"{measure}: {note!r} read as {sorted(map(str, found))}")
-    for key, (hits, count) in right.items():
-        print(f"{key:32} {hits:6} of {count:6}  {hits / count:.3f}")
-    if options.errors:
-        print("\n".join(wrong))
+            meant = {(measure, value, unit)}
+            yield Row(measure, f"as {kind}", note, words.region, lambda r, meant=meant: found(r) == meant)
+
+
+def found(reading: Reading) -> set[tuple[str, float, str | None]]:
+    """The measurements read."""
+    return {(m.id, m.value, m.unit) for m in reading.measures}
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    read_grid(__doc__, rows(), found)

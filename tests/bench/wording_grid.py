@@ -5,13 +5,11 @@ each pair of part and quality that means a departure, on its own region's screen
 how many are read as meant, with the degree said, and the shares by form. `--every N` reads one note in N.
 """
 
-import argparse
-import sys
-from collections import defaultdict
 from collections.abc import Iterator
 
-from hands_on.notes import read_note
-from tests.bench.load import shipped_lexicon, shipped_wording
+from hands_on.notes import Reading
+from tests.bench.grid import Row, read_grid
+from tests.bench.load import shipped_wording
 
 FORMS: tuple[tuple[str, str | None], ...] = (
     ("{part} too {quality}", None),
@@ -47,35 +45,19 @@ def pairs() -> Iterator[tuple[str, str, str, str]]:
                         yield fault, source.faults[fault].region, word, quality
 
 
-def main() -> None:
-    """Read the grid."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--errors", action="store_true")
-    parser.add_argument("--every", type=int, default=1, help="read each n-th note only")
-    options = parser.parse_args()
-    lexicon = shipped_lexicon()
-    right: dict[str, list[int]] = defaultdict(lambda: [0, 0])
-    wrong: list[str] = []
-    at = 0
+def rows() -> Iterator[Row]:
+    """Every note of the grid."""
     for fault, region, part, quality in pairs():
         for form, degree in FORMS:
-            at += 1
-            if at % options.every:
-                continue
             note = form.format(part=part, quality=quality, Part=part.capitalize())
-            reading = read_note(note, lexicon, region=region)
-            found = {(f.id, f.degree) for f in reading.faults if f.status == "present"}
-            ok = (fault, degree) in found
-            for key in ("all", form, fault):
-                right[key][0] += ok
-                right[key][1] += 1
-            if not ok:
-                wrong.append(f"{fault}: {note!r} read as {sorted(map(str, found))}")
-    for key, (hits, count) in sorted(right.items(), key=lambda item: item[1][0] / item[1][1]):
-        print(f"{key:44} {hits:6} of {count:6}  {hits / count:.3f}")
-    if options.errors:
-        print("\n".join(wrong))
+            meant = (fault, degree)
+            yield Row(fault, form, note, region, lambda r, meant=meant: meant in found(r))
+
+
+def found(reading: Reading) -> set[tuple[str, str | None]]:
+    """The departures read, with their degrees."""
+    return {(f.id, f.degree) for f in reading.faults if f.status == "present"}
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    read_grid(__doc__, rows(), found)

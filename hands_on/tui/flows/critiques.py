@@ -6,7 +6,7 @@ from hands_on.store.critiques import critique_language, critique_plan
 from hands_on.store.errors import StoreError
 from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
-from hands_on.tui.current_examination import open_sheet
+from hands_on.tui.flows.usable import opened
 from hands_on.tui.program import Stage
 from hands_on.tui.screens.critique import CritiqueScreen
 
@@ -25,10 +25,8 @@ def critique_of(stage: Stage, ask: asks.CritiqueOf) -> None:
     """The critique of a session's file, which is held while it is open."""
     if not _words_are_there(stage):
         return
-    try:
-        sheet = open_sheet(ask.path, stage.library, stage.sessions, stage.now)
-    except (StoreError, BadText) as error:
-        stage.say("This session can't be opened", f"{error}\n\nThe file is left as it is.")
+    sheet = opened(stage, ask.path)
+    if sheet is None:
         return
 
     def closed(_: None) -> None:

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from hands_on.store.errors import StoreError
-from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
-from hands_on.tui.current_examination import CurrentExamination, open_sheet
+from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.flows.rounds import open_round
-from hands_on.tui.flows.usable import loaded
+from hands_on.tui.flows.usable import loaded, opened
 from hands_on.tui.program import Stage
 from hands_on.tui.questions.choose_edition import ChooseEdition
 from hands_on.tui.screens.cautions import CautionsScreen, all_read
@@ -45,10 +43,8 @@ def open_file(stage: Stage, ask: asks.OpenFile) -> None:
     """Open a session's file; that of a seminar round opens the round."""
     if open_round(stage, ask.path):
         return
-    try:
-        sheet = open_sheet(ask.path, stage.library, stage.sessions, stage.now)
-    except (StoreError, BadText) as error:
-        stage.say("This session can't be opened", f"{error}\n\nThe file is left as it is.")
+    sheet = opened(stage, ask.path)
+    if sheet is None:
         return
     sheet.by_sheets = sheet.by_sheets or ask.sheets
     stage.push_screen(screen_for(stage, sheet))

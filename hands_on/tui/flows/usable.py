@@ -1,11 +1,14 @@
-"""Editions that a flow is about to use: loaded, or told why they can't be."""
+"""Editions and sessions that a flow is about to use: there they are, or it is told why they can't be used."""
 
 from __future__ import annotations
+
+from pathlib import Path
 
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.errors import StoreError
 from hands_on.store.library import EditionHead
 from hands_on.toml_text.problems import BadText
+from hands_on.tui.current_examination import CurrentExamination, open_sheet
 from hands_on.tui.program import Stage
 
 CANT = "This edition can't be used"
@@ -27,3 +30,12 @@ def usable(stage: Stage, head: EditionHead) -> Ruleset | None:
         return loaded(stage, head.id)
     stage.say(CANT, str(head.problem))
     return None
+
+
+def opened(stage: Stage, path: Path) -> CurrentExamination | None:
+    """The session of a file, held while it is open; None where it can't be opened, which is told."""
+    try:
+        return open_sheet(path, stage.library, stage.sessions, stage.now)
+    except (StoreError, BadText) as error:
+        stage.say("This session can't be opened", f"{error}\n\nThe file is left as it is.")
+        return None
