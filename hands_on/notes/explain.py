@@ -13,7 +13,6 @@ from hands_on.notes.numbers import find_numbers
 from hands_on.notes.reading import Reading, findings_of, read_note
 from hands_on.notes.stems import stem
 from hands_on.notes.stretches import screens, stretches
-from hands_on.notes.tokens import tokenise
 from hands_on.notes.wishes import spoken_wishes
 
 __all__ = ["Steps", "explain"]
@@ -69,7 +68,7 @@ class Steps:
 
 def explain(text: str, lexicon: Lexicon, region: str | None = None) -> Steps:
     """The steps by which `read_note` reads a text with `region` on the screen."""
-    tokens = tokenise(text, lexicon.contractions, lexicon.shorthand, lexicon.spoken, lexicon.abbreviations)
+    tokens = lexicon.tokens(text)
     if not len(tokens):
         return Steps((), (), (), 0.0, 0.0, Reading(text))
     spoken_wishes(tokens)

@@ -25,7 +25,7 @@ from hands_on.notes.phrase_trie import (
 from hands_on.notes.slips import Slips
 from hands_on.notes.source import MeasureWords, PointWords, WordingSource
 from hands_on.notes.stems import plain, stem
-from hands_on.notes.tokens import tokenise
+from hands_on.notes.tokens import Tokens, tokenise
 
 __all__ = ["END", "SMALL_DROP", "Gives", "Lexicon", "Node", "build_lexicon"]
 
@@ -98,6 +98,10 @@ class Lexicon:
     affirmed_by_part: Mapping[str, tuple[str, ...]]
     sets: WordSets
     confidence: Mapping[str, float]
+
+    def tokens(self, text: str) -> Tokens:
+        """A text cut into words, with what is written short written out."""
+        return tokenise(text, self.contractions, self.shorthand, self.spoken, self.abbreviations)
 
 
 def build_lexicon(source: WordingSource) -> Lexicon:

@@ -16,7 +16,7 @@ from hands_on.notes.numbers import find_numbers
 from hands_on.notes.own_words import OwnWords
 from hands_on.notes.reading import FoundFault, Reading
 from hands_on.notes.stems import stem
-from hands_on.notes.tokens import Tokens, tokenise
+from hands_on.notes.tokens import Tokens
 
 __all__ = ["Vocabulary", "vocabulary"]
 
@@ -60,7 +60,7 @@ class Vocabulary:
         """The reading as this evaluator means it, with `region` on the screen."""
         if not self.phrases:
             return reading
-        tokens = _tokens(reading.note, self.lexicon)
+        tokens = self.lexicon.tokens(reading.note)
         stems = {stem(word) for word in tokens.text}
         near = [
             (phrase, own)
@@ -102,12 +102,8 @@ def vocabulary(words: Iterable[OwnWords], lexicon: Lexicon, before: Vocabulary |
 
 
 def _stems(said: str, lexicon: Lexicon) -> tuple[str, ...]:
-    tokens = _tokens(said, lexicon)
+    tokens = lexicon.tokens(said)
     return tuple(s for _, s in _Note(tokens, lexicon).content) or tuple(map(stem, tokens.text))
-
-
-def _tokens(text: str, lexicon: Lexicon) -> Tokens:
-    return tokenise(text, lexicon.contractions, lexicon.shorthand, lexicon.spoken, lexicon.abbreviations)
 
 
 class _Note:

@@ -25,7 +25,6 @@ from hands_on.notes.second_look import pieces, praised, says_plainly, untouched
 from hands_on.notes.status import judge
 from hands_on.notes.stretches import screens, stretches
 from hands_on.notes.teeth import named_teeth
-from hands_on.notes.tokens import tokenise
 from hands_on.notes.tone import beside_praise
 from hands_on.notes.wishes import spoken_wishes
 
@@ -110,7 +109,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
 
     Never raises for any text; words beyond the first 2,000 are not looked at.
     """
-    tokens = tokenise(text, lexicon.contractions, lexicon.shorthand, lexicon.spoken, lexicon.abbreviations)
+    tokens = lexicon.tokens(text)
     if not len(tokens):
         return Reading(text)
     spoken_wishes(tokens)
