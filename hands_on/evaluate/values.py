@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from hands_on.evaluate.measures import Measurement, Measures
 from hands_on.evaluate.result import DerivedResult
-from hands_on.evaluate.shared_landmarks import shared_errors
+from hands_on.evaluate.shared_landmarks import independent_parts, shared_errors
 from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.measure.conformity import Against
@@ -177,8 +177,7 @@ def _computed_of(
 ) -> tuple[float, float, float, float | None]:
     """Value, u, its lasting part and degrees of freedom of a computed value. Raises DerivedProblem.
 
-    Welch and Satterthwaite for what each measurement adds (JCGM 100:2008, G.4.1), never below the fewest of
-    them: the formula holds for measurements without correlation only.
+    Welch and Satterthwaite over parts that do not depend on each other (JCGM 100:2008, G.4.1).
     """
     whole = {name: (one.value, one.u) for name, one in pooled.items()}
     lasting = {name: (one.value, one.u_lasting) for name, one in pooled.items()}
@@ -187,18 +186,15 @@ def _computed_of(
     y, u = evaluate(tree, whole, shared)
     _, u_lasting = evaluate(tree, lasting, shared_errors(ruleset, lasting, harder))
     _, slopes = sensitivities(tree, whole, shared)
-    return y, u, u_lasting, _freedom(slopes, pooled)
+    return y, u, u_lasting, _freedom(ruleset, slopes, pooled)
 
 
-def _freedom(slopes: Mapping[str, float], pooled: Mapping[str, Measured]) -> float | None:
-    added = [(slopes[name] * one.u, one.dof) for name, one in pooled.items() if one.u]
-    dof = max(welch_satterthwaite(added), min((one.dof for one in pooled.values()), default=math.inf))
-    return _finite(dof)
+def _freedom(ruleset: Ruleset, slopes: Mapping[str, float], pooled: Mapping[str, Measured]) -> float | None:
+    """Degrees of freedom of a computed value with these partial derivatives."""
+    return _finite(welch_satterthwaite(list(independent_parts(ruleset, slopes, pooled))))
 
 
-def _at_limits(
-    ruleset: Ruleset, tree: Expr, pooled: Mapping[str, Measured], wanted: str
-) -> Against | None:
+def _at_limits(ruleset: Ruleset, tree: Expr, pooled: Mapping[str, Measured], wanted: str) -> Against | None:
     """u and degrees of freedom of a computed value at each limit; None where they are the same at all."""
     if not isinstance(tree, Ratio | Slope):
         return None
@@ -208,7 +204,7 @@ def _at_limits(
 
     def at(limit: float) -> tuple[float, float | None]:
         u, slopes = against(tree, whole, convert(limit, wanted, base), shared)
-        return convert(u, base, wanted), _freedom(slopes, pooled)
+        return convert(u, base, wanted), _freedom(ruleset, slopes, pooled)
 
     return at
 

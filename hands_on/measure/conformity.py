@@ -5,9 +5,9 @@ drops its term (JCGM 106:2012, 7.2 to 7.4; section numbers from memory). Any oth
 be used (7.2): with degrees of freedom given, Student's t scaled by u takes the place of the normal.
 A limit belongs to the interval unless it is open (3.3.4); that matters only where u is 0.
 
-A ratio is not normal, but the question whether it lies beyond a limit is one of a normal quantity: a/b < L where
-a - L b < 0 (Fieller 1954, J. R. Stat. Soc. B 16: 175-185). So u and its degrees of freedom may be given as they
-are at each limit (`measure.derived.against`); p is then exact, not of first order.
+A ratio is not normal, but the question whether it lies beyond a limit is one of a normal quantity: a/b < L
+where a - L b < 0 (Fieller 1954, J. R. Stat. Soc. B 16: 175-185). So u and its degrees of freedom may be
+given as they are at each limit (`measure.derived.against`); p is then exact, not of first order.
 """
 
 from __future__ import annotations
@@ -82,8 +82,8 @@ def p_between(
 
     All in one unit; None stands for a limit that is not there. With ``u`` = 0 it is a plain
     comparison, 1 or 0. ``against`` gives u and degrees of freedom at each limit, where they depend on it;
-    ``u`` and ``dof`` then hold near the value. Raises ValueError for a negative u, for something that is not a number, and
-    for a lower limit above the upper one.
+    ``u`` and ``dof`` then hold near the value. Raises ValueError for a negative u, for something that is
+    not a number, and for a lower limit above the upper one.
     """
     if not u >= 0 or math.isinf(u) or not math.isfinite(value):
         raise ValueError("a finite value and a finite uncertainty of nought or more are needed")
@@ -165,8 +165,8 @@ def verdict(
 
     ``inside`` when p_inside reaches ``confidence``, ``outside`` when it falls to 1 - confidence,
     otherwise ``undecided`` (three outcomes: JCGM 106:2012, 8). ``resting`` tells what part of u repeating
-    by the same hand does not reduce; without it nothing is said of further takes. ``against`` as in `p_between`.
-    Raises ValueError as `p_between`, and for a confidence outside 0.5 to 1.
+    by the same hand does not reduce; without it nothing is said of further takes. ``against`` as in
+    `p_between`. Raises ValueError as `p_between`, and for a confidence outside 0.5 to 1.
     """
     _check(confidence, u, resting)
     p_inside = _p_in(value, u, limits, dof, against)

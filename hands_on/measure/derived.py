@@ -7,8 +7,8 @@ is not clear of zero has no finite interval (Fieller 1954, J. R. Stat. Soc. B 16
 refused.
 
 Held against a limit a ratio needs no first order: `against` gives the uncertainty there, exact where what is
-divided is a sum or a difference of measurements. So it does for a slope, which falls short of a limit where its
-drop falls short of the limit's sine times the length.
+divided is a sum or a difference of measurements. So it does for a slope, which falls short of a limit where
+its drop falls short of the limit's sine times the length.
 """
 
 from __future__ import annotations
