@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from hands_on.compare.dogs.changed import all_together
 from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.exam.answers import amended
 from hands_on.exam.left_out import LEFT_OUT
@@ -155,7 +156,7 @@ def _then_and_now(sheet: CurrentExamination) -> Iterator[ReviewRow]:
         return
     found = [both for stop in sheet.stops if (both := then_and_now(sheet, stop.point)) is not None]
     order = [*VERDICTS, None]
-    for both in sorted(found, key=lambda both: order.index(both.verdict)):
+    for both in sorted(all_together(found), key=lambda both: order.index(both.verdict)):
         yield ReviewRow(f"  {verdict_text(both)}", points=(both.point.id,))
 
 

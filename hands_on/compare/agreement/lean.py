@@ -1,21 +1,24 @@
 """Who leans which way: each evaluator against the others on the same dogs, with its uncertainty.
 
 Whoever is named is named wrongly in at most one seminar of twenty. Each lean is held against Student's t over
-dogs, which asks for no equal hands; the probabilities are corrected for their number by Holm's method
-(`compare.several.holm`), over all points and evaluators with one half of the 5 %, over the strictness of the
-evaluators with the other. One who leans drags the mean of the others along. So a lean counts only as far as
-it stands whichever of the others is left out: the largest of those probabilities is its own (intersection
-and union of hypotheses, Berger 1982, Technometrics 24: 295-300, from memory), and one who leans names
-nobody else. Then evaluators are named one at a time, the plainest first, and whoever is named at a point is
-no longer among those the rest are held against. Of two who are left nobody can say which of them leans, and
-neither is named; of two in all, both are. Where two or more lean the same way at one point, a third may be
-named in their stead. The rates are shown by tests/bench/seminars.py.
+dogs, which asks for no equal hands, and passes two questions, each corrected for its number by Holm's method
+(`compare.several.holm`): does anybody lean at this point, over all points and evaluators; and who, over the
+evaluators at such points. One who leans drags the mean of the others along. So who it is counts only as far
+as it stands whichever of the others is left out: the largest of those probabilities is its own
+(intersection and union of hypotheses, Berger 1982, Technometrics 24: 295-300, from memory), and one who
+leans names nobody else. The same goes for the strictness of the evaluators; the four share the 5 % in
+quarters.
+
+Then evaluators are named one at a time, the plainest first, and whoever is named at a point is no longer
+among those the rest are held against. Of two who are left nobody can say which of them leans, and neither is
+named; of two in all, both are. Where two or more lean the same way at one point, a third may be named in
+their stead. The rates are shown by tests/bench/seminars.py.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from statistics import fmean, stdev
@@ -31,8 +34,8 @@ __all__ = ["FAMILIES", "Lean", "leans", "strictness"]
 
 LEVEL = 0.95
 
-FAMILIES = 2
-"""Leans and strictness share the 5 % in halves."""
+FAMILIES = 4
+"""Whether somebody leans, and who, at the points and in strictness: they share the 5 % in quarters."""
 
 Tables = Mapping[str, tuple[Point, Sequence[Sequence[Answer | None]]]]
 """For each point its answers: a row a dog, a column an evaluator."""
@@ -58,16 +61,18 @@ class Lean:
     """Of a graded point: labels of what was graded heavier or lighter than by the others."""
     heavier: bool = True
     p: float | None = None
-    """How often chance alone gives as much, for this lean alone (two-sided), whichever of the others
-    is left out; None for a single dog."""
+    """How often chance alone gives as much, for this lean alone (two-sided); None for a single dog."""
     p_corrected: float | None = None
-    """The same for all leans together."""
+    """The same for all leans together, and where somebody leans, that it is this one."""
     clear: bool = False
     """May the evaluator be named? Wrongly at most once in twenty seminars."""
 
 
 Named = frozenset[tuple[int, str]]
 """Evaluators, by their place, named at a point already."""
+
+Test = Callable[[frozenset[int]], Lean | None]
+"""The lean of one evaluator at a point against those given."""
 
 
 def leans(evaluators: Sequence[str], tables: Tables, label: Callable[[str], str]) -> tuple[Lean, ...]:
@@ -76,22 +81,12 @@ def leans(evaluators: Sequence[str], tables: Tables, label: Callable[[str], str]
     The value is against those of the others who were not named at the point before.
     """
 
-    known: dict[tuple[str, int, frozenset[int]], Lean | None] = {}
+    def against(key: tuple[int, str], others: frozenset[int]) -> Test:
+        place, name = key
+        return partial(_lean, evaluators[place], *tables[name], place, label)
 
-    def all_leans(named: Named) -> Iterable[tuple[tuple[int, str], Lean]]:
-        for name, (point, table) in tables.items():
-            for place, evaluator in enumerate(evaluators):
-                others = frozenset(
-                    n for n in range(len(evaluators)) if n != place and (n, name) not in named
-                )
-                key = (name, place, others)
-                if key not in known:
-                    known[key] = _lean(evaluator, point, table, place, others, label)
-                found = known[key]
-                if found is not None:
-                    yield (place, name), found
-
-    return _one_by_one(all_leans, len(evaluators))
+    keys = [(place, name) for name in tables for place in range(len(evaluators))]
+    return _one_by_one(keys, against, len(evaluators))
 
 
 def strictness(evaluators: Sequence[str], tables: Tables) -> tuple[Lean, ...]:
@@ -108,27 +103,70 @@ def strictness(evaluators: Sequence[str], tables: Tables) -> tuple[Lean, ...]:
         for dog, row in enumerate(table)
     ]
 
-    def all_leans(named: Named) -> Iterable[tuple[tuple[int, str], Lean]]:
-        for place, evaluator in enumerate(evaluators):
-            others = frozenset(n for n in range(len(evaluators)) if n != place and (n, "") not in named)
-            found = _whoever_is_left_out(others, partial(_strict, evaluator, place, others, rows))
-            if found is not None:
-                yield (place, ""), found if len(evaluators) > 2 else replace(found, p=None)
+    def against(key: tuple[int, str], others: frozenset[int]) -> Test:
+        return partial(_strict, evaluators[key[0]], key[0], others, rows)
 
-    return _one_by_one(all_leans, len(evaluators))
+    return _one_by_one([(place, "") for place in range(len(evaluators))], against, len(evaluators))
+
+
+def _one_by_one(
+    keys: Sequence[tuple[int, str]],
+    against: Callable[[tuple[int, str], frozenset[int]], Test],
+    evaluators: int,
+) -> tuple[Lean, ...]:
+    """Leans with corrected probabilities, the plainest named first and then left out of the others' mean."""
+    found: dict[tuple[int, str], Lean] = {}
+    named: Named = frozenset()
+    again = set(keys)
+    while True:
+        for key in keys:
+            # Named leans stay as they were named; so does one for whom nobody is left to be held against.
+            others = _others(key, named, evaluators)
+            one = against(key, others)(others) if key in again and key not in named else None
+            if one is not None:
+                found[key] = one
+        alone = {key: found[key].p or 0.0 for key in keys if key in found and found[key].p is not None}
+        somebody = dict(zip(alone, holm(list(alone.values())), strict=True))
+        where = {key[1] for key, p in somebody.items() if FAMILIES * p <= 1.0 - LEVEL}
+        at = [key for key in alone if key[1] in where and key not in named]
+        left = [_whoever_is_left_out(found[key], against, key, _others(key, named, evaluators)) for key in at]
+        who = dict(zip(at, holm(left), strict=True))
+        for key in alone:
+            if key not in named:
+                p = min(1.0, FAMILIES * max(somebody[key], who.get(key, 0.0)))
+                found[key] = replace(found[key], p_corrected=p)
+        plain = [
+            key
+            for key in at
+            if (found[key].p_corrected or 0.0) <= 1.0 - LEVEL
+            and (evaluators == 2 or evaluators - sum(point == key[1] for _, point in named) > 2)
+        ]
+        if not plain:
+            return tuple(found[key] for key in keys if key in found)
+        plainest = min(plain, key=lambda key: (alone[key], key))
+        found[plainest] = replace(found[plainest], clear=True)
+        named |= {plainest}
+        again = {key for key in keys if key[1] == plainest[1]}
+
+
+def _others(key: tuple[int, str], named: Named, evaluators: int) -> frozenset[int]:
+    """Those whom one is held against at a point."""
+    return frozenset(n for n in range(evaluators) if n != key[0] and (n, key[1]) not in named)
 
 
 def _whoever_is_left_out(
-    others: frozenset[int], test: Callable[[frozenset[int]], Lean | None]
-) -> Lean | None:
-    """A lean against all others, with the largest p there is where one of the others is left out."""
-    found = test(others)
-    if found is None or found.p is None or len(others) < 2:
-        return found
-    left = [one for one in (test(others - {other}) for other in sorted(others)) if one is not None]
-    if any(one.value * found.value < 0 for one in left):
-        return replace(found, p=1.0)  # between the others
-    return replace(found, p=max((one.p for one in left if one.p is not None), default=found.p))
+    found: Lean,
+    against: Callable[[tuple[int, str], frozenset[int]], Test],
+    key: tuple[int, str],
+    others: frozenset[int],
+) -> float:
+    """The largest p of a lean there is where one of the others is left out; 1 for one between the others."""
+    test = against(key, others)
+    left = [test(others - {other}) for other in sorted(others)] if len(others) > 1 else [found]
+    told = [one for one in left if one is not None]
+    if any(one.value * found.value < 0 for one in told):
+        return 1.0
+    return max((one.p for one in told if one.p is not None), default=1.0)
 
 
 def _strict(
@@ -147,7 +185,8 @@ def _strict(
         return None
     # Divided dog by dog, those where the others saw little would weigh most: all would seem strict.
     means = [math.fsum(gaps) / told for gaps in by_dog.values()]
-    return _tested(evaluator, "", "", means, 1.0 / told, "degree")
+    found = _tested(evaluator, "", "", means, 1.0 / told, "degree")
+    return found if len(rows[0][1]) > 2 else replace(found, p=None)
 
 
 def _heavier(
@@ -168,33 +207,6 @@ def _heavier(
     return gaps
 
 
-def _one_by_one(
-    all_leans: Callable[[Named], Iterable[tuple[tuple[int, str], Lean]]], evaluators: int
-) -> tuple[Lean, ...]:
-    """Leans with corrected probabilities, the plainest named first and then left out of the others' mean."""
-    found: dict[tuple[int, str], Lean] = {}
-    named: Named = frozenset()
-    while True:
-        # Named leans stay as they were named; so does one for whom nobody is left to be held against.
-        found.update((key, one) for key, one in all_leans(named) if key not in named)
-        tested = {key: one.p for key, one in found.items() if one.p is not None}
-        for key, p in zip(tested, holm(list(tested.values())), strict=True):
-            if key not in named:
-                found[key] = replace(found[key], p_corrected=min(1.0, FAMILIES * p))
-        plain = [
-            key
-            for key in tested
-            if key not in named
-            and (found[key].p_corrected or 0.0) <= 1.0 - LEVEL
-            and (evaluators == 2 or evaluators - sum(point == key[1] for _, point in named) > 2)
-        ]
-        if not plain:
-            return tuple(found.values())
-        plainest = min(plain, key=lambda key: (tested[key], key))
-        found[plainest] = replace(found[plainest], clear=True)
-        named |= {plainest}
-
-
 def _number(answer: Answer | None) -> float | None:
     if answer is None:
         return None
@@ -213,9 +225,10 @@ def _lean(
     point: Point,
     table: Sequence[Sequence[Answer | None]],
     place: int,
-    others: frozenset[int],
     label: Callable[[str], str],
+    others: frozenset[int],
 ) -> Lean | None:
+    """One against the mean of `others` at a point; None where they share no dog."""
     rows = [[_number(answer) for answer in row] for row in table]
     gaps = [_gap(row, place, others) for row in rows]
     told = [gap for gap in gaps if gap is not None]
@@ -223,13 +236,8 @@ def _lean(
         return None
     unit = next((a.unit for row in table for a in row if a is not None), "") or "degree"
     step = point.resolution if isinstance(point, MeasurePoint) else 1.0
-
-    def test(against: frozenset[int]) -> Lean | None:
-        left = [gap for row in rows if (gap := _gap(row, place, against)) is not None]
-        return _tested(evaluator, point.id, point.label, left, step, unit) if left else None
-
-    found = _whoever_is_left_out(others, test)
-    if found is None or not isinstance(point, GradePoint):
+    found = _tested(evaluator, point.id, point.label, told, step, unit)
+    if not isinstance(point, GradePoint):
         return found
     own = fmean(row[place] or 0.0 for row, gap in zip(rows, gaps, strict=True) if gap is not None)
     side, heavier = _direction(found.value, own - found.value)
