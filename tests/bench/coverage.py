@@ -4,8 +4,9 @@
 
 Dogs differ, hands scatter; the truth is the coefficient of a very large table made the same way, or known.
 Printed for each interval: the share of tables of so many dogs whose interval holds it (95 % is wanted), and
-the share that gave one; of grades also for dogs and hands that vary much and little, in degrees. Below, of single dogs: values of takes, of a hand whose error is only as well known
-as is assumed; and the ranges in which growth ends, of dogs whose timing and curve err as is assumed.
+the share that gave one; of grades for dogs and hands that vary much and little, in degrees. Below, of single
+dogs: values of takes, of a hand whose error is only as well known as is assumed; and the ranges in which
+growth ends, of dogs whose timing and curve err as is assumed.
 """
 
 from __future__ import annotations

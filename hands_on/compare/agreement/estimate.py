@@ -148,7 +148,7 @@ _TINY = 1e-12
 
 
 def _least_scatter(n: int) -> float:
-    """What the scatter of log D counts at least, by squares: by simulation, fading where many dogs tell it."""
+    """What is added to the variance of log D: by simulation, fading where many dogs tell it."""
     return 0.3 / n * min(1.0, 10.0 / n)
 
 
