@@ -111,6 +111,8 @@ class Answer:
     u: float | None = None
     u_lasting: float | None = None
     """The part of u that more takes by the same hand do not reduce."""
+    u_shared: float | None = None
+    """The part of u that all readings of one hand have in common."""
     dof: float = math.inf
     """Effective degrees of freedom of u."""
     contradictory: bool = False
@@ -179,8 +181,9 @@ def _measured(one: Examined, point: MeasurePoint) -> Answer | None:
     if measured is None:
         return None
     pooled = measured.pooled
-    value, u, lasting = (
-        convert(x, measured.canonical, point.unit) for x in (pooled.value, pooled.u, pooled.u_lasting)
+    value, u, lasting, shared = (
+        convert(x, measured.canonical, point.unit)
+        for x in (pooled.value, pooled.u, pooled.u_lasting, pooled.u_shared)
     )
     each = (
         (side, convert(single.value, measured.canonical, point.unit))
@@ -193,6 +196,7 @@ def _measured(one: Examined, point: MeasurePoint) -> Answer | None:
         value=value,
         u=u,
         u_lasting=min(lasting, u),
+        u_shared=min(shared, u),
         dof=pooled.dof,
         contradictory=pooled.contradictory,
         unit=point.unit,

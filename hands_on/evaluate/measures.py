@@ -340,6 +340,7 @@ def _together(sides: list[Measured]) -> Measured:
         basis=widest.basis,
         dof_repeat=widest.dof_repeat,
         dof_lasting=widest.dof_lasting,
+        u_shared=widest.u_shared,
         contradictory=any(one.contradictory for one in sides),
     )
 

@@ -47,6 +47,8 @@ class Reading:
     u: float
     u_lasting: float
     """The part of u that more takes by the same hand do not reduce."""
+    u_shared: float
+    """The part of that which all readings of one hand have in common."""
     n: int
     """Takes behind it: of the measurement with the fewest."""
     unit: str
@@ -129,16 +131,17 @@ def readings(ruleset: Ruleset, measures: Measures, value: Value, unit: str | Non
     pooled = {name: measures.by_point[name].pooled for name in value.measures}
     try:
         tree = expression(value)
-        y, u, u_lasting, dof = _computed_of(ruleset, tree, pooled)
+        y, u, u_lasting, u_shared, dof = _computed_of(ruleset, tree, pooled)
     except DerivedProblem as problem:
         raise Incomputable(problem.missing, problem=problem.message) from problem
     base = canonical_unit(quantity_of(own))
-    y, u, u_lasting = (convert(x, base, wanted) for x in (y, u, u_lasting))
+    y, u, u_lasting, u_shared = (convert(x, base, wanted) for x in (y, u, u_lasting, u_shared))
     return [
         Reading(
             y,
             u,
             min(u, u_lasting),
+            min(u, u_shared),
             max(1, min(one.n for one in pooled.values())),
             wanted,
             dof,
@@ -155,11 +158,14 @@ def readings(ruleset: Ruleset, measures: Measures, value: Value, unit: str | Non
 def _as_taken(measured: Measurement, side: Side | None, wanted: str, too_young: TooYoung | None) -> Reading:
     """One side of a measurement, in the unit wanted."""
     one = measured.sides[side]
-    y, u, u_lasting = (convert(x, measured.canonical, wanted) for x in (one.value, one.u, one.u_lasting))
+    y, u, u_lasting, u_shared = (
+        convert(x, measured.canonical, wanted) for x in (one.value, one.u, one.u_lasting, one.u_shared)
+    )
     return Reading(
         y,
         u,
         min(u, u_lasting),
+        min(u, u_shared),
         one.n,
         wanted,
         _finite(one.dof),
@@ -174,19 +180,23 @@ def _as_taken(measured: Measurement, side: Side | None, wanted: str, too_young: 
 
 def _computed_of(
     ruleset: Ruleset, tree: Expr, pooled: Mapping[str, Measured]
-) -> tuple[float, float, float, float | None]:
-    """Value, u, its lasting part and degrees of freedom of a computed value. Raises DerivedProblem.
+) -> tuple[float, float, float, float, float | None]:
+    """Value, u, its lasting part, what of that one hand has in common, degrees of freedom.
 
-    Welch and Satterthwaite over parts that do not depend on each other (JCGM 100:2008, G.4.1).
+    Welch and Satterthwaite over parts that do not depend on each other (JCGM 100:2008, G.4.1). Raises
+    DerivedProblem.
     """
     whole = {name: (one.value, one.u) for name, one in pooled.items()}
     lasting = {name: (one.value, one.u_lasting) for name, one in pooled.items()}
     harder = {name: one.harder for name, one in pooled.items()}
     shared = shared_errors(ruleset, whole, harder)
     y, u = evaluate(tree, whole, shared)
-    _, u_lasting = evaluate(tree, lasting, shared_errors(ruleset, lasting, harder))
+    together = shared_errors(ruleset, lasting, harder)
+    _, u_lasting = evaluate(tree, lasting, together)
+    # A landmark's error is in the same share the hand's own way as that of the lengths that run from it.
+    _, u_shared = evaluate(tree, {name: (one.value, one.u_shared) for name, one in pooled.items()}, together)
     _, slopes = sensitivities(tree, whole, shared)
-    return y, u, u_lasting, _freedom(ruleset, slopes, pooled)
+    return y, u, u_lasting, u_shared, _freedom(ruleset, slopes, pooled)
 
 
 def _freedom(ruleset: Ruleset, slopes: Mapping[str, float], pooled: Mapping[str, Measured]) -> float | None:

@@ -33,6 +33,8 @@ class Lasting:
     dof: float
     evaluators: int
     dogs: int
+    shared: float = 0.5
+    """Share of the variance that all readings of one hand have in common: that between evaluators."""
 
 
 @dataclass(frozen=True, slots=True)

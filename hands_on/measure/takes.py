@@ -48,6 +48,7 @@ __all__ = [
     "LASTING_SHARE",
     "PRIOR_DOF",
     "REPEATABLE_SHARE",
+    "SHARED_BY_ONE_HAND",
     "BasisOfU",
     "Counted",
     "DefaultU",
@@ -74,6 +75,9 @@ OddKind = Literal[
 REPEATABLE_SHARE = 0.6
 LASTING_SHARE = 0.8
 PRIOR_DOF = 8.0
+
+SHARED_BY_ONE_HAND = 0.5
+"""Share of the lasting variance on one stand that readings by one evaluator have in common; a judgement."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +164,8 @@ class Measured:
     dof_repeat: float = math.inf
     dof_lasting: float = math.inf
     contradictory: bool = False
+    u_shared: float = 0.0
+    """The part of u_lasting that this hand has in common here in all its readings, of other dogs too."""
     harder: float = 1.0
     """How many times as far off as on a calm dog in short coat its landmarks may be found."""
 
@@ -256,6 +262,8 @@ def summarise(
     lasting, dof_lasting = _lasting(mean, default_u, own)
     shared = math.fsum((len(taken) / n) ** 2 for taken in by_stand.values())
     u_lasting = lasting * math.sqrt(1.0 - default_u.stand_share * (1.0 - shared))
+    common = SHARED_BY_ONE_HAND if own is None or own.lasting is None else own.lasting.shared
+    u_shared = min(math.sqrt(common) * lasting, u_lasting)
     calm = LASTING_SHARE * u_one / default_u.factor
     floored = math.hypot(u_repeat, u_lasting) < resolution_u(step)
     if floored:
@@ -273,6 +281,7 @@ def summarise(
         basis=Taken(n, default_u, own, floored, len(by_stand)),
         dof_repeat=dof_repeat,
         dof_lasting=dof_lasting,
+        u_shared=u_shared,
         harder=lasting / calm if calm > 0 else 1.0,
     )
 

@@ -131,7 +131,7 @@ def _of_rounds(
     if told is None or told.repeatability is None or told.lasting is None or told.lasting_dof < FEWEST_DOF:
         return None
     u = default.at(at)
-    lasting = Lasting(told.lasting * u, at, told.lasting_dof, told.k, told.n)
+    lasting = Lasting(told.lasting * u, at, told.lasting_dof, told.k, told.n, told.common_share)
     hand = max(told.repeatability.value * u, step / math.sqrt(12.0))
     sets = told.n * told.k
     return OwnHand(hand, told.n, sets * told.r, sets, at, lasting, of_round=True)

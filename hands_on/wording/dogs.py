@@ -134,7 +134,8 @@ def _remark(remark: Remark, compared: SideBySide) -> str:
     if remark == "one-hand":
         return (
             "Measured by one hand: half of the variance that its repeats do not reduce is taken to be common "
-            "to all its readings, and cancels in the differences (a judgement)."
+            "to all its readings, and cancels in the differences (a judgement; where rounds measured the "
+            "evaluators, the share they found)."
         )
     if remark == "one-dog-twice":
         return "One dog is here more than once; at two ages growth is looked at too."

@@ -351,6 +351,18 @@ def test_a_new_stand_says_more_than_another_take_on_the_same() -> None:
     assert anew.dof_repeat == same.dof_repeat - 2  # the spread between stands is not the hand's
 
 
+def test_what_one_hand_has_in_common_is_no_stand_of_the_dog() -> None:
+    """Half of the lasting variance by judgement, the share that rounds measured where they did."""
+    lasting = 0.8 * HEIGHT.at(60.0)
+    for stands in ([1, 1, 1], [1, 2, 3]):
+        found = summarise([60.0, 60.0, 60.0], STOOD, stands=stands)
+        assert found.u_shared == pytest.approx(math.sqrt(0.5) * lasting)
+        assert found.u_shared <= found.u_lasting
+    rounds = Lasting(0.30, 60.0, 20.0, 5, 10, shared=0.9)
+    measured = summarise([60.0], HEIGHT, own=OwnHand(0.2, 12, 24, at=60.0, lasting=rounds))
+    assert measured.u_shared == pytest.approx(math.sqrt(0.9) * 0.30)
+
+
 def test_stands_far_apart_do_not_make_the_hand_worse() -> None:
     apart = summarise([59.0, 59.0, 61.0, 61.0], STOOD, stands=[1, 1, 2, 2])
     assert apart.sigma_r < 0.6 * HEIGHT.at(60)

@@ -9,6 +9,7 @@ import pytest
 
 import hands_on.store.records as module
 from hands_on.cli import main
+from hands_on.store import places
 from hands_on.store.library import Library
 from hands_on.store.own_hand import SESSIONS, hands_of
 from hands_on.store.places import shipped_rulesets
@@ -248,6 +249,41 @@ def test_assess_uses_the_hand_and_says_so(folder, tmp_path, capsys, monkeypatch)
     assert "default derived" in " ".join(capsys.readouterr().out.split())
 
 
+def test_every_command_says_the_same_while_the_index_grows(folder, tmp_path, capsys, monkeypatch):
+    """With what the index holds at first, with 200 files more in it, and with all: byte for byte the same."""
+    monkeypatch.setattr("hands_on.store.places.user_cache", lambda: tmp_path / "cache")
+    for number, takes in enumerate(pairs(12) * 20):
+        write(folder, number, takes, hidden=number % 7 == 0)
+    first, second = (write(tmp_path, f"now-{day}", [66.0 + day / 9], dog="now", day=day) for day in (3, 9))
+    other = write(tmp_path, "other", [65.0], dog="now", evaluator="B. Example")
+    calls = [
+        [*words, *form]
+        for words in (
+            ["assess", str(first)],
+            ["compare", str(first), str(other)],
+            ["agree", str(first), str(other)],
+            ["recheck", str(first), str(second)],
+            ["recheck", str(first), "--plan"],
+        )
+        for form in ([], ["--json"])
+    ]
+
+    def said():
+        told = []
+        for words in calls:
+            assert main(["--sessions", str(folder), *words]) == 0, words
+            told.append(capsys.readouterr().out)
+        return told
+
+    at_first = said()
+    assert "own hand" in at_first[0]
+    with module.Records(folder, places.index_path(folder)) as records:
+        assert records.refresh(at_most=200).left
+        assert said() == at_first
+        records.refresh()
+    assert said() == at_first
+
+
 # --- rounds --------------------------------------------------------------------------------------------
 
 
@@ -288,6 +324,9 @@ def test_a_round_with_repeats_measures_what_lasts_in_a_hand(folder):
     assert found.tem == pytest.approx(np.sqrt(within) * careful(size.mean()))
     assert found.lasting.sd == pytest.approx(lasting * careful(size.mean()))
     assert (found.lasting.evaluators, found.lasting.dogs) == (5, 8)
+    # what one hand has in common on all dogs is the part between evaluators
+    between, by_dog = (one - both) / (n * r), (both - within) / r
+    assert found.lasting.shared == pytest.approx(between / (between + by_dog))
     # Satterthwaite: no more than the evaluators' own freedom allows
     assert 2 < found.lasting.dof < 8 * 5
 

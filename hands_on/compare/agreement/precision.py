@@ -66,6 +66,17 @@ class Precision:
         return math.sqrt(max(0.0, self.reproducibility.value**2 - self.repeatability.value**2))
 
     @property
+    def common_share(self) -> float:
+        """Share of the lasting variance that one hand has in common on all dogs: that between evaluators.
+
+        The rest is its way with a single dog. One half where neither was found to differ from nought.
+        """
+        between, by_dog = (
+            0.0 if one is None else one.value**2 for one in (self.evaluator, self.evaluator_by_dog)
+        )
+        return between / (between + by_dog) if between + by_dog else 0.5
+
+    @property
     def lasting_share(self) -> float | None:
         """The lasting part's share of the variance of one reading; 0 to 1."""
         if self.lasting is None or self.reproducibility is None or not self.reproducibility.value:

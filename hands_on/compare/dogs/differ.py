@@ -5,7 +5,8 @@ holds for two evaluators as it stands: the default of a careful take covers a ch
 evaluator took both, half of the variance that repeating does not reduce is taken to be the hand's own way
 with the landmark, which both readings share and which cancels; the other half, stance and instrument, is
 not. That half is a judgement; working figures for the height (0.7 cm one evaluator, 1.2 cm two) would let
-more cancel. Grades follow `measure.change.grade_change` without retests: one step is within ordinary
+more cancel. Where rounds measured the evaluators, their share takes its place (`measure.hand.Lasting`).
+Grades follow `measure.change.grade_change` without retests: one step is within ordinary
 disagreement, two are probably real.
 """
 
@@ -16,7 +17,7 @@ from dataclasses import replace
 from typing import Literal
 
 from hands_on.compare.answer import Answer, scale_of
-from hands_on.compare.dogs.earlier_ones import SHARED_BY_ONE_HAND, Before, pooled, shared_covariance
+from hands_on.compare.dogs.earlier_ones import Before, pooled, shared_covariance
 from hands_on.compare.examined import Examined, same_dog, same_evaluator
 from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
@@ -28,7 +29,6 @@ from hands_on.measure.units import canonical_unit, convert
 from hands_on.ruleset.points import GradePoint, MeasurePoint, Point, ScalePoint
 
 __all__ = [
-    "SHARED_BY_ONE_HAND",
     "Caveat",
     "CaveatKind",
     "Difference",
@@ -157,9 +157,9 @@ class Difference:
 
 def hand_correlation(a: Answer, b: Answer, one_hand: bool) -> float:
     """Correlation of the errors of two measured answers."""
-    if not one_hand or not a.u or not b.u or a.u_lasting is None or b.u_lasting is None:
+    if not one_hand or not a.u or not b.u or a.u_shared is None or b.u_shared is None:
         return 0.0
-    return SHARED_BY_ONE_HAND * a.u_lasting * b.u_lasting / (a.u * b.u)
+    return a.u_shared * b.u_shared / (a.u * b.u)
 
 
 def difference(

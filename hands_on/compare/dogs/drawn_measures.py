@@ -19,7 +19,6 @@ from functools import cache
 from itertools import pairwise
 
 from hands_on.compare.dogs.class_rank import ClassRanking, InCommon, Place, Rank
-from hands_on.compare.dogs.differ import SHARED_BY_ONE_HAND
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.ladder import ROUNDED
 from hands_on.evaluate.result import RuleResult, Rung
@@ -28,7 +27,7 @@ from hands_on.evaluate.values import unit_of
 from hands_on.frozen import dataclass
 from hands_on.measure.distributions import normal_quantile, scaled_chis
 from hands_on.measure.landmarks import lasting_errors
-from hands_on.measure.takes import Measured
+from hands_on.measure.takes import SHARED_BY_ONE_HAND, Measured
 from hands_on.measure.units import canonical_unit, convert, quantity_of
 from hands_on.ruleset.rules import Limit
 from hands_on.ruleset.values import Value
@@ -193,7 +192,8 @@ class _Readings:
         lasting = min(measured.u_lasting, measured.u)
         found, left = self._landmarks(name, lasting, measured.harder)
         rest = math.sqrt(max(0.0, lasting**2 - left**2))
-        shared = math.sqrt(SHARED_BY_ONE_HAND) * rest
+        common = measured.u_shared**2 - SHARED_BY_ONE_HAND * left**2
+        shared = math.sqrt(min(max(0.0, common), rest**2))
         own = math.sqrt(max(0.0, measured.u**2 - left**2 - shared**2))
         hand, doubt = self._of_hand(name), self._of_hand(f"doubt {name}")
         takes = normal_draws(f"{self.seed}/take {name} {side}", self.n)

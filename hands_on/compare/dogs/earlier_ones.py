@@ -11,10 +11,7 @@ from hands_on.compare.examined import Examined, same_dog, same_evaluator
 from hands_on.measure.gum import welch_satterthwaite
 from hands_on.ruleset.points import MeasurePoint, Point
 
-__all__ = ["SHARED_BY_ONE_HAND", "Before", "answered_before", "pooled", "shared_covariance"]
-
-SHARED_BY_ONE_HAND = 0.5
-"""Share of the lasting variance that two readings by one evaluator have in common; a judgement."""
+__all__ = ["Before", "answered_before", "pooled", "shared_covariance"]
 
 Before = Sequence[tuple[Examined, Answer]]
 """Earlier examinations with what each says at one point, the earliest first."""
@@ -50,8 +47,8 @@ def pooled(seen: Before) -> Answer:
 
 
 def shared_covariance(one: tuple[Examined, Answer], other: tuple[Examined, Answer]) -> float:
-    """Of two measurements: half of the lasting variance where one hand took both."""
+    """Of two measurements: what one hand has in common, where it took both."""
     (first, a), (second, b) = one, other
-    if not same_evaluator(first, second) or a.u_lasting is None or b.u_lasting is None:
+    if not same_evaluator(first, second) or a.u_shared is None or b.u_shared is None:
         return 0.0
-    return SHARED_BY_ONE_HAND * a.u_lasting * b.u_lasting
+    return a.u_shared * b.u_shared

@@ -14,9 +14,9 @@ from typing import Literal
 
 from hands_on.compare.answer import Answer, Measured, answer_at
 from hands_on.compare.dogs.differ import (
-    SHARED_BY_ONE_HAND,
     Difference,
     difference,
+    hand_correlation,
     measured_difference,
     too_young_to_judge,
     uncompared,
@@ -218,9 +218,7 @@ def _proportions(sessions: Sequence[Examined]) -> list[ComparedTrait]:
             if first is None or second is None:
                 differences.append(uncompared((a, b), "not-computed"))
                 continue
-            shared = 0.0
-            if same_evaluator(sessions[a], sessions[b]) and first.u and second.u:
-                shared = SHARED_BY_ONE_HAND * first.u_lasting * second.u_lasting / (first.u * second.u)
+            shared = hand_correlation(answers[a], answers[b], same_evaluator(sessions[a], sessions[b]))
             made = measured_difference(answers[a], answers[b], unit, shared, (a, b))
             young = first.too_young or second.too_young
             if young is not None and made.verdict == "real":
@@ -248,6 +246,7 @@ def _proportion(name: str, reading: Reading | None) -> Answer:
         value=reading.value,
         u=reading.u,
         u_lasting=reading.u_lasting,
+        u_shared=reading.u_shared,
         dof=math.inf if reading.dof is None else reading.dof,
         contradictory=bool(reading.contradictory),
         unit=reading.unit,
