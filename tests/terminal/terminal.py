@@ -37,6 +37,7 @@ class Terminal:
             "XDG_CACHE_HOME": str(home / "cache"),
             "XDG_DATA_HOME": str(home / "data"),
             "PYTHONPATH": str(ROOT),
+            "HANDS_ON_PICTURES": "off",
             **environment,
         }
         self.child = self.started(arguments, env, lines, columns)
