@@ -31,7 +31,7 @@ ROOT = Path(__file__).parents[2]
 SAMPLE = 60
 """Mutants of a module that are tried unless all are wanted."""
 PATIENCE = 120
-"""Seconds after which a mutant counts as noticed: it never ends."""
+"""Seconds of the processor after which a mutant counts as noticed: it never ends."""
 
 DEFAULT = [
     "measure.conformity", "measure.further", "measure.takes",
@@ -121,7 +121,7 @@ def noticed(module: str, path: Path, tree: ast.Module, tests: list[str]) -> bool
     """Does a test fail? In a process of its own, so that nothing stays behind."""
     child = os.fork()
     if child == 0:
-        signal.alarm(PATIENCE)
+        signal.setitimer(signal.ITIMER_PROF, PATIENCE)
         sys.meta_path.insert(0, _Mutated(f"hands_on.{module}", path, tree))
         nowhere = os.open(os.devnull, os.O_WRONLY)
         os.dup2(nowhere, 1)
