@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import ast
+from types import ModuleType
 
 import pytest
 
 from tests.bench.mutants import mutants, mutated
-from tests.bench.mutation import DEFAULT, NEAREST, ROOT, TESTS, explained, main, path_of
+from tests.bench.mutation import DEFAULT, NEAREST, ROOT, TESTS, explained, main, path_of, put_in_place
 
 
 def test_its_modules_and_their_tests_are_there():
@@ -51,3 +52,39 @@ def test_two_parts_that_read_the_same_are_two_places():
         ("f", "return x + 1 > 1", 2, "1", "2"),
         ("g", "return x + 1", 1, "1", "2"),
     ]
+
+
+def test_the_functions_of_a_loaded_module_take_the_mistake_whoever_holds_them():
+    module = ModuleType("invented")
+    source = """
+from functools import cache
+
+STEP = 1
+
+@cache
+def kept(x):
+    return x + 1
+
+class Tape:
+    @property
+    def ends(self):
+        return 1 + 2
+
+    @staticmethod
+    def long(x):
+        return (lambda y: y * 2)(x)
+"""
+    exec(compile(source, "invented.py", "exec"), module.__dict__)
+    kept, tape = module.kept, module.Tape()
+
+    def put(was: str, now: str) -> bool:
+        return put_in_place(module, compile(source.replace(was, now), "invented.py", "exec"))
+
+    assert put("x + 1", "x - 1")
+    assert kept(3) == 2
+    assert put("1 + 2", "1 - 2")
+    assert (tape.ends, kept(4)) == (-1, 5)
+    assert put("y * 2", "y / 2")
+    assert tape.long(3) == 1.5
+    assert put_in_place(module, compile(source, "invented.py", "exec"))
+    assert not put("STEP = 1", "STEP = 2"), "a constant is read when the module is loaded"

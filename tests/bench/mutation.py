@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import argparse
 import ast
+import contextlib
 import importlib.abc
 import importlib.util
 import io
@@ -21,9 +22,9 @@ import signal
 import sys
 import time
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
-from types import ModuleType
+from types import CodeType, FunctionType, ModuleType
 
 from tests.bench.mutants import mutants, mutated
 
@@ -102,8 +103,8 @@ TESTS = _tests()
 class _Mutated(importlib.abc.MetaPathFinder, importlib.abc.Loader):
     """Brings in one module with its mistake."""
 
-    def __init__(self, name: str, path: Path, tree: ast.Module) -> None:
-        self.name, self.path, self.tree = name, path, tree
+    def __init__(self, name: str, path: Path, code: CodeType) -> None:
+        self.name, self.path, self.code = name, path, code
 
     def find_spec(self, name: str, *_: object) -> importlib.machinery.ModuleSpec | None:
         if name != self.name:
@@ -114,7 +115,7 @@ class _Mutated(importlib.abc.MetaPathFinder, importlib.abc.Loader):
         return None
 
     def exec_module(self, module: ModuleType) -> None:
-        exec(compile(self.tree, str(self.path), "exec"), module.__dict__)
+        exec(self.code, module.__dict__)
 
 
 def noticed(module: str, path: Path, tree: ast.Module, tests: list[str]) -> bool:
@@ -122,17 +123,64 @@ def noticed(module: str, path: Path, tree: ast.Module, tests: list[str]) -> bool
     child = os.fork()
     if child == 0:
         signal.setitimer(signal.ITIMER_PROF, PATIENCE)
-        sys.meta_path.insert(0, _Mutated(f"hands_on.{module}", path, tree))
         nowhere = os.open(os.devnull, os.O_WRONLY)
         os.dup2(nowhere, 1)
         os.dup2(nowhere, 2)
-        import pytest
-
-        options = ["-x", "-q", "-n", "0", "-p", "no:cacheprovider", "--hypothesis-seed=0", "--assert=plain"]
-        code = pytest.main([*options, *tests])
-        os._exit(0 if code == 0 else 1)
+        code = compile(tree, str(path), "exec")
+        if not put_in_place(sys.modules[f"hands_on.{module}"], code):
+            for name in [one for one in sys.modules if one.split(".")[0] in ("hands_on", "tests")]:
+                del sys.modules[name]
+            sys.meta_path.insert(0, _Mutated(f"hands_on.{module}", path, code))
+        os._exit(0 if _run("-x", *tests) == 0 else 1)
     _, status = os.waitpid(child, 0)
     return status != 0
+
+
+def _run(*arguments: str) -> int:
+    import pytest
+
+    options = ["-q", "-n", "0", "-p", "no:cacheprovider", "--hypothesis-seed=0", "--assert=plain"]
+    return int(pytest.main([*options, *arguments]))
+
+
+def loaded(module: str, tests: list[str]) -> None:
+    """Bring in the module and its tests once for all mutants, and run none of them."""
+    importlib.import_module(f"hands_on.{module}")
+    with open(os.devnull, "w") as nowhere, contextlib.redirect_stdout(nowhere):
+        _run("--collect-only", *tests)
+
+
+def put_in_place(module: ModuleType, code: CodeType) -> bool:
+    """Give the functions of a loaded module the code of its mutant; False where none of them differs.
+
+    What differs then runs when the module is loaded: a constant, a default, a field.
+    """
+    new = dict(_codes(code))
+    changed = False
+    for function in _functions_of(module):
+        name = function.__code__.co_qualname
+        if name in new and function.__code__ != new[name]:
+            function.__code__ = new[name]
+            changed = True
+    return changed
+
+
+def _codes(code: CodeType) -> Iterator[tuple[str, CodeType]]:
+    for one in code.co_consts:
+        if isinstance(one, CodeType):
+            yield one.co_qualname, one
+            yield from _codes(one)
+
+
+def _functions_of(module: ModuleType) -> Iterator[FunctionType]:
+    """Functions and methods defined in a module, those behind properties and caches too."""
+    classes = [one for one in vars(module).values() if isinstance(one, type)]
+    for holder in (module, *(one for one in classes if one.__module__ == module.__name__)):
+        for held in vars(holder).values():
+            parts = [getattr(held, name, None) for name in ("__func__", "__wrapped__", "fget", "func")]
+            for one in (held, *parts):
+                if isinstance(one, FunctionType) and one.__module__ == module.__name__:
+                    yield one
 
 
 def explained() -> dict[tuple[str, tuple[str, str, int, str, str]], str]:
@@ -152,6 +200,7 @@ def score(module: str, tests: list[str], *, every: bool, told: io.TextIOBase) ->
     found = list(mutants(source))
     if not every and len(found) > SAMPLE:
         found = random.Random(f"mutants of {module}").sample(found, SAMPLE)
+    loaded(module, tests)
     if noticed(module, path, ast.parse(source), tests):
         raise SystemExit(f"{module}: its tests fail without any mistake; nothing can be said.")
     known = explained()
