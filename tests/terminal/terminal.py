@@ -55,7 +55,8 @@ class Terminal:
     @property
     def text(self) -> str:
         """What stands on the screen."""
-        return "\n".join(row.rstrip() for row in self.screen.display)
+        rows = (self.screen.buffer[line] for line in range(self.screen.lines))
+        return "\n".join("".join(row[at].data for at in range(self.screen.columns)).rstrip() for row in rows)
 
     def wait(self, wanted: str | Callable[[str], bool]) -> str:
         """Read until the screen shows `wanted`; the screen is returned."""
