@@ -17,7 +17,9 @@ from hypothesis import Phase, settings
 from hands_on import notes
 
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
-os.environ.setdefault("PYTHONPYCACHEPREFIX", str(Path(__file__).parents[1] / ".pytest_cache" / "compiled"))
+OWN = Path(__file__).parents[1] / ".pytest_cache"
+os.environ.setdefault("PYTHONPYCACHEPREFIX", str(OWN / "compiled"))
+os.environ["XDG_CACHE_HOME"] = str(OWN / "cache")  # the user's own is neither read nor written
 
 settings.register_profile("smaller", deadline=None)
 settings.register_profile(
