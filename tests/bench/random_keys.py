@@ -19,8 +19,8 @@ import traceback
 from collections import deque
 from collections.abc import Awaitable, Callable
 from pathlib import Path
-from unittest.mock import patch
 
+import pytest
 from textual.events import Key, Paste
 from textual.keys import _character_to_key
 
@@ -30,6 +30,7 @@ from hands_on.store.session_file import read_session
 from hands_on.tui import asks
 from tests.tui.demo import BRUMO, BRUMO_BY_ANOTHER, FENJA, FENJA_BY_ANOTHER, TOVIK, copied, demo, held
 from tests.tui.driving import HOVAWART, LIBRARY, Sitting, begun, sitting
+from tests.tui.settling import settle_by_queues
 
 CHARACTERS = "0123456789" * 3 + "abcdefghijklmnoprstuvwxyz.,-+*/?²٣½'\"[]=ß"
 NAMES = (
@@ -271,10 +272,10 @@ def run(keys: int, seed: int, names: tuple[str, ...] = tuple(SCREENS)) -> list[W
     for name in names:
         with tempfile.TemporaryDirectory() as place:
             home = Path(place)
-            with (
-                patch("hands_on.store.places.user_data", lambda home=home: home / "data"),
-                patch("hands_on.store.places.user_cache", lambda home=home: home / "cache"),
-            ):
+            with pytest.MonkeyPatch.context() as patch:
+                patch.setattr("hands_on.store.places.user_data", lambda home=home: home / "data")
+                patch.setattr("hands_on.store.places.user_cache", lambda home=home: home / "cache")
+                settle_by_queues(patch)
                 found.append(asyncio.run(press(name, keys, seed, home)))
     return found
 
