@@ -168,9 +168,14 @@ class CurrentExamination:
             text, kind = (critique.text, f"{critique.language} {critique.length}") if critique else ("", "")
             self._drafts.keep(Written(note, self.summary_draft or "", text, kind))
 
-    def drop_drafts(self) -> None:
-        """What is written and not recorded is not wanted any more."""
-        self.draft, self.summary_draft, self.critique_draft = Draft(), None, None
+    def drop_waiting(self) -> None:
+        """What `waiting` names is not wanted any more; something else may wait still."""
+        if self.draft.waits:
+            self.draft = Draft()
+        elif self.summary_draft is not None:
+            self.summary_draft = None
+        else:
+            self.critique_draft = None
         self.keep_drafts()
 
     def find_drafts(self) -> None:
@@ -181,10 +186,10 @@ class CurrentExamination:
         notes = [*session.notes, *(note for row in session.amendments for note in row.notes)]
         if written.note and all(note.text != written.note for note in notes[-1:]):
             self.draft = Draft(written.note)
-            self.found = "The note that was being written is here again: n in the walk takes it up."
+            self._tell_found("note that was being written", "n in the walk")
         if written.summary and written.summary != at_points.amended(session).summary.text:
             self.summary_draft = written.summary
-            self.found = "The summary that was being written is here again: s in the review takes it up."
+            self._tell_found("summary that was being written", "s in the review")
         if written.critique:
             language, _, length = written.critique_as.partition(" ")
             parts = {"language": language, "length": length, "text": written.critique}
@@ -193,7 +198,10 @@ class CurrentExamination:
             if self.critique_draft == at_points.edited_critique(session, language, length):
                 self.critique_draft = None
             if self.critique_draft is not None:
-                self.found = "The critique that was being edited is here again: t in the review takes it up."
+                self._tell_found("critique that was being edited", "t in the review")
+
+    def _tell_found(self, what: str, where: str) -> None:
+        self.found = f"{self.found} The {what} is here again: {where} takes it up.".strip()
 
     @property
     def offered_path(self) -> Path:

@@ -134,8 +134,9 @@ class SessionScreen(Frame[None]):
 
     def _leave_waiting(self, answer: str | None) -> None:
         if answer == "2":
-            self.sheet.drop_drafts()
-        if answer in ("2", "3"):
+            self.sheet.drop_waiting()
+            self.action_leave()
+        elif answer == "3":
             self.program.leave_session(self.sheet)
 
     def _leave_unsaved(self, answer: str | None) -> None:

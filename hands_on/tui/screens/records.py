@@ -126,7 +126,7 @@ def row_content(row: SessionHeader) -> Content:
         "  ",
         line(row.registered_name),
         f"  {state}",
-        line(f"  CONFLICT COPY of {row.copy_of}" if row.copy_of else ""),
+        *(("  ", line(f"CONFLICT COPY of {row.copy_of}", "bold")) if row.copy_of else ()),
     )
     answers = f"{row.answers} answer" + ("" if row.answers == 1 else "s")
     return Content.assemble(
