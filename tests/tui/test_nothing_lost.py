@@ -338,3 +338,18 @@ async def test_not_saved_is_told_once_on_the_cautions_and_no_longer_than_it_hold
 
 def _full(*_):
     raise OSError(28, "No space left on device")
+
+
+async def test_a_number_half_typed_is_dropped_by_the_second_ctrl_q_only(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.go_on_to("measure")
+        await table.type("64")
+        await table.press("ctrl+q")
+        assert "64 is not taken yet" in table.text
+        await table.press("enter")
+        assert [take.value for take in table.on_disk.takes] == [64]
+        await table.type("6")
+        await table.press("ctrl+q", "ctrl+q")
+        assert table.screen_name == "StartScreen"
+        assert len(table.on_disk.takes) == 1

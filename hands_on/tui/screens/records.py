@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 
 from textual.app import ComposeResult
 from textual.content import Content
@@ -51,7 +52,8 @@ class RecordsScreen(Frame[None]):
         """Back from an examination: read what has changed."""
         super().on_screen_resume()
         if self._records is not None:
-            self._records.refresh()
+            with suppress(StoreError):  # another program keeps the index: what was listed stays
+                self._records.refresh()
             self.query_one(SearchList).search()
 
     def _fitting(self, text: str) -> list[Found]:
