@@ -136,14 +136,17 @@ class HandsOn(App[int]):
         """Ctrl+Q: as leaving by the screen's own key, so that nothing unsaved is lost unasked."""
         for screen in reversed(self.screen_stack):
             if isinstance(screen, Frame) and screen.would_lose():
-                if self.screen is screen:
-                    screen.ask_to_leave()
+                if isinstance(self.screen, Frame):  # first the questions over it, as by Esc
+                    self.screen.ask_to_leave()
                 return
         self._close_examinations()
         self.exit(0)
 
     def told_to_end(self, code: int) -> None:
         """From outside: keep what is being written, give back terminal and session."""
+        for screen in self.screen_stack:
+            if isinstance(screen, Frame):
+                screen.keep_typed()
         self._close_examinations()
         if terminal_gone():
             end_at_once(code)

@@ -113,6 +113,9 @@ class Terminal:
                 continue
             except pexpect.EOF:
                 break
+        # It may still be ending itself; closing would end it, and then its exit code is not its own.
+        while self.child.isalive() and time.monotonic() < end:
+            time.sleep(0.01)
         self.child.close()
         return self.child.exitstatus if self.child.exitstatus is not None else -1
 
