@@ -16,6 +16,8 @@ _ABOUT: Final = re.compile(r"about|approx|around|roughly|nearly|almost|\bca\.?\b
 _RIGHT: Final = re.compile(
     r"(?:an? )?(approximate |approximately |about |nearly |almost )?(?:a )?right[- ]angle\b"
 )
+_UPPER_ARM: Final = re.compile(r"upper ?arm|humerus")
+_BLADE: Final = re.compile(r"blade|scapula|shoulder")
 _TO_A_LINE: Final = re.compile(r"\s*(?:to|from|with|below|above|of) the (?:ground|horizontal|vertical)")
 _ANGLES: Final = (
     ("", r"coxo-?femoral|hip (?:joint|angle)|humero-?radial|elbow (?:joint|angle)"),  # no measure of ours
@@ -92,6 +94,9 @@ def angles(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], in
 
 def _angle_name(low: str, at: int, heading: str, end: int | None = None) -> str | None:
     since = re.split(r"\d", low[:at])[-1]
+    level = end is not None and _TO_A_LINE.match(low[end:])
+    if not level and _UPPER_ARM.search(heading.split("/")[-1].lower()) and _BLADE.search(low):
+        return "shoulder-angle"
     if re.search(r"upper arm|humerus", since) and re.search(r"blade|scapula|shoulder", low[:at]):
         return "shoulder-angle"
     if end is not None and _TO_A_LINE.match(low[end:]) and re.search(r"blade|scapula|shoulder", since):
