@@ -33,8 +33,8 @@ _ANGLES: Final = (
     ),
     ("croup-slope", r"croup|pelvi[sc]|rump"),
     ("pastern-slope", r"(?<!rear )(?<!hind )pasterns?|metacarp"),
-    ("stifle-angle", r"stifle|knee|upper (?:and|to) lower thigh|femur"),
-    ("hock-angle", r"hock|tars"),
+    ("stifle-angle", r"stifle|knee|femoro-?tibial|upper (?:and|to) lower thigh|femur"),
+    ("hock-angle", r"hock|tars|tibio-?tarsal"),
     ("neck-angle", r"neck"),
 )
 

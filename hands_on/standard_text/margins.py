@@ -7,7 +7,7 @@ from typing import Final
 
 from hands_on.standard_text.numbers import Figure
 
-__all__ = ["GOES_ON", "ONLY_A_MARGIN", "TOLERANCE", "sides_said"]
+__all__ = ["GOES_ON", "ONLY_A_MARGIN", "OUTSIDE", "TOLERANCE", "sides_outside", "sides_said"]
 
 ONLY_A_MARGIN: Final = re.compile(
     r"(?:toleran\w+|margin|variation|deviation)(?: of)?(?: up to)?(?: about)?\s*(?:\+\s*/?\s*-|\u00b1)?\s*$"
@@ -40,6 +40,20 @@ _BOTH: Final = re.compile(
     r"more or less|variation|deviation|toleran|margin|outside|from the|"
     r"over-?siz\w+ (?:or|and|/) under|under-?siz\w+ (?:or|and|/) over"
 )
+
+
+OUTSIDE: Final = re.compile(
+    r"(?:size|height|weight|dogs|bitches|males|females|specimens)\b[^.;]{0,40}(?:outside|beyond|exceed\w*|over|"
+    r"under|above|below|not within|short of)[^.;]{0,40}(?:limits?|toleran\w+|standard|permitted|range|maximum|minimum|prescribed|stated|given)"
+)
+"""A size outside what was told, without a figure of its own."""
+
+
+def sides_outside(low: str) -> tuple[bool, bool]:
+    """Whether a sentence speaks of sizes above what was told, and whether of sizes below."""
+    above = bool(re.search(r"exceed|above|\bover\b|maximum|larger|taller", low))
+    below = bool(re.search(r"below|\bunder\b|minimum|smaller|short of", low))
+    return (above, below) if above != below else (True, True)
 
 
 def sides_said(low: str, figure: Figure) -> tuple[bool, bool]:

@@ -64,7 +64,7 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ),
     (
         "chest-depth",
-        r"depth (?:of|through) (?:the )?(?:chest|brisket|ribs?|ribcage|rib cage|thorax|body|heart)|(?:chest|brisket|body) depth|depth(?=[^.]{0,30}chest)|chest(?=[^.;]{0,60}(?:height|withers))",
+        r"depth (?:of|through) (?:the )?(?:chest|brisket|ribs?|ribcage|rib cage|thorax|body|heart)|(?:chest|brisket|body) depth|depth(?=[^.]{0,30}chest)|(?:chest|brisket)(?=[^.;]{0,60}(?:height|withers))",
         True,
     ),
     ("loin-length", rf"{_LENGTH} of (?:the )?(?:loins?|coupling)|loin length", True),

@@ -39,7 +39,9 @@ _BY_COLOUR: Final = frozenset({"colour.white", "eyes.wall", "eyes.light", "head.
 _UNDERCOAT: Final = frozenset({"coat-skin.woolly", "coat-skin.soft", "coat-skin.short", "coat-skin.coarse"})
 """What is said of an undercoat is none of these: they are faults of the outer coat."""
 _VAGUE: Final = frozenset({"movement.faulty", "eyes.wrong-shade", "general.weak", "head.atypical"})
-_ONLY_OUTRIGHT: Final = frozenset({"movement.sluggish", "movement.faulty", "general.weak"})
+_ONLY_OUTRIGHT: Final = frozenset(
+    {"movement.sluggish", "movement.faulty", "general.weak", "colour.white-coat"}
+)
 """What a describing sentence is not read to say by a chance word."""
 _CLASS_TALK: Final = re.compile(
     r"\b(?:an? )?(?:very |most )?(?:serious|severe|grave|major|minor) faults?\b|"

@@ -8,7 +8,14 @@ from typing import Any, Final
 
 from hands_on.standard_text.cut import Sentence
 from hands_on.standard_text.limit_tables import Facts, Key, Sex, limit_table, width_of
-from hands_on.standard_text.margins import GOES_ON, ONLY_A_MARGIN, TOLERANCE, sides_said
+from hands_on.standard_text.margins import (
+    GOES_ON,
+    ONLY_A_MARGIN,
+    OUTSIDE,
+    TOLERANCE,
+    sides_outside,
+    sides_said,
+)
 from hands_on.standard_text.measures import SIDES, Mention, mentions
 from hands_on.standard_text.numbers import Figure, figures
 
@@ -34,10 +41,10 @@ _WIDE: Final = ("head-length", "height", "weight", "body-length", "skull-length"
 class SizeReader:
     """Reads sentence after sentence; remembers what earlier ones asked, for those that say `2 cm more`."""
 
-    def __init__(self, *, dogs_are_males: bool, ranged: frozenset[str] = frozenset()) -> None:
+    def __init__(self, *, dogs_are_males: bool, ranged: frozenset[Key] = frozenset()) -> None:
         """`dogs_are_males`: the text calls females bitches, so dogs are males.
 
-        `ranged`: measures that the text gives a range for, beside which an ideal is a wish of its own.
+        `ranged`: what the text gives a range for, beside which an ideal is a wish of its own.
         """
         self.ranged = ranged
         self.dogs_are_males = dogs_are_males
@@ -52,10 +59,10 @@ class SizeReader:
         """The sentence before gave an ideal: one that only names the other sex goes on with it."""
 
     @property
-    def ranges(self) -> frozenset[str]:
-        """The measures that were given a range, and not only an ideal figure."""
+    def ranges(self) -> frozenset[Key]:
+        """What was given a range, and not only an ideal figure."""
         return frozenset(
-            key.measure
+            key
             for key, facts in self.known.items()
             if not key.ideal
             and facts.width is None
@@ -81,6 +88,12 @@ class SizeReader:
             r"(?:and )?(?:for |of )?(?:adult |mature )?(?:bitch|female|dog|male)", low
         ):
             found = [replace(one, ideal=True) if one.single is not None else one for one in found]
+        if (
+            found
+            and found[0].ideal
+            and re.match(r"(?:the )?(?:ideal|preferred|desired|desirable|optimum)\b", low)
+        ):
+            found = [replace(one, ideal=True) if one.single is not None else one for one in found]
         self.wished = any(one.ideal for one in found)
         named = mentions(low)
         self._remember_group(low, found)
@@ -102,6 +115,8 @@ class SizeReader:
                 changed.append(self._asked(figure, key, low))
             used += 1
             self.measure = key.measure
+        if not found and cls and cls != "none" and OUTSIDE.search(low):
+            changed += self._all_outside(low, cls)
         tables = [
             (key.id, limit_table(key, self.known[key])) for key in dict.fromkeys(changed) if key in self.known
         ]
@@ -248,7 +263,11 @@ class SizeReader:
     def _asked(self, figure: Figure, key: Key, low: str) -> Key:
         before = self.known.get(key)
         another = before is not None and (before.low, before.high) != (figure.low, figure.high)
-        if figure.ideal and (another or key.measure in self.ranged):
+        beside = any(
+            one.measure == key.measure and one.sex in ("", key.sex) and one.variety in ("", key.variety)
+            for one in self.ranged
+        )
+        if figure.ideal and (another or beside):
             key = replace(key, ideal=True)
         facts = Facts(figure.unit or "teeth")
         old = self.known.get(key)
@@ -345,6 +364,20 @@ class SizeReader:
             if below and bottom is not None:
                 facts.under.append((round(bottom - step, 3), not beyond and kind != "tolerated", kind))
             changed.append(one)
+        return changed
+
+    def _all_outside(self, low: str, cls: str) -> list[Key]:
+        """`Height outside the limits`: the class begins at the outermost end that is told so far."""
+        measure = "weight" if re.search(r"\bweight|weigh", low) and "height" not in low else "height"
+        above, below = sides_outside(low)
+        changed = [one for one in self.known if one.measure == measure and not one.ideal]
+        for one in changed:
+            facts = self.known[one]
+            top, bottom = facts.outermost(past=True)
+            if above and top is not None and facts.width is None:
+                facts.over.append((top, False, cls))
+            if below and bottom is not None and facts.width is None:
+                facts.under.append((bottom, False, cls))
         return changed
 
     def _beyond(self, figure: Figure, key: Key, cls: str, low: str) -> list[Key]:

@@ -120,3 +120,28 @@ def test_a_second_margin_goes_on_with_the_words_of_the_first():
 )
 def test_ends_of_a_proportion_are_those_that_the_words_give(said, name, asked):
     assert limits(f"IMPORTANT PROPORTIONS\n{said}\n")[name]["asked"] == asked
+
+
+def test_a_table_of_sexes_under_sizes_and_of_cells_that_hold_for_both_sexes():
+    text = (
+        "SIZE AND WEIGHT\n\n"
+        "                 Large variety            Small variety\n"
+        "              Males      Females        Males      Females\n"
+        "Height       56-64 cm    52-60 cm      44-50 cm    40-46 cm\n"
+        "Weight            22-30 kg                  13-18 kg\n\n"
+        "Ideal height: large males 60 cm, large females 56 cm.\n"
+        "FAULTS\nHeight outside the limits.\n"
+    )
+    found = limits(text)
+    asked = {name: (table["asked"]["from"], table["asked"]["to"]) for name, table in found.items()}
+    assert asked == {
+        "height-male-large": (56, 64),
+        "height-female-large": (52, 60),
+        "height-male-small": (44, 50),
+        "height-female-small": (40, 46),
+        "weight-large": (22, 30),
+        "weight-small": (13, 18),
+        "height-ideal-male-large": (59, 61),
+        "height-ideal-female-large": (55, 57),
+    }
+    assert {band["class"] for band in found["height-male-small"]["bands"]} == {"fault"}
