@@ -32,7 +32,8 @@ _SHORT_FORMS: Final = re.compile(
     re.IGNORECASE,
 )
 _STATES: Final = re.compile(
-    r"(?:(?:very|rather|fairly|moderately|not too) )*(?:short|long|broad|narrow|deep|wide|strong|light|heavy|square|"
+    r"(?:(?:very|rather|fairly|moderately|not too) )*(?:short|long|broad|narrow|deep|wide|strong|light|heavy|"
+    r"square|"
     r"medium|ideal|straight|level|flat|black|white|dark)(?:,? (?:and )?\w+)?$",
     re.IGNORECASE,
 )

@@ -30,6 +30,9 @@ _LONGER: Final = re.compile(
     r"smaller)(?: in length)?(?: (?:than|the)\b)?"
 )
 _ABOUT: Final = re.compile(r"about|approx|around|roughly|nearly|almost|practically|more or less|\bca\.?\b")
+_JOINED: Final = re.compile(
+    r",? *(?:to|and|or|but|-|up to)(?: (?:at|the|a|most|least|not|no|to|exceed\w*|more|less|than|over|under|about))* *"
+)
 _IDEAL: Final = re.compile(r"\bideal|desir|prefer")
 _GREATER: Final = r"(?:more|over|greater|longer|higher|deeper|wider|above)"
 _SMALLER: Final = r"(?:less|under|shorter|smaller|lower|shallower|narrower|fewer|below)"
@@ -44,7 +47,7 @@ def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]
     named = _named(low, heading)
     percent = list(_PER_CENT.finditer(low))
     out: list[tuple[str, dict[str, Any]]] = []
-    since = 0
+    since, before = 0, ("", "")
     for share, span in _shares(low, percent):
         near = [one for one in named if one.start >= since] if out else named
         pair = _pair_of(low, near, span, words=False)
@@ -54,16 +57,42 @@ def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]
             and re.search(r"(?:longer|more) than (?:it is |they are )?(?:tall|high)\b", low)
         ):
             pair = ("body-length", "height")
+        if pair is None and out and _JOINED.fullmatch(low[since : span[0]]):
+            pair = before
         if pair is not None:
             less, more = share
-            out += [one for one in _ratio(pair, less, more, low, span) if one[0] not in dict(out)]
-            since = span[1]
+            fresh = _ratio(pair, less, more, low, span)
+            if pair == before and fresh:
+                out[-1:] = [_joined(out[-1], fresh[0])]
+            else:
+                out += [one for one in fresh if one[0] not in dict(out)]
+            since, before = span[1], pair
     if out:
         return out, len(out)
     found = _difference(low, named)
     if found is not None:
         return [found], 1
     return _in_words(low, named, heading)
+
+
+def _joined(
+    first: tuple[str, dict[str, Any]], second: tuple[str, dict[str, Any]]
+) -> tuple[str, dict[str, Any]]:
+    """`not less than 1 : 1 and not more than 1.1 : 1`, `9 : 10 to 10 : 11`: both are ends of one stretch."""
+    name, table = first
+    asked, other = table["asked"], second[1]["asked"]
+    if len(asked) == len(other) == 1:
+        ends = asked | other
+    else:
+        middles = sorted(sum(one.values()) / len(one) for one in (asked, other))
+        ends = {"from": round(middles[0], 3), "to": round(middles[1], 3)}
+    if len(ends) < 2 or min(ends.values()) >= max(ends.values()):
+        return first
+    kept = {key: value for key, value in table.items() if key != "reading"}
+    return name, kept | {
+        "asked": ends,
+        "bands": outside(ends, RATIO_SIDES.get(tuple(table["ratio"]), ("", ""))),
+    }
 
 
 def _shares(low: str, percent: list[re.Match[str]]) -> list[tuple[tuple[float, float], tuple[int, int]]]:
@@ -264,7 +293,10 @@ def _in_words(low: str, named: list[Mention], heading: str) -> tuple[list[tuple[
             r"^square\b"
         ),
         low,
-    ) and not re.search(r"not (?:\w+ )?square|muzzle|stand", low):
+    ) and not (
+        re.search(r"not (?:\w+ )?square|muzzle|stand", low)
+        or re.search(r"muzzle|head|skull|mouth|teeth|jaw", heading.lower())
+    ):
         found = _ratio(("body-length", "height"), 1.0, 1.0, low)
         further = re.search(r"square\b[^.;]{0,12}\bor (?:\w+ ){0,2}(?:longer|off)", low)
         return (_free_above(found) if further else found), 0

@@ -209,6 +209,9 @@ class SizeReader:
         if figure.unit not in _LENGTHS:
             return None
         lengths = [one for one in named if one.measure not in ("weight", "teeth-count")]
+        parts = [one for one in lengths if one.measure in SIDES and one.measure not in _WIDE]
+        if parts:  # `the hair measures 7 cm`: of the hair, and no height
+            lengths = [one for one in lengths if not low[one.start : one.end].startswith("measur")]
         before = [
             one
             for one in lengths

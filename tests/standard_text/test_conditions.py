@@ -122,6 +122,32 @@ def test_ends_of_a_proportion_are_those_that_the_words_give(said, name, asked):
     assert limits(f"IMPORTANT PROPORTIONS\n{said}\n")[name]["asked"] == asked
 
 
+def test_two_ends_of_one_proportion_make_one_stretch_and_two_proportions_stay_two():
+    text = (
+        "IMPORTANT PROPORTIONS\nLength of body to height at withers 10 : 9 to 10 : 8.5.\n"
+        "The muzzle is to the skull as 1:1 and the depth of chest is to the height as 1:2.\n"
+    )
+    found = limits(text)
+    assert found["body-length-to-height"]["asked"] == {"from": 1.111, "to": 1.176}
+    assert found["muzzle-length-to-skull-length"]["asked"] == {"from": 0.9, "to": 1.1}
+    assert found["chest-depth-to-height"]["asked"] == {"from": 0.48, "to": 0.52}
+
+
+def test_a_blade_and_the_joint_below_it_each_get_their_own_angle():
+    text = (
+        "FOREQUARTERS\nShoulder blades sloping well back at 45 degrees and joining the upper arm in an angle "
+        "of approximately 90 degrees.\n"
+    )
+    found = limits(text)
+    assert found["blade-slope"]["asked"] == {"from": 35, "to": 55}
+    assert found["shoulder-angle"]["asked"] == {"from": 80, "to": 100}
+
+
+def test_a_square_muzzle_is_no_square_dog_and_hair_that_measures_is_no_height():
+    assert not limits("MUZZLE\nModerately deep, nearly square at end.\n")
+    assert set(limits("COAT\nThe hair of the body measures 7-10 cm.\n")) == {"coat-length-flank"}
+
+
 def test_a_table_of_sexes_under_sizes_and_of_cells_that_hold_for_both_sexes():
     text = (
         "SIZE AND WEIGHT\n\n"
