@@ -31,7 +31,8 @@ _LONGER: Final = re.compile(
 )
 _ABOUT: Final = re.compile(r"about|approx|around|roughly|nearly|almost|practically|more or less|\bca\.?\b")
 _JOINED: Final = re.compile(
-    r",? *(?:to|and|or|but|-|up to)(?: (?:at|the|a|most|least|not|no|to|exceed\w*|more|less|than|over|under|about))* *"
+    r",? *(?:to|and|or|but|-|up to)(?: (?:at|the|a|most|"
+    r"least|not|no|to|exceed\w*|more|less|than|over|under|about))* *"
 )
 _IDEAL: Final = re.compile(r"\bideal|desir|prefer")
 _GREATER: Final = r"(?:more|over|greater|longer|higher|deeper|wider|above)"
