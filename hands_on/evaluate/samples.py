@@ -20,7 +20,7 @@ __all__ = ["Sample", "samples"]
 
 Where = Literal["inside", "at", "tolerated", "outside"]
 _TRIES = 14
-"""So often the way from an end is made half as long again to reach a value that the measure's uncertainty leaves no doubt of."""
+"""How often the way from an end is made half as long again, until the measure's uncertainty leaves no doubt."""
 
 
 @dataclass(frozen=True)
