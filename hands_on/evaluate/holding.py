@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import get_args
 
-from hands_on.evaluate.alarms import HeavierNotSure, NearLimit
+from hands_on.evaluate.alarms.judged import HeavierNotSure, NearLimit
 from hands_on.evaluate.departure import Called
 from hands_on.evaluate.held import Held, judged, rule_result
 from hands_on.evaluate.ladder import (

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from hands_on.evaluate.alarms import SortedOtherwise, SortedUnsure
+from hands_on.evaluate.alarms.judged import SortedOtherwise, SortedUnsure
 from hands_on.evaluate.held import Held, judged, rule_result
 from hands_on.evaluate.ladder import ROUNDED, Case, class_in, stretch
 from hands_on.evaluate.result import Alarm, Verdict
