@@ -132,10 +132,12 @@ def _remark(remark: Remark, compared: SideBySide) -> str:
             "and there is no order."
         )
     if remark == "one-hand":
+        measured = any(hand.lasting is not None for one in compared.sessions for hand in one.hand.values())
+        share = "the share that rounds found" if measured else "half"
+        basis = "" if measured else " (a judgement)"
         return (
-            "Measured by one hand: half of the variance that its repeats do not reduce is taken to be common "
-            "to all its readings, and cancels in the differences (a judgement; where rounds measured the "
-            "evaluators, the share they found)."
+            f"Measured by one hand: {share} of the variance that its repeats do not reduce is taken to be "
+            f"common to all its readings, and cancels in the differences{basis}."
         )
     if remark == "one-dog-twice":
         return "One dog is here more than once; at two ages growth is looked at too."

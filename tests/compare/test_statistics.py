@@ -207,7 +207,7 @@ def test_the_interval_is_a_jackknife_on_the_log_scale():
         math.log(1 - library.alpha(numpy.delete(table, n, 0).T, level_of_measurement="interval"))
         for n in range(8)
     ]
-    reach = math.exp(stats.t.ppf(0.975, 3.5) * math.sqrt(7 * numpy.var(logs) + 0.3 / 8))
+    reach = math.exp(stats.t.ppf(0.975, 3.5) * math.sqrt(7 * numpy.var(logs) + 0.5 / 8))
     found = alpha(table.tolist(), "interval")
     assert found.low == pytest.approx(1 - (1 - found.value) * reach, abs=1e-9)
     assert found.high == pytest.approx(1 - (1 - found.value) / reach, abs=1e-9)

@@ -114,7 +114,7 @@ def jackknife(
 
     Half-width t((n - 1)/2) sqrt((n - 1)/n sum(z - mean z)^2 + s), z the coefficient without a dog: Tukey's
     jackknife, whose scatter is itself badly known from few dogs. So the degrees of freedom are halved, and a
-    least scatter s = 0.3/n is added (3/n^2 from ten dogs on); the log keeps the interval below 1. All three,
+    least scatter s = 0.5/n is added (5/n^2 from ten dogs on); the log keeps the interval below 1. All three,
     and which dogs it takes, were chosen by simulated coverage (tests/bench/coverage.py), over dogs that vary
     much and little: with n - 2 degrees of freedom and nothing added 72 to 99 tables of 100 hold the truth, so
     94 to 100. Efron and Tibshirani 1993, An Introduction to the Bootstrap, chapter 11, from memory.
@@ -149,7 +149,7 @@ _TINY = 1e-12
 
 def _least_scatter(n: int) -> float:
     """What is added to the variance of log D: by simulation, fading where many dogs tell it."""
-    return 0.3 / n * min(1.0, 10.0 / n)
+    return 0.5 / n * min(1.0, 10.0 / n)
 
 
 def why_no_interval(rows: Table) -> Reason:
