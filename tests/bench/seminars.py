@@ -4,7 +4,7 @@
 
 Evaluators without any bias grade and measure the same dogs, each with their own scatter; a second table gives
 one of them a bias at three points. Printed: the share of seminars in which anybody is named, by dogs and
-evaluators. At most one in twenty may name somebody without a bias.
+evaluators. At most one in twenty may name somebody without a bias, whether or not another has one.
 """
 
 from __future__ import annotations
@@ -81,7 +81,7 @@ def named(tables: Tables, evaluators: int) -> set[int]:
 
 def main() -> None:
     """Print both tables."""
-    seminars = int(sys.argv[1]) if len(sys.argv) > 1 else 100
+    seminars = int(sys.argv[1]) if len(sys.argv) > 1 else 200
     every = points()
     print(f"{len(every)} points; {seminars} seminars a row; at most 5 % may name somebody without a bias")
     for bias in (0.0, 2.0):
