@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
+from functools import cache
 
 from hands_on.evaluate.measures import Measurement, Measures
 from hands_on.evaluate.result import DerivedResult
@@ -212,6 +213,7 @@ def _at_limits(ruleset: Ruleset, tree: Expr, pooled: Mapping[str, Measured], wan
     shared = shared_errors(ruleset, whole, {name: one.harder for name, one in pooled.items()})
     base = canonical_unit(quantity_of(wanted))
 
+    @cache
     def at(limit: float) -> tuple[float, float | None]:
         u, slopes = against(tree, whole, convert(limit, wanted, base), shared)
         return convert(u, base, wanted), _freedom(ruleset, slopes, pooled)
