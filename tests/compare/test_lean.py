@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import random
+
 import pytest
 
 from hands_on.compare.agreement.by_point import agreement
@@ -41,6 +43,29 @@ def test_who_leans_drags_no_other_along():
     found = agreement(_sessions(table, lambda x: take("height", x)))
     assert [one.evaluator for one in found.lean if one.clear] == ["E2"]
     assert next(one for one in found.lean if one.evaluator == "E3").value == pytest.approx(0.0, abs=0.01)
+
+
+def test_one_of_four_who_leans_is_named_and_no_other_in_drawn_seminars():
+    """Three graders who scatter evenly and one two degrees off; the rates: tests/bench/seminars.py."""
+    chance = random.Random(4)
+    named = []
+    for _ in range(30):
+        table = []
+        for _ in range(6):
+            truth = chance.choice([-1, 0, 0, 1])
+            row = [truth + chance.choice([0, 0, 0, 1, -1]) for _ in range(4)]
+            row[2] -= 2
+            table.append([min(max(grade, -4), 4) for grade in row])
+        found = agreement(_sessions(table, _hocks))
+        named += [one.evaluator for one in (*found.lean, *found.strictness) if one.clear]
+    assert set(named) == {"E2"}
+    assert len(named) >= 5
+
+
+def test_one_between_two_others_leans_neither_way():
+    # E1 lies one degree over E0 and one under E2: surely off both, and no way off.
+    found = agreement(_sessions([[60 + n, 61 + n, 62.2 + n] for n in range(9)], lambda x: take("height", x)))
+    assert not next(one for one in found.lean if one.evaluator == "E1").clear
 
 
 @pytest.mark.parametrize(
