@@ -368,3 +368,23 @@ def test_the_two_sides_of_a_limit_are_told_apart() -> None:
     assert above.p_above == pytest.approx(stats.norm.cdf(0.4), abs=1e-12)
     below = verdict(62.8, 0.5, Band(63, None))
     assert (below.p_above, below.likelier_side) == (0.0, "below")
+
+
+def _at(limit: float) -> tuple[float, float | None]:
+    """An uncertainty that grows with the limit, as a ratio's does."""
+    return (0.5, 10.0) if limit < 1.0 else (0.8, None)
+
+
+@pytest.mark.parametrize(("value", "low", "high"), [(0.9, 0.5, 1.2), (0.2, 0.5, 1.2), (1.9, 0.5, 1.2)])
+def test_u_and_its_freedom_may_depend_on_the_limit(value: float, low: float, high: float) -> None:
+    # scipy: Student's t with 10 degrees of freedom at the lower limit, the normal at the upper one
+    below = stats.t.cdf((low - value) / 0.5, 10)
+    above = stats.norm.sf((high - value) / 0.8)
+    assert p_between(value, 9.0, low, high, dof=3.0, against=_at) == pytest.approx(1 - below - above)
+    assert p_between(value, 9.0, None, high, against=_at) == pytest.approx(1 - above)
+    assert p_between(value, 9.0, low, None, against=_at) == pytest.approx(1 - below)
+    found = verdict(value, 9.0, Band(low, high), against=_at)
+    assert (found.p_below, found.p_inside, found.p_above) == pytest.approx((below, 1 - below - above, above))
+    bands = [Band(low, high), Band(None, low, high_open=True, weight=1), Band(high, None, True, weight=1)]
+    told = classify(value, 9.0, bands, against=_at).probabilities
+    assert told == pytest.approx((1 - below - above, below, above))
