@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hands_on.compare.dogs.differ import Caveat, CaveatKind, Difference, Ground, Grown
+from hands_on.compare.dogs.verdicts import Caveat, CaveatKind, Difference, Ground, Grown
 from hands_on.measure.units import decimals_for, format_measured, format_value
 from hands_on.wording.ages import age_text, too_young_words
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from hands_on.compare.dogs.differ import Difference
 from hands_on.compare.dogs.findings import Findings, Held
 from hands_on.compare.dogs.side_by_side import MOST, ComparedTrait, Remark, SideBySide, WrongNumber
 from hands_on.compare.dogs.together import LEVEL, Table
+from hands_on.compare.dogs.verdicts import Difference
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Finding
 from hands_on.measure.units import format_value

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hands_on.compare.dogs.changed import Rechecked, RecheckRemark
-from hands_on.compare.dogs.differ import Verdict
 from hands_on.compare.dogs.recheck import AgeNow, PlanItem, Reason, ReasonKind
+from hands_on.compare.dogs.verdicts import Verdict
 from hands_on.compare.examined import Examined, same_evaluator
 from hands_on.wording.ages import age_text, age_words
 from hands_on.wording.answers import answer_words

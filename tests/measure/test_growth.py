@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hands_on.compare.dogs.differ import Grown
+from hands_on.compare.dogs.verdicts import Grown
 from hands_on.measure.growth import adult_estimate, agrees, project, tells_from
 from hands_on.measure.growth_curves import TIMING, GrowthProblem, curve_of, fraction, size_class_of, spread
 from hands_on.wording.differences import growth_words

@@ -7,9 +7,10 @@ from dataclasses import replace
 from typing import Literal
 
 from hands_on.compare.answer import Answer, answer_at
-from hands_on.compare.dogs.differ import Difference, Verdict, difference
+from hands_on.compare.dogs.differ import difference
 from hands_on.compare.dogs.earlier_ones import answered_before
 from hands_on.compare.dogs.together import judged_together
+from hands_on.compare.dogs.verdicts import Difference, Verdict
 from hands_on.compare.examined import Examined, one_edition, same_dog, same_evaluator
 from hands_on.exam.walk import stops
 from hands_on.frozen import dataclass

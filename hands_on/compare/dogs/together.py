@@ -22,7 +22,7 @@ from functools import lru_cache
 from itertools import pairwise
 from statistics import NormalDist
 
-from hands_on.compare.dogs.differ import Difference
+from hands_on.compare.dogs.verdicts import Difference
 from hands_on.compare.examined import Examined, same_dog, same_evaluator
 from hands_on.compare.several import benjamini_hochberg
 from hands_on.frozen import dataclass
