@@ -213,7 +213,7 @@ def test_a_choice_made_before_is_no_change():
         for n, bite in enumerate(("scissors", "level", "scissors"))
     )
     point = now.ruleset.points["mouth.bite"]
-    assert rechecked(last, now, point).verdict == "real"
+    assert rechecked(last, now, point).verdict == "different"  # no figure says how often a hand errs
     found = rechecked(last, now, point, before)
     assert found.verdict == "within-hand-error"
     assert "so it was before the last examination too" in rechecked_sentence(found)

@@ -330,5 +330,6 @@ def _kept(
         known = earlier.ruleset.faults
         moved = {known[fault].stability for fault in (*then.faults, *now.faults) if fault in known}
         stability = moved.pop() if len(moved) == 1 else ""
-        return _noted(found, Caveat(stability)) if stability else found
+        found = _noted(found, Caveat(stability)) if stability else found
+        return replace(found, verdict="different") if found.ground == "different" else found
     return found
