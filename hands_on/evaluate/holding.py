@@ -63,11 +63,18 @@ def hold(case: Case, limit: Limit, wanted: Range, reading: Reading) -> Held:
         case.confidence,
         dof=reading.dof,
         resting=reading.resting,
+        against=reading.against,
     )
     ladder = (asked, *(weighed(case, band) for band in limit.bands))
     try:
         on = conformity.classify(
-            reading.value, reading.u, ladder, case.confidence, dof=reading.dof, resting=reading.resting
+            reading.value,
+            reading.u,
+            ladder,
+            case.confidence,
+            dof=reading.dof,
+            resting=reading.resting,
+            against=reading.against,
         )
     except ValueError:
         # Stretches that overlap: `check` refuses such a file; here nothing is called on it.

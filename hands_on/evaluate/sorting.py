@@ -45,6 +45,7 @@ def placed(limit: Limit, reading: Reading, confidence: float) -> Placing:
             low_open=one.low_open,
             high_open=one.high_open,
             dof=reading.dof,
+            against=reading.against,
         )
         for one in stretches
     ]

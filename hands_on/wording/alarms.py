@@ -10,6 +10,7 @@ from hands_on.measure.takes import OddTakes
 from hands_on.measure.units import format_value
 from hands_on.ruleset.base import Side
 from hands_on.wording.rules import (
+    UNTIL_INSIDE,
     attribute_label,
     band_words,
     chance_words,
@@ -126,7 +127,8 @@ def _measured(evaluation: Evaluation, what: About) -> str:
                 if rule.verdict == "outside"
                 else ""
             )
-            return f"{told}; {more}." if more else f"{told}."
+            told = f"{told}; {more}." if more else f"{told}."
+            return f"{told} {UNTIL_INSIDE}" if rule.more_takes is not None else told
         case judged.HeavierNotSure(rule, called, heavier, stretch, p, more, reason, settling):
             sure_of = f"{rule.label} {reading_words(rule)}: {class_name(ruleset, called)} for sure"
             name = class_name(ruleset, heavier)

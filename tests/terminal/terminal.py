@@ -52,6 +52,7 @@ class Terminal:
             "XDG_CACHE_HOME": str(home / "cache"),
             "XDG_DATA_HOME": str(home / "data"),
             "PYTHONPATH": str(ROOT),
+            "HANDS_ON_PICTURES": "off",
             **environment,
         }
         copy_kept(home / "cache")
@@ -112,6 +113,9 @@ class Terminal:
                 continue
             except pexpect.EOF:
                 break
+        # It may still be ending itself; closing would end it, and then its exit code is not its own.
+        while self.child.isalive() and time.monotonic() < end:
+            time.sleep(0.01)
         self.child.close()
         return self.child.exitstatus if self.child.exitstatus is not None else -1
 
