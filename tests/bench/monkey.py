@@ -4,8 +4,9 @@
 
 Random keys of a keypad go to the dialogues of all points and regions' sheets, each answer into the session as
 on the screen; with --screens so many go to the program itself: the walk, its sheets and menus, the review and
-what they open, shared out evenly among dogs and bitches of the editions and walks. After each key every finding,
-mark, reading and note that stood before must stand still, unless what is taken back was chosen for it. Where the monkey leaves the examination it is opened again.
+what they open, shared out evenly among dogs and bitches of the editions and walks. After each key every
+finding, mark, reading and note that stood before must stand still, unless taken back by choice. Where
+the monkey leaves the examination it is opened again.
 Nothing is painted meanwhile, which would take most of the time.
 """
 
