@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.evaluate.answers import COW, ODD, cow, decision
+from tests.evaluate.answers import COW, ODD, PUPPY, cow, decision
 from tests.evaluate.build import finding_of, grade, judge, kinds
 
 TOGETHER = """
@@ -36,6 +36,12 @@ def test_faults_that_count_otherwise_together(answers: str, out: int) -> None:
         assert "combination" in finding_of(evaluation, ODD).origins
     else:
         assert finding_of(evaluation, ODD).cls == "none"
+
+
+def test_what_is_too_young_to_judge_makes_no_combination() -> None:
+    answers = grade("general.fat") + grade(ODD, "marked")
+    assert judge(TOGETHER, answers, dog=PUPPY).totals["out"] == 0
+    assert judge(TOGETHER, answers, dog=PUPPY.replace("2023", "2020")).totals["out"] == 2
 
 
 def test_a_combination_makes_nothing_lighter() -> None:
