@@ -76,6 +76,7 @@ def test_a_finding_that_disqualifies_counts_wherever_it_was_made():
     assert "height" not in found.basis.points
     assert places_in(found) == {"Bea": 1, "Ada": 2}
     assert found.dogs[0].p_before_next == 1.0
+    assert found.depends_on == (), "the degree of the hocks varies and moves nothing"
 
 
 def test_a_point_that_is_not_asked_of_a_dog_leaves_nothing_open_in_it():
