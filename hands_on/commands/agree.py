@@ -20,7 +20,7 @@ _WIDTHS = [34, 20, 30, 10]
 
 
 @dataclass(frozen=True)
-class Asked:
+class Request:
     """What is to be compared, and how it is to be told."""
 
     files: Sequence[str]
@@ -30,7 +30,7 @@ class Asked:
     """The evaluator whom the others are held against."""
 
 
-def sessions_of(asked: Asked, context: Context) -> list[Examined]:
+def sessions_of(asked: Request, context: Context) -> list[Examined]:
     """The sessions that were named. Raises CommandError for what cannot be read, and without any."""
     sessions = held(context, asked.files)
     if not sessions:
@@ -38,7 +38,7 @@ def sessions_of(asked: Asked, context: Context) -> list[Examined]:
     return sessions
 
 
-def run(asked: Asked, *, as_json: bool, context: Context) -> int:
+def run(asked: Request, *, as_json: bool, context: Context) -> int:
     """Print the agreement of the sessions in files, folders, or of a seminar round.
 
     Raises CommandError for what cannot be read, without any session, and for a point or an evaluator that

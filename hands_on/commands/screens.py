@@ -80,7 +80,7 @@ def agree(context: Context, options: argparse.Namespace) -> int:
     from hands_on.commands import agree as plainly
     from hands_on.tui.run import no_screens
 
-    asked = plainly.Asked(options.files, tuple(options.point or ()), options.reference)
+    asked = plainly.Request(options.files, tuple(options.point or ()), options.reference)
     if options.plain or options.json or asked.points or asked.reference or no_screens():
         return plainly.run(asked, as_json=options.json, context=context)
     return _open(context, ShowAgreement(plainly.sessions_of(asked, context)))

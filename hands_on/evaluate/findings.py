@@ -215,7 +215,7 @@ class _Maker:
                 findings[place] = replace(
                     member,
                     cls=combination.class_,
-                    counts=not member.too_young and combination.class_ not in UNCOUNTED,
+                    counts=combination.class_ not in UNCOUNTED,
                     origins=(*member.origins, "combination"),
                     source=self.ruleset.source_text(combination.source),
                     sources=combination.source,

@@ -29,7 +29,7 @@ from hands_on.toml_text.tables import explained, parse_tables
 __all__ = [
     "FORMAT",
     "About",
-    "Place",
+    "InRound",
     "Round",
     "RoundDog",
     "RoundGroup",
@@ -227,7 +227,7 @@ def session_for(found: Round, number: str, evaluator: str, rules: Ruleset) -> Se
 
 
 @dataclass(frozen=True)
-class Place:
+class InRound:
     """Where in a round a session belongs."""
 
     round: str
@@ -242,14 +242,14 @@ class Place:
         return self.again or self.dog
 
 
-def place_of(session: Session) -> Place | None:
+def place_of(session: Session) -> InRound | None:
     """The round and the dog's number that a session names; None where it names none."""
     extra: dict[str, Any] = session.examination.model_extra or {}
     name, number = extra.get("round"), extra.get("round_dog")
     if not isinstance(name, str) or not name:
         return None
     again = extra.get("round_again")
-    return Place(name, str(number) if number is not None else "", str(again) if again is not None else "")
+    return InRound(name, str(number) if number is not None else "", str(again) if again is not None else "")
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from hands_on.measure.distributions import equivalent_z, lower_tail, normal_quantile, student_quantile
@@ -81,6 +82,7 @@ class Projection:
     sessions: int = 1
 
 
+@lru_cache(maxsize=256)
 def project(
     first: float,
     sem1: float,
@@ -102,7 +104,8 @@ def project(
     dog is early twice. ``sem1`` and ``sem2`` are the standard uncertainties of the two measurements,
     ``dof1`` and ``dof2`` their degrees of freedom, which go through Welch and Satterthwaite to Student's t;
     ``timing`` defaults to the class's. ``judged_from`` is the age the measurement counts as grown from:
-    with both ages past it there is nothing to project.
+    with both ages past it there is nothing to project. What was asked for lately is kept: a session is judged
+    anew after every answer, and its ranges take long to compute.
 
     Raises `GrowthProblem` outside ages and quantities the curves cover, for a later age before the
     earlier, or values that are not positive.
@@ -196,9 +199,10 @@ def tells_from(
         first, sem, age, age, quantity, size_class, sem2=sem, dof1=dof, dof2=dof, judged_from=judged_from
     )
     least = first + _sdc(known)
+    curve = curve_of(quantity, size_class)
     later = age + 0.25
     while later <= AGES[1]:
-        if project(first, sem, age, later, quantity, size_class).expected >= least:
+        if first * (curve(later) / curve(age)) >= least:
             return later
         later += 0.25
     return None

@@ -6,7 +6,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from hands_on.ruleset.base import Name, Part, Source
 
-__all__ = ["FigurePlan", "Proportion", "Read", "Seen", "Settings", "Unseen"]
+__all__ = ["DrawnAs", "FigurePlan", "Proportion", "Read", "Settings", "Unseen"]
 
 View = Literal["side", "front", "rear"]
 PerDegree = tuple[float, float, float, float]
@@ -63,7 +63,7 @@ def _listed(value: object) -> object:
     return [value] if isinstance(value, str) else value
 
 
-class Seen(Part):
+class DrawnAs(Part):
     """How a departure is drawn."""
 
     views: Annotated[tuple[View, ...], BeforeValidator(_listed)] = Field(min_length=1)
@@ -104,7 +104,7 @@ class FigurePlan(Part):
     proportions: dict[Name, Proportion]
     reads: dict[Name, Read] = {}
     """By measure; one that runs between landmarks is read between those."""
-    seen: dict[Name, Seen] = {}
+    seen: dict[Name, DrawnAs] = {}
     """By fault."""
     unseen: tuple[Unseen, ...] = ()
     source: Source

@@ -43,9 +43,13 @@ DEFAULT = [
 ]  # fmt: skip
 """What the verdicts rest on."""
 
-OF_LIMITS = [f"tests/evaluate/test_{name}.py" for name in ("limits", "hovawart", "verdicts", "sorting")]
+OF_LIMITS = [
+    f"tests/evaluate/test_{name}.py"
+    for name in ("limits", "which_limits", "limits_by_age", "verdicts", "sorting", "hovawart")
+]
 OF_FINDINGS = [
-    f"tests/evaluate/test_{name}.py" for name in ("findings", "classes", "verdicts", "whole", "teeth")
+    f"tests/evaluate/test_{name}.py"
+    for name in ("findings", "decisions", "combinations", "classes", "verdicts", "whole", "teeth")
 ]
 OF_ORDER = [f"tests/compare/test_{name}.py" for name in ("order", "order_basis", "young_in_an_order")]
 OF_CONFORMITY = ["tests/measure/test_conformity.py", "tests/measure/test_further.py"]

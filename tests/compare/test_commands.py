@@ -109,12 +109,12 @@ def test_agree_on_a_folder_leaves_broken_files_out_and_says_so(context, capsys, 
     for name in _demo("brumo-m-quill", "brumo-a-thornby", "fenja-m-quill", "fenja-a-thornby"):
         shutil.copy(name, tmp_path)
     (tmp_path / "broken.toml").write_text("format = ", encoding="utf-8")
-    assert agree.run(agree.Asked([str(tmp_path)]), as_json=False, context=context) == 0
+    assert agree.run(agree.Request([str(tmp_path)]), as_json=False, context=context) == 0
     captured = capsys.readouterr()
     assert "M. Quill, A. Thornby" in captured.out or "A. Thornby, M. Quill" in captured.out
     assert "broken.toml" in captured.err
     assert max(map(len, captured.out.splitlines())) <= 100
-    assert agree.run(agree.Asked([str(tmp_path)]), as_json=True, context=context) == 0
+    assert agree.run(agree.Request([str(tmp_path)]), as_json=True, context=context) == 0
     document = json.loads(capsys.readouterr().out)
     assert {row["level"] for row in document["points"]} == {"measurement", "ordinal", "nominal", "order"}
 
@@ -129,13 +129,13 @@ def test_agree_on_a_round_takes_the_sessions_that_name_it(context, capsys, tmp_p
         if number < 2:
             text = text.replace('kind = "round"', 'kind = "round"\nround = "r1"\nround_dog = "1"')
         (tmp_path / f"{number}.toml").write_text(text, encoding="utf-8")
-    assert agree.run(agree.Asked([str(tmp_path / "round.toml")]), as_json=True, context=context) == 0
+    assert agree.run(agree.Request([str(tmp_path / "round.toml")]), as_json=True, context=context) == 0
     assert json.loads(capsys.readouterr().out)["dogs"] == ["Brumo"]
 
 
 def test_agree_without_a_session(context, tmp_path):
     with pytest.raises(CommandError, match="no session"):
-        agree.run(agree.Asked([str(tmp_path)]), as_json=False, context=context)
+        agree.run(agree.Request([str(tmp_path)]), as_json=False, context=context)
 
 
 def test_the_plan_and_the_verdicts(context, capsys, tmp_path):
@@ -171,7 +171,7 @@ def test_names_are_shown_as_typed(context, capsys, tmp_path):
         files.append(tmp_path / Path(name).name)
         files[-1].write_text(text, encoding="utf-8")
     _compare(context, [str(file) for file in files])
-    agree.run(agree.Asked([str(file) for file in files]), as_json=False, context=context)
+    agree.run(agree.Request([str(file) for file in files]), as_json=False, context=context)
     out = capsys.readouterr().out
     assert "\x1b" not in out
     assert "␛[31m[b]=cmd()<b>" in out

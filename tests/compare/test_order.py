@@ -139,6 +139,13 @@ def test_an_unsure_finding_is_there_every_other_time():
     assert 1 - named.p_changes == pytest.approx(0.5 * 0.9, abs=0.01)
 
 
+def test_of_dogs_that_tie_the_one_more_often_first_is_listed_first():
+    doubtful = ada_with(curled_tail("marked", more='status = "unsure"') + asked(HOCKS))
+    found = order([doubtful, bea_with(asked(CARRIAGE) + asked(HOCKS))])
+    assert [(one.dog, one.place, one.tied) for one in found.dogs] == [("Bea", 1, True), ("Ada", 1, True)]
+    assert found.dogs[0].p_place[0] > found.dogs[1].p_place[0]
+
+
 def test_a_measurement_near_a_limit_varies_by_its_uncertainty():
     # 64.8 with u 0.5: over 65 with probability 0.345 (standard normal 0.4 u above).
     near = ada_with(take("height", 64.8))

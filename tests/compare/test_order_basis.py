@@ -19,7 +19,7 @@ from tests.compare.ordered import (
     curled_tail,
     places_in,
 )
-from tests.evaluate.build import edition, take
+from tests.evaluate.build import edition, grade, take
 
 
 def test_a_dog_never_examined_is_not_first():
@@ -76,6 +76,7 @@ def test_a_finding_that_disqualifies_counts_wherever_it_was_made():
     assert "height" not in found.basis.points
     assert places_in(found) == {"Bea": 1, "Ada": 2}
     assert found.dogs[0].p_before_next == 1.0
+    assert found.depends_on == (), "the degree of the hocks varies and moves nothing"
 
 
 def test_a_point_that_is_not_asked_of_a_dog_leaves_nothing_open_in_it():
@@ -92,6 +93,19 @@ def test_half_of_what_is_asked_is_enough_for_an_order():
     three = asked(HOCKS) + asked(CARRIAGE) + asked("general.type")
     half = order([held(three, name="Ada", ruleset=PLAIN), held(three, name="Bea", ruleset=PLAIN)])
     assert (half.basis.asked, half.basis.share, half.no_order) == (6, 0.5, None)
+
+
+def test_half_of_what_is_asked_with_what_is_too_young_is_too_young_and_less_is_too_little():
+    """Of the six points three, or two, are answered; at one of them one dog is too young to be judged."""
+    for points, why in (((CARRIAGE, HOCKS), "too-young"), ((CARRIAGE,), "too-little-in-common")):
+        answers = grade("general.odd", "slight", point="general.type") + "".join(map(asked, points))
+        grown, young = (
+            held(answers, name=name, born=born, ruleset=PLAIN)
+            for name, born in (("Ada", "2020-01-01"), ("Bea", "2024-01-01"))
+        )
+        found = order([grown, young])
+        assert len(found.basis.too_young) == 1
+        assert (found.basis.asked, found.no_order) == (6, why)
 
 
 def test_without_an_order_nothing_is_counted():

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from hands_on.evaluate.evaluation import evaluate
+from tests.evaluate.answers import BOWED, COW, HEIGHT, HOCKS, ODD, cow, decision
 from tests.evaluate.build import edition, grade, judge, kinds, session, take
-from tests.evaluate.test_findings import BOWED, COW, HEIGHT, HOCKS, ODD, cow, decision
 
 
 def test_findings_stand_heaviest_first_and_what_does_not_count_last() -> None:

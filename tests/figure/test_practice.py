@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 import statistics
+from functools import cache
 
 import pytest
 
@@ -18,7 +19,12 @@ from hands_on.store.practice_file import add_answer, read_answers
 from hands_on.wording.practice import learned_rows, nearness, question, read_answer
 
 RULES = Library((shipped_rulesets(),)).load("hovawart-fci-190")
-SERIES = [one for seed in range(12) for one in series(RULES, seed, 12)]
+
+
+@cache
+def drawn():
+    """Twelve series of twelve figures."""
+    return [one for seed in range(12) for one in series(RULES, seed, 12)]
 
 
 def test_the_same_seed_shows_the_same_dogs_and_another_seed_others():
@@ -32,13 +38,13 @@ def test_the_same_seed_shows_the_same_dogs_and_another_seed_others():
 def test_everything_practised_is_there_and_can_be_drawn():
     assert set(GRADED) <= set(RULES.figure.seen)
     assert {name for names in MEASURED.values() for name in names} <= set(RULES.points)
-    assert {one.about for one in SERIES} & set(GRADED)
-    assert {one.about for one in SERIES} & set(MEASURED)
+    assert {one.about for one in drawn()} & set(GRADED)
+    assert {one.about for one in drawn()} & set(MEASURED)
 
 
 def test_some_figures_come_again_unannounced_and_later():
-    repeats = [one for one in SERIES if one.repeat_of is not None]
-    assert 0.15 <= len(repeats) / len(SERIES) <= 0.4
+    repeats = [one for one in drawn() if one.repeat_of is not None]
+    assert 0.15 <= len(repeats) / len(drawn()) <= 0.4
     for seed in range(12):
         made = series(RULES, seed)
         assert [one.number for one in made] == list(range(1, 13))
@@ -51,7 +57,7 @@ def test_some_figures_come_again_unannounced_and_later():
 
 
 def test_the_truth_of_an_estimate_is_what_a_goniometer_on_the_drawing_reads():
-    for one in SERIES:
+    for one in drawn():
         at = skeleton(one.figure.shape)
         if one.about == "croup-slope":
             (x0, z0), (x1, z1) = at["point-of-hip"], at["point-of-buttock"]
@@ -65,7 +71,7 @@ def test_the_degree_asked_for_is_the_degree_drawn():
     from hands_on.figure.drawn import Departure
     from hands_on.ruleset.base import DEGREES
 
-    graded = [one for one in SERIES if one.kind == "grade" and one.truth]
+    graded = [one for one in drawn() if one.kind == "grade" and one.truth]
     assert len(graded) > 20
     for one in graded:
         own, same = ideal(RULES), departing(RULES, [Departure(one.about, DEGREES[int(one.truth) - 1])])
@@ -75,7 +81,7 @@ def test_the_degree_asked_for_is_the_degree_drawn():
 
 
 def test_nothing_in_the_lines_gives_the_answer_away():
-    assert all(not one.figure.styles and not one.figure.departures for one in SERIES)
+    assert all(not one.figure.styles and not one.figure.departures for one in drawn())
 
 
 def answer(number, truth, given, about="back.roached", repeat_of=None, at="2026-04-02T10:00:00+02:00"):
@@ -132,13 +138,13 @@ def test_a_folder_that_cannot_be_written_is_told(tmp_path):
     ],
 )
 def test_a_grade_is_one_of_four(text, right):
-    graded = next(one for one in SERIES if one.kind == "grade")
+    graded = next(one for one in drawn() if one.kind == "grade")
     given = read_answer(graded, text)
     assert given == right if right is not None else isinstance(given, str)
 
 
 def test_an_estimate_takes_a_comma_and_a_degree_sign_and_no_nonsense():
-    angle = next(one for one in SERIES if one.about in ("croup-slope", "stifle-angle", "shoulder-angle"))
+    angle = next(one for one in drawn() if one.about in ("croup-slope", "stifle-angle", "shoulder-angle"))
     assert read_answer(angle, "112,5°") == 112.5
     assert isinstance(read_answer(angle, "nan"), str)
     assert isinstance(read_answer(angle, "1e9"), str)

@@ -155,6 +155,7 @@ def test_counts_are_no_normal_quantities() -> None:
     differing = summarise_count([42, 41])
     assert (differing.value, differing.u) == (41, 1)
     assert (agreed.basis, differing.basis) == (Counted(), Counted((42, 41)))
+    assert not agreed.basis.by_chart
     with pytest.raises(ValueError):
         summarise_count([])
     with pytest.raises(ValueError):

@@ -7,7 +7,6 @@ from hands_on.notes import matching, read_note
 from hands_on.notes.tokens import MAX_TOKENS, tokenise
 from tests.bench.load import shipped_lexicon
 
-LEXICON = shipped_lexicon()
 REGIONS = [None, "general", "ears", "forequarters", "hindquarters", "movement", "mouth", "nowhere"]
 WORDS = [
     *(
@@ -47,7 +46,7 @@ WORDS = [
 
 
 def check(text, region, point=None):
-    reading = read_note(text, LEXICON, region=region, point=point)
+    reading = read_note(text, shipped_lexicon(), region=region, point=point)
     spans = [f.span for f in reading.faults] + [m.span for m in reading.measures] + list(reading.unread)
     assert all(0 <= a < b <= len(text) for a, b in spans)
     assert all(0.0 <= f.confidence <= 1.0 for f in reading.faults)
@@ -80,11 +79,13 @@ def test_ten_thousand_characters(words, region):
 
 def test_reading_is_the_same_twice():
     note = "a touch steep in shoulder, elbows out left, no haw"
-    assert read_note(note, LEXICON) == read_note(note, LEXICON)
+    assert read_note(note, shipped_lexicon()) == read_note(note, shipped_lexicon())
 
 
 def test_no_more_words_than_the_limit_are_looked_at():
-    tokens = tokenise("a " * 5000, LEXICON.contractions, LEXICON.shorthand, LEXICON.spoken)
+    tokens = tokenise(
+        "a " * 5000, shipped_lexicon().contractions, shipped_lexicon().shorthand, shipped_lexicon().spoken
+    )
     assert len(tokens) == MAX_TOKENS
 
 
@@ -99,8 +100,8 @@ def test_steps_of_matching_grow_with_the_words_and_no_faster(monkeypatch):
 
     monkeypatch.setattr(matching, "_note", counted)
     text = "slightly short long and steep in shoulder, no haw "
-    read_note(text * 10, LEXICON)
+    read_note(text * 10, shipped_lexicon())
     few = len(steps)
     steps.clear()
-    read_note(text * 40, LEXICON)
+    read_note(text * 40, shipped_lexicon())
     assert len(steps) <= 4.2 * few

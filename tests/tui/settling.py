@@ -12,6 +12,8 @@ import time
 import pytest
 from textual._context import active_app
 from textual.app import App
+from textual.css.model import RuleSet
+from textual.css.stylesheet import Stylesheet
 from textual.message_pump import MessagePump
 
 LONGEST = 10.0
@@ -51,7 +53,20 @@ def _waiting(app: App[int]) -> bool:
     return any(pump._running and (pump.message_queue_size or pump._next_callbacks) for pump in pumps)
 
 
+_PARSED: dict[tuple[object, ...], list[RuleSet]] = {}
+_parse_rules = Stylesheet._parse_rules
+
+
+def _parsed_once(sheet: Stylesheet, *given: object, **named: object) -> list[RuleSet]:
+    """Styles that every app reads are parsed for the first one; what they give depends on these alone."""
+    key = (given, *sorted(named.items()), *sorted(sheet._variables.items()))
+    if key not in _PARSED:
+        _PARSED[key] = _parse_rules(sheet, *given, **named)  # type: ignore[arg-type]
+    return _PARSED[key]
+
+
 def settle_by_queues(patch: pytest.MonkeyPatch) -> None:
-    """Let every pilot wait in this way."""
+    """Let every pilot wait in this way, and no app parse what another has parsed."""
+    patch.setattr(Stylesheet, "_parse_rules", _parsed_once)
     patch.setattr("textual.pilot.wait_for_idle", all_done)
     patch.setattr("textual.app.wait_for_idle", all_done)

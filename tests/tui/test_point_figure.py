@@ -13,11 +13,23 @@ BUILD = {"general", "head", "ears", "neck", "forequarters", "forefeet", "chest",
          "hindquarters", "hindfeet"}  # fmt: skip
 
 
+LOOKS = {}
+
+
+def look_once(rules, point, sex):
+    """The looks of a point are the same in every size of window: they are found once."""
+    key = (rules.id, point.id, sex)
+    if key not in LOOKS:
+        LOOKS[key] = look_at_point(rules, point, sex)
+    return LOOKS[key]
+
+
 @pytest.mark.parametrize(
     ("edition", "size"),
     [("hovawart-fci-190", (77, 20)), ("hovawart-fci-190", (150, 40)), ("dachshund-fci-148", (78, 20))],
 )
-def test_every_point_of_build_is_drawn_within_its_room_or_its_reason_is_told(edition, size):
+def test_every_point_of_build_is_drawn_within_its_room_or_its_reason_is_told(edition, size, monkeypatch):
+    monkeypatch.setattr("hands_on.tui.widgets.point_figure.look_at_point", look_once)
     rules = LIBRARY.load(edition)
     for point in rules.points.values():
         rows = point_rows(rules, point, "male", *size)
@@ -25,7 +37,7 @@ def test_every_point_of_build_is_drawn_within_its_room_or_its_reason_is_told(edi
         assert max(map(len, rows), default=0) <= size[0], point.id
         if point.region in BUILD:
             assert rows, point.id
-            assert look_at_point(rules, point) or unseen_at_point(rules, point)
+            assert look_once(rules, point, "male") or unseen_at_point(rules, point)
 
 
 def test_what_departs_looks_other_than_what_is_asked():

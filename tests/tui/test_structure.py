@@ -1,6 +1,7 @@
 """Which part of the screens may know which, read from the imports themselves, late ones too."""
 
 import ast
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -37,7 +38,10 @@ def imports(path):
     return found
 
 
-KNOWS = {name: imports(path) for name, path in MODULES.items()}
+@cache
+def knows():
+    """What each module brings in."""
+    return {name: imports(path) for name, path in MODULES.items()}
 
 
 def room(name):
@@ -54,7 +58,7 @@ def test_no_part_of_the_screens_leads_back_to_itself():
         if name in done:
             return
         path.append(name)
-        for other in sorted(KNOWS[name]):
+        for other in sorted(knows()[name]):
             walk(other)
         path.pop()
         done.add(name)
@@ -65,20 +69,20 @@ def test_no_part_of_the_screens_leads_back_to_itself():
 
 @pytest.mark.parametrize("name", [name for name in MODULES if room(name) == "screens"])
 def test_a_screen_knows_no_other_screen_no_flow_and_not_the_program(name):
-    foreign = {one for one in KNOWS[name] if room(one) in ("screens", "flows")}
+    foreign = {one for one in knows()[name] if room(one) in ("screens", "flows")}
     assert foreign == set()
-    assert not KNOWS[name] & {"hands_on.tui.app", "hands_on.tui.routes"}
+    assert not knows()[name] & {"hands_on.tui.app", "hands_on.tui.routes"}
 
 
 @pytest.mark.parametrize(
     "name", [name for name in MODULES if room(name) in ("questions", "parts", "widgets")]
 )
 def test_what_screens_are_made_of_knows_no_screen(name):
-    assert {one for one in KNOWS[name] if room(one) in ("screens", "flows")} == set()
+    assert {one for one in knows()[name] if room(one) in ("screens", "flows")} == set()
 
 
 def test_flows_are_reached_through_the_routes_alone():
-    knowing = {name for name, known in KNOWS.items() if any(room(one) == "flows" for one in known)}
+    knowing = {name for name, known in knows().items() if any(room(one) == "flows" for one in known)}
     assert all(room(name) == "flows" for name in knowing), knowing
 
 

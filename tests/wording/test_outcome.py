@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hands_on.wording.outcome import outcome_reasons
+from tests.evaluate.answers import ODD
 from tests.evaluate.build import grade, judge
-from tests.evaluate.test_findings import ODD
 from tests.evaluate.test_whole import OUTCOMES
 
 CAPS = (

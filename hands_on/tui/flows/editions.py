@@ -14,8 +14,8 @@ from hands_on.store.errors import StoreError
 from hands_on.store.new_edition import begin, flaw_of_new, guide, next_steps
 from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
-from hands_on.tui.current_examination import own_hand
 from hands_on.tui.flows.usable import loaded, usable
+from hands_on.tui.opening import own_hand
 from hands_on.tui.program import Stage
 from hands_on.tui.questions.choose_edition import ChooseEdition
 from hands_on.tui.questions.numbered import NumberedScreen

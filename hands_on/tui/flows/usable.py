@@ -8,7 +8,8 @@ from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.edition_heads import EditionHead
 from hands_on.store.errors import StoreError
 from hands_on.toml_text.problems import BadText
-from hands_on.tui.current_examination import CurrentExamination, open_sheet
+from hands_on.tui.current_examination import CurrentExamination
+from hands_on.tui.opening import open_sheet
 from hands_on.tui.program import Stage
 
 CANT = "This edition can't be used"

@@ -16,7 +16,7 @@ from hands_on.tui.session_screen import SessionScreen
 SIDES: tuple[Side, ...] = ("left", "right", "both")
 
 
-class Place(Protocol):
+class OpensPoints(Protocol):
     """Where a point can be opened."""
 
     def open_point(self, index: int, message: str) -> None:
@@ -30,7 +30,7 @@ CHART = "mouth.teeth-missing"
 class FaultPicker:
     """Asks which fault, how far it goes and on which side, and records it; of missing teeth, which."""
 
-    def __init__(self, screen: SessionScreen, place: Place) -> None:
+    def __init__(self, screen: SessionScreen, place: OpensPoints) -> None:
         self.screen, self.place = screen, place
 
     @property

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hands_on.exam.dialogue import Line
 from hands_on.exam.walk import measures_of
-from hands_on.tui.parts.moving import Place
+from hands_on.tui.parts.moving import Walker
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.session_screen import SessionScreen
 
@@ -12,7 +12,7 @@ from hands_on.tui.session_screen import SessionScreen
 class MeasurePicker:
     """Which measure is taken next; one that the walk does not ask joins it."""
 
-    def __init__(self, screen: SessionScreen, place: Place) -> None:
+    def __init__(self, screen: SessionScreen, place: Walker) -> None:
         self.screen, self.place = screen, place
 
     def pick(self) -> None:

@@ -26,7 +26,7 @@ REASONS = {
 """Why something is skipped, by the number that says so."""
 
 
-class Place(Protocol):
+class Walker(Protocol):
     """Where one stands and can go."""
 
     @property
@@ -43,7 +43,7 @@ class Place(Protocol):
 class Moving:
     """The same from a point and from a sheet."""
 
-    def __init__(self, screen: SessionScreen, place: Place) -> None:
+    def __init__(self, screen: SessionScreen, place: Walker) -> None:
         self.screen, self.place = screen, place
 
     @property

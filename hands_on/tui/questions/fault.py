@@ -14,7 +14,7 @@ from hands_on.tui import keys
 from hands_on.tui.frame import Frame
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
-from hands_on.tui.widgets.search_list import Found, SearchList
+from hands_on.tui.widgets.search_list import FoundRow, SearchList
 from hands_on.wording.point import fault_class_words
 
 
@@ -43,12 +43,12 @@ class FaultScreen(Frame[str]):
         )
         yield FooterLine(self.NAME)
 
-    def _fitting(self, text: str) -> list[Found]:
-        likeliest = [] if text else [Found(name, self._row(name)) for name in self.first]
+    def _fitting(self, text: str) -> list[FoundRow]:
+        likeliest = [] if text else [FoundRow(name, self._row(name)) for name in self.first]
         return [*likeliest, *(row for row in self._found(text) if text or row.id not in self.first)]
 
-    def _found(self, text: str) -> list[Found]:
-        return [Found(name, self._row(name)) for name in self._finder.find(text, self.body_region)]
+    def _found(self, text: str) -> list[FoundRow]:
+        return [FoundRow(name, self._row(name)) for name in self._finder.find(text, self.body_region)]
 
     def _row(self, name: str) -> Content:
         fault = self.ruleset.faults[name]

@@ -18,9 +18,9 @@ from hands_on.ruleset.base import Sex
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
 from hands_on.tui.asks import GoOn
-from hands_on.tui.current_examination import new_sheet
 from hands_on.tui.kept import evaluators_here
 from hands_on.tui.last_session import Last, last_session
+from hands_on.tui.opening import new_sheet
 from hands_on.tui.parts.form import Form
 from hands_on.tui.widgets.evaluator_field import EvaluatorField
 from hands_on.tui.widgets.field import Field, PickField, Reading, TextField, country_reading

@@ -16,9 +16,9 @@ from hands_on.measure.age import age_months
 from hands_on.plain_text import one_line
 from hands_on.tui import keys
 from hands_on.tui.asks import GoOn, History, WhoExamines
-from hands_on.tui.current_examination import new_sheet
 from hands_on.tui.earlier import baseline_name, before_that
 from hands_on.tui.frame import Frame
+from hands_on.tui.opening import new_sheet
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.side_rows import Column, Part, TableRow

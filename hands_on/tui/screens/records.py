@@ -18,7 +18,7 @@ from hands_on.tui.frame import Frame
 from hands_on.tui.kept import own_first
 from hands_on.tui.show import dotted, line
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
-from hands_on.tui.widgets.search_list import Found, SearchList
+from hands_on.tui.widgets.search_list import FoundRow, SearchList
 
 MOST = 500
 """Rows shown at once; typing narrows the rest."""
@@ -56,7 +56,7 @@ class RecordsScreen(Frame[None]):
                 self._records.refresh()
             self.query_one(SearchList).search()
 
-    def _fitting(self, text: str) -> list[Found]:
+    def _fitting(self, text: str) -> list[FoundRow]:
         try:
             if self._records is None:
                 folder = self.program.sessions
@@ -67,7 +67,7 @@ class RecordsScreen(Frame[None]):
             self.program.say("The records can't be read", str(error))
             return []
         self._rows = {os.fsdecode(row.path.name): row for row in rows}
-        return [Found(name, row_content(row)) for name, row in self._rows.items()]
+        return [FoundRow(name, row_content(row)) for name, row in self._rows.items()]
 
     @property
     def _marked(self) -> SessionHeader | None:

@@ -22,10 +22,10 @@ from hands_on.store.places import typed_path
 from hands_on.toml_text.problems import BadText
 from hands_on.tui import keys
 from hands_on.tui.asks import GoOn, OpenFile, ShowAgreement, WhoExamines
-from hands_on.tui.current_examination import new_sheet
 from hands_on.tui.frame import Home
 from hands_on.tui.kept import Kept, held_here, sessions_of
 from hands_on.tui.keys.dialogue import figure
+from hands_on.tui.opening import new_sheet
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.show import dotted, line, plain

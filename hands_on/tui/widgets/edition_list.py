@@ -10,7 +10,7 @@ from textual.widgets import Input, OptionList
 
 from hands_on.store.letters import folded
 from hands_on.tui.show import dotted, plain
-from hands_on.tui.widgets.search_list import Found, SearchList
+from hands_on.tui.widgets.search_list import FoundRow, SearchList
 
 if TYPE_CHECKING:
     from hands_on.store.edition_heads import EditionHead
@@ -37,7 +37,7 @@ class EditionList(SearchList):
     def _same_breed(self, head: EditionHead) -> bool:
         return bool(self.breed) and head.breed.casefold() == self.breed
 
-    def _fitting(self, text: str) -> list[Found]:
+    def _fitting(self, text: str) -> list[FoundRow]:
         words = folded(text).split()
         ranked = [
             (fit, at, head)
@@ -45,7 +45,7 @@ class EditionList(SearchList):
             if (fit := how_well(head, words)) is not None
         ]
         return [
-            Found(str(at), head_content(head, "the same breed" if self._same_breed(head) else ""))
+            FoundRow(str(at), head_content(head, "the same breed" if self._same_breed(head) else ""))
             for _, at, head in sorted(ranked, key=lambda row: row[:2])
         ]
 

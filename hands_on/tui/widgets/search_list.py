@@ -17,7 +17,7 @@ from hands_on.tui.show import hanging, plain
 
 
 @dataclass(frozen=True)
-class Found:
+class FoundRow:
     """One row of the list."""
 
     id: str
@@ -46,12 +46,12 @@ class SearchList(Vertical):
         id: str | None
 
     def __init__(
-        self, find: Callable[[str], Sequence[Found]], asks: str, nothing: str = "Nothing fits."
+        self, find: Callable[[str], Sequence[FoundRow]], asks: str, nothing: str = "Nothing fits."
     ) -> None:
         """`find` gives the rows for a text, best first; `asks` stands in the empty line."""
         super().__init__()
         self._find, self._asks, self._nothing = find, asks, nothing
-        self._rows: Sequence[Found] = ()
+        self._rows: Sequence[FoundRow] = ()
 
     def compose(self) -> ComposeResult:
         """Line, count, list."""
