@@ -47,6 +47,11 @@ def test_what_is_not_there_is_said_on_standard_error_with_exit_code_2(arguments,
     assert "Traceback" not in captured.err
 
 
+def test_a_folder_named_as_a_session_is_called_a_folder(tmp_path, capsys):
+    assert main(["--sessions", str(tmp_path), "recheck", "--plan", str(tmp_path)]) == 2
+    assert "this is a folder" in capsys.readouterr().err
+
+
 def test_a_near_miss_of_an_edition_is_offered(capsys):
     main(["rulesets", "hovavart-fci-190"])
     assert "hovawart-fci-190" in capsys.readouterr().err

@@ -163,8 +163,8 @@ def test_through_a_link_it_is_the_same_session(opened: OpenSession, tmp_path: Pa
 
 def test_what_a_killed_save_left_is_cleared_by_the_next_holder(opened: OpenSession) -> None:
     opened.close()
-    litter = opened.path.with_name(f".{opened.path.name}.0a1b2c3d.saving")
-    litter.write_text("half", "utf-8")
+    for name in (f".{opened.path.name}.0a1b2c3d.saving", f"..{opened.path.name}.draft.0a1b2c3d.saving"):
+        opened.path.with_name(name).write_text("half", "utf-8")
     OpenSession.open(opened.path, NOW).close()
     assert os.listdir(opened.path.parent) == [opened.path.name]
 

@@ -13,8 +13,9 @@ from hands_on.store.drafts import DraftFile, FormDraft, Written
 from hands_on.store.new_edition import begin
 from hands_on.store.session_file import read_session
 from hands_on.tui import session_screen
-from hands_on.tui.asks import NewExamination, SeminarRound, WriteEdition
+from hands_on.tui.asks import CritiqueOf, NewExamination, SeminarRound, WriteEdition
 from hands_on.tui.parts import form
+from tests.tui.demo import TOVIK, demo
 from tests.tui.driving import HOVAWART, LIBRARY, NOW, begun, sitting
 
 
@@ -353,3 +354,18 @@ async def test_a_number_half_typed_is_dropped_by_the_second_ctrl_q_only(folder):
         await table.press("ctrl+q", "ctrl+q")
         assert table.screen_name == "StartScreen"
         assert len(table.on_disk.takes) == 1
+
+
+async def test_a_signed_critique_is_left_without_a_reason_only_by_dropping_the_change(folder):
+    (path,) = demo(folder, TOVIK)
+    before = path.read_bytes()
+    async with sitting(folder, opens=CritiqueOf(path)) as table:
+        await table.type("Mine. ")
+        await table.press("escape", "escape")
+        assert "Without a reason nothing signed is changed." in table.text
+        await table.press("1")
+        assert table.app.screen.query_one("TextArea").text.startswith("Mine. ")
+        await table.press("escape", "escape", "2")
+        assert table.screen_name == "StartScreen"
+    assert path.read_bytes() == before
+    assert not list(folder.glob(".*.draft"))

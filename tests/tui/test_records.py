@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hands_on.store import places
 from hands_on.tui.screens.cohort import CohortScreen
-from tests.tui.demo import demo
+from tests.tui.demo import TOVIK, copied, demo
 from tests.tui.driving import begun, sitting
 
 
@@ -79,6 +79,15 @@ async def test_records_come_back_fresh_after_an_examination(folder):
         await table.press("r")
         assert "1 answer" in table.text
         assert places.index_path(folder).exists()
+
+
+async def test_a_conflict_copy_is_told_apart_from_what_it_is_a_copy_of(folder):
+    (path,) = demo(folder, TOVIK)
+    copied(path, folder / f"{path.stem} (1).toml")
+    async with sitting(folder, size=(120, 30)) as table:
+        await table.press("r")
+        assert f"signed  CONFLICT COPY of {path.name}" in table.text
+        assert table.text.count("signed") == 2
 
 
 async def test_all_that_was_found_can_be_looked_at_as_a_cohort(folder):

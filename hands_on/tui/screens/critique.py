@@ -8,6 +8,7 @@ from textual.app import ComposeResult
 from textual.widgets import Static, TextArea
 
 from hands_on.exam.answers import edited_critique
+from hands_on.exam.dialogue import Line
 from hands_on.exam.session import CritiqueText
 from hands_on.plain_text import visible
 from hands_on.report.one_dog import Written
@@ -17,6 +18,7 @@ from hands_on.toml_text.problems import BadText
 from hands_on.tui import keys
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.parts.report_page import write_page
+from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.session_screen import SessionScreen
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -215,8 +217,18 @@ class CritiqueScreen(SessionScreen):
                 self.say_here(self.sheet.saved_state())
 
         if self.sheet.signed:
-            self.with_reason(
-                put, lambda: self.say_here("Not kept: without a reason nothing signed is changed.")
-            )
+            self.with_reason(put, lambda: self._without_reason(then))
         else:
             put()
+
+    def _without_reason(self, then: Callable[[], object]) -> None:
+        lines = (Line("1", "go on editing"), Line("2", "go on without the change; it is dropped"))
+
+        def chosen(key: str | None) -> None:
+            if key == "2":
+                self.query_one(TextArea).text = self.kept
+                self.sheet.critique_draft = None
+                then()
+
+        ask = "Without a reason nothing signed is changed. What now?"
+        self.app.push_screen(NumberedScreen("Not kept", ask, lines), chosen)
