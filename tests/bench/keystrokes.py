@@ -94,7 +94,7 @@ class Walker:
         self.press(keys, self.at(stop))
         if not isinstance(stop.point, MeasurePoint) or not takes:
             return session
-        readings = [float(text) for text in keys.split("\r") if text]
+        readings = [float(text) for text in keys.replace("*", "\r").split("\r") if text]
         rows = tuple(Take(point=stop.point.id, value=value) for value in readings)
         return session.model_copy(update={"takes": (*session.takes, *rows)})
 
@@ -116,7 +116,7 @@ def keys_for(stop: Stop, ruleset: Ruleset, takes: int, fault: bool, session: Ses
         likely = likely_range(ruleset, session, point) if session is not None else None
         asked = [end for end in likely.asked if end is not None] if likely is not None else []
         reading = f"{round(sum(asked or (low, high)) / len(asked or (low, high)), 1):g}"
-        return f"{reading}\r" * min(takes, point.takes) + "\r" if takes else "\r\r"
+        return f"{reading}\r" * (min(takes, point.takes) - 1) + f"{reading}*" if takes else "\r\r"
     if fault and isinstance(point, GradePoint):
         return departure(stop, ruleset)
     if isinstance(point, ChoicePoint) and not point.as_asked:

@@ -127,7 +127,7 @@ async def sitting(
 
 
 def begun(folder: Path, edition: str = HOVAWART, walk: str = "whole", **parts: object) -> Path:
-    """A session begun in `folder` on one of the edition's walks, its cautions read; `parts` are put into it."""
+    """A session begun in `folder` on a walk of the edition, its cautions read; `parts` are put into it."""
     ruleset = LIBRARY.load(edition)
     session = Session.model_validate(
         {
