@@ -202,7 +202,7 @@ class ChoicePoint(PointBase):
 
     @property
     def fault_as_asked(self) -> str | None:
-        """The fault that the option asked for is in other editions: a natural tail, where docking is asked for."""
+        """The fault that the option asked for is in other editions: a natural tail where docking is asked."""
         return next((option.fault for option in self.options if option.id == self.as_asked), None)
 
     @model_validator(mode="after")

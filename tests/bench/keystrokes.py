@@ -19,6 +19,7 @@ Seconds at the dog are an assumption of ours, printed as such: nothing published
 from __future__ import annotations
 
 import argparse
+import signal
 import tempfile
 import time
 from collections.abc import Callable
@@ -101,7 +102,7 @@ class Walker:
     def end(self) -> Count:
         """Wait for the offer at the end of the walk."""
         self.terminal.wait("The end of the walk")
-        self.terminal.child.close(force=True)
+        self.terminal.kill(signal.SIGKILL)
         return self.count
 
 

@@ -23,9 +23,14 @@ from unittest.mock import patch
 from rich.cells import cell_len
 from textual.screen import ModalScreen
 
+from hands_on.notes import OwnWords
+from hands_on.store import places
+from hands_on.store.new_edition import begin
+from hands_on.store.own_words_file import OwnWordsFile
 from hands_on.tui import asks
 from tests.tui.demo import BRUMO, BRUMO_BY_ANOTHER, FENJA, TOVIK, copied, demo, held
 from tests.tui.driving import HOVAWART, LIBRARY, NOW, Sitting, begun, sitting
+from tests.tui.settling import all_done
 
 SIZES = ((60, 20), (80, 24), (160, 45), (200, 60))
 LOOKS = (
@@ -366,6 +371,20 @@ async def practise(camera: Camera, folder: Path) -> None:
     await camera.take("practise-told", "1", "enter")
 
 
+async def own_words(camera: Camera, folder: Path) -> None:
+    """Words put right by hand, and a window that is too small."""
+    words = (
+        OwnWords(said="a real plank", means="back.level"),
+        OwnWords(said="shelly", read_as="general.bone-fine"),
+    )
+    OwnWordsFile(places.own_words_path(folder)).remember(words)
+    await camera.take("own-words", "o")
+    await camera.table.press("escape")
+    await camera.table.pilot.resize_terminal(40, 10)
+    await camera.table.settle()
+    (camera.out / "too-small.txt").write_text(camera.table.text + "\n", encoding="utf-8")
+
+
 async def wizard(camera: Camera, folder: Path) -> None:
     """An edition of one's own, block by block."""
     table = camera.table
@@ -378,10 +397,30 @@ async def wizard(camera: Camera, folder: Path) -> None:
     await table.settle()
     await camera.take("new-edition-begun")
     await table.press("escape")
+    path = folder.parent / "rulesets" / "tarn-spaniel.toml"
+    begin("tarn-spaniel", LIBRARY.heads(), None, path)
+    table.app.go(asks.WriteEdition(path, lambda: None))
     await camera.take("wizard")
+    for block in "123456789":
+        await camera.take(f"wizard-{block}", block)
+        while table.screen_name != "StartScreen":
+            await table.press("escape")
+        table.app.go(asks.WriteEdition(path, lambda: None))
+        await table.settle()
 
 
-TOURS: tuple[Tour, ...] = (start, walk, review, cautions, compare, again, seminar, practise, wizard)
+TOURS: tuple[Tour, ...] = (
+    start,
+    walk,
+    review,
+    cautions,
+    compare,
+    again,
+    seminar,
+    practise,
+    own_words,
+    wizard,
+)
 
 
 async def tour(way: Tour, out: Path, *, svg: bool) -> int:
@@ -391,6 +430,8 @@ async def tour(way: Tour, out: Path, *, svg: bool) -> int:
         with (
             patch("hands_on.store.places.user_data", lambda: data),
             patch("hands_on.store.places.user_cache", lambda: cache),
+            patch("textual.pilot.wait_for_idle", all_done),
+            patch("textual.app.wait_for_idle", all_done),
         ):
             folder = data / "sessions"
             folder.mkdir(parents=True)
