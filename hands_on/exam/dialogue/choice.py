@@ -47,8 +47,10 @@ class ChoiceDialogue(Graded[Choice]):
         options = tuple(self._line(n, option) for n, option in enumerate(self.options, 1))
         if self.rows:
             return (*options, Line("0", "nothing more"))
-        asked = self.point.as_asked
-        return (*options, Line("0", f"as asked: {self._option(asked).label}")) if asked else options
+        if not self.point.as_asked:
+            return options
+        label = self._option(self.point.as_asked).label
+        return (*options, Line("0", "as asked" if label == "As asked" else f"as asked: {label}"))
 
     def hint(self) -> str:
         """Says where no single option is asked for."""
