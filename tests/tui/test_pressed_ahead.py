@@ -80,3 +80,14 @@ async def test_keys_typed_while_the_program_closes_end_in_no_error(folder):
         await table.app.on_event(Key("q", "q"))
         await table.app.on_event(Paste("q"))
         stack.extend(screens)
+
+
+async def test_a_screen_left_before_it_is_there_ends_in_no_error(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        for _ in range(3):
+            table.app.go(Review(table.walk.sheet))
+            table.app.pop_screen()
+        await table.settle()
+        assert table.screen_name == "WalkScreen"
