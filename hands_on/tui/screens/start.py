@@ -144,7 +144,7 @@ class StartScreen(Home):
             self.call_after_refresh(self._list_unfinished)
 
     def _list_unfinished(self) -> None:
-        """The unfinished examinations below the menu, as far as they fit; the menu tells how many there are."""
+        """The unfinished examinations below the menu, as far as they fit; the menu counts them."""
         if not self.is_attached or not self.query(FooterLine):
             return
         lines: list[Content] = []
