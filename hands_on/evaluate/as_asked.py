@@ -8,7 +8,7 @@ from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.observed import Observed
 from hands_on.evaluate.result import Alarm, Finding
 from hands_on.exam.session import Session, Teeth
-from hands_on.ruleset.points import TeethPoint, faults_of
+from hands_on.ruleset.points import ChoicePoint, TeethPoint, faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
 __all__ = ["as_asked"]
@@ -33,13 +33,24 @@ def as_asked(
     right = {point for point, said in sides.items() if said & {None, "both"} or {"left", "right"} <= said}
     if session.teeth is not None and _whole(session.teeth):
         right |= {point.id for point in ruleset.points.values() if isinstance(point, TeethPoint)}
-    doubted = {point for one in findings if one.status != "absent" for point in one.points}
+    doubted = {
+        point
+        for one in findings
+        for point in one.points
+        if one.status != "absent" and one.id != _fault_as_asked(ruleset, point)
+    }
     doubted |= {point for one in alarms if one.kind == "contradiction" for point in one.points}
     return tuple(
         point.id
         for point in ruleset.points.values()
         if point.id in right - doubted and not _too_young(ruleset, circumstances, faults_of(point))
     )
+
+
+def _fault_as_asked(ruleset: Ruleset, name: str) -> str | None:
+    """The fault whose name the option asked for carries: a natural tail, where that is right."""
+    point = ruleset.points.get(name)
+    return point.fault_as_asked if isinstance(point, ChoicePoint) else None
 
 
 def _whole(chart: Teeth) -> bool:

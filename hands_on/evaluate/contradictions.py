@@ -12,7 +12,7 @@ from hands_on.evaluate.result import Alarm
 from hands_on.evaluate.teeth import MISSING, Chart
 from hands_on.exam.session import Decision
 from hands_on.frozen import dataclass
-from hands_on.ruleset.points import faults_of
+from hands_on.ruleset.points import ChoicePoint, faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
 __all__ = ["contradictions"]
@@ -89,8 +89,9 @@ def _affirmed(
         point = ruleset.points.get(answer.point)
         if point is None:
             continue
+        asked = point.fault_as_asked if isinstance(point, ChoicePoint) else None
         for one in present:
-            if one.fault in faults_of(point) and sides_meet(one.side, answer.side):
+            if one.fault in faults_of(point) and one.fault != asked and sides_meet(one.side, answer.side):
                 yield _Clash(
                     (one.fault,),
                     tuple(dict.fromkeys((point.id, *one.points))),

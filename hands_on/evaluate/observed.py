@@ -154,6 +154,8 @@ def _choice(found: _Seen, ruleset: Ruleset, choice: Choice) -> None:
             if choice.status == "present" and not option.beside and _judged(ruleset, point):
                 found.affirmed.append(Affirmed(choice.point, choice.side))
         else:
+            if name == point.as_asked and choice.status == "present":
+                found.affirmed.append(Affirmed(choice.point, choice.side))
             found.departures.append(
                 Departure(
                     option.fault,

@@ -7,6 +7,7 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from hands_on.ruleset.as_asked import with_answer_asked
 from hands_on.ruleset.files import FORMAT, CommonFile, EditionFile
 from hands_on.ruleset.points import ChoicePoint, Fault, MeasurePoint, Point
 from hands_on.ruleset.rules import Outcome
@@ -96,6 +97,9 @@ def assemble(chain: Sequence[EditionFile], common: Common, digest: str = "") -> 
     for name, seen in edition.seen.items():
         if isinstance(known_point := points.get(name), ChoicePoint):
             points[name] = with_meaning(known_point, seen)
+    for name, choice in points.items():
+        if isinstance(choice, ChoicePoint) and not choice.several:
+            points[name] = with_answer_asked(edition, choice)
     for name, wording in edition.wording.items():
         if name in faults:
             known = faults[name]

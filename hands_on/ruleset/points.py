@@ -200,6 +200,11 @@ class ChoicePoint(PointBase):
     """The point that this one stands for in an edition that says what each option means, under [seen]. The
     options say only what is seen: the edition makes right or wrong of it."""
 
+    @property
+    def fault_as_asked(self) -> str | None:
+        """The fault that the option asked for is in other editions: a natural tail where docking is asked."""
+        return next((option.fault for option in self.options if option.id == self.as_asked), None)
+
     @model_validator(mode="after")
     def _sound(self) -> Self:
         right = [option.id for option in self.options if option.fault is None and not option.beside]

@@ -273,6 +273,8 @@ class Asked(Part):
     """What the edition asks for at a point."""
 
     text: str
+    right: tuple[str, ...] = ()
+    """Of a choice the options asked for; of one alone 0 gives it. Empty: those that are no fault here."""
     source: Source
     note: str = ""
     reading: str = ""

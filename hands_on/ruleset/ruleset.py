@@ -7,6 +7,7 @@ from dataclasses import field
 from functools import cached_property
 
 from hands_on.frozen import dataclass
+from hands_on.ruleset.as_asked import waives
 from hands_on.ruleset.base import FREE_SOURCES
 from hands_on.ruleset.figure import FigurePlan
 from hands_on.ruleset.files import EditionFile
@@ -143,8 +144,7 @@ class Ruleset:
 
     def waived(self, fault: str) -> bool:
         """True when the edition says, without any condition, that this is no fault."""
-        first = next((ruling for ruling in self.edition.rulings if fault in ruling.faults), None)
-        return first is not None and first.when is None and first.class_ == "none"
+        return waives(self.edition, fault)
 
     def class_hangs_on_degree(self, fault: str) -> bool:
         """True when some ruling gives this fault a class by its degree."""

@@ -27,7 +27,7 @@ class Frame(Screen[ScreenResultType]):
         One that is closed before its widgets came (a key pressed fast, the terminal gone) is still told
         that it is mounted, and has nothing to show then.
         """
-        if self.children:
+        if self.children and self in self.app.screen_stack:
             self.opened()
 
     def on_screen_resume(self) -> None:

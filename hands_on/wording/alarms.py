@@ -81,7 +81,8 @@ def _said(evaluation: Evaluation, what: About) -> str:
             named = evaluation.classes.ruleset.label(fault)
             return f"{named}: a {dog} cannot have it; it is not counted. Was it noted for another dog?"
         case recorded.TeethUnseen(unseen, missing):
-            return f"{len(unseen)} teeth were not seen ({teeth_words(unseen)}): {least_missing(missing)}."
+            seen = "1 tooth was" if len(unseen) == 1 else f"{len(unseen)} teeth were"
+            return f"{seen} not seen ({teeth_words(unseen)}): {least_missing(missing)}."
         case recorded.MilkTeeth(teeth):
             return (
                 f"Milk teeth still stand at {teeth_words(teeth)}, past the change of teeth: something for a "

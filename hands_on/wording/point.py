@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from hands_on.ruleset.base import DEGREES, Sex
-from hands_on.ruleset.points import Ages, MeasurePoint, Point, faults_of
+from hands_on.ruleset.points import Ages, ChoicePoint, MeasurePoint, Point, faults_of
 from hands_on.ruleset.rules import Limit
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.edition import Entry, Section, limit_entry, range_words, seen_entries
+from hands_on.wording.usual import usually_right
 
 __all__ = ["asked_in_short", "explanation", "fault_class_words", "sources_in_short"]
 
@@ -30,31 +31,42 @@ def explanation(ruleset: Ruleset, point: Point) -> tuple[Section, ...]:
 
 def asked_in_short(ruleset: Ruleset, point: Point, sex: Sex | None) -> str:
     """What the edition asks at a point of a dog of this sex, on a line, with the keys of the sources."""
+    parts = _said_of(ruleset, point, sex)
+    said = [f"{text} [{', '.join(keys)}]" if keys else text for text, keys in parts]
+    if any(point.id in silence.points for silence in ruleset.edition.silent):
+        said.append("the edition says nothing of this")
+    if not said and point.id in ruleset.edition.walk.offer:
+        said.append("recorded, never judged")
+    if not said:
+        usual = usually_right(ruleset, point)
+        nothing = point.ideal or "nothing said by this edition"
+        said = [f"{usual.text} [{', '.join(usual.keys)}]" if usual else nothing]
+    return "; ".join(said)
+
+
+def sources_in_short(ruleset: Ruleset, point: Point, sex: Sex | None) -> tuple[str, ...]:
+    """What the keys of the sources in `asked_in_short` stand for."""
+    keys = [key for _, own in _said_of(ruleset, point, sex) for key in own]
+    if not keys and (usual := usually_right(ruleset, point)) is not None:
+        keys = [*usual.keys]
+    return tuple(f"{key}: {ruleset.source_text((key,))}" for key in dict.fromkeys(keys))
+
+
+def _said_of(ruleset: Ruleset, point: Point, sex: Sex | None) -> list[tuple[str, tuple[str, ...]]]:
+    """What the edition itself says, each with the keys of its sources."""
     asked = ruleset.asked_at(point)
-    parts = [f"{asked.text.rstrip('.')} [{', '.join(asked.source)}]"] if asked else []
+    parts = [(asked.text.rstrip("."), asked.source)] if asked else []
     for limit in _limits_at(ruleset, point, sex):
         if limit.asked is None:
             continue
         unit = f" {limit.unit}" if limit.unit else ""
         what = "" if limit.measure == point.id else f"{value_label(ruleset, limit)} "
         about = "about " if limit.about else ""
-        parts.append(f"{what}{about}{range_words(limit.asked, unit)} [{', '.join(limit.source)}]")
-    if any(point.id in silence.points for silence in ruleset.edition.silent):
-        parts.append("the edition says nothing of this")
-    if not parts and point.id in ruleset.edition.walk.offer:
-        parts.append("recorded, never judged")
-    if not parts:
-        parts = [point.ideal] if point.ideal else ["nothing said by this edition"]
-    return "; ".join(parts)
-
-
-def sources_in_short(ruleset: Ruleset, point: Point, sex: Sex | None) -> tuple[str, ...]:
-    """What the keys of the sources in `asked_in_short` stand for."""
-    asked = ruleset.edition.asked.get(point.id)
-    keys = list(asked.source) if asked else []
-    for limit in _limits_at(ruleset, point, sex):
-        keys += limit.source
-    return tuple(f"{key}: {ruleset.source_text((key,))}" for key in dict.fromkeys(keys))
+        parts.append((f"{what}{about}{range_words(limit.asked, unit)}", limit.source))
+    if not parts and isinstance(point, ChoicePoint) and point.fault_as_asked is not None:
+        rulings = (row for row in ruleset.edition.rulings if point.fault_as_asked in row.faults)
+        parts += [(row.text.rstrip("."), row.source) for row in rulings if row.text][:1]
+    return parts
 
 
 def _limits_at(ruleset: Ruleset, point: Point, sex: Sex | None) -> list[Limit]:
@@ -84,6 +96,11 @@ def _asked(ruleset: Ruleset, point: Point) -> list[Entry]:
         rows.append(Entry(asked.text, ruleset.source_text(asked.source), beside))
     elif point.ideal:
         rows.append(Entry(f"{point.ideal} (what nearly every standard asks for; this edition says no more)"))
+    elif said := _said_of(ruleset, point, None):
+        ruled = isinstance(point, ChoicePoint)
+        rows += [Entry(text, ruleset.source_text(keys)) for text, keys in said if ruled]
+    elif (usual := usually_right(ruleset, point)) is not None and usual.text != _teeth_text(ruleset):
+        rows.append(Entry(usual.text, ruleset.source_text(usual.keys)))
     rows += seen_entries(ruleset, point.id)
     for limit in ruleset.edition.limits:
         if point.id in limit.measures:
@@ -105,6 +122,10 @@ def _asked(ruleset: Ruleset, point: Point) -> list[Entry]:
     ):
         rows.append(Entry(teeth.text, ruleset.source_text(teeth.source), teeth.reading))
     return rows
+
+
+def _teeth_text(ruleset: Ruleset) -> str:
+    return ruleset.edition.teeth.text.rstrip(".") if ruleset.edition.teeth is not None else ""
 
 
 def value_label(ruleset: Ruleset, limit: Limit) -> str:

@@ -19,6 +19,7 @@ Seconds at the dog are an assumption of ours, printed as such: nothing published
 from __future__ import annotations
 
 import argparse
+import signal
 import tempfile
 import time
 from collections.abc import Callable
@@ -94,14 +95,14 @@ class Walker:
         self.press(keys, self.at(stop))
         if not isinstance(stop.point, MeasurePoint) or not takes:
             return session
-        readings = [float(text) for text in keys.split("\r") if text]
+        readings = [float(text) for text in keys.replace("*", "\r").split("\r") if text]
         rows = tuple(Take(point=stop.point.id, value=value) for value in readings)
         return session.model_copy(update={"takes": (*session.takes, *rows)})
 
     def end(self) -> Count:
         """Wait for the offer at the end of the walk."""
         self.terminal.wait("The end of the walk")
-        self.terminal.child.close(force=True)
+        self.terminal.kill(signal.SIGKILL)
         return self.count
 
 
@@ -116,7 +117,7 @@ def keys_for(stop: Stop, ruleset: Ruleset, takes: int, fault: bool, session: Ses
         likely = likely_range(ruleset, session, point) if session is not None else None
         asked = [end for end in likely.asked if end is not None] if likely is not None else []
         reading = f"{round(sum(asked or (low, high)) / len(asked or (low, high)), 1):g}"
-        return f"{reading}\r" * min(takes, point.takes) + "\r" if takes else "\r\r"
+        return f"{reading}\r" * (min(takes, point.takes) - 1) + f"{reading}*" if takes else "\r\r"
     if fault and isinstance(point, GradePoint):
         return departure(stop, ruleset)
     if isinstance(point, ChoicePoint) and not point.as_asked:

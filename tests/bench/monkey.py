@@ -5,9 +5,9 @@
 Random keys of a keypad go to the dialogues of all points and regions' sheets, each answer into the session as
 on the screen; with --screens so many go to the program itself: the walk, its sheets and menus, the review and
 what they open, shared out evenly among dogs and bitches of the editions and walks. After each key every
-finding, mark, reading and note that stood before must stand still, unless taken back by choice. Where
-the monkey leaves the examination it is opened again.
-Nothing is painted meanwhile, which would take most of the time.
+finding, mark, reading and note that stood before must stand still, unless what is taken back was chosen for
+it. Where the monkey leaves the examination it is opened again. Nothing is painted meanwhile, which would take
+most of the time.
 """
 
 from __future__ import annotations
@@ -94,7 +94,9 @@ def found(session: Session, ruleset: Ruleset) -> set[object]:
         if fault:
             rows.add(("fault", grade.point, fault))
     for choice in now.choices:
-        options = {one.id: one.fault for one in getattr(ruleset.points[choice.point], "options", ())}
+        point = ruleset.points[choice.point]
+        options = {one.id: one.fault for one in getattr(point, "options", ())}
+        options.pop(getattr(point, "as_asked", ""), None)
         rows |= {("fault", choice.point, name) for name in choice.choice if options.get(name)}
     if now.teeth is not None:
         rows |= {("tooth", mark, tooth) for mark in MARKS for tooth in getattr(now.teeth, mark)}
@@ -230,7 +232,8 @@ async def press_at_random(table: Sitting, path: Path, keys: int, seed: int) -> W
                 table.app.go(OpenFile(path))
                 await all_done()
                 watch.opened_again += 1
-            taking.clear()
+            if table.screen_name != "TypedScreen":
+                taking.clear()  # else the reason is asked why something is taken back that was signed
             key = chance.choice(KEYPAD)
             watch.screens[table.screen_name] += 1
             table.app.post_message(Key(key, CHARACTERS.get(key, key)))

@@ -15,94 +15,22 @@ from __future__ import annotations
 import argparse
 import asyncio
 import tempfile
-from collections.abc import Callable, Coroutine, Sequence
+from collections.abc import Callable, Coroutine
 from pathlib import Path
 from typing import Any
 from unittest.mock import patch
 
-from rich.cells import cell_len
-from textual.screen import ModalScreen
-
+from hands_on.notes import OwnWords
+from hands_on.store import places
+from hands_on.store.new_edition import begin
+from hands_on.store.own_words_file import OwnWordsFile
 from hands_on.tui import asks
+from tests.bench.camera import LOOKS, Camera
 from tests.tui.demo import BRUMO, BRUMO_BY_ANOTHER, FENJA, TOVIK, copied, demo, held
-from tests.tui.driving import HOVAWART, LIBRARY, NOW, Sitting, begun, sitting
-
-SIZES = ((60, 20), (80, 24), (160, 45), (200, 60))
-LOOKS = (
-    *((size, "textual-dark") for size in SIZES),
-    ((80, 24), "textual-light"),
-    ((160, 45), "textual-light"),
-)
-LEAST_CONTRAST = 4.5
+from tests.tui.driving import HOVAWART, LIBRARY, NOW, begun, sitting
+from tests.tui.settling import all_done
 
 Tour = Callable[["Camera", Path], Coroutine[Any, Any, None]]
-
-
-class Camera:
-    """Takes the screen that stands, in every look."""
-
-    def __init__(self, table: Sitting, out: Path, *, svg: bool) -> None:
-        self.table, self.out, self.svg = table, out, svg
-        self.taken = 0
-
-    async def take(self, name: str, *keys: str) -> None:
-        """Press the keys and keep what shows as `name`."""
-        app, pilot = self.table.app, self.table.pilot
-        await self.table.press(*keys)
-        await self.table.settle()
-        for (width, height), theme in LOOKS:
-            app.theme = theme
-            await pilot.resize_terminal(width, height)
-            await self.table.settle()
-            await pilot.pause()
-            folder = self.out / f"{width}x{height}{'-light' if 'light' in theme else ''}"
-            folder.mkdir(parents=True, exist_ok=True)
-            text = self.table.text
-            (folder / f"{name}.txt").write_text(text + "\n", encoding="utf-8")
-            if self.svg:
-                (folder / f"{name}.svg").write_text(app.export_screenshot(), encoding="utf-8")
-            place = f"{folder.name}/{name}"
-            for worst, words in self.faint():
-                print(f"{place}: contrast {worst:.1f}: {words!r}")
-            if any(cell_len(line) > width for line in text.split("\n")):
-                print(f"{place}: wider than the window")
-        app.theme = "textual-dark"
-        await pilot.resize_terminal(80, 24)
-        await self.table.settle()
-        self.taken += 1
-
-    def faint(self) -> list[tuple[float, str]]:
-        """Texts of too little contrast: the ratio, and the first such words with it."""
-        found: dict[float, str] = {}
-        app = self.table.app
-        if isinstance(app.screen, ModalScreen):
-            return []  # what lies faint behind a question is not to be read; its box is as the other screens
-        for strip in app.screen._compositor.render_strips(app.size):
-            for segment in strip:
-                style = segment.style
-                words = segment.text.strip()
-                if style is None or style.color is None or style.bgcolor is None:
-                    continue
-                if not any(letter.isalnum() for letter in words):
-                    continue
-                ratio = contrast(style.color.get_truecolor(), style.bgcolor.get_truecolor())
-                if ratio < LEAST_CONTRAST:
-                    found.setdefault(round(ratio, 1), words[:40])
-        return sorted(found.items())
-
-
-def contrast(one: Sequence[int], other: Sequence[int]) -> float:
-    """The ratio of contrast of two colours of 8 bits a channel, 1 to 21 (WCAG 2.1)."""
-
-    def luminance(colour: Sequence[int]) -> float:
-        linear = [
-            part / 12.92 if part <= 0.03928 else ((part + 0.055) / 1.055) ** 2.4
-            for part in (value / 255 for value in colour)
-        ]
-        return sum(weight * part for weight, part in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
-
-    low, high = sorted((luminance(one), luminance(other)))
-    return (high + 0.05) / (low + 0.05)
 
 
 # --- the ways to the screens
@@ -366,6 +294,20 @@ async def practise(camera: Camera, folder: Path) -> None:
     await camera.take("practise-told", "1", "enter")
 
 
+async def own_words(camera: Camera, folder: Path) -> None:
+    """Words put right by hand, and a window that is too small."""
+    words = (
+        OwnWords(said="a real plank", means="back.level"),
+        OwnWords(said="shelly", read_as="general.bone-fine"),
+    )
+    OwnWordsFile(places.own_words_path(folder)).remember(words)
+    await camera.take("own-words", "o")
+    await camera.table.press("escape")
+    await camera.table.pilot.resize_terminal(40, 10)
+    await camera.table.settle()
+    (camera.out / "too-small.txt").write_text(camera.table.text + "\n", encoding="utf-8")
+
+
 async def wizard(camera: Camera, folder: Path) -> None:
     """An edition of one's own, block by block."""
     table = camera.table
@@ -378,10 +320,30 @@ async def wizard(camera: Camera, folder: Path) -> None:
     await table.settle()
     await camera.take("new-edition-begun")
     await table.press("escape")
+    path = folder.parent / "rulesets" / "tarn-spaniel.toml"
+    begin("tarn-spaniel", LIBRARY.heads(), None, path)
+    table.app.go(asks.WriteEdition(path, lambda: None))
     await camera.take("wizard")
+    for block in "123456789":
+        await camera.take(f"wizard-{block}", block)
+        while table.screen_name != "StartScreen":
+            await table.press("escape")
+        table.app.go(asks.WriteEdition(path, lambda: None))
+        await table.settle()
 
 
-TOURS: tuple[Tour, ...] = (start, walk, review, cautions, compare, again, seminar, practise, wizard)
+TOURS: tuple[Tour, ...] = (
+    start,
+    walk,
+    review,
+    cautions,
+    compare,
+    again,
+    seminar,
+    practise,
+    own_words,
+    wizard,
+)
 
 
 async def tour(way: Tour, out: Path, *, svg: bool) -> int:
@@ -391,6 +353,8 @@ async def tour(way: Tour, out: Path, *, svg: bool) -> int:
         with (
             patch("hands_on.store.places.user_data", lambda: data),
             patch("hands_on.store.places.user_cache", lambda: cache),
+            patch("textual.pilot.wait_for_idle", all_done),
+            patch("textual.app.wait_for_idle", all_done),
         ):
             folder = data / "sessions"
             folder.mkdir(parents=True)

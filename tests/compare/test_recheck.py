@@ -44,11 +44,25 @@ def test_the_plan_names_what_to_look_at_again_and_why():
     found = _reasons(plan(earlier))
     assert found[HOCKS] == ["fault"]
     assert found["croup-tail.carriage"] == ["unsure"]
-    assert found["height"] == ["undecided", "growth"]
+    assert found["height"] == ["undecided"], "a grown dog grows no more"
     assert found["mouth.bite"] == ["gap"]
     assert "body-length" not in found, "surely judged, grown, nothing wrong with it"
     item = next(item for item in plan(earlier).items if item.point == "mouth.bite")
     assert "would not have it" in plan_words(item)
+
+
+# The growth curves end at 24 months: a dog of that age is taken as grown (hands_on/measure/README.md).
+@pytest.mark.parametrize(
+    ("on", "height", "weight"),
+    [("2020-11-01", ["growth"], ["growth"]), ("2024-05-01", [], ["moves"])],
+    ids=["ten months", "grown"],
+)
+def test_height_and_weight_grow_in_a_young_dog_and_in_a_grown_one_only_weight_moves(on, height, weight):
+    rules = Library([shipped_rulesets()]).load("hovawart-fci-190")
+    earlier = held(take("height", 66.0) + take("weight", 34.0, "kg"), born="2020-01-01", on=on, ruleset=rules)
+    found = {row.point: [reason.kind for reason in row.reasons] for row in plan(earlier).items}
+    assert [kind for kind in found.get("height", ()) if kind in ("growth", "moves")] == height
+    assert [kind for kind in found.get("weight", ()) if kind in ("growth", "moves")] == weight
 
 
 def test_the_plan_gives_no_earlier_answer_away():

@@ -66,3 +66,17 @@ def test_teeth_are_right_where_all_were_seen_and_are_sound(teeth, is_right):
 
 def test_an_unsure_answer_is_none():
     assert right(STOP | {"status": "unsure"}) == ()
+
+
+def test_the_natural_tail_is_right_where_it_is_asked_for_and_contradicts_nothing():
+    # FCI-Standard N° 190 knows the natural tail alone.
+    tail = [{"point": "croup-tail.tail-state", "choice": ["natural"]}]
+    rows = {"ruleset": {"id": RULES.id}, "dog": {"sex": "male", "born": "2021-05-14"}, "choices": tail}
+    found = evaluate(RULES, Session.model_validate(rows))
+    assert "croup-tail.tail-state" in found.as_asked
+    assert not [alarm for alarm in found.alarms if alarm.kind == "contradiction"]
+    assert not found.findings
+
+
+def test_a_tail_shortened_after_injury_is_neither_right_nor_wrong():
+    assert right(choices=[{"point": "croup-tail.tail-state", "choice": ["injured"]}]) == ()

@@ -30,6 +30,19 @@ def test_star_changes_to_inches_and_plus_the_side():
     assert (take.value, take.unit, take.side) == (25.375, "in", "left")
 
 
+def test_star_behind_a_reading_takes_it_and_leads_on():
+    step = press(at("height"), [*"64.5*"])
+    assert step.go_on
+    assert [take.value for take in step.answers.takes] == [64.5]
+
+
+def test_star_behind_an_odd_reading_asks_about_it_all_the_same():
+    height = at("height")
+    assert press(height, [*"645*"]).follow == "stay"
+    assert "cannot be right" in height.prompt().message
+    assert height.answers.takes == ()
+
+
 def test_an_odd_reading_is_asked_about_and_not_recorded():
     height = at("height")
     assert press(height, [*"645", "enter"]).follow == "stay"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual.events import Key, Paste
 
 from hands_on.exam.dialogue import Line
-from hands_on.tui.asks import NewExamination
+from hands_on.tui.asks import DogDrawn, NewExamination
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
 from tests.tui.driving import begun, sitting
@@ -80,3 +80,14 @@ async def test_keys_typed_while_the_program_closes_end_in_no_error(folder):
         await table.app.on_event(Key("q", "q"))
         await table.app.on_event(Paste("q"))
         stack.extend(screens)
+
+
+async def test_a_screen_left_before_it_is_there_ends_in_no_error(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        for _ in range(3):
+            table.app.go(DogDrawn(table.walk.sheet, table.walk.stop.point.id))
+            table.app.pop_screen()
+        await table.settle()
+        assert table.screen_name == "WalkScreen"

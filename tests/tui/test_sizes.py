@@ -106,3 +106,18 @@ async def test_a_linux_console_gets_the_sixteen_colours(folder, monkeypatch):
     monkeypatch.setenv("TERM", "linux")
     async with sitting(folder) as table:
         assert table.app.theme == "ansi-dark"
+
+
+@pytest.mark.parametrize("keys", [("full_stop",), ("t", "slash")], ids=["walk", "sheet"])
+async def test_the_screen_beneath_a_question_is_laid_out_anew_at_once(folder, keys):
+    begun(folder)
+    async with sitting(folder, size=(80, 24)) as table:
+        await table.press("g", *keys)
+        beneath = table.app.screen_stack[-2]
+        await table.pilot.resize_terminal(160, 45)
+        await table.settle()
+        strips = beneath._compositor.render_strips(table.app.size)
+        meanwhile = "\n".join("".join(segment.text for segment in strip).rstrip() for strip in strips)
+        await table.press("escape")
+        assert table.app.screen is beneath
+        assert table.text == meanwhile

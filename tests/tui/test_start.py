@@ -99,3 +99,18 @@ async def test_a_broken_file_named_on_the_command_line_is_told_with_its_line(fol
         assert "broken.toml:2" in "".join(table.text.split())
         assert "left as it is" in table.text
     assert path.read_text() == "format = 1\n[dog\n"
+
+
+@pytest.mark.parametrize("size", [(60, 20), (80, 24), (160, 45)], ids=str)
+async def test_unfinished_ones_for_which_there_is_no_room_are_counted_and_not_cut(folder, size):
+    names = [f"Dog{n}" for n in range(30)]
+    for name in names:
+        begun(folder, dog={"call_name": name, "sex": "male"})
+    async with sitting(folder, size=size) as table:
+        assert "30 unfinished" in table.text
+        shown = sum(f"{name} ·" in table.text for name in names)
+        if shown:
+            assert f"... and {30 - shown} more: 1 or g" in table.text
+        else:
+            assert "Not finished yet" not in table.text
+        assert shown or size == (60, 20)

@@ -17,6 +17,7 @@ from hands_on.exam.session import Examination, RulesetRef, Session
 from hands_on.exam.walk import stops
 from hands_on.frozen import dataclass
 from hands_on.measure.age import age_months
+from hands_on.measure.growth_curves import AGES
 from hands_on.ruleset.points import GradePoint, MeasurePoint, Point, faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -240,13 +241,16 @@ def _old_enough(earlier: Examined, ruleset: Ruleset, age: float | None, *faults:
 
 
 def _grows(point: MeasurePoint, earlier: Examined) -> bool:
-    """Heights and weight always; anything else that was measured too young."""
+    """Heights and weight until the dog is grown; anything else that was measured too young."""
     grows = point.id in ("height", "weight") or point.id.endswith("-height")
-    return grows or earlier.measures.by_point[point.id].too_young is not None
+    grown = earlier.age is not None and earlier.age >= AGES[1]
+    return (grows and not grown) or earlier.measures.by_point[point.id].too_young is not None
 
 
 def _moves(point: Point, earlier: Examined) -> bool:
-    """Does all that can be said here move with condition, coat or season?"""
+    """Does all that can be said here move with condition, coat or season? A grown dog's weight does."""
+    if point.id == "weight":
+        return not (isinstance(point, MeasurePoint) and _grows(point, earlier))
     kinds = {earlier.ruleset.faults[f].stability for f in faults_of(point) if f in earlier.ruleset.faults}
     return kinds == {"changes"}
 

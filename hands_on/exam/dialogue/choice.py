@@ -9,6 +9,7 @@ from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue.base import STAY, Line, Step
 from hands_on.exam.dialogue.departures import Graded, in_words, overlap
 from hands_on.exam.session import Choice
+from hands_on.ruleset.as_asked import right_options
 from hands_on.ruleset.base import Sex, Side
 from hands_on.ruleset.points import ChoicePoint, Option
 from hands_on.ruleset.ruleset import Ruleset
@@ -29,6 +30,8 @@ class ChoiceDialogue(Graded[Choice]):
             option for option in point.options if option.id in recorded or self.can_hold(option.fault, sex)
         )
         """Those offered: what only the other sex can have is left out, unless it was recorded."""
+        said = ruleset.asked_at(point) is not None or point.id in ruleset.edition.seen
+        self.right = right_options(ruleset.edition, point) if said else ()
 
     @property
     def rows(self) -> tuple[Choice, ...]:
@@ -44,26 +47,32 @@ class ChoiceDialogue(Graded[Choice]):
         options = tuple(self._line(n, option) for n, option in enumerate(self.options, 1))
         if self.rows:
             return (*options, Line("0", "nothing more"))
-        asked = self.point.as_asked
-        return (*options, Line("0", f"as asked: {self._option(asked).label}")) if asked else options
+        if not self.point.as_asked:
+            return options
+        label = self._option(self.point.as_asked).label
+        return (*options, Line("0", "as asked" if label == "As asked" else f"as asked: {label}"))
 
     def hint(self) -> str:
         """Says where no single option is asked for."""
         if not self.rows and not self.point.as_asked:
-            return "no single answer is asked for: a number answers · * unsure"
+            what = "several answers are as asked" if self.right else "no single answer is asked for"
+            return f"{what}: a number answers · * unsure"
         return super().hint()
 
     def _unknown(self, key: str, keys: list[str]) -> Step:
         if key == "0":
             self.refused = True
-            self.message = f"No single answer is asked for here: choose {keys[0]} to {keys[-1]}."
+            what = "Several answers are as asked" if self.right else "No single answer is asked for"
+            self.message = f"{what} here: choose {keys[0]} to {keys[-1]}."
             return STAY
         return super()._unknown(key, keys)
 
     def _line(self, number: int, option: Option) -> Line:
         rows = [row for row in self.answers.choices if option.id in row.choice]
         aside = "; ".join(in_words(row) for row in rows)
-        if not rows and option.fault and self.ruleset.waived(option.fault):
+        if not rows and option.id in self.right and not self.point.as_asked:
+            aside = "as asked"
+        elif not rows and option.fault and self.ruleset.waived(option.fault):
             aside = "no fault in this edition"
         return Line(str(number), option.label, bool(rows), aside)
 
@@ -126,8 +135,10 @@ class ChoiceDialogue(Graded[Choice]):
         return ", ".join(part for part in (*names, in_words(row)) if part)
 
     def fault(self, row: Choice) -> str | None:
-        """The fault of the first option that is one."""
-        faults = {option.id: option.fault for option in self.point.options}
+        """The fault of the first option that is one; what is asked for is none, whatever it is elsewhere."""
+        faults = {
+            option.id: option.fault for option in self.point.options if option.id != self.point.as_asked
+        }
         return next((faults[name] for name in row.choice if faults.get(name)), None)
 
     def _marks(self, row: Choice) -> bool:

@@ -29,7 +29,7 @@ SIDES: tuple[Side | None, ...] = (None, "left", "right")
 
 
 class MeasureDialogue(Dialogue):
-    """Type a reading, Enter takes it; Enter alone goes on."""
+    """Type a reading, Enter takes it; Enter alone goes on. * behind a reading takes it and goes on."""
 
     def __init__(
         self,
@@ -87,7 +87,7 @@ class MeasureDialogue(Dialogue):
             if self.cursor is None:
                 hint = "type the reading again · or * marks it, and Enter takes it as it is"
         elif self.typed:
-            hint = "Enter takes the reading"
+            hint = "Enter takes the reading · * takes it and goes on"
         else:
             sides = " · + side" if self.point.sides else ""
             offered = OFFERED.get(self.point.quantity, ())
@@ -117,6 +117,8 @@ class MeasureDialogue(Dialogue):
         self._not_read = False
         if key == "enter":
             return self._enter()
+        if key == "*" and self.typed:
+            return _on(self._enter())
         if key == "backspace":
             self.typed = self.typed[:-1]
             return STAY
@@ -214,6 +216,11 @@ class MeasureDialogue(Dialogue):
             return STAY
         gone = rows[-1 if number is None else number]
         return self.record(gone.without, f"Struck: {gone.words}. It stays on record.", go_on=False)
+
+
+def _on(step: Step) -> Step:
+    """A reading that was taken, and on to the next point; anything odd is still asked about here."""
+    return replace(step, go_on=True) if step.follow == "record" else step
 
 
 def read_entry(point: MeasurePoint, text: str, unit: UnitName, likely: Likely | None = None) -> Entry:

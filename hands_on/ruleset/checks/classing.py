@@ -10,7 +10,8 @@ from hands_on.ruleset.checks.conditions import check_of_dog
 from hands_on.ruleset.checks.known import Known
 from hands_on.ruleset.dentition import known_names
 from hands_on.ruleset.files import EditionFile
-from hands_on.ruleset.rules import Cap, Outcome, Ruling, TeethRule
+from hands_on.ruleset.points import ChoicePoint, Point
+from hands_on.ruleset.rules import Asked, Cap, Outcome, Ruling, TeethRule
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report
 
@@ -268,6 +269,19 @@ def check_named_points(report: Report, own: EditionFile, edition: EditionFile, k
             )
         elif name in known.measures and name not in asked:
             report.error(path, f'"{name}" is not asked in the walk.', f'"{name}" in [walk] measures.')
+        _check_right(report, path, own.asked[name], known.points[name])
     for index, remark in enumerate(own.remarks):
         for n, name in enumerate(remark.points):
             report.expect(("remarks", index, "points", n), name, known.points, "point")
+
+
+def _check_right(report: Report, path: Path, asked: Asked, point: Point) -> None:
+    """Options named as right are options of a choice."""
+    if asked.right and not isinstance(point, ChoicePoint):
+        report.error(
+            (*path, "right"), f'"{point.id}" is no choice.', "no right, or a point that is a choice."
+        )
+    elif isinstance(point, ChoicePoint):
+        options = [option.id for option in point.options]
+        for n, option in enumerate(asked.right):
+            report.expect((*path, "right", n), option, options, "option")

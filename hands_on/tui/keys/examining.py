@@ -71,7 +71,6 @@ EXAMINING: dict[str, tuple[Key, ...]] = {
             "Your words",
             "Your own words, remembered from what you put right by hand in notes.",
             "o",
-            False,
         ),
         Key("w", "who", "Who examines", "Say who examines here; their own examinations stand first.", "w"),
         Key("0,q", "leave", "Leave", "Leave the program.", "0 q"),

@@ -72,6 +72,7 @@ class StartScreen(Home):
         super().__init__()
         self.unfinished: tuple[SessionHeader, ...] | None = None
         """Newest first; None while they are being looked for."""
+        self._problem = ""
 
     def compose(self) -> ComposeResult:
         """Title, menu, what is unfinished."""
@@ -134,13 +135,31 @@ class StartScreen(Home):
         for entry in ENTRIES:
             if entry.action in counts:
                 menu.replace_option_prompt(entry.action, self._line(entry, counts[entry.action]))
+        self._problem = message.problem
+        self.call_after_refresh(self._list_unfinished)
+
+    def on_resize(self) -> None:
+        """As many of the unfinished as there is room for now."""
+        if self.unfinished is not None:
+            self.call_after_refresh(self._list_unfinished)
+
+    def _list_unfinished(self) -> None:
+        """The unfinished examinations below the menu, as far as they fit; the menu counts them."""
+        if not self.is_attached or not self.query(FooterLine):
+            return
         lines: list[Content] = []
-        if message.problem:
-            lines.append(plain(f"The records can't be read: {message.problem}", "bold"))
-        if self.unfinished:
-            own = f", those of {one_line(self.program.examiner)} first" if mine else ""
-            lines.append(plain(f"Not finished yet, newest first{own}", "bold"))
-        lines += [plain(f"  {one_line(in_short(row))}") for row in self.unfinished]
+        if self._problem:
+            lines.append(plain(f"The records can't be read: {self._problem}", "bold"))
+        mine = bool(self.program.examiner)
+        own = f", those of {one_line(self.program.examiner)} first" if mine else ""
+        rows = [plain(f"  {one_line(in_short(row))}") for row in self.unfinished or ()]
+        below = self.query_one("#menu").region.bottom + 1
+        room = max(self.query_one(FooterLine).region.y - 1 - below - len(lines), 0)
+        if len(rows) + 1 > room:
+            kept = rows[: max(room - 2, 0)]
+            rows = [*kept, plain(f"  ... and {len(rows) - len(kept)} more: 1 or g")] if kept else []
+        if rows:
+            lines += [plain(f"Not finished yet, newest first{own}", "bold"), *rows]
         self.query_one("#unfinished", Static).update(Content("\n").join(lines))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
