@@ -20,7 +20,7 @@ __all__ = ["Sample", "samples"]
 
 Where = Literal["inside", "at", "tolerated", "outside"]
 _TRIES = 14
-"""So often the way from an end is made half as long again to reach a value that the measure's uncertainty leaves no doubt of."""
+"""So often the way from an end grows by half to reach a value beyond the doubt of the measure."""
 
 
 @dataclass(frozen=True)
