@@ -220,12 +220,12 @@ def _ratio(
         ends = {"from": round(less, 3), "to": round(more, 3)}
     table["asked"] = ends
     bands = outside(ends, RATIO_SIDES.get(pair, ("", "")))
-    if bands:
+    if _IDEAL.search(low):
+        table["ideal"] = True
+    elif bands:
         table["bands"] = bands
     if _ABOUT.search(low):
         table["about"] = True
-    if _IDEAL.search(low):
-        table["ideal"] = True
     if readings:
         table["reading"] = " ".join(readings)
     return [(str(table["id"]), table)]

@@ -20,7 +20,7 @@ from hands_on.standard_text.proportions import proportions
 from hands_on.standard_text.proposal import Kind, Proposal, Read, StandardText
 from hands_on.standard_text.ruled import Rulings
 from hands_on.standard_text.sizes import SizeReader
-from hands_on.standard_text.teeth import exempted, missing_rule
+from hands_on.standard_text.teeth import apart_rules, exempted, missing_rule
 
 __all__ = ["read_standard"]
 
@@ -58,6 +58,8 @@ _NEVER_WANTED: Final = frozenset(
         "back.tuck-up-excess",
         "back.slope-excess",
         "hindquarters.wide",
+        "hindquarters.straight",
+        "hindquarters.over-angulated",
         "head.stop-lacking",
         "head.stop-heavy",
         "forequarters.front-wide",
@@ -192,6 +194,13 @@ class _Reader:
     # --- teeth
 
     def _teeth(self, low: str, cls: str, sentence: Sentence, out: list[Proposal]) -> None:
+        apart = apart_rules(low, cls)
+        if apart:
+            self._class(cls, sentence, out)
+            for rule in apart:
+                self.tooth_rules += 1
+                out.append(Proposal("teeth", f"rule-{self.tooth_rules}", rule, sentence.paragraph))
+            return
         free = exempted(low)
         if free and cls in ("", "none", "fault"):
             table = {"exempt": free, "text": f"{' and '.join(free)} may be missing."}
@@ -297,6 +306,7 @@ class _Reader:
         reading: str = "",
     ) -> None:
         ruled = self.rulings.rule(fault, cls, degree, near, reading)
+        ruled = ruled or self.rulings.standing(fault, cls, near)
         if ruled is None:
             return
         key, table = ruled
