@@ -345,7 +345,9 @@ def _parser(only: str = "") -> tuple[argparse.ArgumentParser, list[str]]:
     report.add_argument("--ruleset", metavar="ID", help="under another edition than the session's own")
     report.add_argument("--critique", action="store_true", help="the critique alone, as plain text")
     report.add_argument(
-        "--language", default="en", metavar="CODE", help="of the critique: en, de (default: en)"
+        "--language",
+        metavar="CODE",
+        help="of the critique: en, de (default: the one that the edition is shown in, else en)",
     )
     report.add_argument(
         "--length",

@@ -197,9 +197,9 @@ class _Reader:
         apart = apart_rules(low, cls)
         if apart:
             self._class(cls, sentence, out)
-            for rule in apart:
+            for one in apart:
                 self.tooth_rules += 1
-                out.append(Proposal("teeth", f"rule-{self.tooth_rules}", rule, sentence.paragraph))
+                out.append(Proposal("teeth", f"rule-{self.tooth_rules}", one, sentence.paragraph))
             return
         free = exempted(low)
         if free and cls in ("", "none", "fault"):
@@ -305,8 +305,9 @@ class _Reader:
         near: str,
         reading: str = "",
     ) -> None:
-        ruled = self.rulings.rule(fault, cls, degree, near, reading)
-        ruled = ruled or self.rulings.standing(fault, cls, near)
+        ruled = self.rulings.rule(fault, cls, degree, near, reading) or self.rulings.standing(
+            fault, cls, near
+        )
         if ruled is None:
             return
         key, table = ruled
