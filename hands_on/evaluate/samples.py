@@ -20,7 +20,7 @@ __all__ = ["Sample", "samples"]
 
 Where = Literal["inside", "at", "tolerated", "outside"]
 _TRIES = 14
-"""So often the way from an end grows by half to reach a value beyond the doubt of the measure."""
+"""How often the way from an end is made half as long again, until no doubt is left in measuring."""
 
 
 @dataclass(frozen=True)
