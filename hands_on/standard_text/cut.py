@@ -17,7 +17,8 @@ __all__ = ["Sentence", "sentences"]
 
 _BULLET: Final = re.compile(
     r"^\s*(?:[\u2022\u25cf\u25aa\u25e6\u2023\u00b7\uf0b7*]|-{1,2}(?=\s)|o(?=\s[A-Z])|\(?[a-z0-9]{1,2}\)(?=\s)|"
-    r"\d{1,2}(?:\.\d{1,2})+\.?(?=\s+[A-Z])|\d{1,2}\.(?=\s+[A-Z]))\s*"
+    r"\d{1,2}(?:\.\d{1,2})+\.?(?=\s+[A-Z])|\d{1,2}\.(?=\s+[A-Z])|"
+    r"(?:[A-Z]|[IVX]{1,5})(?:[.)]|(?:\.\d{1,2})+\.?)(?=\s+[A-Z]))\s*"
 )
 _RUN_IN: Final = re.compile(
     r"^([A-Z][\w'.&/(),-]*(?:[ -]+(?:[\w'&/(),.-]+)){0,6}?)\s*(?::(?=\s|$)|--+|\s-\s|\.-+)\s*(.*)$"
@@ -103,7 +104,7 @@ class _Cutter:
                 continue
             item = _BULLET.match(line)
             bare = line[item.end() :] if item else line
-            numbered = bool(item) and bool(re.match(r"\s*\(?\d", line))
+            numbered = bool(item) and bool(re.match(r"\s*\(?(?:\d|[A-Z]+[.)])", line))
             alone = (not item or numbered) and self._stands_alone(n, bare)
             if alone:
                 self._flush()

@@ -291,7 +291,7 @@ def class_of_heading(text: str) -> str:
         r"?|leading to |which |that |are |"
         r"to be |severely |penalised |penalized |undesirable |points? |exclu(?:de|des|ding|ded|sion|sions) |"
         r"resulting in |result in |leads? to |causing |entailing |from |a |dog |dogs |breeding |shows? |"
-        r"competition |characters? |small |ordinary |normal |heavily |examples? |selection |selected |following |as |follows |include |particular |in |by |of |all |deviations )+$"
+        r"awards? |prizes? |classification |judging |qualifications? |entail |rule |out |competition |characters? |small |ordinary |normal |heavily |examples? |selection |selected |following |as |follows |include |particular |in |by |of |all |deviations )+$"
     )
     if not re.match(allowed, joined + " "):
         return ""

@@ -24,7 +24,10 @@ from hands_on.standard_text.teeth import apart_rules, exempted, missing_rule
 
 __all__ = ["read_standard"]
 
-_GENERAL: Final = re.compile(r"\b(?:any|every|all|each)\b[^.]{0,40}\b(?:departures?|deviations?)\b")
+_GENERAL: Final = re.compile(
+    r"\bwhat(?:ever)? (?:departs|deviates)"
+    r"|\b(?:any|every|all|each)\b[^.]{0,40}\b(?:departures?|deviations?)\b"
+)
 _TESTICLES: Final = re.compile(r"\btesticles\b|\btestes\b")
 _BREEDING: Final = re.compile(r"\bonly\b[^.]{0,60}\bhealthy\b|used for breeding")
 _TAKEN_OFF: Final = re.compile(r"(dewclaws?\b[^.;]{0,40}\b)eliminated")

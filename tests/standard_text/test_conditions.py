@@ -55,6 +55,10 @@ SAID = {
     "LIPS\nLips well developed without being pendulous.\n": {("head.lips-loose",): "fault"},
     "TAIL\nNever carried above the level of the back.\n": {("croup-tail.carried-high",): "fault"},
     "CROUP\nSlightly sloping.\n": {},
+    "N. DISQUALIFYING FAULTS\n1. Colours other than those permitted.\n": {
+        ("colour.wrong-shade",): "disqualifying"
+    },
+    "IV. SERIOUS FAULTS\n(a) Cow hocks.\n": {("hindquarters.cow-hocks",): "serious"},
     "HINDQUARTERS\nStifle distinctly bent.\n": {},
     "FAULTS\nNo white on the head.\n": {("colour.white-lacking",): "fault"},
     "COLOUR\nA small white patch on the nape is tolerated.\n": {("colour.white", "neck"): "none"},
