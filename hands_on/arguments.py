@@ -199,7 +199,11 @@ def _report(sub: argparse.ArgumentParser) -> None:
     )
     sub.add_argument("--ruleset", metavar="ID", help="under another edition than the session's own")
     sub.add_argument("--critique", action="store_true", help="the critique alone, as plain text")
-    sub.add_argument("--language", default="en", metavar="CODE", help="of the critique: en, de (default: en)")
+    sub.add_argument(
+        "--language",
+        metavar="CODE",
+        help="of the critique: en, de (default: the one that the edition is shown in, else en)",
+    )
     sub.add_argument(
         "--length",
         default="page",

@@ -112,14 +112,15 @@ def _as_in_file(one: Examined) -> Session:
     return read_session(Path(one.name))
 
 
-def _drafted(context: Context, one: Examined, language: str, length: str) -> tuple[Any, str]:
+def _drafted(context: Context, one: Examined, chosen: str | None, length: str) -> tuple[Any, str]:
     """The draft, and the text that the evaluator made of it; empty where none is kept."""
     from hands_on.exam.answers import edited_critique
-    from hands_on.store.critiques import critique_language, critique_plan
+    from hands_on.store.critiques import critique_language, critique_plan, critique_tongue
     from hands_on.store.errors import StoreError
     from hands_on.toml_text.problems import BadText
     from hands_on.wording.critique.draft import LENGTHS, draft
 
+    language = chosen or critique_tongue(context.library, one.ruleset.language)
     try:
         words, plan = critique_language(context.library, language), critique_plan(context.library)
     except (StoreError, BadText) as error:

@@ -18,6 +18,7 @@ from hands_on.standard_text.own_figures import (
 )
 from hands_on.standard_text.proposal import Proposal, Read, StandardText
 from hands_on.standard_text.read import read_standard
+from hands_on.standard_text.short_forms import in_full
 
 __all__ = [
     "ANGLES",
@@ -31,5 +32,6 @@ __all__ = [
     "figure_limit",
     "figure_number",
     "figure_unit",
+    "in_full",
     "read_standard",
 ]

@@ -50,6 +50,7 @@ POINTS: Final[tuple[tuple[str, str, str], ...]] = (
     ("back.underline", r"underline|belly|abdomen|tuck[- ]?up|flanks?|bottom line", "slight|slightly tucked up|moderate|moderately tucked up|tucked up|tucked-up|little|gently rising|well tucked up|not tucked up|slightly rising|level|short"),
     ("chest.depth", r"chest|brisket|thorax", "deep|to the elbows?|reaching the elbows?|moderately deep|good depth|well let down|reaches the elbows?|reaching to the elbows?"),
     ("chest.width", r"chest|brisket|thorax", "broad|wide|moderately broad|medium|moderate|good width|not too broad|moderately wide|narrow|capacious|roomy|ample"),
+    ("chest-span", r"chest|ribs?|body|dog|hands|shoulders?", "spanned|spannable"),
     ("chest.spring", r"ribs?|rib ?cage|chest", "well sprung|well-sprung|oval|barrel|moderately sprung|sprung|well arched|slightly flat|rounded|arched"),
     ("chest.rib-cage", r"ribs?|rib ?cage|sternum|breastbone|chest", "long|well back|carried well back|extending well back|reaching well back|deep"),
     ("forequarters.forechest", r"forechest|prosternum|breastbone|fore ?chest", "pronounced|well developed|marked|prominent|moderate|distinct|well defined|filled|visible"),

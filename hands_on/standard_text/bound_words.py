@@ -13,7 +13,7 @@ BEFORE: Final = (
     ),
     (
         "at_least_closed",
-        r"(?:not|no|nor|never|may not|must not|should not|cannot)\s+(?:to\s+)?(?:be\s+)?(?:less than|under|below|fewer than|smaller than|shorter than|lighter than)|at (?:the )?least|min(?:imum|\.)?(?: of| height| weight)*(?: is)?:?|from|upwards of|lower limit(?: of| is)?:?|>=|\u2265",
+        r"(?:not|no|nor|never|may not|must not|should not|cannot)\s+(?:to\s+)?(?:be\s+)?(?:less than|under|below|fewer than|smaller than|shorter than|lighter than)|at (?:the )?least|min(?:imum|\.)?(?: of| height| weight| length| depth| width| size)*(?: is)?:?|from|upwards of|lower limit(?: of| is)?:?|>=|\u2265",
     ),
     (
         "above_open",

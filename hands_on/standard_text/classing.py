@@ -10,6 +10,12 @@ from hands_on.standard_text.headings import CLASSES, class_of_words, class_words
 __all__ = ["WEIGHTS", "class_beside", "clause", "own_class"]
 
 WEIGHTS: Final = ("none", "minor", "fault", "serious", "severe", "disqualifying")
+_BEYOND_ALLOWED: Final = re.compile(
+    r"\b(?:outside|beyond|other than|except|exceed\w*|over|under|"
+    r"above|below|more than|not among|besides)\b[^.;]*"
+    r"\b(?:permitted|allowed|accepted|tolerated|permissible|admissible|admitted|acceptable)"
+)
+"""`colours other than those permitted`: nothing is permitted here."""
 _LABELLED: Final = re.compile(
     r"(?:: |\(| - )(?:an? )?((?:very )?(?:serious|severe|grave|minor|disqualif\w+|"
     r"eliminat\w+)(?: faults?)?)\)?\.?$"
@@ -24,6 +30,8 @@ def own_class(said: str, headed: str, low: str, ladder: set[str]) -> str:
     if labelled:
         return _of_the_ladder(class_of_words(labelled.group(1)), ladder) or headed
     said = _of_the_ladder(said, ladder)
+    if headed and said == "none" and _BEYOND_ALLOWED.search(low):
+        said = ""
     if headed and said in ("serious", "severe") and not _HEAVIER_SAID.search(low):
         said = ""
     if headed and said in ("fault", ""):

@@ -17,11 +17,16 @@ __all__ = ["Sentence", "sentences"]
 
 _BULLET: Final = re.compile(
     r"^\s*(?:[\u2022\u25cf\u25aa\u25e6\u2023\u00b7\uf0b7*]|-{1,2}(?=\s)|o(?=\s[A-Z])|\(?[a-z0-9]{1,2}\)(?=\s)|"
-    r"\d{1,2}(?:\.\d{1,2})+\.?(?=\s+[A-Z])|\d{1,2}\.(?=\s+[A-Z]))\s*"
+    r"\d{1,2}(?:\.\d{1,2})+\.?(?=\s+[A-Z])|\d{1,2}\.(?=\s+[A-Z])|"
+    r"(?:[A-Z]|[IVX]{1,5})(?:[.)]|(?:\.\d{1,2})+\.?)(?=\s+[A-Z]))\s*"
 )
 _RUN_IN: Final = re.compile(
-    r"^([A-Z][\w'.&/(),-]*(?:[ -]+(?:[\w'&/(),.-]+)){0,6}?)\s*(?::(?=\s|$)|--+|\s-\s|\.-+)\s*(.*)$"
+    r"^([A-Z][\w'.&/(),-]*(?:[ -]+(?:[\w'&/(),.-]+)){0,9}?)\s*(?::(?=\s|$)|--+|\s-\s|\.-+)\s*(.*)$"
 )
+_RUN_IN_CLASS: Final = re.compile(
+    r"^((?:[A-Z][a-z]+ ){0,2}(?:[Ff]aults|[Dd]efects|[Dd]isqualifications?))\.\s+((?=[A-Z(]).*)$"
+)
+"""`Serious faults. Light eyes ...`."""
 _SHOUTED: Final = re.compile(r"^([A-Z][A-Z ,&'/-]{2,60})\.\s+((?=[A-Z(\d]).*)$")
 """`HEAD. The skull should be ...`: a heading in capitals with a full stop."""
 _SHORT_FORMS: Final = re.compile(
@@ -38,6 +43,8 @@ _STATES: Final = re.compile(
     re.IGNORECASE,
 )
 """`Short: one third of the head`: a state before a colon is no heading."""
+_DECORATED: Final = re.compile(r"^(?:[*=_#-]{1,3}\s*)([^\W_][^*=_]*?)\s*[*=_#-]{1,3}$")
+"""`** Faults **`, `- Faults -`: a heading between signs."""
 _INNER_CLASS: Final = re.compile(
     r"(?:(?<=[.;])\s+|^)((?:(?:very|minor|serious|severe|grave|major|eliminating|disqualifying|general)\s+)?"
     r"(?:faults?|disqualifications?|disqualify|eliminations?))\s*(?::|--+|\s-\s|\.\s*-)\s*",
@@ -98,13 +105,15 @@ class _Cutter:
 
     def cut(self) -> list[Sentence]:
         for n, line in enumerate(self.lines):
+            decorated = _DECORATED.match(line)
+            line = decorated.group(1) if decorated else line
             if not line:
                 self._flush()
                 continue
             item = _BULLET.match(line)
             bare = line[item.end() :] if item else line
-            numbered = bool(item) and bool(re.match(r"\s*\(?\d", line))
-            alone = (not item or numbered) and self._stands_alone(n, bare)
+            numbered = bool(item) and bool(re.match(r"\s*\(?(?:\d|[A-Z]+[.)])", line))
+            alone = (not item or numbered or bool(class_of_heading(bare))) and self._stands_alone(n, bare)
             if alone:
                 self._flush()
                 label = bare.strip(" :.-")
@@ -144,10 +153,14 @@ class _Cutter:
         after = next((row for row in self.lines[n + 1 :] if row), "")
         if _capital(bare) and (len(bare) > 3 or bare in ("NB", "N.B")):
             return not line.endswith((",", ";"))
-        if line.endswith((".", ",", ";")) or not bare[0].isupper():
-            return False
         above = self.lines[n - 1] if n else ""
+        if line.endswith((",", ";")) or not bare[0].isupper():
+            return False
         opened = not above or above.endswith((".", ":")) or not self.block
+        if class_of_heading(bare) and len(words) <= (9 if line.endswith(":") else 5):
+            return opened or (len(words) <= 4 and not line.endswith("."))
+        if line.endswith("."):
+            return False
         if is_known_heading(bare):
             return (opened or len(words) <= 4) and not after[:1].islower()
         titled = all(word[0].isupper() for word in words if len(word) > 3 and word[0].isalpha())
@@ -165,6 +178,9 @@ class _Cutter:
         shouted = _SHOUTED.match(line)
         if shouted and is_known_heading(shouted.group(1)):
             return shouted.group(1).strip(), shouted.group(2).strip()
+        classed = _RUN_IN_CLASS.match(line)
+        if classed and begins and class_of_heading(classed.group(1)):
+            return classed.group(1), classed.group(2)
         found = _RUN_IN.match(line)
         if found is None or not begins:
             return None

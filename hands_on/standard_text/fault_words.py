@@ -70,7 +70,7 @@ _DEGREES: Final[tuple[tuple[Degree, str], ...]] = (
         r"overly|pronounced(?:ly)?|distinct(?:ly)?|noticeabl[ey]|strong(?:ly)?|marked(?:ly)?|clear(?:ly)?|excessive(?:ly)?|definite(?:ly)?|decided(?:ly)?|serious(?:ly)?|severe(?:ly)?|obvious(?:ly)?|gross(?:ly)?|unduly|heav(?:y|ily)|considerabl[ey]|significant(?:ly)?",
     ),
     ("moderate", r"moderate(?:ly)?|somewhat"),
-    ("slight", r"slight(?:ly)?|minor|a little|a trifle|small deviations?"),
+    ("slight", r"slight(?:ly)?|minor|(?:a )?little|a trifle|small deviations?"),
 )
 
 

@@ -240,7 +240,7 @@ _SIZES: Final = frozenset(
 )
 
 _CLASS_WORDS: Final = (
-    ("disqualifying", r"disqualif|eliminat|exclu"),
+    ("disqualifying", r"disqualif|eliminat|exclu|knock"),
     ("severe", r"severe"),
     ("serious", r"serious|grave|major|heavy fault"),
     ("minor", r"minor|slight fault|small fault|light fault"),
@@ -275,23 +275,24 @@ def is_sex_or_size(text: str) -> bool:
 
 def class_of_heading(text: str) -> str:
     """The class of faults that a heading names, or nothing; what stands in brackets is beside it."""
-    words = _words(re.sub(r"\([^)]*\)", " ", text))
-    if not words or len(words) > 7:
+    words = [word.strip(".") for word in _words(re.sub(r"\([^)]*\)", " ", text))]
+    if not words or len(words) > 10:
         return ""
     joined = " ".join(words)
     if not re.search(r"fault|disqualif|eliminat|exclu|penalt|defect|undesirable", joined) or re.search(
-        r"\b(?:not|no|any)\b", joined
+        r"\b(?:not|no)\b|\bany\b(?! of the following)", joined
     ):
         return ""
     allowed = (
-        r"^(?:general |very |more |most |list of |other |the |automatic |show |ring |and |or |"
+        r"^(?:general |eliminatory |knock |grounds? |reasons? |causes? |for |showing |showed |considered |regarded |"
+        r"as |be |shall |must |will |is |any |these |disqualified |eliminated |excluded |having |with |very |more |most |list of |other |the |automatic |show |ring |and |or |"
         r"serious |severe |grave |major |minor |slight |small |light |heavy |common |eliminating "
         r"|disqualifying |excluding |"
         r"faults? ?|disqualifications? ?|disqualify ?|eliminations? ?|penalt(?:y|ies) ?|defects? "
         r"?|leading to |which |that |are |"
         r"to be |severely |penalised |penalized |undesirable |points? |exclu(?:de|des|ding|ded|sion|sions) |"
         r"resulting in |result in |leads? to |causing |entailing |from |a |dog |dogs |breeding |shows? |"
-        r"competition |characters? |small |ordinary |normal |heavily |examples? |selection |selected |following |as |follows |include |particular |in |by |of |all |deviations )+$"
+        r"awards? |prizes? |classification |judging |qualifications? |characteristics? |entail |rule |out |competition |characters? |small |ordinary |normal |heavily |examples? |selection |selected |following |as |follows |include |particular |in |by |of |all |deviations )+$"
     )
     if not re.match(allowed, joined + " "):
         return ""

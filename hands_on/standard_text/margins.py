@@ -43,9 +43,9 @@ _BOTH: Final = re.compile(
 
 
 OUTSIDE: Final = re.compile(
-    r"(?:size|height|weight|dogs|bitches|males|females|specimens)\b[^.;]{0,40}(?:outside|beyond|exceed\w*|over|"
+    r"(?:sizes?|heights?|weights?|dogs|bitches|males|females|specimens)\b[^.;]{0,40}(?:outside|beyond|exceed\w*|over|"
     r"under|above|below|not within|short of)[^.;]{0,40}(?:limits?|toleran\w+|standard|"
-    r"permitted|range|maximum|minimum|prescribed|stated|given)"
+    r"permitted|range|maximum|minimum|difference|margin|prescribed|stated|given)"
 )
 """A size outside what was told, without a figure of its own."""
 

@@ -32,6 +32,7 @@ _NEGATED: Final = re.compile(
     r"than|lack of|absence of|devoid of|nor be)\b[^,;]{0,40}$"
 )
 _INNER_NOT: Final = re.compile(r"\b(?:never|not|without|nor)\b(?! (?:reach|correct|fully|within))")
+_NO_WHITE: Final = re.compile(r"\b(?:no|lack(?:ing)?(?: of)?|absence of|missing) white\b[^.;,]*$")
 _WHERE: Final = re.compile(r"\b(?:in|other than|except(?:ing)?|unless|with)(?: (?:in|for|the|blue|red|a))* $")
 """Before a colour it says in which dogs something counts."""
 _BY_COLOUR: Final = frozenset({"colour.white", "eyes.wall", "eyes.light", "head.nose-pigment"})
@@ -114,6 +115,8 @@ def _outright(low: str, *, in_list: bool) -> list[NamedFault]:
                 if m.start() > span[1] and clause(low, m.span()) != clause(low, span)
             ]
         said = low[span[0] : span[1]]
+        if fault == "colour.white" and _NO_WHITE.search(low[: span[1]]):
+            continue
         if said in ("merle", "brindle") and _WHERE.search(low[: span[0]]):
             continue
         if _of_the_undercoat(fault, low, span):

@@ -20,7 +20,7 @@ _RATIO_WORD: Final = re.compile(r"ratio|proportion|relat(?:ion|es|ed)|as \d|scal
 _EQUAL: Final = re.compile(
     r"\bequal(?:s|led|ling|ed|ing)?\b|\bsame (?:length|as|height|distance)|as (?:long|high|deep|"
     r"wide|broad|tall) as|of (?:the )?same length|\b(?:is|are) (?:the )?(?:same|alike)\b|"
-    r"corresponds? to|identical"
+    r"corresponds? to|identical|has (?:about |roughly |approximately |almost )?the (?:same )?length of"
 )
 _TWICE: Final = re.compile(r"\btwice\b|\bdouble the\b")
 _LONGER: Final = re.compile(
@@ -34,6 +34,7 @@ _JOINED: Final = re.compile(
     r",? *(?:to|and|or|but|-|up to)(?: (?:at|the|a|most|"
     r"least|not|no|to|exceed\w*|more|less|than|over|under|about))* *"
 )
+_OF_IT: Final = re.compile(r"\s*(?:of )?(?:it|this|that|the same)\b")
 _IDEAL: Final = re.compile(r"\bideal|desir|prefer")
 _GREATER: Final = r"(?:more|over|greater|longer|higher|deeper|wider|above)"
 _SMALLER: Final = r"(?:less|under|shorter|smaller|lower|shallower|narrower|fewer|below)"
@@ -58,6 +59,8 @@ def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]
             and re.search(r"(?:longer|more) than (?:it is |they are )?(?:tall|high)\b", low)
         ):
             pair = ("body-length", "height")
+        if pair is not None and pair[0] == before[1] and _OF_IT.match(low[span[1] :]):
+            pair = (near[-1].measure, before[1])
         if pair is None and out and _JOINED.fullmatch(low[since : span[0]]):
             pair = before
         if pair is not None:
@@ -203,9 +206,10 @@ def _ratio(
     at_most = re.search(
         rf"at most|{_NOT_BE} {_GREATER}\b|not exceed|up to (?!the)|or (?:less|shorter)\b|maximum", said
     ) or re.search(r"\b(?:not|never)(?: to)? (?:\w+ )?exceed", low)
-    over = not at_least and not at_most and re.search(rf"\b{_GREATER} {_THAN_SHARE}", low)
+    near = low if span is None else low[max(0, span[0] - 30) : span[1]]
+    over = not at_least and not at_most and re.search(rf"\b{_GREATER} {_THAN_SHARE}", near)
     under = (
-        not at_most and not at_least and re.search(rf"\b{_SMALLER} {_THAN_SHARE}|\b(?:below|under) \d", low)
+        not at_most and not at_least and re.search(rf"\b{_SMALLER} {_THAN_SHARE}|\b(?:below|under) \d", near)
     )
     ends: dict[str, float]
     if at_least or over:
@@ -220,12 +224,12 @@ def _ratio(
         ends = {"from": round(less, 3), "to": round(more, 3)}
     table["asked"] = ends
     bands = outside(ends, RATIO_SIDES.get(pair, ("", "")))
-    if bands:
+    if _IDEAL.search(low):
+        table["ideal"] = True
+    elif bands:
         table["bands"] = bands
     if _ABOUT.search(low):
         table["about"] = True
-    if _IDEAL.search(low):
-        table["ideal"] = True
     if readings:
         table["reading"] = " ".join(readings)
     return [(str(table["id"]), table)]

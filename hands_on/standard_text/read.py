@@ -20,11 +20,14 @@ from hands_on.standard_text.proportions import proportions
 from hands_on.standard_text.proposal import Kind, Proposal, Read, StandardText
 from hands_on.standard_text.ruled import Rulings
 from hands_on.standard_text.sizes import SizeReader
-from hands_on.standard_text.teeth import exempted, missing_rule
+from hands_on.standard_text.teeth import apart_rules, exempted, missing_rule
 
 __all__ = ["read_standard"]
 
-_GENERAL: Final = re.compile(r"\b(?:any|every|all|each)\b[^.]{0,40}\b(?:departures?|deviations?)\b")
+_GENERAL: Final = re.compile(
+    r"\bwhat(?:ever)? (?:departs|deviates)"
+    r"|\b(?:any|every|all|each)\b[^.]{0,40}\b(?:departures?|deviations?)\b"
+)
 _TESTICLES: Final = re.compile(r"\btesticles\b|\btestes\b")
 _BREEDING: Final = re.compile(r"\bonly\b[^.]{0,60}\bhealthy\b|used for breeding")
 _TAKEN_OFF: Final = re.compile(r"(dewclaws?\b[^.;]{0,40}\b)eliminated")
@@ -58,6 +61,8 @@ _NEVER_WANTED: Final = frozenset(
         "back.tuck-up-excess",
         "back.slope-excess",
         "hindquarters.wide",
+        "hindquarters.straight",
+        "hindquarters.over-angulated",
         "head.stop-lacking",
         "head.stop-heavy",
         "forequarters.front-wide",
@@ -192,6 +197,13 @@ class _Reader:
     # --- teeth
 
     def _teeth(self, low: str, cls: str, sentence: Sentence, out: list[Proposal]) -> None:
+        apart = apart_rules(low, cls)
+        if apart:
+            self._class(cls, sentence, out)
+            for one in apart:
+                self.tooth_rules += 1
+                out.append(Proposal("teeth", f"rule-{self.tooth_rules}", one, sentence.paragraph))
+            return
         free = exempted(low)
         if free and cls in ("", "none", "fault"):
             table = {"exempt": free, "text": f"{' and '.join(free)} may be missing."}
@@ -296,7 +308,9 @@ class _Reader:
         near: str,
         reading: str = "",
     ) -> None:
-        ruled = self.rulings.rule(fault, cls, degree, near, reading)
+        ruled = self.rulings.rule(fault, cls, degree, near, reading) or self.rulings.standing(
+            fault, cls, near
+        )
         if ruled is None:
             return
         key, table = ruled

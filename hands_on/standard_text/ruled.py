@@ -14,7 +14,9 @@ __all__ = ["Rulings"]
 _PLACES: Final = (
     (("chest-small", "chest-large"), r"chest|breast|brisket"),
     (("toes",), r"toes?"),
-    (("paw",), r"feet|foot|paws?|legs?"),
+    (("paw",), r"feet|foot|paws?|(?:fore|hind)?legs?"),
+    (("neck",), r"nape|neck|throat|collar"),
+    (("elsewhere",), r"anus|anal"),
     (("tail-tip",), r"tail"),
     (("head",), r"head|face|muzzle|blaze|skull"),
 )
@@ -35,12 +37,7 @@ class Rulings:
         self, fault: str, cls: str, degree: Degree | None, low: str, reading: str = ""
     ) -> tuple[str, dict[str, Any]] | None:
         """The ruling's key and table; nothing where what stands already says more. `low` tells the place."""
-        detail: tuple[str, ...] = ()
-        if fault == "colour.white" and not _ANYWHERE.search(low):
-            detail = tuple(
-                name for names, words in _PLACES if re.search(rf"\b(?:{words})\b", low) for name in names
-            )
-        key = fault + (f"@{'+'.join(detail[:1] + detail[2:])}" if detail else "")
+        key, detail = self._key(fault, low)
         if fault.endswith("abnormal"):
             degree = None
         known = {} if key in self.ours else self._known(key)
@@ -60,6 +57,22 @@ class Rulings:
         (self.slight.add if degree == "slight" else self.slight.discard)(key)
         (self.ours.add if "names no class" in reading else self.ours.discard)(key)
         return key, table
+
+    def standing(self, fault: str, cls: str, low: str) -> tuple[str, dict[str, Any]] | None:
+        """The ruling that says already what a sentence says again, if one does."""
+        key = self._key(fault, low)[0]
+        table = self.tables.get(key, {})
+        named = [table.get("class"), *table.get("by_degree", {}).values()]
+        return (key, table) if cls in named else None
+
+    def _key(self, fault: str, low: str) -> tuple[str, tuple[str, ...]]:
+        """The key of a fault and the places of a mark that the words name."""
+        detail: tuple[str, ...] = ()
+        if fault == "colour.white" and not _ANYWHERE.search(low):
+            detail = tuple(
+                name for names, words in _PLACES if re.search(rf"\b(?:{words})\b", low) for name in names
+            )
+        return fault + (f"@{'+'.join(detail[:1] + detail[2:])}" if detail else ""), detail
 
     def _known(self, key: str) -> dict[Degree, str]:
         table = self.tables.get(key, {})

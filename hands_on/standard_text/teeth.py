@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any, Final
 
-__all__ = ["exempted", "missing_rule"]
+__all__ = ["apart_rules", "exempted", "missing_rule"]
 
 _NAMES: Final = (
     ("P1", r"\bp\.?m?\.? ?1s?\b|first pre-?molars?|pre-?molars? ?\(?1\)?"),
@@ -52,6 +52,23 @@ def exempted(low: str) -> list[str]:
     around = low
     named = [name for name in _teeth(around) if len(name) == 2]
     return named if len(named) <= 3 else []
+
+
+_APART: Final = re.compile(
+    r"(?:other than|except(?:ing)?(?: for)?|apart from|with the exception of|but) (?:for )?"
+    r"(1|2|3|4|one|two|three|four) "
+    r"(pm?1|p1|first pre-?molars?)"
+)
+
+
+def apart_rules(low: str, cls: str) -> list[dict[str, Any]]:
+    """`any missing tooth other than two PM1`: so many are free, one more of them or any other is not."""
+    found = _APART.search(low)
+    if found is None or cls in ("", "none") or not re.search(r"missing|absen|lack", low):
+        return []
+    free = _COUNT[found.group(1)]
+    beside = {"not_of": ["P1", "M3"] if re.search(r"\bm\.? ?3|third molar", low) else ["P1"]}
+    return [{"of": ["P1"], "at_least": free + 1, "class": cls}, beside | {"at_least": 1, "class": cls}]
 
 
 def missing_rule(low: str, cls: str) -> dict[str, Any] | None:

@@ -27,6 +27,11 @@ def critique_languages(library: Library) -> list[str]:
     return sorted(names, key=lambda name: (name != "en", name))
 
 
+def critique_tongue(library: Library, shown: str) -> str:
+    """The language to draft in for an edition that is shown in `shown`: that one, or else English."""
+    return shown if shown in critique_languages(library) else "en"
+
+
 def critique_language(library: Library, name: str) -> Language:
     """The language data of this code, read once. Raises UnknownLanguage, or BadText."""
     known = critique_languages(library)

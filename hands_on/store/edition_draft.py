@@ -165,6 +165,8 @@ class EditionDraft:
         )
         if proposal.kind == "limits":
             self._ask_for(measures_of(table))
+        if proposal.kind == "asked":
+            self._walk_again(proposal.key)
 
     def take_all(self, proposals: Iterable[Proposal]) -> None:
         """Put several in, each on disk before the next."""
@@ -208,6 +210,26 @@ class EditionDraft:
         for row in [{**new, "source": SOURCE}, *heavier]:
             text = put_entry(text, "[[classes]]", row, _same(row, ("id",)))
         self._write(text)
+
+    def put_asked(self, point: str, words: str, reading: str = "") -> None:
+        """What is asked at a point, in the keeper's words; a point left out of the walk is in it again."""
+        known = dict(self.tables.get("asked", {}).get(point, {}))
+        source = [SOURCE, "reading"] if reading else known.get("source", SOURCE)
+        table = {**known, "text": words, "source": source}
+        self.put(f'[asked."{point}"]', table | ({"reading": reading} if reading else {}))
+        self._walk_again(point)
+
+    def put_silent(self, about: str, points: list[str]) -> None:
+        """The standard says nothing of these points, beside those told under the same name before."""
+        rows = self.tables.get("silent", [])
+        before = next((list(row.get("points", [])) for row in rows if row.get("about") == about), [])
+        told = list(dict.fromkeys([*before, *points]))
+        self.put("[[silent]]", {"about": about, "points": told, "source": SOURCE}, "about")
+
+    def _walk_again(self, point: str) -> None:
+        walk = self.tables.get("walk", {})
+        if point in walk.get("leave_out", ()):
+            self.put("[walk]", {**walk, "leave_out": [one for one in walk["leave_out"] if one != point]})
 
     def _ask_for(self, measures: list[str]) -> None:
         walk = self.tables.get("walk", {})

@@ -41,8 +41,12 @@ def proposal_text(one: Proposal, labels: Mapping[str, str]) -> str:
         said = _limit(table)
     elif one.kind == "rulings":
         names = ", ".join(f"{labels.get(name, name)} ({name})" for name in table["faults"])
-        when = table.get("when", {}).get("detail")
-        said = f"{names}{' at ' + ', '.join(when) if when else ''}: {_classes(table)}"
+        when = table.get("when", {})
+        where = "".join(
+            f" {'at' if key == 'detail' else 'in'} {words if isinstance(words, str) else ', '.join(words)}"
+            for key, words in when.items()
+        )
+        said = f"{names}{where}: {_classes(table)}"
     elif one.kind == "asked":
         said = f"{labels.get(one.key, one.key)} ({one.key}): {table['text']}"
     elif one.kind == "classes":

@@ -18,7 +18,7 @@ from typing import Any
 from textual.pilot import Pilot
 from textual.widgets import Input, TextArea
 
-from hands_on.standard_text import ANGLES, RATIOS
+from hands_on.standard_text import ANGLES, RATIOS, in_full
 from hands_on.store.edition_draft import EditionDraft
 from hands_on.store.library import Library
 from hands_on.store.new_edition import begin
@@ -131,6 +131,15 @@ async def _figure(hand: Hand, row: dict[str, Any]) -> None:
     await hand.press("1", "escape")
 
 
+def _short(label: str, labels: dict[str, str]) -> str:
+    """The beginnings of a label's words, as few letters of each as tell it from others."""
+    for letters in (2, 3, 4, 5):
+        said = " ".join(word[:letters] for word in label.lower().split())
+        if in_full(said, labels.values()) == label.lower():
+            return said
+    return label.lower()
+
+
 async def without_text(hand: Hand, name: str, breed: str, labels: dict[str, str]) -> None:
     await _head(hand, breed)
     for row in EXPECTED[name]["figures"]:
@@ -143,7 +152,7 @@ async def without_text(hand: Hand, name: str, breed: str, labels: dict[str, str]
         await hand.press("4" if kind == "disqualifying" else "1", "escape")
     for n, kind in enumerate(kinds, 1):
         await hand.press("9", str(n))
-        told = [labels[fault].lower() for fault in faults[kind]]
+        told = [_short(labels[fault], labels) for fault in faults[kind]]
         for at in range(0, len(told), 6):
             await hand.line("; ".join(told[at : at + 6]))
             await hand.press("1")

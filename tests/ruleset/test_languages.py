@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from hands_on.store.critiques import critique_tongue
 from hands_on.store.library import Library
 
 SHIPPED = Path(__file__).parents[2] / "rulesets"
@@ -88,3 +89,16 @@ def test_a_noun_stays_large_within_a_german_sentence(monkeypatch):
     for code, label in (("de", "Kuhhessig"), ("en", "cow hocks")):
         monkeypatch.setenv("HANDS_ON_LANG", code)
         assert Library([SHIPPED]).load("boxer-fci-144").label_within("hindquarters.cow-hocks") == label
+
+
+def test_a_critique_is_drafted_in_the_language_that_the_edition_is_shown_in_where_there_is_one(monkeypatch):
+    library = Library([SHIPPED])
+    monkeypatch.setenv("LC_ALL", "C")
+    for code, edition, tongue in (
+        ("de", "bernese-fci-45", "de"),
+        ("de", "hovawart-fci-190", "en"),  # no German texts in that edition
+        ("en", "bernese-fci-45", "en"),
+    ):
+        monkeypatch.setenv("HANDS_ON_LANG", code)
+        assert critique_tongue(library, Library([SHIPPED]).load(edition).language) == tongue
+    assert critique_tongue(library, "fr") == "en"

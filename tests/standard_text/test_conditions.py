@@ -55,6 +55,14 @@ SAID = {
     "LIPS\nLips well developed without being pendulous.\n": {("head.lips-loose",): "fault"},
     "TAIL\nNever carried above the level of the back.\n": {("croup-tail.carried-high",): "fault"},
     "CROUP\nSlightly sloping.\n": {},
+    "N. DISQUALIFYING FAULTS\n1. Colours other than those permitted.\n": {
+        ("colour.wrong-shade",): "disqualifying"
+    },
+    "IV. SERIOUS FAULTS\n(a) Cow hocks.\n": {("hindquarters.cow-hocks",): "serious"},
+    "HINDQUARTERS\nStifle distinctly bent.\n": {},
+    "FAULTS\nNo white on the head.\n": {("colour.white-lacking",): "fault"},
+    "COLOUR\nA small white patch on the nape is tolerated.\n": {("colour.white", "neck"): "none"},
+    "FAULTS\nBrownish cast in the black coat.\n": {("colour.wrong-shade",): "fault"},
     "PASTERNS\nSlightly sloping seen from the side.\n": {},
 }
 
@@ -171,3 +179,22 @@ def test_a_table_of_sexes_under_sizes_and_of_cells_that_hold_for_both_sexes():
         "height-ideal-female-large": (55, 57),
     }
     assert {band["class"] for band in found["height-male-small"]["bands"]} == {"fault"}
+
+
+def test_what_a_sentence_says_again_is_shown_again():
+    reads = read_standard(
+        "FAULTS\nCow hocks.\nWhite collar.\nHocks turned inwards, cow-hocked.\n", lexicon()
+    ).reads
+    again = [p.key for p in reads[-1].proposals]
+    assert "hindquarters.cow-hocks" in again
+
+
+def test_teeth_that_may_lack_up_to_a_number_and_all_others():
+    text = "FAULTS\nAny teeth missing other than two PM1 (M3 not counted).\n"
+    rules = [
+        p.table for one in read_standard(text, lexicon()).reads for p in one.proposals if p.kind == "teeth"
+    ]
+    assert rules == [
+        {"of": ["P1"], "at_least": 3, "class": "fault"},
+        {"not_of": ["P1", "M3"], "at_least": 1, "class": "fault"},
+    ]

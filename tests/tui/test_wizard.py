@@ -187,3 +187,38 @@ async def test_teeth_silences_sizes_and_what_a_class_leads_to_need_no_toml(folde
     assert sorts["bands"] == [{"to": 35, "value": "small"}, {"above": 35, "value": "large"}]
     edition = Library([shipped_rulesets(), path.parent]).load("tarn-spaniel").edition
     assert edition.teeth is not None
+
+
+async def test_the_rest_of_a_region_is_silent_or_as_in_the_nearest_edition_when_that_is_said(folder):
+    app, path = begun(folder)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await keys(pilot, "6", "1", "enter")
+        await typed(pilot, "Strong, well balanced.")
+        await keys(pilot, "0")
+        await typed(pilot, "-")
+        said = held(path)
+        (first,) = said["asked"]
+        (silence,) = said["silent"]
+        assert silence["points"]
+        assert first not in silence["points"]
+        await keys(pilot, "3", "enter")
+        await typed(pilot, "=")
+        assert set(held(path)["asked"]) == {first}, "nothing is taken over before it was confirmed"
+        await keys(pilot, "1")
+        more = {name: row for name, row in held(path)["asked"].items() if name != first}
+        assert more
+        assert all("not read in this standard" in row["reading"] for row in more.values())
+        assert {name.split(".")[0] for name in more} == {"head"}
+    Library([shipped_rulesets(), path.parent]).load("tarn-spaniel")
+
+
+async def test_faults_are_typed_by_the_beginnings_of_their_words(folder):
+    app, path = begun(folder)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await keys(pilot, "9", "1")
+        await typed(pilot, "li ey; ro ba")
+        assert "rulings" not in held(path)
+        await keys(pilot, "1")
+        assert {row["faults"][0] for row in held(path)["rulings"]} == {"eyes.light", "back.roached"}

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from hands_on.evaluate.samples import samples
 from hands_on.exam.dialogue import Line
-from hands_on.standard_text import Proposal, read_standard
+from hands_on.standard_text import Proposal, in_full, read_standard
 from hands_on.store.edition_draft import SOURCE, EditionDraft
 from hands_on.store.errors import StoreError
 from hands_on.store.new_edition import nearest_edition
@@ -261,6 +261,8 @@ class _Wizard(Block):
 
     def _proposals(self, heading: str, value: str) -> list[Proposal]:
         known = self._known_sizes() if heading == "SIZE" else []
+        if heading in _HEADINGS.values():
+            value = in_full(value, [one.label for one in self.stage.library.common().faults.values()])
         told = "\n\n".join([heading, *known, value])
         read = read_standard(told, lexicon(self.stage.library, "any-dog"))
         own = [one for one in read.reads if not one.sentence.heading and one.sentence.text not in known]
@@ -319,7 +321,10 @@ class _Wizard(Block):
                 self.menu()
                 return
             row = rows[int(key) - 1]
-            ask = "Faults of this class in your own words, with a degree where it counts: light eyes."
+            ask = (
+                "Faults of this class in your own words, with a degree where it counts: light eyes; marked "
+                "roach back. The beginnings of their words do: li ey; ro ba."
+            )
             self.line(_HEADINGS[row["id"]], ask, row.get("label", row["id"]), self.faults)
 
         self.stage.push_screen(NumberedScreen("Which fault in which class", "Which class?", lines), chosen)

@@ -9,7 +9,9 @@ from hands_on.exam.dialogue import Line
 from hands_on.ruleset.points import ChoicePoint, GradePoint, Point, faults_of
 from hands_on.store.edition_draft import LADDER, SOURCE, EditionDraft, measures_of
 from hands_on.store.errors import StoreError
+from hands_on.store.new_edition import nearest_edition
 from hands_on.toml_text.problems import BadText
+from hands_on.tui.flows.usable import loaded
 from hands_on.tui.program import Stage
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
@@ -20,6 +22,7 @@ _OFTEN_SILENT = (
     "shoulder-angle", "pastern-slope", "croup-slope", "stifle-angle", "hock-angle",
     "forefeet.dewclaw-state", "hindfeet.dewclaw-state", "croup-tail.tail-state", "movement.gait",
 )  # fmt: skip
+_SILENT, _AS_THERE = "-", "="
 _LEADS = (
     "Lowers the grade in proportion to its degree.",
     "Weighs more than an ordinary fault.",
@@ -81,20 +84,76 @@ class Regions(Block):
         point = points[at]
         known = self.draft.tables.get("asked", {}).get(point.id, {}).get("text", "")
         usual = f"\nMost standards: {point.ideal}." if point.ideal else ""
-        ask = f"What is asked for, in your own words. Enter alone: as it is.{usual}"
+        nearest = self._nearest()
+        ask = (
+            "What is asked for, in your own words. Enter alone: as it is.\n"
+            f"{_SILENT} alone: the standard is silent on the rest of this region."
+            + (f"\n{_AS_THERE} alone: the rest as in {nearest}, after you have seen it." if nearest else "")
+            + usual
+        )
 
         def typed(value: str | None) -> None:
             if value is None:
                 self.regions()
                 return
+            if value == _SILENT:
+                self._silent_rest(points[at:])
+                return
+            if value == _AS_THERE and nearest:
+                self._as_there(nearest, points, at)
+                return
             if value and value != known:
-                header = f'[asked."{point.id}"]'
-                self.save(lambda: self.draft.put(header, {"text": value, "source": SOURCE}))
+                self.save(lambda: self.draft.put_asked(point.id, value))
             self._departures(points, at)
 
         self.stage.push_screen(
             TypedScreen(f"{point.label} ({at + 1} of {len(points)})", ask, known, wrong=anything), typed
         )
+
+    def _nearest(self) -> str | None:
+        heads = self.stage.library.heads()
+        return nearest_edition(self.draft.tables, heads, without=self.draft.path.stem)
+
+    def _open(self, points: Sequence[Point]) -> list[Point]:
+        """Those that nothing is asked at yet."""
+        asked = self.draft.tables.get("asked", {})
+        return [point for point in points if point.id not in asked]
+
+    def _silent_rest(self, points: Sequence[Point]) -> None:
+        """The standard says no more of this region: its open points are silences."""
+        rest = self._open(points)
+        if rest:
+            regions = self.stage.library.common().regions
+            label = next(one.label for one in regions if one.id == rest[0].region)
+            self.save(lambda: self.draft.put_silent(f"{label}: the rest", [one.id for one in rest]))
+        self.regions()
+
+    def _as_there(self, name: str, points: Sequence[Point], at: int) -> None:
+        """What another edition asks at the open points of this region, taken only when confirmed."""
+        ruleset = loaded(self.stage, name)
+        theirs = ruleset.edition.asked if ruleset is not None else {}
+        rest = [point for point in self._open(points[at:]) if point.id in theirs]
+        if not rest:
+            self.stage.say("Nothing to take over", f"{name} asks nothing more in this region.")
+            self._point(points, at)
+            return
+        told = "\n".join(f"{point.label}: {theirs[point.id].text}" for point in rest)
+        lines = [Line("1", "take it over"), Line("2", "take none of it")]
+
+        def chosen(key: str | None) -> None:
+            if key != "1":
+                self._point(points, at)
+                return
+            reading = f"Taken over from {name}; not read in this standard."
+
+            def take_over() -> None:
+                for point in rest:
+                    self.draft.put_asked(point.id, theirs[point.id].text, reading)
+
+            self.save(take_over)
+            self.regions()
+
+        self.stage.push_screen(NumberedScreen(f"As in {name}", told, lines), chosen)
 
     def _departures(self, points: Sequence[Point], at: int, mark: int = 0) -> None:
         """Which side is a departure, and which is right here though it is a fault elsewhere."""

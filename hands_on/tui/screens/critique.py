@@ -12,7 +12,12 @@ from hands_on.exam.dialogue import Line
 from hands_on.exam.session import CritiqueText
 from hands_on.plain_text import visible
 from hands_on.report.one_dog import Written
-from hands_on.store.critiques import critique_language, critique_languages, critique_plan
+from hands_on.store.critiques import (
+    critique_language,
+    critique_languages,
+    critique_plan,
+    critique_tongue,
+)
 from hands_on.store.errors import StoreError, reason_of
 from hands_on.toml_text.problems import BadText
 from hands_on.tui import keys
@@ -62,7 +67,8 @@ class CritiqueScreen(SessionScreen):
         yield FooterLine(self.NAME)
 
     def opened(self) -> None:
-        """The page, drafted or as it was edited."""
+        """The page, drafted or as it was edited, in the language that the edition is shown in."""
+        self.language = critique_tongue(self.program.library, self.sheet.ruleset.language)
         self.query_one("#message").display = False
         waits = self.sheet.critique_draft
         if waits is not None and waits.language in critique_languages(self.program.library):
