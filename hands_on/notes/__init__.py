@@ -3,13 +3,13 @@
 `read_note` is the way in, `Reading` what comes out; DEVELOPERS.md has the picture of the steps between.
 """
 
-from hands_on.notes.affirmed import FoundAffirmed
 from hands_on.notes.explain import Steps, explain
 from hands_on.notes.lexicon import Lexicon, build_lexicon
 from hands_on.notes.measures import FoundMeasure
 from hands_on.notes.own_reading import Vocabulary, vocabulary
 from hands_on.notes.own_words import OwnWords
 from hands_on.notes.reading import FoundFault, Reading, read_note
+from hands_on.notes.right_points import FoundAffirmed
 from hands_on.notes.source import FaultWords, MeasureWords, WordingSource, wording_from_documents
 
 __all__ = [

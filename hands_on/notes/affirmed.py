@@ -15,12 +15,14 @@ from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged
 from hands_on.notes.lexicon import END, Lexicon
 from hands_on.notes.matching import Match, find
+from hands_on.notes.right_points import FoundAffirmed
 from hands_on.notes.slips import Edge
 from hands_on.notes.stems import is_comparative, stem
 from hands_on.notes.tokens import Tokens
+from hands_on.notes.tone import may_yield, too_much_only
 from hands_on.notes.topics import NO_PART
 
-__all__ = ["Affirmations", "FoundAffirmed", "affirm", "affirming_matches", "without_departed"]
+__all__ = ["Affirmations", "affirm", "affirming_matches"]
 
 _PHRASE: Final = 0.98
 _STATE: Final = 0.97
@@ -30,28 +32,24 @@ _CARRIED: Final = 0.94
 _ON_SCREEN: Final = 0.8
 _MAY_BE: Final = 0.75
 _ACCEPT: Final = 0.93
+_HEDGED: Final = 0.06
+"""So much less sure is `passable` than `good`."""
 _DEAREST: Final = 0.3
 """The dearest slip of a word that still affirms."""
+_WHOLE: Final = 3
+"""So many words that are right say more than a fault named by fewer of them."""
 _PLAIN: Final = 2
 """So many words are no more than part and quality."""
 Words = tuple[int, ...]
 _OWN_WORDS: Final = frozenset({"over", "than", "should", "without", "no", "not", "too", "nor", "neither"})
 """Inside what is right itself they spoil nothing: `set where it should be`, `without loose skin`."""
+_SHOULD: Final = frozenset({"should", "could", "would", "ought"})
+"""Behind `as` they wish nothing: `harsh as it ought to be`."""
+_TOLD: Final = frozenset({"praise", "verdict", "asked"})
 _TOWARDS: Final = frozenset({"into", "towards", "behind", "above", "below", "over", "onto", "against"})
 _DENYING: Final = frozenset({
     "absent_before", "absent_after", "unsure_before", "unsure_after", "double", "double_unsure", "neutral",
 })  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class FoundAffirmed:
-    """A point said to be right. `option` is the answer of a choice; confidence and accepted as of a fault."""
-
-    point: str
-    option: str | None
-    span: tuple[int, int]
-    confidence: float
-    accepted: bool
 
 
 @dataclass(slots=True)
@@ -96,7 +94,7 @@ class _Finder:
         self.lexicon = context.lexicon
         self.judged = judged
         self.said: list[_Said] = []
-        firm = [j for j in judged if j.status != "absent" and not _may_yield(j)]
+        firm = [j for j in judged if j.status != "absent" and not (may_yield(j) or too_much_only(j))]
         self.busy = {i for j in firm for i in j.words}
         self.segment_at: dict[int, int] = {}
         for number, segment in enumerate(context.parsed.segments):
@@ -106,12 +104,12 @@ class _Finder:
     def outright(self, match: Match) -> None:
         """A phrase, or a state beside its part."""
         number = self.segment_at.get(match.start)
-        if number is None or self.busy.intersection(match.used):
+        if number is None or (self.busy.intersection(match.used) and not self._says_more(match)):
             return
         text = self.context.parsed.tokens.text
-        if any(is_comparative(text[i]) for i in match.used):
-            return
         denies = not self.lexicon.sets.denying.isdisjoint(text[match.start : match.end])
+        if (not denies and any(is_comparative(text[i]) for i in match.used)) or self._right_side(match):
+            return
         after = (
             text[match.end] if match.end < len(text) and not self.context.parsed.tokens.brk[match.end] else ""
         )
@@ -136,6 +134,20 @@ class _Finder:
                 p, used = where
                 self._say(point, (*used, *match.used), p - cost, number, frozenset(match.used))
 
+    def _says_more(self, match: Match) -> bool:
+        """Whether a phrase says all that the findings in it say, and more: `holds topline on the move`."""
+        used = set(match.used)
+        return len(used) >= _WHOLE and all(
+            used.issuperset(j.words) and len(used) > len(set(j.words)) and not j.stressed
+            for j in self.judged
+            if j.status == "present" and not used.isdisjoint(j.words)
+        )
+
+    def _right_side(self, match: Match) -> bool:
+        """The `right` of `right elbow`: a side, no praise."""
+        text, paired = self.context.parsed.tokens.text, self.lexicon.sets.paired
+        return any(text[i] == "right" and text[i + 1 : i + 2] and text[i + 1] in paired for i in match.used)
+
     def _seen(self, number: int, answer: str, match: Match) -> None:
         """`dark amber eye`, where the edition asks for the shade that is seen."""
         point, _, option = answer.partition(" ")
@@ -153,7 +165,17 @@ class _Finder:
         named = {name for name, _ in _parts(self.context.parsed.segments[number])}
         own = _own(self.context.parsed.segments[number], match)
         others = {regions.get(name, home) for name in named - own - NO_PART}
-        return bool(others) and home not in others and not own
+        mere = own - self._full_names(number, match)
+        return bool(others) and home not in others and (not own or own == mere)
+
+    def _full_names(self, number: int, match: Match) -> set[str]:
+        """Parts that the words of a match name by more than a side of them: not the `spring` of pasterns."""
+        text, sides = self.context.parsed.tokens.text, self.lexicon.sets.dimensions
+        return {
+            name
+            for name, used in _parts(self.context.parsed.segments[number])
+            if set(used) <= set(match.used) and not all(text[i] in sides for i in used)
+        }
 
     def _beside(self, number: int, parts: frozenset[str], match: Match) -> tuple[float, Words] | None:
         """How sure it is that one of the parts is spoken of, and its words."""
@@ -176,11 +198,16 @@ class _Finder:
         segments = self.context.parsed.segments
         said = {i for s in self.said for i in s.words}
         praise: list[Talk] = []
+        all_praise: list[Talk] = []
         for number, segment in enumerate(segments):
             parts = list(_parts(segment))
             told = [t for t in segment.talk if t.kind in ("praise", "verdict") and not self._describes(t)]
-            if told or segment.sep != "and" or not self._only_parts(segment):
+            listed = segment.sep == "and" and self._only_parts(segment)
+            if told or not listed:
                 praise = [t for t in told if not said.intersection(range(t.start, t.end))]
+                all_praise = told
+            elif not praise:
+                praise = all_praise  # `tons of reach and drive`
             if not praise or self._dimension(segment, parts):
                 continue
             crowded = bool(self.busy.intersection(range(segment.start, segment.end)))
@@ -249,6 +276,7 @@ class _Finder:
                 return False
             if t.kind == "people" and t.start <= start:
                 return False
+        told = {i for t in segment.talk if t.kind in _TOLD for i in range(t.start, t.end)}
         for i in range(segment.lead, segment.end):
             word = tokens.text[i]
             if tokens.query_after[i] or tokens.query_before[i] or word in sets.hearsay:
@@ -257,8 +285,13 @@ class _Finder:
                 continue
             if word == "too" and i + 1 == segment.end:
                 continue  # `the ribs are well sprung too`
-            should = word in ("should", "could", "would") and "as" in tokens.text[max(0, i - 4) : i]
-            if word in sets.spoils and not should and not (start <= i < end and word in _OWN_WORDS):
+            should = word in _SHOULD and "as" in tokens.text[max(0, i - 4) : i]
+            if (
+                word in sets.spoils
+                and not should
+                and i not in told
+                and not (start <= i < end and word in _OWN_WORDS)
+            ):
                 return False
         return True
 
@@ -272,6 +305,8 @@ class _Finder:
             twin = "hindfeet." + point.split(".", 1)[1]
             if twin in self.lexicon.points:
                 point = twin
+        if not self.lexicon.sets.hedged.isdisjoint(self.context.parsed.tokens.text[i] for i in words):
+            p -= _HEDGED
         self.said.append(_Said(point, words, p, frozenset(words) if state is None else state))
 
     def settle(self) -> set[int]:
@@ -303,7 +338,10 @@ class _Finder:
                 for n in self.context.sentence(j.candidate.segment)
                 for t in self.context.parsed.segments[n].talk
             )
-            if j.candidate.origin == "like" or (covered and _may_yield(j) and (others or praise)):
+            whole = any(len(s.words) >= _WHOLE and words < s.state for s in own)
+            if j.candidate.origin == "like" or (
+                covered and (whole or may_yield(j)) and (others or praise or whole or too_much_only(j))
+            ):
                 yielding.add(id(j))
             else:
                 self.said = [s for s in self.said if s not in own]
@@ -346,35 +384,6 @@ class _Finder:
             found = FoundAffirmed(said.point, option, span, said.p, said.p >= _ACCEPT)
             out.append((found, said.words))
         return out
-
-
-def without_departed(
-    affirmed: list[FoundAffirmed], departed: set[str], lexicon: Lexicon
-) -> tuple[FoundAffirmed, ...]:
-    """Those at points where the note finds no departure; `departed` are the faults present or in doubt."""
-    best: dict[str, FoundAffirmed] = {}
-    for found in affirmed:
-        known, words = lexicon.points.get(found.point), lexicon.affirms.get(found.point)
-        forbid = {*(known.departures if known else ()), *(words.against if words else ())}
-        if forbid & departed - _own_answer(found, lexicon):
-            continue
-        if found.point not in best or found.confidence > best[found.point].confidence:
-            best[found.point] = found
-    return tuple(sorted(best.values(), key=lambda f: f.span))
-
-
-def _own_answer(found: FoundAffirmed, lexicon: Lexicon) -> set[str]:
-    """`tail natural` is an answer with a name of its own in the vocabulary, and no departure from itself."""
-    known = lexicon.points.get(found.point)
-    if found.option is None or known is None:
-        return set()
-    region = found.point.split(".", 1)[0]
-    return {f for f in known.departures if f == f"{region}.{found.option}"}
-
-
-def _may_yield(j: Judged) -> bool:
-    """Whether a finding says nothing that is bad in itself and is stressed by nothing."""
-    return j.candidate.origin == "like" or (j.degree is None and not j.stressed and j.status == "present")
 
 
 def _weight(said: _Said) -> tuple[bool, int, float]:

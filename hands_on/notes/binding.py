@@ -55,6 +55,13 @@ class _Inside(Step):
                 segment.items[k] = rest
                 self.context.owner[id(rest)] = number
 
+    def _only_measures(self, part: Item) -> bool:
+        """The height of `short for his height`: what something else is held against."""
+        text = self.parsed.tokens.text
+        led = text[part.start - 1 : part.start]
+        own = bool(led) and led[0] in self.lexicon.sets.own
+        return own and text[part.start - 2 : part.start - 1] == ["for"]
+
     def pairs(self, number: int, segment: Segment) -> None:
         parts = [i for i in segment.items if i.parts or i.inner_parts]
         qualities = [i for i in segment.items if i.qualities]
@@ -64,7 +71,7 @@ class _Inside(Step):
         pairs: list[tuple[float, Item, Item, Gives]] = []
         for quality in qualities:
             for part in parts:
-                if part is quality:
+                if part is quality or self._only_measures(part):
                     continue
                 found = self.meanings.meaning(part.parts or part.inner_parts, quality.qualities)
                 if self.belongs.after_measure(quality) or self.belongs.noun_between(segment, quality, part):

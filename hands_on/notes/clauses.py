@@ -119,7 +119,8 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             if kind == "class" and (match.start, match.end) not in covered:
                 classes[match.start].append((match.end, value, cost))
         kinds = {kind for kind, _, _ in match.meanings}
-        if "degree" in kinds or "side" in kinds:
+        near = "side?" in kinds and not lexicon.sets.paired.isdisjoint(tokens.text[match.end : match.end + 1])
+        if "degree" in kinds or "side" in kinds or near:
             skip[match.start] = max(skip[match.start], match.end - match.start)
         if (
             match.cost == 0

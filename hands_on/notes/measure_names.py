@@ -56,7 +56,7 @@ def find_names(parsed: Parsed, numbers: list[Number], lexicon: Lexicon) -> list[
             True,
         )
         for m in find(lexicon.measure, tokens, parsed.steps, skip, None)
-        if m.cost < 0.5
+        if m.cost < 0.5 and not _stray_letter(tokens, m)
     ]
     out += _between(parsed, numbers, lexicon, skip)
     for segment in parsed.segments:
@@ -71,6 +71,20 @@ def find_names(parsed: Parsed, numbers: list[Number], lexicon: Lexicon) -> list[
                 out.append(Name(item.start, item.end, ids, 0.5 * len(item.used) - 0.2, False))
     out.sort(key=lambda name: name.start)
     return [name for name in out if not _within_another(name, out, lexicon)]
+
+
+def _stray_letter(tokens: Tokens, m: Match) -> bool:
+    """Whether a name of one letter has no number of two figures right behind it: `H 62, W 27.5`."""
+    if m.end - m.start > 1 or len(tokens.text[m.start]) > 1:
+        return False
+    at = m.end
+    return (
+        m.cost > 0
+        or at >= len(tokens)
+        or not tokens.number[at]
+        or bool(tokens.brk[at])
+        or not tokens.text[at][:2].isdigit()
+    )
 
 
 def _within_another(name: Name, names: list[Name], lexicon: Lexicon) -> bool:

@@ -102,6 +102,8 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
             led -= 1
         if 0 < led < at and tokens.text[led - 1] in lexicon.sets.by_so_much:
             bad = True
+        if led > 0 and not tokens.brk[led] and tokens.text[led - 1] in lexicon.sets.taken_off and unit:
+            bad = True  # `take off five pounds`
         out_of_place = at > 0 and not tokens.brk[at] and tokens.text[at - 1] in lexicon.sets.no_measure_after
         if out_of_place and unit is None and at > 1 and tokens.text[at - 2] in lexicon.sets.counted_whole:
             out_of_place = False  # `full mouth of 42`
@@ -152,6 +154,10 @@ def _number_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, b
     if tokens.number[at]:
         value = _figure(text)
         end = at + 1
+        if tokens.text[end : end + 1] in (["and"], ["&"]) and tokens.number[end + 1 : end + 2] == [True]:
+            part = tokens.text[end + 1]
+            if "/" in part and 0 < _figure(part) < 1 and not tokens.brk[end]:
+                return value + _figure(part), end + 2, False  # `24 and 1/2`
         if end < len(tokens) and tokens.text[end] in _MARKS and tokens.brk[end] == 0:
             return value + _MARKS[tokens.text[end]], end + 1, False
         if tokens.text[end : end + 1] == ["point"]:
@@ -169,6 +175,8 @@ def _number_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, b
         return value, end, False
     if text in _MARKS:
         return _MARKS[text], at + 1, False
+    if text in lexicon.fractions and _unit_at(tokens, at + 1, lexicon)[0] in ("in", "cm", "mm"):
+        return lexicon.fractions[text], at + 1, True  # `a quarter inch`
     if text not in lexicon.number_words:
         return None
     total = 0.0

@@ -8,13 +8,13 @@ it is offered and never taken unasked, and the clear reading is asked about too:
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from hands_on.notes.affirmed import without_departed
 from hands_on.notes.clauses import STATUS_KINDS, Parsed, parse
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.measures import unit_words
 from hands_on.notes.numbers import find_numbers
 from hands_on.notes.own_words import OwnWords
 from hands_on.notes.reading import FoundFault, Reading
+from hands_on.notes.right_points import without_departed
 from hands_on.notes.stems import stem
 from hands_on.notes.tokens import Tokens
 
@@ -193,7 +193,12 @@ def _meant(reading: Reading, run: _Run, own: OwnWords, lexicon: Lexicon) -> Read
     return replace(
         reading,
         faults=faults,
-        affirmed=without_departed(list(reading.affirmed), departed, lexicon),
+        affirmed=without_departed(
+            list(reading.affirmed),
+            departed,
+            {f.id: f.span for f in faults if f.status == "absent"},
+            lexicon,
+        ),
         unread=tuple(u for u in reading.unread if u[1] <= read[0] or read[1] <= u[0]),
     )
 

@@ -4,7 +4,7 @@ from bisect import bisect_left
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
-from hands_on.notes.affirmed import Affirmations, FoundAffirmed, affirm, affirming_matches, without_departed
+from hands_on.notes.affirmed import Affirmations, affirm, affirming_matches
 from hands_on.notes.binding import bind
 from hands_on.notes.clauses import Parsed, parse
 from hands_on.notes.confidence import accepted, probability
@@ -21,6 +21,7 @@ from hands_on.notes.measures import (
     within_measure,
 )
 from hands_on.notes.numbers import find_numbers
+from hands_on.notes.right_points import FoundAffirmed, without_departed
 from hands_on.notes.second_look import pieces, praised, says_plainly, untouched
 from hands_on.notes.status import judge
 from hands_on.notes.stretches import screens, stretches
@@ -142,7 +143,8 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
                     faults.append(replace(_fault(alone, j), accepted=False))
     found = _merged(faults)
     departed = {f.id for f in found if f.status != "absent"}
-    stands = without_departed([a for a, _ in affirmed], departed, lexicon)
+    ruled_out = {f.id: f.span for f in found if f.status == "absent"}
+    stands = without_departed([a for a, _ in affirmed], departed, ruled_out, lexicon)
     read = measure_words.union(*(words for a, words in affirmed if a in stands))
     return Reading(text, found, tuple(measures), stands, _unread(parsed, judged, read, lexicon))
 

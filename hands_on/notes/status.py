@@ -203,7 +203,7 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
             at = j.candidate.anchor.start
             first = min(at, min(j.candidate.words))
             before = list({t.start: t for t in negations if t.start < at}.values())
-            negated = len(before) % 2 == 1 and not double
+            negated = bool(before) and not double and not _takes_back(before)
             if not before and carry_not is not None and not neutral:
                 negated = True
             if any(t.start > first for t in after_absent if t.start >= j.candidate.anchor.end):
@@ -258,6 +258,11 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
         if doubt_at is not None:
             carry_doubt = True
     _ = tokens
+
+
+def _takes_back(before: list[Talk]) -> bool:
+    """Whether one negation denies another beside it; in `no kinks no bumps` each denies its own."""
+    return len(before) % 2 == 0 and before[-1].start == before[-2].end
 
 
 def _ends_denied(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:

@@ -42,9 +42,18 @@ def has_its_of(phrase: str, match: Match, tokens: Tokens) -> bool:
 
 
 def is_inside_name(talk: Match, all_main: list[Match]) -> bool:
-    """Whether the words of talk open the name of a fault: the `could be` of `could be taken for a male`."""
+    """Whether the words of talk belong to the name of a fault or a quality.
+
+    The `could be` of `could be taken for a male`, and of `tail could be set on higher`.
+    """
     return any(
-        m.start == talk.start and m.end > talk.end and any(k == "F" and c < 0.1 for k, _, c in m.meanings)
+        talk.start in m.used
+        and m.end > talk.end
+        and any(
+            (k == "F" and c < 0.1 and m.start == talk.start) or (k in ("F", "Q") and c == 0 and wish)
+            for k, _, c in m.meanings
+        )
+        for wish in [any(k.startswith("unsure") for k, _, _ in talk.meanings)]
         for m in all_main
     )
 

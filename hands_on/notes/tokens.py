@@ -13,6 +13,7 @@ NONE, COMMA, STOP = 0, 1, 2
 _PIECE = re.compile(
     r"(?P<number>\d+[ -]\d/\d(?!\d)|\d/\d(?!\d)|\d+(?:[.,·]\d+)?[½¼¾]?)"
     r"|(?P<slash>[^\W\d_]{1,2}/[^\W\d_]{1,5}(?![^\W_])|w/)"
+    r"|(?P<dotted>\b(?:[^\W\d_]\.){2,}(?!\w))"
     r"|(?P<tooth>\b(?:pm|[pmic])\d\b)"
     r"|(?P<word>[^\W\d_]+(?:['’‘][^\W\d_]+)*)"
     r"|(?P<plus>\++)"
@@ -106,6 +107,10 @@ def tokenise(
             add(word, at, to)
         elif kind == "number":
             add(piece, at, to, True)
+        elif kind == "dotted":  # `b.o.s.`
+            word = plain(piece.replace(".", ""))
+            for part in shorthand.get(word, (word,)):
+                add(part, at, to)
         elif kind == "tooth":
             add(plain(piece), at, to)
         elif kind == "slash":

@@ -6,7 +6,7 @@ Praise reaches as far as its topic (topics.py): what is said of another part it 
 from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged
 
-__all__ = ["beside_praise", "may_be_asked", "neutral", "without_praised"]
+__all__ = ["beside_praise", "may_be_asked", "may_yield", "neutral", "too_much_only", "without_praised"]
 
 
 def without_praised(context: Context, judged: list[Judged]) -> list[Judged]:
@@ -94,3 +94,13 @@ def neutral(j: Judged, context: Context) -> bool:
         q for q in qualities if any((g := lexicon.gives.get((p, q))) and fault in g.faults for p in parts)
     ]
     return any(q in lexicon.sets.neutral for q in meant or qualities)
+
+
+def may_yield(j: Judged) -> bool:
+    """Whether a finding says nothing that is bad in itself and is stressed by nothing."""
+    return j.candidate.origin == "like" or (j.degree is None and not j.stressed and j.status == "present")
+
+
+def too_much_only(j: Judged) -> bool:
+    """Whether what is found is a fault only where it is too much: `stop well marked`."""
+    return bool(set("!~") & set(j.candidate.marks)) and not j.stressed
