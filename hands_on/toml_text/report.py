@@ -6,8 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
 from typing import Any
 
-from pydantic import BaseModel
-
+from hands_on.models import Model
 from hands_on.toml_text.explain import dotted, listed, nearest
 from hands_on.toml_text.lines import Path, key_lines, line_of
 from hands_on.toml_text.problems import MOST_SHOWN, Level, Problem, and_more
@@ -91,9 +90,9 @@ def offer(word: str, names: list[str], thing: str, hint: str = "") -> str:
     return f"the id of a known {thing}."
 
 
-def parts(value: Any, path: Path = ()) -> Iterator[tuple[Path, BaseModel]]:
+def parts(value: Any, path: Path = ()) -> Iterator[tuple[Path, Model]]:
     """Every table of a model with the path at which its file holds it."""
-    if isinstance(value, BaseModel):
+    if isinstance(value, Model):
         yield path, value
         for name, field in type(value).model_fields.items():
             yield from parts(getattr(value, name), (*path, field.alias or name))
