@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal
 
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import equivalent_z, lower_tail, normal_quantile, student_quantile
 from hands_on.measure.growth_curves import (
     AGES,
@@ -53,7 +53,7 @@ GrowthCaution = Literal[
 """What to be careful about with a projection."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Projection:
     """What an earlier measurement lets expect at a later age.
 
@@ -204,7 +204,7 @@ def tells_from(
     return None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Agreement:
     """A later measurement held against its projection.
 
@@ -240,7 +240,7 @@ def _sdc(projection: Projection) -> float:
     return reach * math.hypot(projection.sem1, projection.sem2)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Estimate:
     """A likely adult size: its 95 % range first, and what to be careful about."""
 

@@ -36,11 +36,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from statistics import fmean, median, stdev
 from typing import Literal
 
+from hands_on.frozen import dataclass
 from hands_on.measure.gum import resolution_u, welch_satterthwaite
 from hands_on.measure.hand import OwnHand
 
@@ -76,7 +76,7 @@ LASTING_SHARE = 0.8
 PRIOR_DOF = 8.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Take:
     """One reading as it was given and in the canonical unit."""
 
@@ -85,7 +85,7 @@ class Take:
     unit: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class DefaultU:
     """Standard uncertainty of one careful take: sqrt(a^2 + (b x)^2), in the canonical unit.
 
@@ -111,7 +111,7 @@ class DefaultU:
         return self.factor * math.hypot(self.a, self.b * value)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Taken:
     """What the uncertainty of ``n`` takes rests on: the default and, where used, the evaluator's own hand.
 
@@ -126,7 +126,7 @@ class Taken:
     """On how many stands of the dog they were taken."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Counted:
     """A count: ``counts`` as given where they differ, ``by_chart`` where the tooth chart gave it."""
 
@@ -138,7 +138,7 @@ BasisOfU = Taken | Counted
 """What an uncertainty rests on."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Measured:
     """The value of n takes with its standard uncertainty u, u^2 = u_repeat^2 + u_lasting^2.
 
@@ -173,7 +173,7 @@ class Measured:
         return math.hypot(self.sigma_r / math.sqrt(self.n + more), self.u_lasting)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class OddTakes:
     """Something odd about takes, which count from 1; figures in ``unit``.
 
