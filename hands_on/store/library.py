@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from hands_on.frozen import dataclass
+from hands_on.store.atomic import stamp_of
 from hands_on.store.errors import UnknownEdition
 from hands_on.store.places import language
 from hands_on.store.text_file import decode, read_bytes
@@ -73,6 +74,7 @@ class Library:
         """Under what the common parts are kept; empty before `common` was called, or where they can't be."""
         self._language: Language | None = None
         self._loaded: dict[str, Ruleset] = {}
+        self._heads_of: dict[tuple[Path, bool], tuple[list[Any], list[tuple[EditionHead, bool]]]] = {}
 
     def heads(self, *, whole: bool = False) -> list[EditionHead]:
         """Every edition, by title; a broken file is listed with its problem and hides no other.
@@ -136,6 +138,7 @@ class Library:
     def look_again(self) -> None:
         """Read the editions' files again when they are loaded next: they may have been edited."""
         self._loaded.clear()
+        self._heads_of.clear()
 
     def own_walks(self) -> dict[str, Walk]:
         """The user's own shorter walks, by id: `walks.toml` in a folder behind the first.
@@ -281,9 +284,7 @@ class Library:
         nameless: list[EditionHead] = []
         for place, folder in enumerate(self.folders):
             here: dict[str, EditionHead] = {}
-            for head, named in _heads(
-                [path for path in _toml_files(folder) if path.name != OWN_WALKS], whole
-            ):
+            for head, named in self._heads_in(folder, whole):
                 if not named:
                     nameless.append(head)
                 elif head.id in here:
@@ -300,6 +301,19 @@ class Library:
             else:
                 used[head.id] = head
         return [*used.values(), *useless], {name: head.path for name, head in used.items()}
+
+    def _heads_in(self, folder: Path, whole: bool) -> list[tuple[EditionHead, bool]]:
+        """The heads of a folder's editions; read again where a file is another than before."""
+        paths = [path for path in _toml_files(folder) if path.name != OWN_WALKS]
+        try:
+            stamps = [(path, stamp_of(os.stat(path))) for path in paths]
+        except OSError:  # reading says what is wrong
+            return _heads(paths, whole)
+        known = self._heads_of.get((folder, whole))
+        if known is None or known[0] != stamps:
+            known = stamps, _heads(paths, whole)
+            self._heads_of[folder, whole] = known
+        return known[1]
 
     def _chain(self, name: str) -> list[EditionFile]:
         """The edition and what it builds on, oldest first."""

@@ -92,6 +92,8 @@ def offer(word: str, names: list[str], thing: str, hint: str = "") -> str:
 
 def parts(value: Any, path: Path = ()) -> Iterator[tuple[Path, Model]]:
     """Every table of a model with the path at which its file holds it."""
+    if value is None or isinstance(value, str | int | float):
+        return
     if isinstance(value, Model):
         yield path, value
         for name, field in type(value).model_fields.items():
