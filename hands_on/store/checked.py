@@ -167,8 +167,11 @@ def _checker() -> bytes:
 
 def _make_room(folder: Path) -> None:
     """Throw the oldest away where there are too many."""
-    with os.scandir(folder) as entries:
-        rows = sorted((entry.stat().st_mtime_ns, entry.path) for entry in entries)
+    with os.scandir(folder) as found:
+        entries = list(found)
+    if len(entries) <= _MOST:
+        return
+    rows = sorted((entry.stat().st_mtime_ns, entry.path) for entry in entries)
     for _, path in rows[:-_MOST]:
         with suppress(OSError):
             os.unlink(path)

@@ -92,15 +92,22 @@ def offer(word: str, names: list[str], thing: str, hint: str = "") -> str:
 
 def parts(value: Any, path: Path = ()) -> Iterator[tuple[Path, Model]]:
     """Every table of a model with the path at which its file holds it."""
+    found: list[tuple[Path, Model]] = []
+    _gather(value, path, found)
+    return iter(found)
+
+
+def _gather(value: Any, path: Path, found: list[tuple[Path, Model]]) -> None:
     if value is None or isinstance(value, str | int | float):
         return
     if isinstance(value, Model):
-        yield path, value
+        found.append((path, value))
         for name, field in type(value).model_fields.items():
-            yield from parts(getattr(value, name), (*path, field.alias or name))
+            if entry := getattr(value, name):
+                _gather(entry, (*path, field.alias or name), found)
     elif isinstance(value, tuple | list):
         for position, entry in enumerate(value):
-            yield from parts(entry, (*path, position))
+            _gather(entry, (*path, position), found)
     elif isinstance(value, Mapping):
         for key, entry in value.items():
-            yield from parts(entry, (*path, key))
+            _gather(entry, (*path, key), found)
