@@ -1,14 +1,15 @@
 """Frozen dataclasses whose `__init__` is compiled when the first of them is made.
 
-The standard library compiles six methods for every class as its module is imported, and that is a sixth of
-the time that a short command takes; most of these classes are of something that seldom happens. For the type
-checker, and in use, this is `dataclasses.dataclass`.
+The standard library looks at every class and compiles six methods for it as its module is imported, and that
+is a sixth of the time that a short command takes; most of these classes are of something that seldom happens.
+For the type checker, and in use, this is `dataclasses.dataclass`.
 """
 
 from __future__ import annotations
 
 import dataclasses
 from dataclasses import MISSING, Field, FrozenInstanceError
+from functools import partial
 from reprlib import recursive_repr
 from typing import TYPE_CHECKING, Any
 
@@ -19,23 +20,49 @@ if TYPE_CHECKING:
 else:
 
     def dataclass(cls: type | None = None, /, **options: Any) -> Any:
-        """As `dataclasses.dataclass`; with `frozen=True` and nothing else the methods are made late."""
-        return _made if options == {"frozen": True} else dataclasses.dataclass(cls, **options)
+        """As `dataclasses.dataclass`; with `frozen=True` (and `eq=False`) the methods are made late."""
+        if options in ({"frozen": True}, {"frozen": True, "eq": False}):
+            return partial(_made, equal=options.get("eq", True))
+        return dataclasses.dataclass(cls, **options)
 
 
-def _made(cls: type) -> type:
-    own = vars(cls)
+class _Late:
+    """An attribute that the standard library gives a dataclass, worked out when it is asked for."""
+
+    def __init__(self, cls: type, name: str) -> None:
+        self.cls, self.name = cls, name
+
+    def __get__(self, one: object, owner: type) -> Any:
+        _process(self.cls)
+        return getattr(owner, self.name)
+
+
+_LATE = ("__dataclass_fields__", "__dataclass_params__", "__match_args__")
+
+
+def _process(cls: type) -> None:
+    """Let the standard library look at the class: its fields, and their defaults."""
+    for name in _LATE:
+        if isinstance(vars(cls).get(name), _Late):
+            delattr(cls, name)
     dataclasses.dataclass(cls, init=False, repr=False, eq=False)
+
+
+def _made(cls: type, equal: bool) -> type:
+    own = vars(cls)
 
     def first(self: Any, *given: Any, **named: Any) -> None:
         init = _init_of(cls)
         cls.__init__ = init  # type: ignore[misc]
         init(self, *given, **named)
 
-    methods = {"__repr__": _repr, "__setattr__": _refuse_set, "__delattr__": _refuse_delete, "__eq__": _equal}
-    if "__eq__" not in own:
-        methods["__hash__"] = _hash
-    for name, method in {"__init__": first, **methods}.items():
+    methods: dict[str, Any] = {"__repr__": _repr, "__setattr__": _refuse_set, "__delattr__": _refuse_delete}
+    if equal:
+        methods["__eq__"] = _equal
+        if "__eq__" not in own:
+            methods["__hash__"] = _hash
+    late = {name: _Late(cls, name) for name in _LATE}
+    for name, method in {"__init__": first, **methods, **late}.items():
         if name not in own:
             setattr(cls, name, method)
     return cls

@@ -143,7 +143,7 @@ def defined(module: str) -> set[str]:
     return found
 
 
-EVERYWHERE = {"plain_text", "frozen"}
+EVERYWHERE = {"plain_text", "frozen", "models"}
 """Known to all."""
 
 

@@ -22,7 +22,7 @@ from hands_on.toml_text.tables import explained, parse_tables
 
 if TYPE_CHECKING:
     from hands_on.ruleset.files import EditionFile
-    from hands_on.ruleset.points import Point
+    from hands_on.ruleset.points import Fault, Point
     from hands_on.ruleset.ruleset import Common, Ruleset
     from hands_on.store.library import Library
 
@@ -115,6 +115,7 @@ class Checker:
     """Files that gave no text at all."""
     _common_done: dict[Path, list[Problem]] = field(default_factory=dict)
     _libraries: dict[Path, Library] = field(default_factory=dict)
+    _known: dict[Library, tuple[dict[str, Point], dict[str, Fault]]] = field(default_factory=dict)
 
     def check(self, path: Path) -> None:
         """Check one file."""
@@ -209,26 +210,32 @@ class Checker:
     def _critique(self, path: Path, tables: dict[str, Any], text: str) -> list[Problem]:
         """How critiques are worded: are there words for all that the rulesets know?"""
         from hands_on.store.critiques import PLAN, critique_plan
-        from hands_on.store.library import Library
         from hands_on.toml_text.parse import validate
         from hands_on.wording.critique.check import lacking_in_language, lacking_in_plan
         from hands_on.wording.critique.language import Language, Plan
 
-        beside = Library([path.parent.parent.parent])
-        common = beside.common()
-        regions = [region.id for region in common.regions]
-        points, faults = dict(common.points), dict(common.faults)
-        for head in beside.heads():
-            if head.problem is None:
-                edition = beside.load(head.id)
-                points |= edition.points
-                faults |= edition.faults
+        beside = self._beside(path.parent.parent.parent)
+        regions = [region.id for region in beside.common().regions]
+        points, faults = self._known_to(beside)
         if path.stem == PLAN:
             lacks = lacking_in_plan(validate(Plan, tables, text, str(path)), regions, points, faults)
         else:
             language = validate(Language, tables, text, str(path))
             lacks = lacking_in_language(language, critique_plan(beside), regions, points, faults)
         return [Problem(str(path), None, lack.key, lack.what, lack.right) for lack in lacks]
+
+    def _known_to(self, library: Library) -> tuple[dict[str, Point], dict[str, Fault]]:
+        """All points and faults of a library, gathered once. Raises BadText."""
+        if library not in self._known:
+            common = library.common()
+            points, faults = dict(common.points), dict(common.faults)
+            for head in library.heads():
+                if head.problem is None:
+                    edition = library.load(head.id)
+                    points |= edition.points
+                    faults |= edition.faults
+            self._known[library] = points, faults
+        return self._known[library]
 
     def _edition(self, path: Path, text: str, tables: dict[str, Any]) -> list[Problem]:
         """An edition's problems; those of one that builds on common alone are kept with all they hang on."""

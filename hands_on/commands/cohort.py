@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import re
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -30,7 +30,7 @@ def run(context: Context, options: argparse.Namespace) -> int:
     members = list(_members(context, options.files))
     found = cohort(members, wanted)
     if not found.members:
-        raise CommandError(f"no dog fits: {_words(wanted)}.")
+        raise CommandError(f"no dog fits: {_words(wanted)}.{_meant(wanted, members)}")
     if options.json:
         from hands_on.wording.documents.cohort import cohort_document
 
@@ -58,6 +58,18 @@ def _words(wanted: Wanted) -> str:
     from hands_on.wording.cohort import wanted_words
 
     return wanted_words(wanted)
+
+
+def _meant(wanted: Wanted, members: Sequence[Member]) -> str:
+    """The full names that may have been meant where a name is none of them."""
+    told = ""
+    for kind in ("litter", "sire", "dam", "evaluator"):
+        typed: str = getattr(wanted, kind).strip().casefold()
+        names = sorted({str(getattr(one, kind)) for one in members} - {""})
+        close = [visible(name) for name in names if typed and typed in name.casefold()]
+        if close and typed not in map(str.casefold, names):
+            told += f" A name is given in full: --{kind} {' or '.join(map(repr, close[:3]))}."
+    return told
 
 
 def _wanted(options: argparse.Namespace) -> Wanted:

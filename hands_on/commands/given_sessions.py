@@ -39,8 +39,6 @@ def held(context: Context, files: Sequence[str]) -> list[Examined]:
 
 def _paths(path: Path, also: Path) -> Iterator[tuple[Path, bool, str | None]]:
     """Files, whether each must be readable, and the round it must name."""
-    from hands_on.store.gather import gathered_folder
-
     if os.path.isdir(path):
         for entry in sorted(path.glob("*.toml")):
             if _round_id(entry) is None:
@@ -50,6 +48,8 @@ def _paths(path: Path, also: Path) -> Iterator[tuple[Path, bool, str | None]]:
     if round_id is None:
         yield path, True, None
         return
+    from hands_on.store.gather import gathered_folder
+
     for folder in dict.fromkeys((path.parent, gathered_folder(path), also)):
         for entry in sorted(folder.glob("*.toml")):
             if entry != path and _speaks_of(entry, round_id) and _round_id(entry) is None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 from hands_on.evaluate.circumstances import Circumstances
@@ -14,6 +13,7 @@ from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.result import Evaluation
 from hands_on.exam.answers import Answers, amended, place_of
 from hands_on.exam.session import Choice, Grade, NoteFinding, Session, Take
+from hands_on.frozen import dataclass
 from hands_on.measure.hand import OwnHand
 from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset

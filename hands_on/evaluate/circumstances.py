@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import get_args
 
 from hands_on.evaluate.alarms.recorded import BornLater, NotKnown
 from hands_on.evaluate.result import Alarm
 from hands_on.exam.conditions import Entered
 from hands_on.exam.session import Session
+from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung, too_young
 from hands_on.ruleset.base import SizeClass, When
 from hands_on.ruleset.points import Ages

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.departure import Called
 from hands_on.evaluate.reasons import Reason, said
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.rules import Ruling
 from hands_on.ruleset.ruleset import Ruleset

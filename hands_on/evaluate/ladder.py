@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 from hands_on.evaluate.circumstances import Circumstances
@@ -13,6 +13,7 @@ from hands_on.evaluate.departure import Called
 from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.reasons import Reason
 from hands_on.evaluate.result import Rung
+from hands_on.frozen import dataclass
 from hands_on.measure import conformity
 from hands_on.ruleset.rules import Band, Limit, Range
 from hands_on.ruleset.ruleset import Ruleset

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
 from hands_on.exam.session import Dog, Examination, Session
+from hands_on.frozen import dataclass
 from hands_on.measure.age import age_months
 from hands_on.ruleset.base import When
 from hands_on.ruleset.rules import Outcome

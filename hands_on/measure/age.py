@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import calendar
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
+
+from hands_on.frozen import dataclass
 
 __all__ = ["SIZE_CLASSES", "TooYoung", "age_months", "too_young"]
 
@@ -34,7 +35,7 @@ def _monthday(born: date, months: int) -> date:
     return date(year, month, min(born.day, calendar.monthrange(year, month)[1]))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class TooYoung:
     """A dog of ``months`` where something can be judged from ``from_months`` on, in a breed of its size."""
 

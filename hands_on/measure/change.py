@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from statistics import fmean
 from typing import Literal
 
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import beta_quantile, student_quantile, upper_tail
 
 __all__ = [
@@ -114,7 +114,7 @@ def trial_error(first: Sequence[float], second: Sequence[float]) -> float:
     return math.sqrt(math.fsum((d - middle) ** 2 for d in differences) / (len(first) - 1) / 2.0)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Change:
     """A measurement taken twice: ``difference`` (later less earlier), ``real`` when beyond ``sdc``.
 
@@ -205,7 +205,7 @@ def agreement_upper(disagreements: int, retests: int, confidence: float = 0.95) 
     return beta_quantile(confidence, disagreements + 1, retests - disagreements)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RetestAgreement:
     """Blind re-gradings of unchanged dogs by one evaluator at one point.
 
@@ -230,7 +230,7 @@ class RetestAgreement:
 GradeVerdict = Literal["none", "within-hand-error", "not-decided", "probably-real", "real"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class GradeChange:
     """A grade given twice: ``steps`` (later less earlier) and what may be said of it.
 

@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
+from hands_on.frozen import dataclass
 from hands_on.measure.derived import Correlation, Difference, Expr, Ref, Sum, evaluate, measure_ids
 
 __all__ = [
@@ -37,7 +38,7 @@ MisfitKind = Literal["sum", "agreement", "order", "head", "left-right", "girth",
 Values = Mapping[str, tuple[float, float]]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Misfit:
     """How far measurements are from agreeing.
 

@@ -14,8 +14,9 @@ odd one makes them agree, it is set aside, and that is told. Of two takes neithe
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+from hands_on.frozen import dataclass
 
 __all__ = ["Concordance", "concordance", "contradictory_range_factor"]
 
@@ -26,7 +27,7 @@ _RANGE = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Concordance:
     """Takes together: they ``agree``, one is set ``aside`` (its number from 0), or they ``contradict``."""
 

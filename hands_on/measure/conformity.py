@@ -14,9 +14,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import lower_tail, upper_tail
 from hands_on.measure.further import Further, Resting, TakesReason, further_takes
 
@@ -39,7 +39,7 @@ Against = Callable[[float], tuple[float, float | None]]
 """u of a value and its degrees of freedom as they are when it is held against a limit."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Band:
     """A stretch of values; None for an end that is not there, ``*_open`` for an end that does not belong.
 
@@ -129,7 +129,7 @@ def best_probability(limits: Band, u: float) -> float:
     return p_between((limits.low + limits.high) / 2.0, u, limits.low, limits.high)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Verdict:
     """What is known about a value and its limits.
 
@@ -249,7 +249,7 @@ def _further(
     return further_takes(value, resting, [(band.low, band.high) for band in bands], confidence)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Classification:
     """Which band of a ladder a value may be said to lie in.
 

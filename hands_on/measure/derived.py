@@ -15,8 +15,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import normal_quantile
 from hands_on.measure.geometry import GeometryProblem, angle_from_lengths, slope_from_height_and_length
 from hands_on.measure.gum import correlated
@@ -45,14 +45,14 @@ _AT_LIMIT = 1e-9
 """A ratio this near its limit stands at it."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Ref:
     """A measurement, by its id."""
 
     id: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Ratio:
     """``above`` divided by ``below``."""
 
@@ -60,7 +60,7 @@ class Ratio:
     below: Expr
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Difference:
     """``first`` less ``second``."""
 
@@ -68,14 +68,14 @@ class Difference:
     second: Expr
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Sum:
     """All terms added."""
 
     terms: tuple[Expr, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Slope:
     """The slope from the horizontal of a line of that length which falls by ``drop``, degrees."""
 
@@ -83,7 +83,7 @@ class Slope:
     length: Expr
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Triangle:
     """The angle between two sides, opposite the third, degrees."""
 
@@ -239,7 +239,7 @@ def _clear_of_zero(value: float, u: float, level: float) -> None:
         raise DerivedProblem("the ratio cannot be given: what it is divided by is not clear of nought")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Fieller:
     """Limits of a ratio that hold also for an imprecise denominator.
 

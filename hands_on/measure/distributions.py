@@ -9,7 +9,7 @@ evaluation).
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from statistics import NormalDist
 
@@ -19,6 +19,7 @@ __all__ = [
     "incomplete_beta",
     "lower_tail",
     "normal_quantile",
+    "normal_quantiles",
     "scaled_chi",
     "scaled_chis",
     "student_quantile",
@@ -56,6 +57,11 @@ def normal_quantile(p: float) -> float:
     if not 0.0 < p < 1.0:
         raise ValueError("a probability between 0 and 1 is needed")
     return NormalDist().inv_cdf(p)
+
+
+def normal_quantiles(every: Iterable[float]) -> list[float]:
+    """`normal_quantile` of many."""
+    return list(map(NormalDist().inv_cdf, every))
 
 
 def equivalent_z(t: float, dof: float) -> float:

@@ -18,9 +18,10 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 
+from hands_on.frozen import dataclass
 from hands_on.measure import units
 
 __all__ = ["Entry", "EntryProblem", "parse_entry"]
@@ -29,7 +30,7 @@ LONGEST = 60
 """No reading needs more characters than this."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Entry:
     """One reading: the value in the unit it was given in, and the same in the canonical unit."""
 
@@ -94,7 +95,7 @@ _TOKEN = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Token:
     kind: str
     text: str
@@ -102,7 +103,7 @@ class _Token:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Number:
     value: Fraction
     text: str
@@ -111,7 +112,7 @@ class _Number:
     unit_typed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Asked:
     """What is asked for: kind, unit to assume, and what is possible, in the canonical unit."""
 

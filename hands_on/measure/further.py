@@ -12,9 +12,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import lower_tail, student_quantile, upper_tail
 from hands_on.measure.gum import welch_satterthwaite
 
@@ -37,7 +37,7 @@ Part = tuple[float | None, float | None]
 """A stretch of values: its ends, None for one that is not there."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Resting:
     """What an uncertainty u over n takes rests on: its lasting part, and the freedom of both parts."""
 
@@ -59,7 +59,7 @@ class Resting:
         return math.hypot(repeat, self.lasting), dof
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Further:
     """So many further ``takes`` settle it with probability ``p``; None and the reason if they would not."""
 

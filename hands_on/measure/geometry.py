@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import upper_tail
 
 __all__ = [
@@ -43,7 +43,7 @@ class GeometryProblem(Exception):
         self.message = message
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Angle:
     """A value with its standard uncertainty and its partial derivative by each input.
 
@@ -57,7 +57,7 @@ class Angle:
     impossible: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Landmark:
     """A point seen from the side with the standard uncertainty of each coordinate, in cm."""
 

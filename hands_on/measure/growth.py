@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import equivalent_z, lower_tail, normal_quantile, student_quantile
 from hands_on.measure.growth_curves import (
     AGES,
@@ -54,7 +54,7 @@ GrowthCaution = Literal[
 """What to be careful about with a projection."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Projection:
     """What an earlier measurement lets expect at a later age.
 
@@ -208,7 +208,7 @@ def tells_from(
     return None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Agreement:
     """A later measurement held against its projection.
 
@@ -244,7 +244,7 @@ def _sdc(projection: Projection) -> float:
     return reach * math.hypot(projection.sem1, projection.sem2)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Estimate:
     """A likely adult size: its 95 % range first, and what to be careful about."""
 

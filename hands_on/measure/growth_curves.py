@@ -13,8 +13,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal
+
+from hands_on.frozen import dataclass
 
 __all__ = [
     "ADULT_WEIGHTS",
@@ -78,7 +79,7 @@ NoGrowthKind = Literal[
 ]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class NoGrowth:
     """Why there is no projection; which of the values it has depends on its kind."""
 

@@ -12,8 +12,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import lower_tail, normal_quantile
 from hands_on.measure.growth import LEVEL, Projection, project
 from hands_on.measure.growth_curves import AGES, TIMING, YOUNGEST, curve_error, curve_of
@@ -23,7 +24,7 @@ __all__ = ["Seen", "project_seen"]
 _PARTS = 60
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Seen:
     """One earlier measurement: value and standard uncertainty in cm or kg, age in months."""
 

@@ -11,8 +11,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Hashable, Sequence
-from dataclasses import dataclass
 from statistics import fmean, stdev
+
+from hands_on.frozen import dataclass
 
 __all__ = ["DOGS_NEEDED", "Lasting", "NotYet", "OwnHand", "own_hand", "relative_tem", "reliability", "tem"]
 
@@ -20,7 +21,7 @@ DOGS_NEEDED = 10
 """Fewer dogs taken twice say too little about a hand (common practice)."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Lasting:
     """What stays in all takes of one evaluator, as rounds with repeats measured it (ISO 5725-2).
 
@@ -37,7 +38,7 @@ class Lasting:
     """Share of the variance that all readings of one hand have in common: that between evaluators."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class OwnHand:
     """One evaluator's repeatability at one point, in the point's canonical unit.
 
@@ -83,7 +84,7 @@ def _grown(value: float, at: float, u_one: Callable[[float], float]) -> float:
     return u_one(value) / u_one(at) if u_one(at) > 0 else 1.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class NotYet:
     """The repeats at hand do not yet make an `OwnHand`: of how many dogs they are, how many are lacking."""
 

@@ -17,9 +17,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import combinations
 
+from hands_on.frozen import dataclass
 from hands_on.measure.takes import LASTING_SHARE
 
 __all__ = ["Span", "Spread", "correlations", "direction", "lasting_errors", "shared_covariance", "variance"]
@@ -28,7 +28,7 @@ Vector = tuple[float, float, float]
 """Along the dog, up, across."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Spread:
     """Standard deviations of finding a landmark, in the unit of the lengths: along the dog, up, across."""
 
@@ -37,7 +37,7 @@ class Spread:
     across: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Span:
     """A length from one landmark to another, and the unit vector from the first to the second."""
 

@@ -36,11 +36,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from statistics import fmean, median, stdev
 from typing import Literal
 
+from hands_on.frozen import dataclass
 from hands_on.measure.gum import resolution_u, welch_satterthwaite
 from hands_on.measure.hand import OwnHand
 
@@ -80,7 +80,7 @@ SHARED_BY_ONE_HAND = 0.5
 """Share of the lasting variance on one stand that readings by one evaluator have in common; a judgement."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Take:
     """One reading as it was given and in the canonical unit."""
 
@@ -89,7 +89,7 @@ class Take:
     unit: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class DefaultU:
     """Standard uncertainty of one careful take: sqrt(a^2 + (b x)^2), in the canonical unit.
 
@@ -115,7 +115,7 @@ class DefaultU:
         return self.factor * math.hypot(self.a, self.b * value)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Taken:
     """What the uncertainty of ``n`` takes rests on: the default and, where used, the evaluator's own hand.
 
@@ -130,7 +130,7 @@ class Taken:
     """On how many stands of the dog they were taken."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Counted:
     """A count: ``counts`` as given where they differ, ``by_chart`` where the tooth chart gave it."""
 
@@ -142,7 +142,7 @@ BasisOfU = Taken | Counted
 """What an uncertainty rests on."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Measured:
     """The value of n takes with its standard uncertainty u, u^2 = u_repeat^2 + u_lasting^2.
 
@@ -179,7 +179,7 @@ class Measured:
         return math.hypot(self.sigma_r / math.sqrt(self.n + more), self.u_lasting)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class OddTakes:
     """Something odd about takes, which count from 1; figures in ``unit``.
 

@@ -9,9 +9,10 @@ something beside it.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+
+from hands_on.frozen import dataclass
 
 __all__ = [
     "CANONICAL",
@@ -31,7 +32,7 @@ __all__ = [
 Number = int | float | Fraction | Decimal
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Unit:
     """A unit: its symbol, what kind of quantity it measures, how much of the canonical unit it is."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 from typing import Any
 
 from hands_on.ruleset.as_asked import with_answer_asked
@@ -26,8 +27,9 @@ def read_common_file(text: str, file: str) -> CommonFile:
     return validate(CommonFile, _checked_format(parse_tables(text, file), text, file), text, file)
 
 
+@lru_cache(maxsize=100)
 def read_edition_file(text: str, file: str) -> EditionFile:
-    """An edition's file, alone. Raises BadText."""
+    """An edition's file, alone; of one text read once. Raises BadText."""
     return validate(EditionFile, _checked_format(parse_tables(text, file), text, file), text, file)
 
 

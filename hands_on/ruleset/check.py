@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
+from functools import lru_cache
 from pathlib import PurePath
 
 from hands_on.ruleset.assemble import assemble, read_common_file, read_edition_file
@@ -97,8 +98,8 @@ def check_edition(text: str, file: str, common: Common, resolve: Resolve) -> lis
     check_languages(report, own, edition, known)
     check_switches(report, own, edition)
     _check_dropped(report, own, chain)
-    wordings = Wordings()
-    wordings.take_known(Known.of(older) if older else known_of(common), "the files it builds on")
+    before = Known.of(older) if older else known_of(common)
+    wordings = Wordings(before, "the files it builds on")
     wordings.check_file(report, own.points, own.faults, own.wording, known)
     return report.sorted()
 
@@ -153,6 +154,7 @@ def _check_dropped(report: Report, own: EditionFile, chain: list[EditionFile]) -
         report.expect(("drop", "limits", n), name, older, "limit in what this edition builds on")
 
 
+@lru_cache(maxsize=4)
 def known_of(common: Common) -> Known:
     """What common alone knows."""
     regions = tuple(region.id for region in common.regions)

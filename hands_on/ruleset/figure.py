@@ -2,8 +2,7 @@
 
 from typing import Annotated, Literal, Self
 
-from pydantic import BeforeValidator, Field, model_validator
-
+from hands_on.models import BeforeValidator, Field, model_validator
 from hands_on.ruleset.base import Name, Part, Source
 
 __all__ = ["DrawnAs", "FigurePlan", "Proportion", "Read", "Settings", "Unseen"]

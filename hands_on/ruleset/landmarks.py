@@ -2,8 +2,7 @@
 
 from typing import Literal, Self
 
-from pydantic import Field, model_validator
-
+from hands_on.models import Field, model_validator
 from hands_on.ruleset.base import Name, Part, Source
 
 __all__ = ["Between", "Landmark"]

@@ -2,8 +2,7 @@
 
 from typing import Annotated, Literal, Self
 
-from pydantic import Field, model_validator
-
+from hands_on.models import Field, model_validator
 from hands_on.ruleset.base import Degree, Name, Part, Quantity, Sex, Side, Source, UnitName, Words
 from hands_on.ruleset.landmarks import Between
 

@@ -3,8 +3,7 @@
 import math
 from typing import Annotated, Any, Self
 
-from pydantic import BeforeValidator, Field, model_validator
-
+from hands_on.models import BeforeValidator, Field, model_validator
 from hands_on.ruleset.base import Degree, Name, Part, Source, UnitName, When, Words
 from hands_on.ruleset.values import Value
 

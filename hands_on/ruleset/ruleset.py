@@ -22,7 +22,7 @@ from hands_on.ruleset.walks import Walk
 __all__ = ["Common", "Ruleset"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Common:
     """What all dogs share."""
 

@@ -2,8 +2,7 @@
 
 from typing import Annotated, Any, Self
 
-from pydantic import BeforeValidator, model_validator
-
+from hands_on.models import BeforeValidator, model_validator
 from hands_on.ruleset.base import Name, Part, Source
 
 __all__ = ["Closure", "Derived", "Fence", "Value"]

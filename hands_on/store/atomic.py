@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import errno
 import os
-import secrets
 import stat
 from collections.abc import Callable
 from contextlib import suppress
@@ -42,7 +41,7 @@ def write_atomic(
     """
     target = Path(os.path.realpath(path))
     mode = _mode_of(target)
-    temporary = beside(target, f".{secrets.token_hex(4)}{_MARK}")
+    temporary = beside(target, f".{os.urandom(4).hex()}{_MARK}")
     handle = new_file(temporary)
     try:
         with open(handle, "wb") as file:

@@ -6,8 +6,7 @@ from pathlib import Path
 from typing import TypeVar
 from weakref import WeakKeyDictionary
 
-from pydantic import BaseModel
-
+from hands_on import models
 from hands_on.store.errors import UnknownLanguage
 from hands_on.store.library import Library
 from hands_on.store.text_file import decode, read_bytes
@@ -16,9 +15,9 @@ from hands_on.toml_text.tables import explained, parse_tables
 from hands_on.wording.critique.language import Language, Plan
 
 PLAN = "plan"
-_READ: WeakKeyDictionary[Library, dict[str, BaseModel]] = WeakKeyDictionary()
+_READ: WeakKeyDictionary[Library, dict[str, models.Model]] = WeakKeyDictionary()
 
-Model = TypeVar("Model", bound=BaseModel)
+Model = TypeVar("Model", bound=models.Model)
 
 
 def critique_languages(library: Library) -> list[str]:

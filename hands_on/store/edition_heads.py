@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Sequence
 from contextlib import suppress
@@ -10,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from hands_on.frozen import dataclass
+from hands_on.store.atomic import Stamp, stamp_of
 from hands_on.store.text_file import decode, read_bytes
 from hands_on.toml_text.formats import format_problem
 from hands_on.toml_text.problems import BadText, Problem
@@ -43,14 +45,20 @@ class EditionHead:
     """Not empty: the edition stands for a shipped one of the same id."""
 
 
-def survey(folders: Sequence[Path], whole: bool = False) -> tuple[list[EditionHead], dict[str, Path]]:
-    """Every edition, and where that of each id is."""
+KnownHeads = dict[tuple[Path, bool], tuple[list[tuple[Path, Stamp]], list[tuple[EditionHead, bool]]]]
+"""By folder, and whether each file was read whole: the files as they stood, and their heads."""
+
+
+def survey(
+    folders: Sequence[Path], whole: bool = False, known: KnownHeads | None = None
+) -> tuple[list[EditionHead], dict[str, Path]]:
+    """Every edition, and where that of each id is; `known` is filled, and spares reading the same again."""
     used: dict[str, EditionHead] = {}
     useless: list[EditionHead] = []
     nameless: list[EditionHead] = []
     for place, folder in enumerate(folders):
         here: dict[str, EditionHead] = {}
-        for head, named in _heads([path for path in toml_files(folder) if path.name != OWN_WALKS], whole):
+        for head, named in _heads_in(folder, whole, {} if known is None else known):
             if not named:
                 nameless.append(head)
             elif head.id in here:
@@ -75,6 +83,18 @@ def toml_files(folder: Path) -> list[Path]:
         return sorted(path for path in folder.iterdir() if path.suffix == ".toml" and path.name[0] != ".")
     except OSError:
         return []
+
+
+def _heads_in(folder: Path, whole: bool, known: KnownHeads) -> list[tuple[EditionHead, bool]]:
+    """The heads of a folder's editions; read again where a file is another than before."""
+    paths = [path for path in toml_files(folder) if path.name != OWN_WALKS]
+    try:
+        stamps = [(path, stamp_of(os.stat(path))) for path in paths]
+    except OSError:  # reading says what is wrong
+        return _heads(paths, whole)
+    if (folder, whole) not in known or known[folder, whole][0] != stamps:
+        known[folder, whole] = stamps, _heads(paths, whole)
+    return known[folder, whole][1]
 
 
 def _heads(paths: Sequence[Path], whole: bool) -> list[tuple[EditionHead, bool]]:

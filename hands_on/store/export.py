@@ -127,11 +127,14 @@ class Exported:
 _BATCH = 5000
 """Rows of one file held in memory before they are written."""
 
-_WHOLE = 100_000
+_WHOLE = 60_000
 """Rows of all files together held in memory."""
 
-_OPEN = 120
+_OPEN = 40
 """Files kept open."""
+
+_LONGEST = 32
+"""Batches in one file: what tells of each is held in memory until the file is closed."""
 
 
 def rows_of(one: Examined) -> dict[str, list[Row]]:
@@ -290,6 +293,7 @@ class Tables:
         self._held = 0
         self._writers: OrderedDict[tuple[str, str, str], TableWriter] = OrderedDict()
         self._parts: dict[tuple[str, str, str], int] = {}
+        self._batches: dict[tuple[str, str, str], int] = {}
         try:
             if os.path.lexists(into) and (not os.path.isdir(into) or os.listdir(into)):
                 raise NotSaved(into, "there is something there already; name a folder that is new or empty")
@@ -322,7 +326,7 @@ class Tables:
         if len(buffer) >= _BATCH:
             self._flush(key)
         elif self._held >= _WHOLE:
-            self._flush_all()
+            self._flush(max(self._buffers, key=lambda one: len(self._buffers[one])))
 
     def _flush_all(self) -> None:
         for key in list(self._buffers):
@@ -335,6 +339,9 @@ class Tables:
             return
         try:
             self._writer(key).write(rows)
+            self._batches[key] = self._batches.get(key, 0) + 1
+            if self._batches[key] % _LONGEST == 0:
+                self._writers.pop(key).close()
         except OSError as error:
             raise NotSaved(self.into, reason_of(error)) from error
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from hands_on.store.edition_heads import OWN_WALKS, EditionHead, survey, toml_files
+from hands_on.store.edition_heads import OWN_WALKS, EditionHead, KnownHeads, survey, toml_files
 from hands_on.store.errors import UnknownEdition
 from hands_on.store.places import language
 from hands_on.store.text_file import decode, read_bytes
@@ -47,6 +47,7 @@ class Library:
         """Under what the common parts are kept; empty before `common` was called, or where they can't be."""
         self._language: Language | None = None
         self._loaded: dict[str, Ruleset] = {}
+        self._heads_of: KnownHeads = {}
 
     def heads(self, *, whole: bool = False) -> list[EditionHead]:
         """Every edition, by title; a broken file is listed with its problem and hides no other.
@@ -54,7 +55,7 @@ class Library:
         Only the lines before the first table are parsed; with `whole` all of each file is, which also
         finds text that is not TOML further down.
         """
-        heads, _ = survey(self.folders, whole)
+        heads, _ = survey(self.folders, whole, self._heads_of)
         return sorted(heads, key=lambda head: (head.title.casefold(), head.id))
 
     def load(self, name: str) -> Ruleset:
@@ -95,7 +96,9 @@ class Library:
         """Under what the edition is kept; empty where its files, by their heads, can't be used."""
         from hands_on.store.checked import digest_of
 
-        heads = {head.id: head for head in survey(self.folders)[0] if head.problem is None}
+        heads = {
+            head.id: head for head in survey(self.folders, known=self._heads_of)[0] if head.problem is None
+        }
         texts: list[bytes] = []
         while self.common_key and name in heads and len(texts) < len(heads):
             try:
@@ -110,6 +113,7 @@ class Library:
     def look_again(self) -> None:
         """Read the editions' files again when they are loaded next: they may have been edited."""
         self._loaded.clear()
+        self._heads_of.clear()
 
     def own_walks(self) -> dict[str, Walk]:
         """The user's own shorter walks, by id: `walks.toml` in a folder behind the first.
@@ -145,8 +149,6 @@ class Library:
 
     def _key_of_common(self) -> str:
         """Under what the common parts are kept; empty where a file can't be read."""
-        from pydantic import VERSION
-
         from hands_on.store.checked import digest_of
 
         paths = self.common_paths()
@@ -154,7 +156,7 @@ class Library:
             texts = [part for path in paths for part in (os.fsencode(path.name), read_bytes(path))]
         except BadText:
             return ""
-        return digest_of(f"common {VERSION}", texts)
+        return digest_of("common", texts)
 
     def _read_common(self) -> Common:
         from hands_on.ruleset.assemble import assemble_common
@@ -252,7 +254,7 @@ class Library:
 
     def _chain(self, name: str) -> list[EditionFile]:
         """The edition and what it builds on, oldest first."""
-        _, paths = survey(self.folders)
+        _, paths = survey(self.folders, known=self._heads_of)
         if name not in paths:
             raise UnknownEdition(name, near_ids(name, paths), sorted(paths))
         chain: list[EditionFile] = []

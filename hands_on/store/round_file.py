@@ -25,7 +25,7 @@ def read_round(path: Path) -> Round | None:
     name = str(path)
     try:
         data = read_bytes(path)
-        if b"round" not in data:
+        if b"round" not in data or b"dogs" not in data:
             return None
         text = decode(data, name)
         if not is_round(parse_tables(text, name)):

@@ -30,18 +30,20 @@ LARGEST_WHOLE = 2**63
 """TOML 1.0, Integer: 64 bits with a sign are what a parser must read."""
 
 _TOKEN = re.compile(
-    r'''
-      (?P<skipped> \#[^\n]*+
-        | """(?:[^"\\]++|\\.|"(?!""))*+(?:"""|\Z)"{0,2}
-        | \'\'\'(?:[^']++|'(?!''))*+(?:\'\'\'|\Z)'{0,2}
-        | "(?:[^"\\\n]++|\\[^\n])*+"?
-        | '[^'\n]*+'?
-        | [ \t\r]++ )
-    | (?P<mark> [\[\]{},.=\n] )
-    | (?P<word> [^\s"'\#\[\]{},.=]++ )
+    rf'''
+    (?: \#[^\n]*+
+      | """(?:[^"\\]++|\\.|"(?!""))*+(?:"""|\Z)"{{0,2}}
+      | \'\'\'(?:[^']++|'(?!''))*+(?:\'\'\'|\Z)'{{0,2}}
+      | "(?:[^"\\\n]++|\\[^\n])*+"?
+      | '[^'\n]*+'?
+      | [^\S\n]++
+      | [^\s"'\#\[\]{{}},.=]{{1,{LONGEST_WORD}}}+(?![^\s"'\#\[\]{{}},.=])
+    )*+
+    (?: (?P<mark> [\[\]{{}},.=\n] ) | (?P<word> [^\s"'\#\[\]{{}},.=]++ ) | \Z )
     ''',
     re.VERBOSE | re.DOTALL,
 )
+"""What says nothing of the shape (comments, texts, words that are not too long), and what comes behind it."""
 
 
 def check_bounds(text: str, file: str) -> None:
@@ -76,14 +78,13 @@ def _fault(text: str) -> tuple[int, str, str] | None:
     deep = dots = values = 0
     for token in _TOKEN.finditer(text):
         kind = token.lastgroup
-        if kind == "skipped":
-            continue
+        if kind is None:
+            break
         if kind == "word":
-            if token.end() - token.start() > LONGEST_WORD:
-                what = f"a key or number of {token.end() - token.start():,} characters."
-                return token.start(), what, f"one of at most {LONGEST_WORD:,}; longer texts stand in quotes."
-            continue
-        match token[0]:
+            what = f"a key or number of {token.end() - token.start(kind):,} characters."
+            right = f"one of at most {LONGEST_WORD:,}; longer texts stand in quotes."
+            return token.start(kind), what, right
+        match token[kind]:
             case ".":
                 dots += 1
             case "[" | "{":
@@ -104,10 +105,10 @@ def _fault(text: str) -> tuple[int, str, str] | None:
                 dots = 0
         if deep + dots > DEEPEST:
             what = "lists, tables and the parts of keys are nested too deeply to be read."
-            return token.start(), what, f"lists and tables a few levels deep, {DEEPEST} at most."
+            return token.start(kind), what, f"lists and tables a few levels deep, {DEEPEST} at most."
         if values > MOST_VALUES:
             what = f"more than {MOST_VALUES:,} values; this is no session or ruleset."
-            return token.start(), what, "a .toml file of one session or one edition."
+            return token.start(kind), what, "a .toml file of one session or one edition."
     return None
 
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 import typing
 from collections.abc import Mapping
-from typing import Any
-
-from pydantic import BaseModel
-from pydantic_core import ErrorDetails
+from typing import TYPE_CHECKING, Any
 
 from hands_on.toml_text.lines import Path, line_of
 from hands_on.toml_text.problems import Problem
+
+if TYPE_CHECKING:
+    from pydantic import BaseModel
+    from pydantic_core import ErrorDetails
 
 __all__ = ["dotted", "explain", "listed", "nearest"]
 
@@ -161,7 +162,7 @@ def _readable(loc: tuple[int | str, ...], model: type[BaseModel]) -> tuple[Path,
 
 
 def _is_model(kind: Any) -> bool:
-    return isinstance(kind, type) and issubclass(kind, BaseModel)
+    return isinstance(kind, type) and hasattr(kind, "model_fields")
 
 
 def _branch_name(kind: Any) -> str:

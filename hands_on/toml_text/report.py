@@ -6,8 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
 from typing import Any
 
-from pydantic import BaseModel
-
+from hands_on.models import Model
 from hands_on.toml_text.explain import dotted, listed, nearest
 from hands_on.toml_text.lines import Path, key_lines, line_of
 from hands_on.toml_text.problems import MOST_SHOWN, Level, Problem, and_more
@@ -91,15 +90,24 @@ def offer(word: str, names: list[str], thing: str, hint: str = "") -> str:
     return f"the id of a known {thing}."
 
 
-def parts(value: Any, path: Path = ()) -> Iterator[tuple[Path, BaseModel]]:
+def parts(value: Any, path: Path = ()) -> Iterator[tuple[Path, Model]]:
     """Every table of a model with the path at which its file holds it."""
-    if isinstance(value, BaseModel):
-        yield path, value
+    found: list[tuple[Path, Model]] = []
+    _gather(value, path, found)
+    return iter(found)
+
+
+def _gather(value: Any, path: Path, found: list[tuple[Path, Model]]) -> None:
+    if value is None or isinstance(value, str | int | float):
+        return
+    if isinstance(value, Model):
+        found.append((path, value))
         for name, field in type(value).model_fields.items():
-            yield from parts(getattr(value, name), (*path, field.alias or name))
+            if entry := getattr(value, name):
+                _gather(entry, (*path, field.alias or name), found)
     elif isinstance(value, tuple | list):
         for position, entry in enumerate(value):
-            yield from parts(entry, (*path, position))
+            _gather(entry, (*path, position), found)
     elif isinstance(value, Mapping):
         for key, entry in value.items():
-            yield from parts(entry, (*path, key))
+            _gather(entry, (*path, key), found)

@@ -52,6 +52,15 @@ def test_a_folder_named_as_a_session_is_called_a_folder(tmp_path, capsys):
     assert "this is a folder" in capsys.readouterr().err
 
 
+def test_part_of_a_sires_name_is_no_cohort_and_the_full_name_is_offered(capsys):
+    tovik = "sessions/2026-09-19-tovik-m-quill.toml"
+    assert main(["cohort", tovik, "--sire", "brumo"]) == 2
+    assert "--sire 'Brumo vom Beispielhof'" in capsys.readouterr().err
+    assert main(["cohort", tovik, "--sire", "BRUMO vom Beispielhof"]) == 0
+    assert main(["cohort", tovik, "--sire", "BRUMO vom Beispielhof", "--litter", "Q"]) == 2
+    assert "given in full" not in capsys.readouterr().err
+
+
 def test_a_near_miss_of_an_edition_is_offered(capsys):
     main(["rulesets", "hovavart-fci-190"])
     assert "hovawart-fci-190" in capsys.readouterr().err

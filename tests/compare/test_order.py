@@ -12,7 +12,7 @@ from hands_on.compare.dogs.class_rank import ClassRanking
 from hands_on.compare.dogs.drawn_measures import draw_limits
 from hands_on.compare.dogs.order import order
 from hands_on.compare.dogs.order_found import Order, OrderRemark
-from hands_on.compare.dogs.places import _kept, places_of
+from hands_on.compare.dogs.places import _kept, columns_of, places_of
 from hands_on.compare.examined import examined
 from hands_on.store.library import Library
 from hands_on.wording.order import answer_label, order_sentences
@@ -40,7 +40,7 @@ def test_first_places_of_values_with_uncertainty():
         [-chance.gauss(x, u) for _ in range(40_000)]
         for x, u in zip(inputs["values"], inputs["u"], strict=True)
     ]
-    found = places_of(drawn)
+    found = places_of(columns_of(drawn))
     firsts = [row[0] for row in found.shares]
     assert firsts == pytest.approx(case["expected"]["p_first"], abs=0.01)
     assert found.before[0][1] == pytest.approx(case["expected"]["p_1_over_2"], abs=0.01)
@@ -50,7 +50,7 @@ def test_first_places_of_values_with_uncertainty():
 
 
 def test_dogs_that_tie_share_their_places():
-    found = places_of([[1, 1], [1, 1], [0, 2]])
+    found = places_of(columns_of([[1, 1], [1, 1], [0, 2]]))
     assert found.shares[0] == pytest.approx((0.25, 0.5, 0.25))
     assert found.before[0][1] == 0.5
 
@@ -269,7 +269,9 @@ def test_a_landmark_that_two_lengths_share_moves_both_in_a_draw():
     inside = rule.ladder[0].p
     assert 0.05 < inside < 0.95
     (drawn,) = draw_limits(one, ClassRanking(rules), 20_000, "stop", {}, None, ()).limits
-    assert sum(not any(place) for place in drawn.places) / 20_000 == pytest.approx(inside, abs=0.02)
+    assert sum(not any(drawn.places[rung]) for rung in drawn.rungs) / 20_000 == pytest.approx(
+        inside, abs=0.02
+    )
 
 
 def test_the_order_is_shown_over_a_range_of_what_is_assumed():
@@ -294,7 +296,7 @@ def test_a_tie_has_no_place_before_and_a_single_first_does_not_tie():
 
 def test_places_of_draws_counted_by_hand():
     """Three draws: first before second, second before first, a tie; a third dog always last."""
-    found = places_of([[1, 2, 1], [2, 1, 1], [3, 3, 3]])
+    found = places_of(columns_of([[1, 2, 1], [2, 1, 1], [3, 3, 3]]))
     assert found.shares[0] == found.shares[1] == (0.5, 0.5, 0.0)
     assert found.shares[2] == (0.0, 0.0, 1.0)
     assert found.before[0] == (0.5, 0.5, 1.0)

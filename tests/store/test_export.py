@@ -129,6 +129,29 @@ def test_more_editions_than_files_may_be_open_are_written_whole(tmp_path, monkey
     assert lines == 2 * 130 * 2
 
 
+def test_a_long_table_goes_on_in_another_file(tmp_path, monkeypatch):
+    monkeypatch.setattr("hands_on.store.export._BATCH", 2)
+    monkeypatch.setattr("hands_on.store.export._LONGEST", 3)
+    row = dict.fromkeys(TABLES["findings"], "x") | {"day": None, "counts": True, "too_young": False}
+    with Tables(tmp_path / "long", "csv") as tables:
+        for n in range(14):
+            tables.add("findings", "2026", "e", [row | {"dog": str(n)}])
+    files = sorted((tmp_path / "long").rglob("part-*.csv"))
+    dogs = [[line["dog"] for line in csv.DictReader(path.read_text().splitlines())] for path in files]
+    assert [dog for own in dogs for dog in own] == [str(n) for n in range(14)]
+    assert [len(own) for own in dogs] == [6, 6, 2]
+
+
+def test_what_fills_the_memory_is_written_the_fullest_file_first(tmp_path, monkeypatch):
+    monkeypatch.setattr("hands_on.store.export._WHOLE", 5)
+    row = dict.fromkeys(TABLES["findings"], "x") | {"day": None, "counts": True, "too_young": False}
+    with Tables(tmp_path / "full", "csv") as tables:
+        tables.add("findings", "2025", "e", [row] * 3)
+        tables.add("findings", "2026", "e", [row] * 2)
+        assert [path.parts[-3] for path in (tmp_path / "full").rglob("part-*.csv")] == ["year=2025"]
+    assert len(list((tmp_path / "full").rglob("part-*.csv"))) == 2
+
+
 def test_the_readmes_queries_run(tables):
     text = (Path(__file__).parents[2] / "README.md").read_text()
     sql = text.split("```sql\n")[1].split("```")[0].replace("'book/", f"'{tables}/")

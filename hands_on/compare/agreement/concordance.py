@@ -17,12 +17,12 @@ import math
 import random
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import permutations
 from typing import Literal
 
 from hands_on.compare.agreement.estimate import Estimate, Table, complete_rows, undefined
 from hands_on.compare.agreement.f_and_chi_squared import chi2_upper_tail
+from hands_on.frozen import dataclass
 
 __all__ = ["Concordance", "concordance", "mid_ranks"]
 
@@ -34,7 +34,7 @@ DRAWS = 9_999
 SEED = 20240601
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Concordance:
     """W as an estimate (no interval), and how likely chance alone gives as much."""
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from statistics import fmean
 from typing import Literal
 
+from hands_on.frozen import dataclass
 from hands_on.measure.distributions import student_quantile
 
 __all__ = [
@@ -64,7 +64,7 @@ Reason = Literal[
 """Why an estimate has no value or no interval, or what to be careful of."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Estimate:
     """A coefficient of agreement.
 

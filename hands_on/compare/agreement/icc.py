@@ -8,7 +8,6 @@ intervals: Shrout and Fleiss 1979, Psychol. Bull. 86: 420-428; McGraw and Wong 1
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from statistics import fmean
 
 from hands_on.compare.agreement.estimate import (
@@ -21,6 +20,7 @@ from hands_on.compare.agreement.estimate import (
     undefined,
 )
 from hands_on.compare.agreement.f_and_chi_squared import f_quantile
+from hands_on.frozen import dataclass
 
 __all__ = ["MeanSquares", "icc", "icc_forms", "mean_squares"]
 
@@ -29,7 +29,7 @@ STATISTIC = "ICC(2,1)"
 _TINY = 1e-12
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class MeanSquares:
     """Two-way analysis of variance of n dogs by k evaluators, one reading in each cell."""
 

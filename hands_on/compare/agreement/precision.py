@@ -17,11 +17,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from statistics import fmean
 
 from hands_on.compare.agreement.estimate import LEVEL
 from hands_on.compare.agreement.f_and_chi_squared import chi2_quantile, f_quantile
+from hands_on.frozen import dataclass
 
 __all__ = ["Cells", "Precision", "Spread", "precision"]
 
@@ -29,7 +29,7 @@ Cells = Sequence[Sequence[Sequence[float]]]
 """Readings: a row a dog, a column an evaluator, in each cell every reading taken anew."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Spread:
     """A standard deviation with its interval (95 %)."""
 
@@ -38,7 +38,7 @@ class Spread:
     high: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Precision:
     """What readings of one point scatter by; None where it cannot be told."""
 

@@ -17,14 +17,16 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
+from functools import cached_property
 from operator import add
 
 from hands_on.compare.answer import AS_ASKED, answer_at
 from hands_on.compare.dogs.class_rank import ClassRanking, InCommon, Place, Rank, counted
-from hands_on.compare.dogs.drawn_measures import Hands, LimitsDrawn, draw_limits
+from hands_on.compare.dogs.drawn_measures import Hands, draw_limits
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Finding, RuleResult
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.points import GradePoint, ScalePoint
 
@@ -32,6 +34,7 @@ __all__ = [
     "P_OVERLOOKED",
     "P_RIGHT",
     "P_UNSURE",
+    "USUAL",
     "Assumed",
     "Draws",
     "Shared",
@@ -59,13 +62,22 @@ class Assumed:
     """Do measurements err by their uncertainty?"""
 
 
+USUAL = Assumed()
+
+
 @dataclass(frozen=True)
 class Varying:
-    """One answer that may come out otherwise; `changed` tells of each draw whether it did."""
+    """One answer that may come out otherwise: the outcome each draw picks, and which are not as recorded."""
 
     what: Finding | RuleResult
     point: str
-    changed: tuple[bool, ...]
+    picked: Sequence[int]
+    moved: tuple[bool, ...]
+
+    @cached_property
+    def changed(self) -> tuple[bool, ...]:
+        """Of each draw whether the answer came out otherwise."""
+        return tuple([self.moved[n] for n in self.picked])
 
 
 @dataclass(frozen=True)
@@ -76,13 +88,14 @@ class Draws:
     varying: tuple[Varying, ...] = ()
 
 
-Columns = tuple[Sequence[float], Sequence[float]]
-"""Places in many draws: how many findings disqualify (empty where none does), and what the rest weighs."""
+@dataclass(frozen=True)
+class _Measured:
+    """What a dog's limits give in every draw: how many findings disqualify, and what the others weigh."""
 
-
-def _columns(places: Sequence[Place]) -> Columns:
-    out, weight = [place[0] for place in places], [place[1] for place in places]
-    return out if any(out) else (), weight
+    out: list[float]
+    weight: list[float]
+    varying: tuple[Varying, ...]
+    replaced: frozenset[str]
 
 
 @dataclass
@@ -90,7 +103,7 @@ class Shared:
     """What is the same whatever is assumed, worked out once; by each dog's seed."""
 
     hands: Hands = field(default_factory=dict)
-    limits: dict[str, tuple[LimitsDrawn, list[Columns]]] = field(default_factory=dict)
+    limits: dict[str, _Measured] = field(default_factory=dict)
     picked: dict[tuple[str, tuple[float, ...]], list[int]] = field(default_factory=dict)
     """Which of the outcomes of an answer each draw picks."""
     beside: dict[str, list[list[float]]] = field(default_factory=dict)
@@ -107,7 +120,7 @@ def draw(
     shared: Shared,
     *,
     common: InCommon | None = None,
-    assumed: Assumed = Assumed(),
+    assumed: Assumed = USUAL,
 ) -> Draws:
     """Draw a dog's place `n` times, by what was found where dogs are compared (all where None).
 
@@ -169,14 +182,12 @@ class _Drawing:
     def _lies_in(self, finding: Finding) -> bool:
         return self.common is None or self.ranking.lies_in(finding, self.common)
 
-    def _add(self, places: Sequence[Place]) -> None:
-        """Add what one answer weighs in each draw."""
-        self._add_columns(*_columns(places))
-
-    def _add_columns(self, out: Sequence[float], weight: Sequence[float]) -> None:
-        if out:
-            self.out = list(map(add, self.out, out))
-        self.weight = list(map(add, self.weight, weight))
+    def _add(self, places: Sequence[Place], picked: Sequence[int]) -> None:
+        """Add what the outcome of one answer weighs that each draw picks."""
+        out, weight = [place[0] for place in places], [place[1] for place in places]
+        if any(out):
+            self.out = [before + out[n] for before, n in zip(self.out, picked, strict=True)]
+        self.weight = [before + weight[n] for before, n in zip(self.weight, picked, strict=True)]
 
     # --- findings ------------------------------------------------------------------------------------
 
@@ -233,18 +244,18 @@ class _Drawing:
         places = [self.ranking.place(rank) for rank in ranks]
         if len(set(ranks)) == 1:
             if any(places[0]):
-                self._add([places[0]] * self.n)
+                self._add(places, [0] * self.n)
             return
         if (key, chances) not in self.shared.picked:
             choices = random.Random(key).choices(range(len(ranks)), chances, k=self.n)
             self.shared.picked[key, chances] = choices
         picked = self.shared.picked[key, chances]
-        self._add([places[n] for n in picked])
+        self._add(places, picked)
         # Of an unsure finding it matters whether it is there at all.
         unsure = finding.status == "unsure"
         moved = [rank == self.nothing if unsure else rank != ranks[0] for rank in ranks]
         point = next(iter(finding.points), "")
-        self.varying.append(Varying(finding, point, tuple(moved[n] for n in picked)))
+        self.varying.append(Varying(finding, point, picked, tuple(moved)))
 
     # --- points as asked -----------------------------------------------------------------------------
 
@@ -253,7 +264,7 @@ class _Drawing:
         key = (self.seed, self.assumed.overlooked)
         if key not in self.shared.slips:
             self.shared.slips[key] = self._slips()
-        self._add_columns((), self.shared.slips[key])
+        self.weight = list(map(add, self.weight, self.shared.slips[key]))
 
     def _slips(self) -> list[float]:
         if self.seed not in self.shared.beside:
@@ -278,19 +289,24 @@ class _Drawing:
     # --- limits --------------------------------------------------------------------------------------
 
     def _measured(self, graded: set[str]) -> frozenset[str]:
-        """Add what the limits weigh; the findings that this replaces."""
+        """Begin with what the limits weigh; the findings that this replaces."""
         if not self.assumed.measured:
             return frozenset()
         if self.seed not in self.shared.limits:
             drawn = draw_limits(
                 self.one, self.ranking, self.n, self.seed, self.shared.hands, self.common, graded
             )
-            self.shared.limits[self.seed] = drawn, [_columns(one.places) for one in drawn.limits]
-        found, columns = self.shared.limits[self.seed]
-        for one, added in zip(found.limits, columns, strict=True):
-            self._add_columns(*added)
-            if any(one.changed):
-                self.varying.append(Varying(one.rule, one.point, one.changed))
+            for one in drawn.limits:
+                self._add(one.places, one.rungs)
+            varying = tuple(
+                Varying(one.rule, one.point, one.rungs, one.moved)
+                for one in drawn.limits
+                if any(one.moved[n] for n in set(one.rungs))
+            )
+            self.shared.limits[self.seed] = _Measured(self.out, self.weight, varying, drawn.replaced)
+        found = self.shared.limits[self.seed]
+        self.out, self.weight = found.out, found.weight
+        self.varying += found.varying
         return found.replaced
 
 

@@ -10,12 +10,12 @@ dogs of one edition.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from operator import add
 from typing import Literal
 
 from hands_on.evaluate.classes import UNCLASSED
 from hands_on.evaluate.result import Evaluation, Finding
+from hands_on.frozen import dataclass
 from hands_on.ruleset.base import Degree
 from hands_on.ruleset.rules import Placing
 from hands_on.ruleset.ruleset import Ruleset

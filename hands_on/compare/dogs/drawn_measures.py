@@ -25,7 +25,7 @@ from hands_on.evaluate.result import RuleResult, Rung
 from hands_on.evaluate.shared_landmarks import span_of, spread_of
 from hands_on.evaluate.values import unit_of
 from hands_on.frozen import dataclass
-from hands_on.measure.distributions import normal_quantile, scaled_chis
+from hands_on.measure.distributions import normal_quantiles, scaled_chis
 from hands_on.measure.landmarks import lasting_errors
 from hands_on.measure.takes import SHARED_BY_ONE_HAND, Measured
 from hands_on.measure.units import canonical_unit, convert, quantity_of
@@ -49,7 +49,11 @@ class LimitDrawn:
     point: str
     """The measurement held; empty for a computed value."""
     places: tuple[Place, ...]
-    changed: tuple[bool, ...]
+    """Of each rung of its ladder."""
+    moved: tuple[bool, ...]
+    """Of each rung whether it is another than the recorded one."""
+    rungs: tuple[int, ...]
+    """The rung in every draw."""
 
 
 @dataclass(frozen=True)
@@ -85,15 +89,14 @@ def draw_limits(
         if not any(map(any, ranks)):
             continue
         replaced.update({rule.id, *(rung.fault for rung in rule.ladder if rung.fault)} - set(graded))
-        places = [ranking.place(rank) for rank in ranks]
         recorded = ranks[_rung(rule, rule.value or 0.0)]
-        rungs = _rungs(rule, readings.of_limit(limit, rule))
         found.append(
             LimitDrawn(
                 rule,
                 limit.measures[0] if limit.measure else "",
-                tuple(places[rung] for rung in rungs),
-                tuple(ranks[rung] != recorded for rung in rungs),
+                tuple(ranking.place(rank) for rank in ranks),
+                tuple(rank != recorded for rank in ranks),
+                tuple(_rungs(rule, readings.of_limit(limit, rule))),
             )
         )
     return LimitsDrawn(tuple(found), frozenset(replaced))
@@ -129,17 +132,18 @@ def _rungs(rule: RuleResult, values: Sequence[float]) -> list[int]:
     ends = sorted({end for band in bands for end in (band.low, band.high) if end is not None})
     if not ends:
         return [_rung(rule, 0.0)] * len(values)
-    middles = [(low + high) / 2 for low, high in pairwise(ends)]
-    between = [_rung(rule, value) for value in (ends[0] - 1.0, *middles, ends[-1] + 1.0)]
-    known = dict(zip(ends, (_rung(rule, end) for end in ends), strict=True))
-    rounded = [round(value, ROUNDED) for value in values]
-    return [known[v] if v in known else between[bisect_left(ends, v)] for v in rounded]
+    # What rounds to an end counts as the end: a stretch of its own between two others.
+    half = 0.5 * 10**-ROUNDED
+    edges = [edge for end in ends for edge in (end - half, end + half)]
+    middles = [(low + high) / 2 for low, high in pairwise(edges)]
+    rungs = [_rung(rule, value) for value in (ends[0] - 1.0, *middles, ends[-1] + 1.0)]
+    return [rungs[bisect_left(edges, value)] for value in values]
 
 
 @cache
 def _scores() -> list[float]:
     """The standard normal cut into 16384 equally likely values, each four times: one for every 16 bits."""
-    half = [normal_quantile((n + 0.5) / 16384) for n in range(8192)]
+    half = normal_quantiles((n + 0.5) / 16384 for n in range(8192))
     every = [*half, *(-score for score in reversed(half))]
     return [score for score in every for _ in range(4)]
 
@@ -184,9 +188,7 @@ class _Readings:
             drawn[name] = self._drawn[key]
         if limit.measure is not None:
             return [x * factor for x in drawn[limit.measure]]
-        value = _compiled(limit)
-        rows = zip(*drawn.values(), strict=True)
-        return [value(dict(zip(drawn, row, strict=True))) * factor for row in rows]
+        return [x * factor for x in _computed(limit, drawn)]
 
     def _readings(self, name: str, side: str, measured: Measured) -> list[float]:
         lasting = min(measured.u_lasting, measured.u)
@@ -214,9 +216,14 @@ class _Readings:
             return [0.0] * self.n, 0.0
         # No more than the lasting part, however the figures are: an own hand may be surer than they are.
         fit = min(1.0, lasting / size)
-        total = [0.0] * self.n
+        total: list[float] = []
         for axis, slope in parts.items():
-            total = [x + fit * slope * z for x, z in zip(total, self._landmark(axis), strict=True)]
+            share, errors = fit * slope, self._landmark(axis)
+            total = (
+                [x + share * z for x, z in zip(total, errors, strict=True)]
+                if total
+                else [share * z for z in errors]
+            )
         return total, fit * size
 
     def _landmark(self, axis: str) -> list[float]:
@@ -231,21 +238,20 @@ class _Readings:
         return normals(self.hands, (self.who, what), self.n, f"hand/{self.who}/{what}/{self.n}")
 
 
-def _compiled(value: Value) -> Callable[[Mapping[str, float]], float]:
-    """A ruleset's value as a function of readings; a share of nought counts as nought."""
+def _computed(value: Value, readings: Mapping[str, Sequence[float]]) -> Sequence[float]:
+    """A ruleset's value of readings in many draws; a share of nought counts as nought."""
     if value.measure is not None:
-        name = value.measure
-        return lambda readings: readings[name]
-    parts = [_compiled(member) for member in value.members]
+        return readings[value.measure]
+    rows = zip(*(_computed(member, readings) for member in value.members), strict=True)
     if value.ratio is not None:
-        return lambda readings: parts[0](readings) / (parts[1](readings) or math.inf)
+        return [part / (whole or math.inf) for part, whole in rows]
     if value.slope is not None:
-        return lambda readings: _degrees(math.asin, parts[0](readings), parts[1](readings))
+        return [_degrees(math.asin, part, whole) for part, whole in rows]
     if value.angle is not None:
-        return lambda readings: _opposite([part(readings) for part in parts])
+        return [_opposite(sides) for sides in rows]
     if value.difference is not None:
-        return lambda readings: parts[0](readings) - parts[1](readings)
-    return lambda readings: sum(part(readings) for part in parts)
+        return [longer - shorter for longer, shorter in rows]
+    return [sum(parts) for parts in rows]
 
 
 def _degrees(inverse: Callable[[float], float], part: float, whole: float) -> float:

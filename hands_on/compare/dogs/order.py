@@ -12,11 +12,11 @@ figure.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from operator import mul
 
 from hands_on.compare.dogs.basis import basis_of
-from hands_on.compare.dogs.chances import Assumed, Draws, Shared, Varying, draw
+from hands_on.compare.dogs.chances import USUAL, Assumed, Draws, Shared, Varying, draw
 from hands_on.compare.dogs.class_rank import (
     OTHER_RULES,
     UNCLASSED,
@@ -37,8 +37,9 @@ from hands_on.compare.dogs.order_found import (
     OrderRemark,
     Placed,
 )
-from hands_on.compare.dogs.places import holds, places_of
+from hands_on.compare.dogs.places import columns_of, holds, places_of
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog
+from hands_on.frozen import dataclass
 
 __all__ = ["KIND", "ROUGH", "SHARE", "order"]
 
@@ -77,12 +78,14 @@ def order(sessions: Sequence[Examined], *, draws: int = DRAWS, seed: str = SEED)
     recorded = [ranking.place(rank) for rank in ranks]
     first = [i for i, value in enumerate(recorded) if value == min(recorded)]
     runs = _Runs(sessions, ranking, common, recorded, first, draws, seed)
-    usual = runs.drawn(Assumed())
+    usual = runs.drawn(USUAL)
     drawn = [one.places for one in usual]
-    places = places_of(drawn)
+    columns = columns_of(drawn)
+    places = places_of(columns)
     listed = sorted(range(len(sessions)), key=lambda i: (recorded[i], -places.shares[i][0], i))
     names = labels(sessions)
-    kept = holds(recorded, drawn)
+    known = holds(recorded, columns)
+    kept = [known[column] for column in zip(*drawn, strict=True)]
     ordered = len(set(recorded)) > 1
     ends = [runs.holds_and_first(assumed) for assumed in (ROUGH, KIND)]
     p_order = sum(kept) / draws if ordered else None
@@ -146,9 +149,13 @@ class _Runs:
 
     def holds_and_first(self, assumed: Assumed) -> tuple[float, float]:
         """How often the order holds, and the dogs recorded first stand first."""
-        drawn = [one.places for one in self.drawn(assumed)]
-        shares = places_of(drawn).shares
-        return sum(holds(self.recorded, drawn)) / self.draws, sum(shares[i][0] for i in self.first)
+        columns = columns_of([one.places for one in self.drawn(assumed)])
+        shares = places_of(columns).shares
+        kept = holds(self.recorded, columns)
+        return (
+            sum(kept[column] * times for column, times in columns.items()) / self.draws,
+            sum(shares[i][0] for i in self.first),
+        )
 
 
 def _assumptions(runs: _Runs, p_order: float) -> tuple[DecidingAssumption, ...]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from hands_on.compare.dogs.class_rank import OtherRule
 from hands_on.evaluate.result import Finding, RuleResult
+from hands_on.frozen import dataclass
 from hands_on.ruleset.rules import Placing
 
 __all__ = [

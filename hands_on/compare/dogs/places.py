@@ -6,14 +6,14 @@ Dogs that tie in a draw are taken in every order alike, in every figure.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import permutations
 from typing import Any, Protocol
 
 from hands_on.compare.dogs.class_rank import Place
 from hands_on.frozen import dataclass
 
-__all__ = ["Places", "holds", "places_of"]
+__all__ = ["Column", "Places", "columns_of", "holds", "places_of"]
 
 
 @dataclass(frozen=True)
@@ -32,14 +32,22 @@ class Ordered(Protocol):
     def __lt__(self, other: Any, /) -> bool: ...
 
 
-def places_of(drawn: Sequence[Sequence[Ordered]]) -> Places:
-    """Places in draws: a row a dog, a column a draw. Dogs that tie share their places evenly."""
-    k, n = len(drawn), len(drawn[0])
-    shares = [[0.0] * k for _ in drawn]
-    before = [[0.0] * k for _ in drawn]
+Column = tuple[Any, ...]
+"""Where every dog ranks in one draw."""
+
+
+def columns_of(drawn: Sequence[Sequence[Ordered]]) -> Counter[Column]:
+    """How often the draws give each order of dogs; of a row a dog. Few draws differ."""
+    return Counter(zip(*drawn, strict=True))
+
+
+def places_of(columns: Counter[Column]) -> Places:
+    """Places in draws. Dogs that tie share their places evenly."""
+    n, k = columns.total(), len(next(iter(columns)))
     dogs = range(k)
-    # Few draws differ: each kind is looked at once.
-    for column, times in Counter(zip(*drawn, strict=True)).items():
+    shares = [[0.0] * k for _ in dogs]
+    before = [[0.0] * k for _ in dogs]
+    for column, times in columns.items():
         for dog in dogs:
             mine = column[dog]
             better = equal = 0
@@ -58,13 +66,11 @@ def places_of(drawn: Sequence[Sequence[Ordered]]) -> Places:
     )
 
 
-def holds(recorded: Sequence[Place], drawn: Sequence[Sequence[Place]]) -> tuple[float, ...]:
-    """For each draw how far every dog recorded before another stays before it: 1, 0, or the share of the
-    orders of dogs that tie in it."""
+def holds(recorded: Sequence[Place], columns: Iterable[Column]) -> dict[Column, float]:
+    """How far every dog recorded before another stays before it in each kind of draw: 1, 0, or the share of
+    the orders of dogs that tie in it."""
     ahead = [(a, b) for a, x in enumerate(recorded) for b, y in enumerate(recorded) if x < y]
-    rows = list(zip(*drawn, strict=True))
-    known = {row: _kept(row, ahead) for row in set(rows)}
-    return tuple(known[row] for row in rows)
+    return {column: _kept(column, ahead) for column in columns}
 
 
 def _kept(row: Sequence[Place], ahead: Sequence[tuple[int, int]]) -> float:

@@ -107,6 +107,8 @@ def listed_faults(faults: tuple[str, ...]) -> str:
 
 def check_switches(report: Report, own: EditionFile, edition: EditionFile) -> None:
     """A switch that turns nothing on was forgotten somewhere."""
+    if not own.switches:
+        return
     used = {name for _, part in parts(edition) if isinstance(part, When) for name in part.switch or ()}
     for name in own.switches:
         if name not in used:

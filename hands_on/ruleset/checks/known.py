@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import field
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from hands_on.frozen import dataclass
 from hands_on.ruleset.landmarks import Landmark
 from hands_on.ruleset.points import ChoicePoint, Fault, MeasurePoint, Point
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["Known"]
+__all__ = ["Known", "folded"]
+
+
+@lru_cache(maxsize=50_000)
+def folded(wording: str) -> str:
+    """A wording as compared with others: case, accents' form, hyphens and spaces do not count."""
+    plain = unicodedata.normalize("NFKC", wording).casefold().replace("-", " ")
+    return " ".join(plain.split())
 
 
 @dataclass(frozen=True)
@@ -29,6 +37,18 @@ class Known:
         """What an edition may name."""
         regions = tuple(region.id for region in rules.regions)
         return cls(regions, rules.points, rules.faults, frozenset(rules.derived), rules.landmarks)
+
+    @cached_property
+    def wordings(self) -> Mapping[tuple[str, str], str]:
+        """Who claims which wording, by `fault` or the kind of quantity, and the wording as compared."""
+        found: dict[tuple[str, str], str] = {}
+        for name, fault in self.faults.items():
+            for wording in fault.wording:
+                found.setdefault(("fault", folded(wording)), name)
+        for name, point in self.measures.items():
+            for wording in point.wording:
+                found.setdefault((point.quantity, folded(wording)), name)
+        return found
 
     @cached_property
     def measures(self) -> Mapping[str, MeasurePoint]:

@@ -5,11 +5,9 @@ A length and an angle may share a wording (`blade 18 cm`, `blade 50 degrees`): t
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
-from functools import lru_cache
 
-from hands_on.ruleset.checks.known import Known
+from hands_on.ruleset.checks.known import Known, folded
 from hands_on.ruleset.points import Fault, MeasurePoint, Point
 from hands_on.toml_text.lines import Path
 from hands_on.toml_text.report import Report
@@ -23,27 +21,13 @@ Claims = dict[tuple[str, str], tuple[str, str]]
 _FAULT = "fault"
 
 
-@lru_cache(maxsize=50_000)
-def folded(wording: str) -> str:
-    """A wording as compared with others: case, accents' form, hyphens and spaces do not count."""
-    plain = unicodedata.normalize("NFKC", wording).casefold().replace("-", " ")
-    return " ".join(plain.split())
-
-
 class Wordings:
     """Who claims which wording, over all files put in."""
 
-    def __init__(self) -> None:
+    def __init__(self, known: Known | None = None, file: str = "") -> None:
+        """`known` claims first, unchecked: that of other files, called `file` where they are named."""
+        self._known, self._file = known.wordings if known else {}, file
         self._claims: Claims = {}
-
-    def take_known(self, known: Known, file: str) -> None:
-        """Take over what other files claim, without checking it."""
-        for name, fault in known.faults.items():
-            for wording in fault.wording:
-                self._claims.setdefault((_FAULT, folded(wording)), (name, file))
-        for name, point in known.measures.items():
-            for wording in point.wording:
-                self._claims.setdefault((point.quantity, folded(wording)), (name, file))
 
     def check_file(
         self,
@@ -78,7 +62,10 @@ class Wordings:
             if not key:
                 report.error(path, "an empty wording.", "words that people use, or nothing.")
                 continue
-            owner, file = self._claims.setdefault((kind, key), (name, report.file))
+            if (kind, key) in self._known:
+                owner, file = self._known[kind, key], self._file
+            else:
+                owner, file = self._claims.setdefault((kind, key), (name, report.file))
             if owner != name:
                 place = "" if file == report.file else f" in {file}"
                 report.error(
