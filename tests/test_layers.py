@@ -143,7 +143,7 @@ def defined(module: str) -> set[str]:
     return found
 
 
-EVERYWHERE = {"plain_text", "frozen", "models"}
+EVERYWHERE = {"plain_text", "frozen"}
 """Known to all."""
 
 

@@ -11,11 +11,12 @@ import datetime
 from collections.abc import Iterable, Sequence
 from typing import Annotated, Any, Literal
 
+from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
+
 from hands_on.exam.left_out import NOT_IN_ROUND, all_but
 from hands_on.exam.session import Dog, Examination, Record, RulesetRef, Session
 from hands_on.exam.walk import stops
 from hands_on.frozen import dataclass
-from hands_on.models import BeforeValidator, Field, field_validator
 from hands_on.ruleset.base import Name, Words
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.toml_text.formats import format_problem
@@ -77,7 +78,7 @@ class About(Record):
 
     @field_validator("points")
     @classmethod
-    def _some(cls, value: Literal["all"] | tuple[str, ...]) -> Any:
+    def _some(cls, value: Literal["all"] | tuple[str, ...], info: ValidationInfo) -> Any:
         if value == "all" or tuple(value) == ("all",):
             return "all"
         if not value:

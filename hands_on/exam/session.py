@@ -7,8 +7,9 @@ import datetime
 import re
 from typing import Annotated, Any, Literal, Self
 
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+
 from hands_on.exam.formats import FORMAT
-from hands_on.models import BeforeValidator, Field, Model, model_validator
 from hands_on.ruleset.base import Degree, Sex, Side, UnitName, Words
 
 __all__ = [
@@ -39,8 +40,10 @@ Kind = Literal["full", "recheck", "round"]
 Status = Literal["present", "absent", "unsure"]
 
 
-class Record(Model, extra="allow"):
+class Record(BaseModel):
     """Base of all parts of a session: nothing changes once made, unknown keys stay."""
+
+    model_config = ConfigDict(extra="allow", frozen=True, defer_build=True, protected_namespaces=())
 
 
 class Dog(Record):
@@ -251,8 +254,10 @@ class Skip(Given):
         return self
 
 
-class Decision(Given, populate_by_name=True):
+class Decision(Given):
     """What the evaluator decided where the tool proposed otherwise; both are kept."""
+
+    model_config = ConfigDict(extra="allow", frozen=True, populate_by_name=True, defer_build=True)
 
     fault: str
     side: Side | None = None

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any, Literal, Self
 
-from hands_on.models import BeforeValidator, Model, StringConstraints, model_validator
+from pydantic import BaseModel, BeforeValidator, ConfigDict, StringConstraints, model_validator
 
 __all__ = [
     "DEGREES",
@@ -43,8 +43,12 @@ NO_CLASS = ("none", "observation", "unclassed")
 """What a ruling may say instead of one of the edition's classes."""
 
 
-class Part(Model, extra="forbid", allow_inf_nan=False):
+class Part(BaseModel):
     """Base of all parts: unknown keys are errors, nothing changes once read."""
+
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, allow_inf_nan=False, defer_build=True, protected_namespaces=()
+    )
 
 
 class Tongue(Part):
@@ -70,11 +74,13 @@ Source = Annotated[tuple[str, ...], BeforeValidator(_listed)]
 """One key of [sources], or a list of them; see FREE_SOURCES."""
 
 
-class When(Part, extra="allow"):
+class When(Part):
     """A condition: all keys must hold; see rulesets/README.md.
 
     Any key beyond those named is one of the edition's attributes.
     """
+
+    model_config = ConfigDict(extra="allow", frozen=True, defer_build=True, protected_namespaces=())
 
     sex: Sex | None = None
     age_from: float | None = None

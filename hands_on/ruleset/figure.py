@@ -2,7 +2,8 @@
 
 from typing import Annotated, Literal, Self
 
-from hands_on.models import BeforeValidator, Field, model_validator
+from pydantic import BeforeValidator, Field, model_validator
+
 from hands_on.ruleset.base import Name, Part, Source
 
 __all__ = ["DrawnAs", "FigurePlan", "Proportion", "Read", "Settings", "Unseen"]

@@ -3,7 +3,8 @@
 import datetime
 from typing import Annotated, Literal
 
-from hands_on.models import Field, StringConstraints
+from pydantic import Field, StringConstraints
+
 from hands_on.ruleset.base import Name, Part, SizeClass, Tongue, UnitName, Words
 from hands_on.ruleset.figure import FigurePlan, Settings
 from hands_on.ruleset.handling import Harder, Standing

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
-from hands_on.models import Field, model_validator
+from pydantic import Field, model_validator
+
 from hands_on.ruleset.base import Name, Part, Quantity, Source, Words
 
 __all__ = ["Harder", "Standing"]

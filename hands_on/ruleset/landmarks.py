@@ -2,7 +2,8 @@
 
 from typing import Literal, Self
 
-from hands_on.models import Field, model_validator
+from pydantic import Field, model_validator
+
 from hands_on.ruleset.base import Name, Part, Source
 
 __all__ = ["Between", "Landmark"]

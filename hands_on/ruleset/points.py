@@ -2,7 +2,8 @@
 
 from typing import Annotated, Literal, Self
 
-from hands_on.models import Field, model_validator
+from pydantic import Field, model_validator
+
 from hands_on.ruleset.base import Degree, Name, Part, Quantity, Sex, Side, Source, UnitName, Words
 from hands_on.ruleset.landmarks import Between
 

@@ -3,7 +3,8 @@
 import math
 from typing import Annotated, Any, Self
 
-from hands_on.models import BeforeValidator, Field, model_validator
+from pydantic import BeforeValidator, Field, model_validator
+
 from hands_on.ruleset.base import Degree, Name, Part, Source, UnitName, When, Words
 from hands_on.ruleset.values import Value
 

@@ -1,6 +1,7 @@
 """What is only seen, and what an edition makes of it: the same amber eye is right here and wrong there."""
 
-from hands_on.models import Field
+from pydantic import Field
+
 from hands_on.ruleset.base import Degree, Part, Source
 from hands_on.ruleset.points import ChoicePoint
 
@@ -29,7 +30,7 @@ class Seen(Part):
 def with_meaning(point: ChoicePoint, seen: Seen) -> ChoicePoint:
     """The point with what the edition makes of each option; what it does not name means nothing there."""
     options = [
-        option.model_copy(update={name: value for name, value in means if value is not None})
+        option.model_copy(update=means.model_dump(exclude_none=True))
         if (means := seen.means.get(option.id)) is not None
         else option.model_copy(update={"beside": option.id not in seen.right})
         for option in point.options

@@ -2,7 +2,8 @@
 
 from typing import Literal, Self
 
-from hands_on.models import Field, model_validator
+from pydantic import Field, model_validator
+
 from hands_on.ruleset.base import Degree, Name, Part, Source, UnitName, When, Words
 from hands_on.ruleset.values import Value
 

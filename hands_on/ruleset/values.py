@@ -2,7 +2,8 @@
 
 from typing import Annotated, Any, Self
 
-from hands_on.models import BeforeValidator, model_validator
+from pydantic import BeforeValidator, model_validator
+
 from hands_on.ruleset.base import Name, Part, Source
 
 __all__ = ["Closure", "Derived", "Fence", "Value"]

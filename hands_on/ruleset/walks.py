@@ -2,7 +2,8 @@
 
 from typing import Literal, Self
 
-from hands_on.models import model_validator
+from pydantic import model_validator
+
 from hands_on.ruleset.base import Name, Part, Source
 from hands_on.ruleset.points import MeasurePoint, Point
 

@@ -24,7 +24,6 @@ import sys
 from collections.abc import Iterable
 from contextlib import suppress
 from functools import cache
-from importlib.machinery import PathFinder
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -46,7 +45,7 @@ _DIGEST = hashlib.sha256().digest_size
 
 _PACKAGE = Path(__file__).resolve().parents[1]
 
-_READERS = ("ruleset", "models", "toml_text", "store/library.py", "store/edition_heads.py")
+_READERS = ("ruleset", "toml_text", "store/library.py", "store/edition_heads.py")
 """The modules whose change changes what files give."""
 
 _PARTS = "hands_on.ruleset."
@@ -145,24 +144,12 @@ def _loaded(data: bytes) -> Any:
 def _program() -> bytes:
     """A digest of the program as far as it reads rulesets."""
     found = hashlib.sha256(f"{__version__} {sys.version} {_READERS}".encode())
-    found.update(_checker())
     for place in _READERS:
         path = _PACKAGE / place
         for module in sorted(path.rglob("*.py")) if path.suffix != ".py" else [path]:
             with suppress(OSError):  # installed without its sources: then the version tells
                 found.update(module.read_bytes())
     return found.digest()
-
-
-def _checker() -> bytes:
-    """Pydantic's own word of its version, read without loading it."""
-    spec = PathFinder.find_spec("pydantic")
-    if spec is None or spec.origin is None:
-        return b""
-    try:
-        return Path(spec.origin).with_name("version.py").read_bytes()
-    except OSError:
-        return b""
 
 
 def _make_room(folder: Path) -> None:

@@ -6,7 +6,8 @@ from pathlib import Path
 from typing import TypeVar
 from weakref import WeakKeyDictionary
 
-from hands_on import models
+from pydantic import BaseModel
+
 from hands_on.store.errors import UnknownLanguage
 from hands_on.store.library import Library
 from hands_on.store.text_file import decode, read_bytes
@@ -15,9 +16,9 @@ from hands_on.toml_text.tables import explained, parse_tables
 from hands_on.wording.critique.language import Language, Plan
 
 PLAN = "plan"
-_READ: WeakKeyDictionary[Library, dict[str, models.Model]] = WeakKeyDictionary()
+_READ: WeakKeyDictionary[Library, dict[str, BaseModel]] = WeakKeyDictionary()
 
-Model = TypeVar("Model", bound=models.Model)
+Model = TypeVar("Model", bound=BaseModel)
 
 
 def critique_languages(library: Library) -> list[str]:

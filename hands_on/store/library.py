@@ -149,6 +149,8 @@ class Library:
 
     def _key_of_common(self) -> str:
         """Under what the common parts are kept; empty where a file can't be read."""
+        from pydantic import VERSION
+
         from hands_on.store.checked import digest_of
 
         paths = self.common_paths()
@@ -156,7 +158,7 @@ class Library:
             texts = [part for path in paths for part in (os.fsencode(path.name), read_bytes(path))]
         except BadText:
             return ""
-        return digest_of("common", texts)
+        return digest_of(f"common {VERSION}", texts)
 
     def _read_common(self) -> Common:
         from hands_on.ruleset.assemble import assemble_common

@@ -5,14 +5,13 @@ from __future__ import annotations
 import re
 import typing
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import Any
+
+from pydantic import BaseModel
+from pydantic_core import ErrorDetails
 
 from hands_on.toml_text.lines import Path, line_of
 from hands_on.toml_text.problems import Problem
-
-if TYPE_CHECKING:
-    from pydantic import BaseModel
-    from pydantic_core import ErrorDetails
 
 __all__ = ["dotted", "explain", "listed", "nearest"]
 
@@ -162,7 +161,7 @@ def _readable(loc: tuple[int | str, ...], model: type[BaseModel]) -> tuple[Path,
 
 
 def _is_model(kind: Any) -> bool:
-    return isinstance(kind, type) and hasattr(kind, "model_fields")
+    return isinstance(kind, type) and issubclass(kind, BaseModel)
 
 
 def _branch_name(kind: Any) -> str:

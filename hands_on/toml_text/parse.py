@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import Any, TypeVar
 
+from pydantic import BaseModel, ValidationError
+
+from hands_on.toml_text.explain import explain
 from hands_on.toml_text.lines import key_lines
 from hands_on.toml_text.problems import BadText, bounded
 
 __all__ = ["validate"]
 
-if TYPE_CHECKING:
-    from pydantic import BaseModel
-
-Model = TypeVar("Model", bound="BaseModel")
+Model = TypeVar("Model", bound=BaseModel)
 
 
 def validate(model: type[Model], tables: dict[str, Any], text: str, file: str) -> Model:
@@ -22,13 +22,7 @@ def validate(model: type[Model], tables: dict[str, Any], text: str, file: str) -
     """
     try:
         return model.model_validate(tables)
-    except ValueError as error:
-        from pydantic import ValidationError
-
-        from hands_on.toml_text.explain import explain
-
-        if not isinstance(error, ValidationError):
-            raise
+    except ValidationError as error:
         lines = key_lines(text)
         found = (explain(detail, model, lines, file) for detail in error.errors(include_url=False))
         raise BadText(bounded(found, error.error_count(), file)) from error

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
 from typing import Any
 
-from hands_on.models import Model
+from pydantic import BaseModel
+
 from hands_on.toml_text.explain import dotted, listed, nearest
 from hands_on.toml_text.lines import Path, key_lines, line_of
 from hands_on.toml_text.problems import MOST_SHOWN, Level, Problem, and_more
@@ -90,17 +91,17 @@ def offer(word: str, names: list[str], thing: str, hint: str = "") -> str:
     return f"the id of a known {thing}."
 
 
-def parts(value: Any, path: Path = ()) -> Iterator[tuple[Path, Model]]:
+def parts(value: Any, path: Path = ()) -> Iterator[tuple[Path, BaseModel]]:
     """Every table of a model with the path at which its file holds it."""
-    found: list[tuple[Path, Model]] = []
+    found: list[tuple[Path, BaseModel]] = []
     _gather(value, path, found)
     return iter(found)
 
 
-def _gather(value: Any, path: Path, found: list[tuple[Path, Model]]) -> None:
+def _gather(value: Any, path: Path, found: list[tuple[Path, BaseModel]]) -> None:
     if value is None or isinstance(value, str | int | float):
         return
-    if isinstance(value, Model):
+    if isinstance(value, BaseModel):
         found.append((path, value))
         for name, field in type(value).model_fields.items():
             if entry := getattr(value, name):

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from hands_on.models import Model
+from pydantic import BaseModel
+
 from hands_on.ruleset.base import FREE_SOURCES
 from hands_on.toml_text.report import Report, parts
 
@@ -15,7 +16,9 @@ READING = "reading"
 _FREE = ", ".join(f'"{word}"' for word in FREE_SOURCES)
 
 
-def check_sources(report: Report, file: Model, keys: Iterable[str], elsewhere: Iterable[str] = ()) -> None:
+def check_sources(
+    report: Report, file: BaseModel, keys: Iterable[str], elsewhere: Iterable[str] = ()
+) -> None:
     """Each `source` of the file against `keys`; `elsewhere` are keys that only another file declares.
 
     What carries a `reading` of ours must cite it: it may never pass for the standard's own word.

@@ -6,7 +6,8 @@ import re
 from collections.abc import Collection, Mapping
 from typing import Literal
 
-from hands_on.models import Field, field_validator
+from pydantic import Field, field_validator
+
 from hands_on.ruleset.base import Degree, Part, Words
 
 __all__ = ["Language", "Merit", "Phrases", "Plan", "RegionWords", "Sexed", "fill"]
