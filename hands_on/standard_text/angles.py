@@ -16,6 +16,7 @@ _ABOUT: Final = re.compile(r"about|approx|around|roughly|nearly|almost|\bca\.?\b
 _RIGHT: Final = re.compile(
     r"(?:an? )?(approximate |approximately |about |nearly |almost )?(?:a )?right[- ]angle\b"
 )
+_TO_THE_BLADE: Final = re.compile(r"\s*(?:to|with) (?:the )?(?:shoulder|blade|scapula)")
 _UPPER_ARM: Final = re.compile(r"upper ?arm|humerus")
 _BLADE: Final = re.compile(r"blade|scapula|shoulder")
 _TO_A_LINE: Final = re.compile(r"\s*(?:to|from|with|below|above|of) the (?:ground|horizontal|vertical)")
@@ -33,7 +34,10 @@ _ANGLES: Final = (
     ),
     ("croup-slope", r"croup|pelvi[sc]|rump"),
     ("pastern-slope", r"(?<!rear )(?<!hind )pasterns?|metacarp"),
-    ("stifle-angle", r"stifle|knee|femoro-?tibial|upper (?:and|to) lower thigh|femur"),
+    (
+        "stifle-angle",
+        r"stifle|knee|thigh[^.;]{0,40}lower (?:leg|thigh)|femoro-?tibial|upper (?:and|to) lower thigh|femur",
+    ),
     ("hock-angle", r"hock|tars|tibio-?tarsal"),
     ("neck-angle", r"neck"),
 )
@@ -99,6 +103,8 @@ def _angle_name(low: str, at: int, heading: str, end: int | None = None, *, last
     if not level and _UPPER_ARM.search(heading.split("/")[-1].lower()) and _BLADE.search(low):
         return "shoulder-angle"
     if re.search(r"upper arm|humerus", since) and re.search(r"blade|scapula|shoulder", low[:at]):
+        return "shoulder-angle"
+    if end is not None and re.search(r"upper arm|humerus", since) and _TO_THE_BLADE.match(low[end:]):
         return "shoulder-angle"
     if end is not None and _TO_A_LINE.match(low[end:]) and re.search(r"blade|scapula|shoulder", since):
         return "blade-slope"

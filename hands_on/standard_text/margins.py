@@ -7,12 +7,13 @@ from typing import Final
 
 from hands_on.standard_text.numbers import Figure
 
-__all__ = ["GOES_ON", "ONLY_A_MARGIN", "OUTSIDE", "TOLERANCE", "sides_outside", "sides_said"]
+__all__ = ["ONLY_A_MARGIN", "OUTSIDE", "TOLERANCE", "Margins", "sides_outside", "sides_said"]
 
 ONLY_A_MARGIN: Final = re.compile(
     r"(?:toleran\w+|margin|variation|deviation)(?: of)?(?: up to)?(?: about)?\s*(?:\+\s*/?\s*-|\u00b1)?\s*$"
 )
 TOLERANCE: Final = re.compile(
+    r"\bdiffer\w*|deviat\w*|falling short|exceed\w* the (?:upper|lower)|"
     r"\u00b1|\+\s*/\s*-|\+\s*(?:or|and)\s*-|plus (?:or|and)?\s*minus|toleran|either (?:way|"
     r"side|direction)|variation|deviation|margin|"
     r"(?:above (?:or|and|/) ?below)|(?:over (?:or|and|/) ?under)|(?:below (?:or|and|/) "
@@ -27,7 +28,7 @@ TOLERANCE: Final = re.compile(
 )
 
 
-GOES_ON: Final = re.compile(
+_GOES_ON: Final = re.compile(
     r"(?:and |but |or |those |if |when |deviations? )*(?:of |by )?(?:more than|over|above|exceeding|beyond) "
     r"\d[\d./ ]*(?:cm|mm|in\b|inch)"
 )
@@ -37,7 +38,7 @@ _SIDE_SAID: Final = re.compile(
 
 _BOTH: Final = re.compile(
     r"\u00b1|\+\s*/|plus|either|(?:above|over|below|under)\W+(?:or|and)?\W*(?:above|over|below|under)|"
-    r"more or less|variation|deviation|toleran|margin|outside|from the|"
+    r"more or less|variation|deviation|toleran|margin|outside|from the|differ|deviat|"
     r"over-?siz\w+ (?:or|and|/) under|under-?siz\w+ (?:or|and|/) over"
 )
 
@@ -48,6 +49,35 @@ OUTSIDE: Final = re.compile(
     r"permitted|range|maximum|minimum|difference|margin|prescribed|stated|given)"
 )
 """A size outside what was told, without a figure of its own."""
+
+
+_SAME_MARGIN: Final = re.compile(r"same (?:toleran|margin|variation|deviation)")
+_MARGIN_SAID: Final = re.compile(
+    r"(?:toleran\w+|margin|variation|deviation) (?:of )?(?:up to )?(\d[\d./ ]*(?:cm|in\w*|kg|lb))"
+)
+
+
+class Margins:
+    """Remembers what a sentence said of a margin, for the next that only goes on with it."""
+
+    def __init__(self) -> None:
+        self.lead, self.margin = "", ""
+
+    def told(self, low: str, label: str) -> str:
+        """The sentence with what it leaves out: `of more than 4 cm`, `with the same tolerance`.
+
+        Under a heading such as `Maximum height` the figures are ends too.
+        """
+        if _GOES_ON.match(low):
+            low = self.lead + low
+        else:
+            self.lead = re.split(r"\d", low)[0] if TOLERANCE.search(low) else ""
+        if self.margin and _SAME_MARGIN.search(low):
+            low = f"{low.rstrip('.')}, tolerance {self.margin} either way"
+        given = _MARGIN_SAID.search(low)
+        self.margin = given.group(1) if given else self.margin
+        headed = re.match(r"(?:min|max)imum \w+", label.lower())
+        return f"{headed.group()}: {low}" if headed and not re.search(r"min|max", low) else low
 
 
 def sides_outside(low: str) -> tuple[bool, bool]:

@@ -33,7 +33,7 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ),
     (
         "elbow-height",
-        r"(?:ground|floor) to (?:the )?(?:point of (?:the )?)?elbows?|(?:point of (?:the )?)?elbows? to (?:the )?(?:ground|floor)|height (?:at|of|to) (?:the )?elbows?|elbow height|length of (?:the )?(?:fore)?legs?|length of (?:the )?forelimbs?|leg length|(?:fore)?legs? (?:up )?to (?:the )?elbows?|forelegs?(?: length)?|from (?:the )?elbow down",
+        r"(?:ground|floor) to (?:the )?(?:point of (?:the )?)?elbows?|(?:point of (?:the )?)?elbows? to (?:the )?(?:ground|floor)|height (?:at|of|to) (?:the )?elbows?|elbow height|length of (?:the )?(?:fore)?legs?|length of (?:the )?forelimbs?|leg length|legs?(?= (?:make|form|account|represent)[^.;]{0,40}(?:height|withers|depth))|(?:fore)?legs? (?:up )?to (?:the )?elbows?|forelegs?(?: length)?|from (?:the )?elbow down",
         True,
     ),
     ("ground-clearance", r"(?:brisket|chest|sternum) to (?:the )?ground|ground clearance", True),

@@ -114,12 +114,20 @@ def plain_numbers(text: str) -> str:
         r"\b(over|under)-?,? (or|and|/) (over|under)-?(siz\w+|shot|weight|height)", r"\1\4 \2 \3\4", low
     )
     low = re.sub(r"(\d) is to (\d)", r"\1 to \2", low)
+    low = re.sub(r"\(\s*((?:\u00b1|\+\s*/?\s*-|plus (?:or|and) minus)[^)]*)\)", r"\1", low)
+    low = re.sub(r"\b(\d{2,3})/(\d{2,3})(?=\s*(?:cm|kg|mm|lb|in\b))", _range_of, low)
     low = re.sub(r"\b(over|under)-, (over|under)-?shot", r"\1shot, \2shot", low)
     low = re.sub(r"(\d)\s*(?:centi?met(?:re|er)s?)", r"\1 cm", low)
     low = re.sub(r"(\d)\s*-?\s*(\d/\d)(?!\d)", r"\1 \2", low)
     low = re.sub(r"(?<=\d),(?=\d{1,2}\b(?!,))", ".", low)
     low = _number_words(low)
     return _without_conversions(low)
+
+
+def _range_of(found: re.Match[str]) -> str:
+    """`58/62 cm` is 58 to 62; a fraction stays."""
+    low, high = int(found.group(1)), int(found.group(2))
+    return f"{low}-{high}" if low < high <= 2 * low else found.group()
 
 
 def _number_words(low: str) -> str:
@@ -234,6 +242,8 @@ _AFTER_LEAST: Final = re.compile(
 _AFTER_MOST: Final = re.compile(
     r"^\s*(?:or (?:less|under|below|smaller)|and (?:under|below|less)|maximum|max\b|at (?:the )?most)"
 )
+_LED: Final = re.compile(r"\s*(?:the )?(min|max)(?:imum|\.)? (?:size|height|weight|length)\b")
+"""`Minimum height: dogs 58 cm, bitches 54 cm`: both are least."""
 _MARGIN: Final = re.compile(
     rf"\s*(?:,\s*)?(?:\u00b1|\+\s*/?\s*-|plus (?:or|and) minus|plus/minus)\s*({_NUMBER})"
     rf"(?:\s*{_UNIT.format('um')})?"
@@ -318,6 +328,9 @@ def _figure(low: str, found: re.Match[str]) -> tuple[Figure | None, int]:
             if _AFTER_MOST.match(after)
             else ""
         )
+    led = _LED.match(low)
+    if not kind and led and not (re.search(r"\bmin", low) and re.search(r"\bmax", low)):
+        kind = "at_least_closed" if led.group(1) == "min" else "at_most_closed"
     if kind in ("at_least_closed", "above_open"):
         return Figure(first, None, unit, found.start(), end, kind == "above_open", False, about, ideal), end
     if kind in ("at_most_closed", "below_open"):

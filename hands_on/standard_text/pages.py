@@ -47,6 +47,9 @@ _SIGNS: Final = str.maketrans(
         "\u215e": " 7/8",
         "\u2044": "/",
         "\u00ba": "\u00b0",
+        "\u2642": "males",
+        "\u2640": "females",
+        "\u2026": "...",
         "\t": "    ",
     }
 )
@@ -105,6 +108,7 @@ _KEEPS_HYPHEN: Final = frozenset(
 def running_lines(text: str) -> list[str]:
     """The lines of `text`, broken words whole again. An empty line stands between paragraphs."""
     text = text.replace("\r\n", "\n").replace("\r", "\n").translate(_SIGNS)
+    text = re.sub(r"(\d) ?\.{2,3} ?(\d)", r"\1-\2", text)
     pages = [without_tables(_columns(without_tables(page.split("\n")))) for page in text.split("\f")]
     return _whole_words(_without_heads(pages))
 

@@ -16,6 +16,9 @@ _AS_WIDE: Final = re.compile(
     r"\b(?:the |its )?(?:width|breadth) ((?:is |about |almost |nearly )*(?:equals?|equal to|the same as|"
     r"corresponds to)) (?:the |its )?length\b(?! of)"
 )
+_HALF_AS_DEEP: Final = re.compile(
+    r"chest\b[^.;,]{0,24} (\d/\d|half) as deep as (?:the dog|he|it|she|the body) is (?:high|tall)"
+)
 _ONE: Final = re.compile(
     r"(?<=[a-z] )(?<!the )(?<!than )(?<!least )(?<!only )(?<!of )(?<!in )(?<!or )(?<!any )(?<!no )"
     r"ones?\b(?=\s*(?:is|are|exclude|disqualif|to be|should|severely|less|even|,|;|\.|$))"
@@ -43,7 +46,9 @@ class Pronouns:
             else rf"{_NOUN.pattern}|\b(its|their) ({_DIMENSION})\b(?! of)|{_ONE.pattern}"
         )
         low = _CHEST_HIGH.sub("depth of the chest", low) if noun == "chest" else low
-        if noun in ("skull", "head"):
+        low = _HALF_AS_DEEP.sub(r"depth of the chest \1 of the height", low)
+        if noun in ("skull", "head") or "skull" in low:
+            low = re.sub(r"\bas (?:broad|wide) as (?:it is )?long\b", "width equals length", low)
             low = _AS_WIDE.sub(r"width of the skull \1 length of the skull", low)
         for found in own.finditer(low):
             if found.group(1):

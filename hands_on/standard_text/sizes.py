@@ -9,10 +9,10 @@ from typing import Any, Final
 from hands_on.standard_text.cut import Sentence
 from hands_on.standard_text.limit_tables import Facts, Key, Sex, limit_table, width_of
 from hands_on.standard_text.margins import (
-    GOES_ON,
     ONLY_A_MARGIN,
     OUTSIDE,
     TOLERANCE,
+    Margins,
     sides_outside,
     sides_said,
 )
@@ -54,8 +54,7 @@ class SizeReader:
         self.variety = ""
         self.paragraph = ""
         self.wished = False
-        self.lead = ""
-        """The words before the margin of the sentence before: `of more than 4 cm` goes on with them."""
+        self.margins = Margins()
         """The sentence before gave an ideal: one that only names the other sex goes on with it."""
 
     @property
@@ -76,12 +75,7 @@ class SizeReader:
         if sentence.paragraph != self.paragraph:
             self.measure, self.sex, self.variety, self.paragraph = "", "", "", sentence.paragraph
         heading = sentence.paragraph.lower()
-        if GOES_ON.match(low):
-            low = self.lead + low
-        elif TOLERANCE.search(low):
-            self.lead = re.split(r"\d", low)[0]
-        else:
-            self.lead = ""
+        low = self.margins.told(low, sentence.label)
         found = [one for one in figures(low) if one.unit is not None or self._bare(low, heading)]
         found = [one for one in found if one.unit not in ("deg", "%")]
         if self.wished and re.match(
@@ -258,6 +252,8 @@ class SizeReader:
             return "height"
         if firm and firm[-1].measure in SIDES and firm[-1].measure not in ("head-length",):
             return firm[-1].measure
+        if TOLERANCE.search(low) and figure.unit in ("cm", "in") and not lengths and not label:
+            return "height"
         sexed = bool(self._sexes(low)) or bool(_VARIETY.search(low))
         return "height" if sexed and figure.unit in ("cm", "in") else self.measure or None
 
