@@ -21,7 +21,9 @@ _LABELLED: Final = re.compile(
     r"eliminat\w+)(?: faults?)?)\)?\.?$"
 )
 """`more than 2 cm: serious`: a class of its own, whatever the heading says."""
-_HEAVIER_SAID: Final = re.compile(r"(?:serious|severe|grave|major)(?:ly)?\b[^.]{0,30}(?:fault|penal)")
+_HEAVIER_SAID: Final = re.compile(
+    r"(?:serious|severe|grave|major)(?:ly)?\b[^.]{0,30}(?:fault|penal)|(?:fault|penali)\w*\b[^.]{0,12}(?:serious|severe)ly"
+)
 
 
 def own_class(said: str, headed: str, low: str, ladder: set[str]) -> str:

@@ -242,7 +242,7 @@ _SIZES: Final = frozenset(
 _CLASS_WORDS: Final = (
     ("disqualifying", r"disqualif|eliminat|exclu|knock"),
     ("severe", r"severe"),
-    ("serious", r"serious|grave|major|heavy fault"),
+    ("serious", r"serious|grave|major|(?:heavy|coarse|gross) fault"),
     ("minor", r"minor|slight fault|small fault|light fault"),
     ("fault", r"\bfaults?\b|penalt|undesirable|defects?\b"),
 )
@@ -286,7 +286,7 @@ def class_of_heading(text: str) -> str:
     allowed = (
         r"^(?:general |eliminatory |knock |grounds? |reasons? |causes? |for |showing |showed |considered |regarded |"
         r"as |be |shall |must |will |is |any |these |disqualified |eliminated |excluded |having |with |very |more |most |list of |other |the |automatic |show |ring |and |or |"
-        r"serious |severe |grave |major |minor |slight |small |light |heavy |common |eliminating "
+        r"serious |severe |grave |major |minor |slight |small |light |heavy |coarse |gross |common |eliminating "
         r"|disqualifying |excluding |"
         r"faults? ?|disqualifications? ?|disqualify ?|eliminations? ?|penalt(?:y|ies) ?|defects? "
         r"?|leading to |which |that |are |"
@@ -312,10 +312,10 @@ _SENTENCE_CLASSES: Final = (
         "disqualifying",
         r"disqualif|eliminat|exclude[sd]?\b|exclusion|not eligible|ineligible|barred from|ruled? out|debarred",
     ),
-    ("severe", r"severe(?:ly)?\b|severest"),
+    ("severe", r"(?:penali[sz]|fault|punish)\w* (?:\w+ )?severely|severe(?:ly)?\b|severest"),
     (
         "serious",
-        r"serious|major fault|grave|heavily (?:fault|penali)|strongly (?:fault|penali)|very faulty|very objectionable",
+        r"(?:penali[sz]|fault|punish)\w* (?:\w+ )?(?:seriously|heavily|strongly)|serious|major fault|grave|heavily (?:fault|penali)|strongly (?:fault|penali)|very faulty|very objectionable",
     ),
     ("minor", r"minor fault|slight(?:ly)? (?:fault|penali)|lesser fault|small fault"),
     (
