@@ -159,6 +159,8 @@ def test_counts_are_no_normal_quantities() -> None:
     with pytest.raises(ValueError):
         summarise_count([])
     with pytest.raises(ValueError):
+        summarise_count([-1, 42])
+    with pytest.raises(ValueError):
         summarise_count([-1])
 
 
