@@ -121,3 +121,13 @@ async def test_the_screen_beneath_a_question_is_laid_out_anew_at_once(folder, ke
         await table.press("escape")
         assert table.app.screen is beneath
         assert table.text == meanwhile
+
+
+async def test_the_first_question_for_a_degree_shows_every_answer_and_what_the_keys_do(folder):
+    begun(folder, "poodle-fci-172")
+    async with sitting(folder, size=(80, 24)) as table:
+        await table.press("g")
+        await table.jump_to("forequarters.shoulder")
+        await table.press("1")
+        for told in ("0   degree not said", "degree not said yet", "1-4 degree", "Class:"):
+            assert told in table.text

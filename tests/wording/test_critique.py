@@ -70,9 +70,9 @@ def answered(rules, session):
             faults.append((fault, degree, row.side, row.status, ""))
     for row in session.choices:
         for one in (option for option in rules.points[row.point].options if option.id in row.choice):
-            if one.fault is None:
+            if one.fault is None or one.id == rules.points[row.point].as_asked:
                 right.add(row.point)
-            else:
+            if one.fault is not None:
                 faults.append((one.fault, one.degree, one.side, row.status, one.detail or ""))
     teeth = [str(tooth) for tooth in session.teeth.missing] if session.teeth is not None else []
     if teeth:

@@ -48,7 +48,12 @@ WALKING: dict[str, tuple[Key, ...]] = {
         Key("t", "other_way", "Sheet", "All points of this region on one screen; t there comes back.", "t"),
         _MEASURES,
         Key(
-            "", "", "", "This answer is unsure; at a length cm or inches; at teeth another mark.", "*", False
+            "",
+            "",
+            "",
+            "Unsure; at a length cm or inches; behind a reading take it and go on; at teeth another mark.",
+            "*",
+            False,
         ),
         Key("", "", "", "At a measurement of both sides: left, right or no side.", "+", False),
         Key(

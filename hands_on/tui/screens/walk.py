@@ -7,6 +7,7 @@ from functools import partial
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.geometry import Size
 from textual.widgets import Static
 from textual.worker import Worker
 
@@ -342,11 +343,20 @@ class WalkScreen(WalkFrame):
             return
         teeth = self.dialogue if isinstance(self.dialogue, TeethDialogue) else None
         self.query_one(ToothChart).show(teeth, self.query_one("#point").content_size)
-        others = (self.query_one(ToothChart), self.query_one("#verdict"))
-        taken = sum(widget.outer_size.height for widget in others if widget.display)
-        room = self.query_one("#point").content_size.height - self.query_one(AnswerPane).needed - taken
+        chart, inside = self.query_one(ToothChart), self.query_one("#point").content_size
+        taken = (chart.outer_size.height if chart.display else 0) + self._verdict_height(inside)
+        room = inside.height - self.query_one(AnswerPane).needed - taken
         self.query_one("#guide").styles.max_height = max(LEAST_GUIDANCE, room)
         self.query_one(PointHead).tell_more(room)
+
+    def _verdict_height(self, inside: Size) -> int:
+        """Lines that the verdict takes; one that has only just come up is not laid out yet."""
+        verdict = self.query_one("#verdict", Static)
+        if not verdict.display:
+            return 0
+        most = verdict.styles.max_height
+        needed = verdict.get_content_height(inside, self.app.size, inside.width)
+        return min(needed, int(most.value) if most else needed) + verdict.styles.margin.height
 
 
 def lowered(text: str) -> str:
