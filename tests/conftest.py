@@ -1,9 +1,57 @@
-"""Where tests start the real program it has its modules compiled, as an installed one has."""
+"""Settings of all tests: how the real program is started, garbage, how long a property may be tried.
+
+Where tests start the real program it has its modules compiled, as an installed one has. A property that fails
+tells the first case found: making it smaller may take five minutes and is asked for by
+`--hypothesis-profile=smaller`.
+"""
 
 from __future__ import annotations
 
+import gc
 import os
+from collections.abc import Callable
 from pathlib import Path
 
+from hypothesis import Phase, settings
+
+from hands_on import notes
+
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
-os.environ.setdefault("PYTHONPYCACHEPREFIX", str(Path(__file__).parents[1] / ".pytest_cache" / "compiled"))
+OWN = Path(__file__).parents[1] / ".pytest_cache"
+os.environ.setdefault("PYTHONPYCACHEPREFIX", str(OWN / "compiled"))
+os.environ["XDG_CACHE_HOME"] = str(OWN / "cache")  # the user's own is neither read nor written
+
+settings.register_profile("smaller", deadline=None)
+settings.register_profile(
+    "suite",
+    deadline=None,
+    report_multiple_bugs=False,
+    phases=[Phase.explicit, Phase.reuse, Phase.generate],
+)
+settings.load_profile("suite")
+
+gc.set_threshold(100_000, 20, 20)
+"""Looked for at every 700th new object, as Python does by itself, garbage takes a third of all time."""
+
+
+def pytest_collection_finish() -> None:
+    """What was loaded for the tests stays to the end: nothing of it is garbage."""
+    gc.freeze()
+
+
+def built_once(build: Callable[[notes.WordingSource], notes.Lexicon]) -> Callable[..., notes.Lexicon]:
+    """The same wording gives the same lexicon, which nothing changes: for all tests it is built once."""
+    known: list[tuple[notes.WordingSource, notes.Lexicon]] = []
+
+    def lexicon(source: notes.WordingSource) -> notes.Lexicon:
+        found = next((one for of, one in known if of == source), None)
+        if found is None:
+            found = build(source)
+            known[8:] = []
+            known.insert(0, (source, found))
+        return found
+
+    return lexicon
+
+
+notes.build_lexicon = notes.lexicon.build_lexicon = built_once(notes.build_lexicon)

@@ -13,7 +13,7 @@ from hands_on.plain_text import visible
 
 if TYPE_CHECKING:
     from hands_on.ruleset.files import EditionFile
-    from hands_on.store.library import EditionHead
+    from hands_on.store.edition_heads import EditionHead
 
 
 def run(context: Context, file: str, *, replace: bool, as_json: bool) -> int:

@@ -117,6 +117,10 @@ def _session_file(name: str, context: Context) -> Path:
     for path in (Path(name), context.sessions / name):
         if os.path.isfile(path):
             return path
+    if os.path.isdir(name):
+        raise CommandError(f"{name}: this is a folder; name a session's file in it.")
+    if os.path.exists(name):
+        raise CommandError(f"{name}: this is not an ordinary file.")
     raise CommandError(f"{name}: there is no such session. `hands-on records` lists those kept.")
 
 

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import get_args
 
-from hands_on.evaluate.alarms import BornLater, NotKnown
+from hands_on.evaluate.alarms.recorded import BornLater, NotKnown
 from hands_on.evaluate.result import Alarm
 from hands_on.exam.conditions import Entered
 from hands_on.exam.session import Session

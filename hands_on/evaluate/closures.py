@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from hands_on.evaluate.alarms import Unclosed
+from hands_on.evaluate.alarms.recorded import Unclosed
 from hands_on.evaluate.measures import Measurement, Measures
 from hands_on.evaluate.result import Alarm
 from hands_on.evaluate.shared_landmarks import shared_errors

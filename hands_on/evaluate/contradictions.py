@@ -4,15 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from hands_on.evaluate.alarms import (
-    About,
-    AsAskedBut,
-    Claim,
-    Denied,
-    FullMouth,
-    MeasuredOtherwise,
-    Opposed,
-)
+from hands_on.evaluate.alarms import About
+from hands_on.evaluate.alarms.judged import AsAskedBut, Claim, Denied, FullMouth, MeasuredOtherwise, Opposed
 from hands_on.evaluate.departure import Affirmed, Departure, sides_meet
 from hands_on.evaluate.limits import Limits
 from hands_on.evaluate.result import Alarm

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from hands_on.evaluate import observed, outcome
-from hands_on.evaluate.alarms import EditionChanged, NoSuchSwitch
+from hands_on.evaluate.alarms.recorded import EditionChanged, NoSuchSwitch
 from hands_on.evaluate.as_asked import as_asked
 from hands_on.evaluate.circumstances import Circumstances, Lacking, circumstances_of, lacking_alarms
 from hands_on.evaluate.classes import Classes

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
-from hands_on.evaluate.alarms import (
+from hands_on.evaluate.alarms.judged import (
     DegreeNeeded,
     DegreeNeededTogether,
     ForVeterinarian,

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import get_args
 
-from hands_on.evaluate.alarms import HeavierNotSure, NearLimit
+from hands_on.evaluate.alarms.judged import HeavierNotSure, NearLimit
 from hands_on.evaluate.departure import Called
 from hands_on.evaluate.held import Held, judged, rule_result
 from hands_on.evaluate.ladder import (
@@ -63,11 +63,18 @@ def hold(case: Case, limit: Limit, wanted: Range, reading: Reading) -> Held:
         case.confidence,
         dof=reading.dof,
         resting=reading.resting,
+        against=reading.against,
     )
     ladder = (asked, *(weighed(case, band) for band in limit.bands))
     try:
         on = conformity.classify(
-            reading.value, reading.u, ladder, case.confidence, dof=reading.dof, resting=reading.resting
+            reading.value,
+            reading.u,
+            ladder,
+            case.confidence,
+            dof=reading.dof,
+            resting=reading.resting,
+            against=reading.against,
         )
     except ValueError:
         # Stretches that overlap: `check` refuses such a file; here nothing is called on it.

@@ -10,7 +10,7 @@ from functools import cached_property
 from statistics import median
 from types import MappingProxyType
 
-from hands_on.evaluate.alarms import CountsDiffer, TakeRefused, TakesOdd, TakesUnused
+from hands_on.evaluate.alarms.recorded import CountsDiffer, TakeRefused, TakesOdd, TakesUnused
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.handling import as_handled, harder_to_measure
 from hands_on.evaluate.result import BASES, Alarm, AlarmKind, Basis, MeasureResult

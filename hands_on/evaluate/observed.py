@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import field
 from typing import Any
 
-from hands_on.evaluate.alarms import (
+from hands_on.evaluate.alarms.recorded import (
     NoChoice,
     NoScale,
     NoSuchAnswer,

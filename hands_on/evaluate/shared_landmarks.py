@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import math
+from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
-from hands_on.measure.landmarks import Span, Spread, correlations, direction
+from hands_on.measure.landmarks import Span, Spread, correlations, direction, lasting_errors
+from hands_on.measure.takes import Measured
 from hands_on.measure.units import canonical_unit, convert
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.ruleset import Ruleset
 
-__all__ = ["shared_errors", "span_of", "spread_of"]
+__all__ = ["independent_parts", "shared_errors", "span_of", "spread_of"]
 
 
 def shared_errors(
@@ -49,3 +51,31 @@ def span_of(ruleset: Ruleset, point: object) -> Span | None:
         return None
     first, second = (ruleset.landmarks[name] for name in point.between.points)
     return Span(first.id, second.id, direction(point.between.runs, first.at, second.at))
+
+
+def independent_parts(
+    ruleset: Ruleset, slopes: Mapping[str, float], measured: Mapping[str, Measured]
+) -> Iterator[tuple[float, float]]:
+    """What a computed value's uncertainty is made of: parts that do not depend on each other, with their
+    freedom.
+
+    `slopes` are its partial derivatives. Welch and Satterthwaite's formula holds for such parts only
+    (JCGM 100:2008, G.4.1): what changes from take to take and what else stays, by measurement, and by
+    landmark and axis what comes from finding it, whichever measurements run from there. Each figure is
+    judged by itself.
+    """
+    found: dict[str, tuple[float, float]] = {}
+    for name, one in measured.items():
+        yield slopes[name] * one.u_repeat, one.dof_repeat
+        span = span_of(ruleset, ruleset.points.get(name))
+        at = {} if span is None else lasting_errors(span, _spreads(ruleset, span), one.harder)
+        for axis, error in at.items():
+            sum_so_far, dof = found.get(axis, (0.0, math.inf))
+            found[axis] = sum_so_far + slopes[name] * error, min(dof, one.dof_lasting)
+        rest = one.u_lasting**2 - math.fsum(error * error for error in at.values())
+        yield slopes[name] * math.sqrt(max(0.0, rest)), one.dof_lasting
+    yield from found.values()
+
+
+def _spreads(ruleset: Ruleset, span: Span) -> dict[str, Spread]:
+    return {name: spread_of(ruleset, name) for name in span.slopes}

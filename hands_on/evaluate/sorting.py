@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from hands_on.evaluate.alarms import SortedOtherwise, SortedUnsure
+from hands_on.evaluate.alarms.judged import SortedOtherwise, SortedUnsure
 from hands_on.evaluate.held import Held, judged, rule_result
 from hands_on.evaluate.ladder import ROUNDED, Case, class_in, stretch
 from hands_on.evaluate.result import Alarm, Verdict
@@ -45,6 +45,7 @@ def placed(limit: Limit, reading: Reading, confidence: float) -> Placing:
             low_open=one.low_open,
             high_open=one.high_open,
             dof=reading.dof,
+            against=reading.against,
         )
         for one in stretches
     ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import field
 
-from hands_on.evaluate.alarms import MilkTeeth, TeethUnseen, UnknownFault
+from hands_on.evaluate.alarms.recorded import MilkTeeth, TeethUnseen, UnknownFault
 from hands_on.evaluate.circumstances import Asking, Circumstances, Lacking
 from hands_on.evaluate.classes import NONE, Classes
 from hands_on.evaluate.departure import Called, Departure

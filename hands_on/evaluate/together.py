@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import product
 
-from hands_on.evaluate.alarms import Claim, Measured, SaidRight, Stands, TogetherAsked
+from hands_on.evaluate.alarms.judged import Claim, Measured, SaidRight, Stands, TogetherAsked
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.departure import Affirmed, Departure, sides_meet
 from hands_on.evaluate.measures import Measures

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hands_on.evaluate.alarms import FarFromAsked
+from hands_on.evaluate.alarms.recorded import FarFromAsked
 from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.result import Alarm
 from hands_on.exam.likely import likely_range

@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping
 
 from hands_on.evaluate.measures import Measurement, Measures
 from hands_on.evaluate.result import DerivedResult
-from hands_on.evaluate.shared_landmarks import shared_errors
+from hands_on.evaluate.shared_landmarks import independent_parts, shared_errors
 from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
+from hands_on.measure.conformity import Against
 from hands_on.measure.derived import (
     DerivedProblem,
     Difference,
@@ -19,6 +20,7 @@ from hands_on.measure.derived import (
     Slope,
     Sum,
     Triangle,
+    against,
     evaluate,
     sensitivities,
 )
@@ -59,6 +61,8 @@ class Reading:
     too_young: TooYoung | None = None
     """Of its measurements the one to be judged last."""
     exact: bool = False
+    against: Against | None = None
+    """u and degrees of freedom at a limit, where they depend on it: of a ratio, or a slope."""
 
     @property
     def resting(self) -> Resting:
@@ -124,7 +128,8 @@ def readings(ruleset: Ruleset, measures: Measures, value: Value, unit: str | Non
         return [_as_taken(used[0], side, wanted, too_young) for side in used[0].sides]
     pooled = {name: measures.by_point[name].pooled for name in value.measures}
     try:
-        y, u, u_lasting, dof = _computed_of(ruleset, expression(value), pooled)
+        tree = expression(value)
+        y, u, u_lasting, dof = _computed_of(ruleset, tree, pooled)
     except DerivedProblem as problem:
         raise Incomputable(problem.missing, problem=problem.message) from problem
     base = canonical_unit(quantity_of(own))
@@ -142,6 +147,7 @@ def readings(ruleset: Ruleset, measures: Measures, value: Value, unit: str | Non
             tuple(name for name, one in pooled.items() if one.contradictory),
             too_young=too_young,
             exact=u == 0,
+            against=_at_limits(ruleset, tree, pooled, wanted) if u else None,
         )
     ]
 
@@ -171,8 +177,7 @@ def _computed_of(
 ) -> tuple[float, float, float, float | None]:
     """Value, u, its lasting part and degrees of freedom of a computed value. Raises DerivedProblem.
 
-    Welch and Satterthwaite for what each measurement adds (JCGM 100:2008, G.4.1), never below the fewest of
-    them: the formula holds for measurements without correlation only.
+    Welch and Satterthwaite over parts that do not depend on each other (JCGM 100:2008, G.4.1).
     """
     whole = {name: (one.value, one.u) for name, one in pooled.items()}
     lasting = {name: (one.value, one.u_lasting) for name, one in pooled.items()}
@@ -181,9 +186,27 @@ def _computed_of(
     y, u = evaluate(tree, whole, shared)
     _, u_lasting = evaluate(tree, lasting, shared_errors(ruleset, lasting, harder))
     _, slopes = sensitivities(tree, whole, shared)
-    added = [(slopes[name] * one.u, one.dof) for name, one in pooled.items() if one.u]
-    dof = max(welch_satterthwaite(added), min((one.dof for one in pooled.values()), default=math.inf))
-    return y, u, u_lasting, _finite(dof)
+    return y, u, u_lasting, _freedom(ruleset, slopes, pooled)
+
+
+def _freedom(ruleset: Ruleset, slopes: Mapping[str, float], pooled: Mapping[str, Measured]) -> float | None:
+    """Degrees of freedom of a computed value with these partial derivatives."""
+    return _finite(welch_satterthwaite(list(independent_parts(ruleset, slopes, pooled))))
+
+
+def _at_limits(ruleset: Ruleset, tree: Expr, pooled: Mapping[str, Measured], wanted: str) -> Against | None:
+    """u and degrees of freedom of a computed value at each limit; None where they are the same at all."""
+    if not isinstance(tree, Ratio | Slope):
+        return None
+    whole = {name: (one.value, one.u) for name, one in pooled.items()}
+    shared = shared_errors(ruleset, whole, {name: one.harder for name, one in pooled.items()})
+    base = canonical_unit(quantity_of(wanted))
+
+    def at(limit: float) -> tuple[float, float | None]:
+        u, slopes = against(tree, whole, convert(limit, wanted, base), shared)
+        return convert(u, base, wanted), _freedom(ruleset, slopes, pooled)
+
+    return at
 
 
 def _finite(dof: float) -> float | None:

@@ -56,7 +56,11 @@ def look_at_point(ruleset: Ruleset, point: ExamPoint, sex: Sex | None = None) ->
     found = []
     for fault in faults_of(point):
         if (seen := ruleset.figure.seen.get(fault)) is not None:
-            found.append(_graded(ruleset, fault, seen.views[0], sex))
+            look = _graded(ruleset, fault, seen.views[0], sex)
+            # What a breed has by nature (hanging ears) looks the same at every degree: nothing to show.
+            first, *others = (figure.view(look.view) for _, figure in look.degrees)
+            if any(other != first for other in others):
+                found.append(look)
     return tuple(found)
 
 

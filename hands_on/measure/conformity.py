@@ -4,12 +4,16 @@ With a normal distribution about the value, p = Phi((high - y)/u) - Phi((low - y
 drops its term (JCGM 106:2012, 7.2 to 7.4; section numbers from memory). Any other distribution may
 be used (7.2): with degrees of freedom given, Student's t scaled by u takes the place of the normal.
 A limit belongs to the interval unless it is open (3.3.4); that matters only where u is 0.
+
+A ratio is not normal, but the question whether it lies beyond a limit is one of a normal quantity: a/b < L
+where a - L b < 0 (Fieller 1954, J. R. Stat. Soc. B 16: 175-185). So u and its degrees of freedom may be
+given as they are at each limit (`measure.derived.against`); p is then exact, not of first order.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -17,6 +21,7 @@ from hands_on.measure.distributions import lower_tail, upper_tail
 from hands_on.measure.further import Further, Resting, TakesReason, further_takes
 
 __all__ = [
+    "Against",
     "Band",
     "Classification",
     "Verdict",
@@ -29,6 +34,9 @@ __all__ = [
 
 _TINY = 1e-9
 """Probabilities this close to the confidence count as reaching it."""
+
+Against = Callable[[float], tuple[float, float | None]]
+"""u of a value and its degrees of freedom as they are when it is held against a limit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,29 +76,40 @@ def p_between(
     low_open: bool = False,
     high_open: bool = False,
     dof: float | None = None,
+    against: Against | None = None,
 ) -> float:
     """Probability that the true value lies between the limits.
 
     All in one unit; None stands for a limit that is not there. With ``u`` = 0 it is a plain
-    comparison, 1 or 0. Raises ValueError for a negative u, for something that is not a number, and
-    for a lower limit above the upper one.
+    comparison, 1 or 0. ``against`` gives u and degrees of freedom at each limit, where they depend on it;
+    ``u`` and ``dof`` then hold near the value. Raises ValueError for a negative u, for something that is
+    not a number, and for a lower limit above the upper one.
     """
     if not u >= 0 or math.isinf(u) or not math.isfinite(value):
         raise ValueError("a finite value and a finite uncertainty of nought or more are needed")
     band = Band(low, high, low_open, high_open)
     if u == 0:
         return 1.0 if band.holds(value) else 0.0
-    from_low = None if low is None else (low - value) / u
-    to_high = None if high is None else (high - value) / u
-    if from_low is None:
-        return 1.0 if to_high is None else lower_tail(to_high, dof)
-    if to_high is None:
-        return upper_tail(from_low, dof)
-    if from_low > 0:
-        return upper_tail(from_low, dof) - upper_tail(to_high, dof)
-    if to_high < 0:
-        return lower_tail(to_high, dof) - lower_tail(from_low, dof)
-    return max(0.0, 1.0 - lower_tail(from_low, dof) - upper_tail(to_high, dof))
+    at_low = None if low is None else _standing(value, u, low, dof, against)
+    at_high = None if high is None else _standing(value, u, high, dof, against)
+    if at_low is None:
+        return 1.0 if at_high is None else lower_tail(*at_high)
+    if at_high is None:
+        return upper_tail(*at_low)
+    if at_low[0] > 0:
+        return max(0.0, upper_tail(*at_low) - upper_tail(*at_high))
+    if at_high[0] < 0:
+        return max(0.0, lower_tail(*at_high) - lower_tail(*at_low))
+    return max(0.0, 1.0 - lower_tail(*at_low) - upper_tail(*at_high))
+
+
+def _standing(
+    value: float, u: float, limit: float, dof: float | None, against: Against | None
+) -> tuple[float, float | None]:
+    """How far a limit lies from the value in standard uncertainties, and their degrees of freedom."""
+    if against is not None:
+        u, dof = against(limit)
+    return (limit - value) / u, dof
 
 
 def capability(limits: Band, u: float) -> float:
@@ -140,20 +159,19 @@ def verdict(
     *,
     dof: float | None = None,
     resting: Resting | None = None,
+    against: Against | None = None,
 ) -> Verdict:
     """Judge a value against limits.
 
     ``inside`` when p_inside reaches ``confidence``, ``outside`` when it falls to 1 - confidence,
     otherwise ``undecided`` (three outcomes: JCGM 106:2012, 8). ``resting`` tells what part of u repeating
-    by the same hand does not reduce; without it nothing is said of further takes.
-    Raises ValueError as `p_between`, and for a confidence outside 0.5 to 1.
+    by the same hand does not reduce; without it nothing is said of further takes. ``against`` as in
+    `p_between`. Raises ValueError as `p_between`, and for a confidence outside 0.5 to 1.
     """
     _check(confidence, u, resting)
-    p_inside = p_between(
-        value, u, limits.low, limits.high, low_open=limits.low_open, high_open=limits.high_open, dof=dof
-    )
-    p_below = _beside(value, u, limits, dof, below=True)
-    p_above = _beside(value, u, limits, dof, below=False)
+    p_inside = _p_in(value, u, limits, dof, against)
+    p_below = _beside(value, u, limits, dof, against, below=True)
+    p_above = _beside(value, u, limits, dof, against, below=False)
     sides = {"inside": p_inside, "below": p_below, "above": p_above}
     outcome = _outcome(p_inside, confidence)
     least = u if resting is None else min(u, resting.lasting)
@@ -193,15 +211,29 @@ def _outcome(p_inside: float, confidence: float) -> str:
     return "outside" if p_inside <= 1.0 - confidence + _TINY else "undecided"
 
 
-def _beside(value: float, u: float, limits: Band, dof: float | None, *, below: bool) -> float:
+def _p_in(value: float, u: float, band: Band, dof: float | None, against: Against | None) -> float:
+    """Probability of lying in a band."""
+    return p_between(
+        value,
+        u,
+        band.low,
+        band.high,
+        low_open=band.low_open,
+        high_open=band.high_open,
+        dof=dof,
+        against=against,
+    )
+
+
+def _beside(
+    value: float, u: float, limits: Band, dof: float | None, against: Against | None, *, below: bool
+) -> float:
     """Probability of lying below (or above) the limits; 0 where there is no limit on that side."""
     if below:
-        if limits.low is None:
-            return 0.0
-        return p_between(value, u, None, limits.low, high_open=not limits.low_open, dof=dof)
-    if limits.high is None:
-        return 0.0
-    return p_between(value, u, limits.high, None, low_open=not limits.high_open, dof=dof)
+        side = None if limits.low is None else Band(None, limits.low, high_open=not limits.low_open)
+    else:
+        side = None if limits.high is None else Band(limits.high, None, low_open=not limits.high_open)
+    return 0.0 if side is None else _p_in(value, u, side, dof, against)
 
 
 def _further(
@@ -247,20 +279,21 @@ def classify(
     *,
     dof: float | None = None,
     resting: Resting | None = None,
+    against: Against | None = None,
 ) -> Classification:
     """Place a value on a ladder of bands, never heavier than is sure.
 
     A band is called only when the probability of lying in one at least as heavy, on the same side
     of what is asked for, reaches ``confidence`` (guarded rejection: JCGM 106:2012, 8.3.3). So a
     value just beyond a disqualifying limit is called by the lighter band beside it, or left
-    undecided. Bands may stand in any order; ``resting`` as in `verdict`. Raises
+    undecided. Bands may stand in any order; ``resting`` and ``against`` as in `verdict`. Raises
     ValueError for no bands, bands that overlap, and as `verdict`.
     """
     _check(confidence, u, resting)
     if not bands:
         raise ValueError("a ladder needs bands")
     sides = _sides(bands)
-    probabilities = _probabilities(value, u, bands, dof)
+    probabilities = tuple(_p_in(value, u, band, dof, against) for band in bands)
     likeliest = max(range(len(bands)), key=lambda index: probabilities[index])
     called, p_called = _called(bands, sides, probabilities, confidence)
     p_asked = math.fsum(p for band, p in zip(bands, probabilities, strict=True) if band.weight <= 0)
@@ -283,13 +316,6 @@ def classify(
         further.takes,
         further.reason,
         further.p,
-    )
-
-
-def _probabilities(value: float, u: float, bands: Sequence[Band], dof: float | None) -> tuple[float, ...]:
-    return tuple(
-        p_between(value, u, band.low, band.high, low_open=band.low_open, high_open=band.high_open, dof=dof)
-        for band in bands
     )
 
 

@@ -5,6 +5,10 @@ and the same quantity and its error cancels or adds as it must. The uncertainty 
 order, with exact partial derivatives (JCGM 100:2008, 5.1.2 and 5.2.2). A ratio whose denominator
 is not clear of zero has no finite interval (Fieller 1954, J. R. Stat. Soc. B 16: 175-185) and is
 refused.
+
+Held against a limit a ratio needs no first order: `against` gives the uncertainty there, exact where what is
+divided is a sum or a difference of measurements. So it does for a slope, which falls short of a limit where
+its drop falls short of the limit's sine times the length.
 """
 
 from __future__ import annotations
@@ -28,6 +32,7 @@ __all__ = [
     "Slope",
     "Sum",
     "Triangle",
+    "against",
     "evaluate",
     "fieller",
     "measure_ids",
@@ -35,6 +40,9 @@ __all__ = [
 ]
 
 Correlation = Mapping[tuple[str, str], float]
+
+_AT_LIMIT = 1e-9
+"""A ratio this near its limit stands at it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,6 +192,37 @@ def sensitivities(
         return walk(expr)
     except GeometryProblem as problem:
         raise DerivedProblem(problem.message) from problem
+
+
+def against(
+    expr: Expr,
+    values: Mapping[str, tuple[float, float]],
+    limit: float,
+    correlation: Correlation | None = None,
+    *,
+    level: float = 0.95,
+) -> tuple[float, dict[str, float]]:
+    """The standard uncertainty of an expression held against ``limit``, and its slopes there.
+
+    With it (limit - value)/u is the distance of a normal quantity from nought: of a - L b for a ratio a/b and
+    the limit L, of a - b sin L for a slope. Of every other expression u is that of `evaluate`, whatever the
+    limit. Raises as `sensitivities`.
+    """
+    value, slopes = sensitivities(expr, values, correlation, level=level)
+    u = {name: values[name][1] for name in slopes}
+    if isinstance(expr, Ratio):
+        first, second, factor = expr.above, expr.below, limit
+    elif isinstance(expr, Slope) and -90.0 < limit < 90.0:
+        first, second, factor = expr.drop, expr.length, math.sin(math.radians(limit))
+    else:
+        return correlated(slopes, u, correlation), slopes
+    a, by_a = sensitivities(first, values, correlation, level=level)
+    b, by_b = sensitivities(second, values, correlation, level=level)
+    rest = a - factor * b
+    if abs(rest) > _AT_LIMIT * abs(b):  # at the limit itself first order is exact
+        scale = (value - limit) / rest
+        slopes = _linear((scale, by_a), (-scale * factor, by_b))
+    return correlated(slopes, u, correlation), slopes
 
 
 def _linear(*parts: tuple[float, Mapping[str, float]]) -> dict[str, float]:

@@ -16,6 +16,8 @@ _ABOUT: Final = re.compile(r"about|approx|around|roughly|nearly|almost|\bca\.?\b
 _RIGHT: Final = re.compile(
     r"(?:an? )?(approximate |approximately |about |nearly |almost )?(?:a )?right[- ]angle\b"
 )
+_UPPER_ARM: Final = re.compile(r"upper ?arm|humerus")
+_BLADE: Final = re.compile(r"blade|scapula|shoulder")
 _TO_A_LINE: Final = re.compile(r"\s*(?:to|from|with|below|above|of) the (?:ground|horizontal|vertical)")
 _ANGLES: Final = (
     ("", r"coxo-?femoral|hip (?:joint|angle)|humero-?radial|elbow (?:joint|angle)"),  # no measure of ours
@@ -31,8 +33,8 @@ _ANGLES: Final = (
     ),
     ("croup-slope", r"croup|pelvi[sc]|rump"),
     ("pastern-slope", r"(?<!rear )(?<!hind )pasterns?|metacarp"),
-    ("stifle-angle", r"stifle|knee|upper (?:and|to) lower thigh|femur"),
-    ("hock-angle", r"hock|tars"),
+    ("stifle-angle", r"stifle|knee|femoro-?tibial|upper (?:and|to) lower thigh|femur"),
+    ("hock-angle", r"hock|tars|tibio-?tarsal"),
     ("neck-angle", r"neck"),
 )
 
@@ -40,7 +42,8 @@ _ANGLES: Final = (
 def angles(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], int]:
     """The angles in degrees that a plain sentence asks."""
     out: list[tuple[str, dict[str, Any]]] = []
-    if not re.search(r"right angles? to|at right angles", low):
+    joint = _UPPER_ARM.search(low) and _BLADE.search(low)
+    if joint or not re.search(r"right angles? to|at right angles", low):
         low = _RIGHT.sub(lambda m: f"{m.group(1) or ''}90 degrees", low)
     found = [one for one in figures(low) if one.unit == "deg"]
     if (
@@ -50,7 +53,7 @@ def angles(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], in
     ):
         found = [Figure(90, 90, "deg", len(low), len(low), about=bool(_ABOUT.search(low)))]
     for figure in found:
-        name = _angle_name(low, figure.start, heading, figure.end)
+        name = _angle_name(low, figure.start, heading, figure.end, last=figure is found[-1])
         if not name:
             continue
         less, more = figure.low, figure.high
@@ -90,8 +93,11 @@ def angles(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], in
     return out, len(found)
 
 
-def _angle_name(low: str, at: int, heading: str, end: int | None = None) -> str | None:
+def _angle_name(low: str, at: int, heading: str, end: int | None = None, *, last: bool = True) -> str | None:
     since = re.split(r"\d", low[:at])[-1]
+    level = end is not None and _TO_A_LINE.match(low[end:])
+    if not level and _UPPER_ARM.search(heading.split("/")[-1].lower()) and _BLADE.search(low):
+        return "shoulder-angle"
     if re.search(r"upper arm|humerus", since) and re.search(r"blade|scapula|shoulder", low[:at]):
         return "shoulder-angle"
     if end is not None and _TO_A_LINE.match(low[end:]) and re.search(r"blade|scapula|shoulder", since):
@@ -99,7 +105,7 @@ def _angle_name(low: str, at: int, heading: str, end: int | None = None) -> str 
     near = [(m.end(), name) for name, words in _ANGLES for m in re.finditer(words, since)]
     if near:
         names = {name for _, name in near}
-        both = "blade-slope" in names and re.match(r"[^.;,]*?\b(?:upper arm|humerus)", low[at:])
+        both = last and "blade-slope" in names and re.match(r"[^.;,]*?\b(?:upper arm|humerus)", low[at:])
         return "shoulder-angle" if "shoulder-angle" in names or both else max(near)[1]
     for text in (low[at : at + 70], low, heading.split("/")[-1].lower(), heading.lower()):
         hits = []

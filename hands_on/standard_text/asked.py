@@ -19,6 +19,7 @@ _COMPILED: Final = tuple(
 )
 _WITHIN: Final = re.compile(
     r"(?:close|tight|near)\w*(?: \w+)? to (?:the )?(?:body|head|cheeks?|chest|ribs|skull)|"
+    r"(?:between|behind|under|beneath) (?:the )?(?:ears?|eyes?)\b|"
     r"(?:to|reach\w*|below|at|with|from|of|over|above|on|behind|under|into|towards?) (?:the "
     r")?"
     r"(?:(?:level|line|height) of (?:the )?)?(?:elbows?|hocks?|back|topline|withers|shoulders?|"

@@ -11,7 +11,7 @@ _COLOURS: Final = "black|white|red|fawn|cream|gold|golden|brown|liver|chocolate|
 BACK: Final = r"(?<!laid )(?<!well )(?<!far )(?<!the )(?<!set )back|^the back"
 # fmt: off
 POINTS: Final[tuple[tuple[str, str, str], ...]] = (
-    ("general.type", r"general appearance|appearance|dog|breed|aspect|outline", "strong|sturdy|robust|elegant|compact|powerful|athletic|agile|muscular|active|balanced|harmonious|noble|robustly built|strongly built|medium-sized|medium size|large|small|hardy|workmanlike|alert"),
+    ("general.type", r"general appearance|appearance|dog|breed|aspect|outline", "strong|sturdy|robust|elegant|compact|powerful|athletic|agile|muscular|active|balanced|harmonious|noble|robustly built|strongly built|medium-sized|medium size|large|small|hardy|workmanlike"),
     ("general.proportion", r"proportion|body|outline|build|appearance|dog", "square|rectangular|slightly longer than high|slightly longer than tall|longer than high|short-coupled|compact|off-square"),
     ("general.bone", r"bones?|boned|substance", "strong|heavy|medium|fine|good|ample|moderate|plenty|clean|well boned|sufficient|great"),
     ("general.sex-type", r"masculine|feminine|sex|dimorphism", "masculine|feminine|distinct|unmistakable|clearly"),
@@ -77,7 +77,7 @@ POINTS: Final[tuple[tuple[str, str, str], ...]] = (
     ("croup-tail.carriage", r"tails?", "hanging|sabre|gaily|level|low|curved|slightly curved|straight|horizontal|slightly above the level of the back|over the back|in a slight curve|scimitar|sickle|raised|saber|rolled|curled|above the level|upwards?|like a sabre"),
     ("coat-skin.length", r"coat|hair|fur|topcoat|outer coat", "short|long|medium|medium length|moderately long|smooth"),
     ("coat-skin.texture", r"coat|hair|fur|topcoat|outer coat", "hard|harsh|soft|silky|wiry|coarse|fine|rough|glossy|shiny|weather-resistant|weatherproof|crisp|sleek|smooth|firm|weather resistant|water-resistant|shining"),
-    ("coat-skin.lie", r"coat|hair|fur|topcoat|outer coat", "straight|wavy|slightly wavy|flat|close|close-lying|curly|lying close|curled|flat-lying|smooth|standing off|stands? off|stand-off"),
+    ("coat-skin.lie", r"coat|hair|fur|topcoat|outer coat", "straight|wavy|slightly wavy|waved|slightly waved|flat|close|close-lying|curly|lying close|curled|flat-lying|smooth|standing off|stands? off|stand-off"),
     ("coat-skin.density", r"coat|hair|fur|undercoat", "dense|thick|profuse|abundant|close|full"),
     ("coat-skin.undercoat", r"under ?coat|undercoat", "dense|soft|thick|sparse|light|short|without|plentiful|woolly|abundant|little|weather-resistant|water-resistant|fine|sufficient|no"),
     ("coat-skin.furnishings", r"feather\w*|fringe\w*|beard|eyebrows|furnishings|moustache|culottes|breeches|trousers|mane|ruff", "feathering|fringes?|beard|eyebrows|moustache|breeches|trousers|mane|ruff|moderate|abundant|good|no feathering|well developed|profuse"),
@@ -101,7 +101,7 @@ WANTED: Final = (
     ("croup-tail.carriage", "gaily", "croup-tail.carried-high"),
     ("croup-tail.carriage", "over the back|rolled|curled", "croup-tail.curled"),
     ("croup-tail.set", "low|set on low|set low|low set|rather low", "croup-tail.set-low"),
-    ("coat-skin.lie", "wavy|slightly wavy", "coat-skin.wavy"),
+    ("coat-skin.lie", "wavy|slightly wavy|waved|slightly waved", "coat-skin.wavy"),
     ("coat-skin.lie", "curly|curled", "coat-skin.curly"),
     ("coat-skin.lie", "standing off|stands off|stand off|stand-off", "coat-skin.open"),
     ("coat-skin.texture", "soft|silky", "coat-skin.soft"),

@@ -10,11 +10,19 @@ from hands_on.standard_text.headings import CLASSES, class_of_words, class_words
 __all__ = ["WEIGHTS", "class_beside", "clause", "own_class"]
 
 WEIGHTS: Final = ("none", "minor", "fault", "serious", "severe", "disqualifying")
+_LABELLED: Final = re.compile(
+    r"(?:: |\(| - )(?:an? )?((?:very )?(?:serious|severe|grave|minor|disqualif\w+|"
+    r"eliminat\w+)(?: faults?)?)\)?\.?$"
+)
+"""`more than 2 cm: serious`: a class of its own, whatever the heading says."""
 _HEAVIER_SAID: Final = re.compile(r"(?:serious|severe|grave|major)(?:ly)?\b[^.]{0,30}(?:fault|penal)")
 
 
 def own_class(said: str, headed: str, low: str, ladder: set[str]) -> str:
     """The class of a sentence: its own word `said`, or its heading's. `ladder`: the classes of headings."""
+    labelled = _LABELLED.search(low)
+    if labelled:
+        return _of_the_ladder(class_of_words(labelled.group(1)), ladder) or headed
     said = _of_the_ladder(said, ladder)
     if headed and said in ("serious", "severe") and not _HEAVIER_SAID.search(low):
         said = ""

@@ -31,6 +31,13 @@ _SHORT_FORMS: Final = re.compile(
     ),
     re.IGNORECASE,
 )
+_STATES: Final = re.compile(
+    r"(?:(?:very|rather|fairly|moderately|not too) )*(?:short|long|broad|narrow|deep|wide|strong|light|heavy|"
+    r"square|"
+    r"medium|ideal|straight|level|flat|black|white|dark)(?:,? (?:and )?\w+)?$",
+    re.IGNORECASE,
+)
+"""`Short: one third of the head`: a state before a colon is no heading."""
 _INNER_CLASS: Final = re.compile(
     r"(?:(?<=[.;])\s+|^)((?:(?:very|minor|serious|severe|grave|major|eliminating|disqualifying|general)\s+)?"
     r"(?:faults?|disqualifications?|disqualify|eliminations?))\s*(?::|--+|\s-\s|\.\s*-)\s*",
@@ -164,7 +171,7 @@ class _Cutter:
         label, rest = found.group(1).strip(" ,"), found.group(2).strip()
         if is_sex_or_size(label) or re.search(r"\d|\.\s", label) or len(label) > 60:
             return None
-        colon = line[found.end(1) :].lstrip().startswith(":")
+        colon = line[found.end(1) :].lstrip().startswith(":") and not _STATES.match(label)
         if is_known_heading(label) or (colon and len(label.split()) <= 5):
             return label, rest
         return None

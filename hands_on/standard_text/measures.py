@@ -33,18 +33,18 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ),
     (
         "elbow-height",
-        r"(?:ground|floor) to (?:the )?(?:point of (?:the )?)?elbows?|(?:point of (?:the )?)?elbows? to (?:the )?(?:ground|floor)|height (?:at|of|to) (?:the )?elbows?|elbow height|length of (?:the )?(?:fore)?legs?|length of (?:the )?forelimbs?|leg length|forelegs?(?: length)?|from (?:the )?elbow down",
+        r"(?:ground|floor) to (?:the )?(?:point of (?:the )?)?elbows?|(?:point of (?:the )?)?elbows? to (?:the )?(?:ground|floor)|height (?:at|of|to) (?:the )?elbows?|elbow height|length of (?:the )?(?:fore)?legs?|length of (?:the )?forelimbs?|leg length|(?:fore)?legs? (?:up )?to (?:the )?elbows?|forelegs?(?: length)?|from (?:the )?elbow down",
         True,
     ),
     ("ground-clearance", r"(?:brisket|chest|sternum) to (?:the )?ground|ground clearance", True),
     (
         "skull-width",
-        r"(?:width|breadth) of (?:the )?(?:skull|head|cranium|cranial region)|skull width|width between (?:the )?ears|bizygomatic (?:width|breadth)|zygomatic width",
+        r"(?:width|breadth) of (?:the )?(?:skull|head|cranium|cranial region)|skull width|width across (?:the )?(?:top|skull)(?: of (?:the )?(?:skull|head))?|width between (?:the )?ears|bizygomatic (?:width|breadth)|zygomatic width",
         True,
     ),
     (
         "skull-length",
-        r"(?:length of (?:the )?)?(?:back ?skull|skull|cranium|cranial region|cranial part)(?: length)?|stop to (?:the )?occiput|occiput to (?:the )?stop",
+        r"(?:length of (?:the )?)?(?:back ?skull|brain ?case|(?<!the )upper head|(?<=the )upper head|skull|cranium|cranial (?:region|part|portion))(?: length)?|stop to (?:the )?occiput|occiput to (?:the )?stop",
         False,
     ),
     (
@@ -64,7 +64,7 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ),
     (
         "chest-depth",
-        r"depth (?:of|through) (?:the )?(?:chest|brisket|ribs?|ribcage|rib cage|thorax|body|heart)|(?:chest|brisket|body) depth|depth(?=[^.]{0,30}chest)|chest(?=[^.;]{0,60}(?:height|withers))",
+        r"depth (?:of|through) (?:the )?(?:chest|brisket|ribs?|ribcage|rib cage|thorax|body|heart)|(?:chest|brisket|body) depth|depth(?=[^.]{0,30}chest)|(?:chest|brisket)(?=[^.;]{0,60}(?:height|withers))",
         True,
     ),
     ("loin-length", rf"{_LENGTH} of (?:the )?(?:loins?|coupling)|loin length", True),

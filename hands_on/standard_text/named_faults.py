@@ -31,8 +31,17 @@ _NEGATED: Final = re.compile(
     r"\b(?:not|no|never|neither|nor|without|free from|free of|avoid\w*|instead of|rather "
     r"than|lack of|absence of|devoid of|nor be)\b[^,;]{0,40}$"
 )
+_INNER_NOT: Final = re.compile(r"\b(?:never|not|without|nor)\b(?! (?:reach|correct|fully|within))")
+_WHERE: Final = re.compile(r"\b(?:in|other than|except(?:ing)?|unless|with)(?: (?:in|for|the|blue|red|a))* $")
+"""Before a colour it says in which dogs something counts."""
+_BY_COLOUR: Final = frozenset({"colour.white", "eyes.wall", "eyes.light", "head.nose-pigment"})
+"""Beside these a word of colour says where they count, and is no fault of colour itself."""
+_UNDERCOAT: Final = frozenset({"coat-skin.woolly", "coat-skin.soft", "coat-skin.short", "coat-skin.coarse"})
+"""What is said of an undercoat is none of these: they are faults of the outer coat."""
 _VAGUE: Final = frozenset({"movement.faulty", "eyes.wrong-shade", "general.weak", "head.atypical"})
-_ONLY_OUTRIGHT: Final = frozenset({"movement.sluggish", "movement.faulty", "general.weak"})
+_ONLY_OUTRIGHT: Final = frozenset(
+    {"movement.sluggish", "movement.faulty", "general.weak", "colour.white-coat"}
+)
 """What a describing sentence is not read to say by a chance word."""
 _CLASS_TALK: Final = re.compile(
     r"\b(?:an? )?(?:very |most )?(?:serious|severe|grave|major|minor) faults?\b|"
@@ -63,7 +72,10 @@ _REGIONS: Final = (
     ("temperament", r"temperament|character|behavio"),
     ("general", r"appearance|size|height|proportion"),
 )
-_MORE_EXACT: Final = {"colour.pigment-lacking": ("head.nose-pigment", "head.lips-pigment")}
+_MORE_EXACT: Final = {
+    "colour.pigment-lacking": ("head.nose-pigment", "head.lips-pigment"),
+    "colour.white-coat": ("colour.white",),
+}
 """What says the same with less: left out where the exact one is named."""
 
 
@@ -101,7 +113,12 @@ def _outright(low: str, *, in_list: bool) -> list[NamedFault]:
                 for m in re.finditer(r"\bwhite\b", low)
                 if m.start() > span[1] and clause(low, m.span()) != clause(low, span)
             ]
-        denied = bool(_NEGATED.search(low[: span[0]])) and not low[span[0] : span[1]].startswith(
+        said = low[span[0] : span[1]]
+        if said in ("merle", "brindle") and _WHERE.search(low[: span[0]]):
+            continue
+        if _of_the_undercoat(fault, low, span):
+            continue
+        denied = bool(_NEGATED.search(low[: span[0]]) or _INNER_NOT.search(said)) and not said.startswith(
             ("lack", "no ", "without", "absence")
         )
         out.append(NamedFault(fault, span, degree_of(low, span), denied, True))
@@ -135,6 +152,8 @@ def _as_a_note(
         floor = _LISTED if in_list else _DENIED if denied else _DESCRIBED
         if one.id.split(".")[0] in rivals and (one.id in _VAGUE or one.confidence < _SURE):
             floor = 1.1 if one.id in _VAGUE else max(floor, 0.85)
+        if _of_the_undercoat(one.id, low, span) or (one.id == "colour.wrong-shade" and seen & _BY_COLOUR):
+            continue
         if one.id == "mouth.teeth-extra" and not re.search(r"tooth|teeth|incisor|molar|canine", low):
             continue
         if one.id in seen or one.confidence < floor or (not in_list and one.id in _ONLY_OUTRIGHT):
@@ -143,6 +162,15 @@ def _as_a_note(
         degree = one.degree if one.degree in DEGREES else None
         out.append(NamedFault(one.id, span, degree, denied, one.confidence >= _SURE))
     return out
+
+
+def _of_the_undercoat(fault: str, low: str, span: tuple[int, int]) -> bool:
+    if fault not in _UNDERCOAT:
+        return False
+    start, end = clause(low, span)
+    said = re.split(r"\band\b|\bwith\b", low[start : max(end, span[1])])
+    here = next((one for one in said if low[span[0] : span[1]] in one), low[start:end])
+    return "undercoat" in here.replace("-", "").replace("under coat", "undercoat")
 
 
 def _region(heading: str) -> str:

@@ -111,8 +111,9 @@ def plain_numbers(text: str) -> str:
     """Small letters, number words as figures, fractions as `1/2`, conversions in brackets left out."""
     low = text.lower().replace("\u00d7", "x")
     low = re.sub(
-        r"\b(over|under)-? (or|and|/) (over|under)-?(siz\w+|shot|weight|height)", r"\1\4 \2 \3\4", low
+        r"\b(over|under)-?,? (or|and|/) (over|under)-?(siz\w+|shot|weight|height)", r"\1\4 \2 \3\4", low
     )
+    low = re.sub(r"\b(over|under)-, (over|under)-?shot", r"\1shot, \2shot", low)
     low = re.sub(r"(\d)\s*(?:centi?met(?:re|er)s?)", r"\1 cm", low)
     low = re.sub(r"(\d)\s*-?\s*(\d/\d)(?!\d)", r"\1 \2", low)
     low = re.sub(r"(?<=\d),(?=\d{1,2}\b(?!,))", ".", low)

@@ -12,6 +12,10 @@ _NOUN: Final = re.compile(
 )
 _DIMENSION: Final = "width|breadth|depth|length|girth"
 _CHEST_HIGH: Final = re.compile(r"\b(?:its|chest) height\b|\bheight of (?:the )?(?:chest|brisket)\b")
+_AS_WIDE: Final = re.compile(
+    r"\b(?:the |its )?(?:width|breadth) ((?:is |about |almost |nearly )*(?:equals?|equal to|the same as|"
+    r"corresponds to)) (?:the |its )?length\b(?! of)"
+)
 _ONE: Final = re.compile(
     r"(?<=[a-z] )(?<!the )(?<!than )(?<!least )(?<!only )(?<!of )(?<!in )(?<!or )(?<!any )(?<!no )"
     r"ones?\b(?=\s*(?:is|are|exclude|disqualif|to be|should|severely|less|even|,|;|\.|$))"
@@ -39,6 +43,8 @@ class Pronouns:
             else rf"{_NOUN.pattern}|\b(its|their) ({_DIMENSION})\b(?! of)|{_ONE.pattern}"
         )
         low = _CHEST_HIGH.sub("depth of the chest", low) if noun == "chest" else low
+        if noun in ("skull", "head"):
+            low = _AS_WIDE.sub(r"width of the skull \1 length of the skull", low)
         for found in own.finditer(low):
             if found.group(1):
                 noun = found.group(1)

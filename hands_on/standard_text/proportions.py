@@ -18,7 +18,7 @@ _ALONE: Final = re.compile(
 _PER_CENT: Final = re.compile(r"(\d+(?:\.\d+)?)(?:\s*(?:-|to|and)\s*(\d+(?:\.\d+)?))?\s*(?:%|per ?cent)")
 _RATIO_WORD: Final = re.compile(r"ratio|proportion|relat(?:ion|es|ed)|as \d|scale of|compared")
 _EQUAL: Final = re.compile(
-    r"\bequal(?:s|led|ling)?\b|\bsame (?:length|as|height|distance)|as (?:long|high|deep|"
+    r"\bequal(?:s|led|ling|ed|ing)?\b|\bsame (?:length|as|height|distance)|as (?:long|high|deep|"
     r"wide|broad|tall) as|of (?:the )?same length|\b(?:is|are) (?:the )?(?:same|alike)\b|"
     r"corresponds? to|identical"
 )
@@ -30,7 +30,15 @@ _LONGER: Final = re.compile(
     r"smaller)(?: in length)?(?: (?:than|the)\b)?"
 )
 _ABOUT: Final = re.compile(r"about|approx|around|roughly|nearly|almost|practically|more or less|\bca\.?\b")
+_JOINED: Final = re.compile(
+    r",? *(?:to|and|or|but|-|up to)(?: (?:at|the|a|most|"
+    r"least|not|no|to|exceed\w*|more|less|than|over|under|about))* *"
+)
 _IDEAL: Final = re.compile(r"\bideal|desir|prefer")
+_GREATER: Final = r"(?:more|over|greater|longer|higher|deeper|wider|above)"
+_SMALLER: Final = r"(?:less|under|shorter|smaller|lower|shallower|narrower|fewer|below)"
+_NOT_BE: Final = r"(?:not|no|never|nor|neither)(?: \w+)?(?: be)?"
+_THAN_SHARE: Final = r"(?:in \w+ )?than (?:an? |the |about )?(?:\d+/\d+|half)"
 _SPREAD: Final = {"body-length": 0.04, "chest-depth": 0.04, "elbow-height": 0.04, "ground-clearance": 0.04}
 """Half the width put round a single figure, about two standard uncertainties of a careful pair of takes."""
 
@@ -39,17 +47,53 @@ def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]
     """The ratios and differences that a plain sentence asks, and how many figures they hold."""
     named = _named(low, heading)
     percent = list(_PER_CENT.finditer(low))
+    out: list[tuple[str, dict[str, Any]]] = []
+    since, before = 0, ("", "")
     for share, span in _shares(low, percent):
-        pair = _pair_of(low, named, span, words=False)
-        if pair is None and re.search(r"(?:longer|more) than (?:it is |they are )?(?:tall|high)\b", low):
+        near = [one for one in named if one.start >= since] if out else named
+        pair = _pair_of(low, near, span, words=False)
+        if (
+            pair is None
+            and not out
+            and re.search(r"(?:longer|more) than (?:it is |they are )?(?:tall|high)\b", low)
+        ):
             pair = ("body-length", "height")
+        if pair is None and out and _JOINED.fullmatch(low[since : span[0]]):
+            pair = before
         if pair is not None:
             less, more = share
-            return _ratio(pair, less, more, low, span), 1
+            fresh = _ratio(pair, less, more, low, span)
+            if pair == before and fresh:
+                out[-1:] = [_joined(out[-1], fresh[0])]
+            else:
+                out += [one for one in fresh if one[0] not in dict(out)]
+            since, before = span[1], pair
+    if out:
+        return out, len(out)
     found = _difference(low, named)
     if found is not None:
         return [found], 1
     return _in_words(low, named, heading)
+
+
+def _joined(
+    first: tuple[str, dict[str, Any]], second: tuple[str, dict[str, Any]]
+) -> tuple[str, dict[str, Any]]:
+    """`not less than 1 : 1 and not more than 1.1 : 1`, `9 : 10 to 10 : 11`: both are ends of one stretch."""
+    name, table = first
+    asked, other = table["asked"], second[1]["asked"]
+    if len(asked) == len(other) == 1:
+        ends = asked | other
+    else:
+        middles = sorted(sum(one.values()) / len(one) for one in (asked, other))
+        ends = {"from": round(middles[0], 3), "to": round(middles[1], 3)}
+    if len(ends) < 2 or min(ends.values()) >= max(ends.values()):
+        return first
+    kept = {key: value for key, value in table.items() if key != "reading"}
+    return name, kept | {
+        "asked": ends,
+        "bands": outside(ends, RATIO_SIDES.get(tuple(table["ratio"]), ("", ""))),
+    }
 
 
 def _shares(low: str, percent: list[re.Match[str]]) -> list[tuple[tuple[float, float], tuple[int, int]]]:
@@ -155,17 +199,13 @@ def _ratio(
     table: dict[str, Any] = {"id": f"{pair[0]}-to-{pair[1]}", "ratio": list(pair)}
     readings: list[str] = []
     said = low if span is None else low[max(0, span[0] - 28) : span[1] + 14]
-    at_least = re.search(r"at least|not less than|no less than|minimum|or more\b", said)
+    at_least = re.search(rf"at least|{_NOT_BE} {_SMALLER}\b|minimum|or (?:more|longer|deeper)\b", said)
     at_most = re.search(
-        r"at most|not more than|no more than|not exceed|up to (?!the)|or less|maximum", said
+        rf"at most|{_NOT_BE} {_GREATER}\b|not exceed|up to (?!the)|or (?:less|shorter)\b|maximum", said
     ) or re.search(r"\b(?:not|never)(?: to)? (?:\w+ )?exceed", low)
-    over = (
-        not at_least
-        and not at_most
-        and re.search(r"(?:slightly |a little |just )?(?:more|over|greater) than (?:\d+/\d+|half)", low)
-    )
-    under = not at_most and re.search(
-        r"(?:slightly |a little |just )?(?:less|under) than (?:\d+/\d+|half)|below \d", low
+    over = not at_least and not at_most and re.search(rf"\b{_GREATER} {_THAN_SHARE}", low)
+    under = (
+        not at_most and not at_least and re.search(rf"\b{_SMALLER} {_THAN_SHARE}|\b(?:below|under) \d", low)
     )
     ends: dict[str, float]
     if at_least or over:
@@ -250,11 +290,17 @@ def _in_words(low: str, named: list[Mention], heading: str) -> tuple[list[tuple[
     if re.search(
         (
             r"\bsquare(?:ly)?[- ]?(?:built|in (?:outline|build|profile)|outline|build|proportion)|"
-            r"nearly square|almost square|(?:body|build|outline|dog|appearance)[^.;]{0,24}\bsquare\b"
+            r"nearly square|almost square|(?:body|build|outline|dog|appearance)[^.;]{0,24}\bsquare\b|"
+            r"^square\b"
         ),
         low,
-    ) and not re.search(r"not (?:\w+ )?square|muzzle|stand", low):
-        return _ratio(("body-length", "height"), 1.0, 1.0, low), 0
+    ) and not (
+        re.search(r"not (?:\w+ )?square|muzzle|stand", low)
+        or re.search(r"muzzle|head|skull|mouth|teeth|jaw", heading.lower())
+    ):
+        found = _ratio(("body-length", "height"), 1.0, 1.0, low)
+        further = re.search(r"square\b[^.;]{0,12}\bor (?:\w+ ){0,2}(?:longer|off)", low)
+        return (_free_above(found) if further else found), 0
     longer = _LONGER.search(low)
     if longer and longer.group("way").startswith("exceed") and re.match(r"\s*\d", low[longer.end() :]):
         longer = None
@@ -272,6 +318,23 @@ def _in_words(low: str, named: list[Mention], heading: str) -> tuple[list[tuple[
         if pair is not None and (pair in RATIO_SIDES or (pair[1], pair[0]) in RATIO_SIDES):
             return _compared(pair, longer, low), 0
     return [], 0
+
+
+def _free_above(found: list[tuple[str, dict[str, Any]]]) -> list[tuple[str, dict[str, Any]]]:
+    """`square or slightly longer`: what is longer is free as far as a slight difference goes."""
+    asked = {"from": 1.0, "to": 1.12}
+    return [
+        (
+            name,
+            table
+            | {
+                "asked": asked,
+                "bands": outside(asked, RATIO_SIDES[tuple(table["ratio"])]),
+                "reading": "The text gives a direction and no figure: up to 0.12 is ours.",
+            },
+        )
+        for name, table in found
+    ]
 
 
 def _at_or_beside(

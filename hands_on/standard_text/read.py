@@ -10,6 +10,7 @@ from hands_on.ruleset.base import Degree
 from hands_on.standard_text.angles import angles
 from hands_on.standard_text.asked import asked_states, in_our_order, wanted_faults
 from hands_on.standard_text.classing import class_beside, clause, own_class
+from hands_on.standard_text.conditions import Colours, on_colour
 from hands_on.standard_text.cut import Sentence, sentences
 from hands_on.standard_text.headings import CLASSES, class_of_words
 from hands_on.standard_text.named_faults import NamedFault, named_faults
@@ -52,9 +53,19 @@ _NEVER_WANTED: Final = frozenset(
         "forequarters.shoulder-steep",
         "forequarters.upper-arm-steep",
         "forequarters.legs-bowed",
+        "forequarters.pasterns-weak",
+        "croup-tail.croup-steep",
+        "back.tuck-up-excess",
+        "back.slope-excess",
+        "hindquarters.wide",
+        "head.stop-lacking",
+        "head.stop-heavy",
+        "forequarters.front-wide",
     }
 )
 """What no breed asks for, or what is worded like what is right."""
+_ONLY_THERE: Final = "The text allows white only there and names no class elsewhere: an ordinary fault."
+_ONLY_IN: Final = "The text allows it only in {colour} and names no class for others: an ordinary fault."
 _ASKED_HERE: Final = "What is a fault in other breeds is asked for here."
 
 
@@ -77,6 +88,7 @@ class _Reader:
         self.headed = {one.cls for one in cut if one.heading}
         self.classes: list[str] = []
         self.rulings = Rulings()
+        self.colours = Colours()
         self.asked: dict[str, list[str]] = {}
         self.varieties: list[str] = []
         self.tooth_rules = 0
@@ -205,18 +217,44 @@ class _Reader:
             if not kind:
                 continue
             near = low if one.fault != "colour.white" else low[slice(*clause(low, one.span))]
-            self._rule(sentence, out, one.fault, kind, one.degree, near, reading)
+            if self._by_colour(sentence, out, one, kind, low):
+                continue
+            self._rule(
+                sentence, out, one.fault, kind, one.degree or _if_measured(one.fault, out), near, reading
+            )
+            if one.fault == "colour.white" and kind == "none" and re.search(r"\bonly\b", near):
+                self._rule(sentence, out, one.fault, "fault", None, "elsewhere", _ONLY_THERE)
         if not cls:
             ruled = {p.key for p in out if p.kind == "rulings"} | set(self.rulings.tables)
             for fault in wanted_faults(low, sentence.label):
                 if fault not in ruled:
                     self._rule(sentence, out, fault, "none", None, low, _ASKED_HERE)
 
+    def _by_colour(
+        self, sentence: Sentence, out: list[Proposal], one: NamedFault, kind: str, low: str
+    ) -> bool:
+        """What is allowed, or faulted, in some colours of the coat only; whether it was said so."""
+        told = on_colour(low, kind)
+        if told is None or one.fault in ("colour.wrong-shade", "colour.parti", "colour.white-coat"):
+            return False
+        options = self.colours.options
+        table = {"label": "Colour", "options": options}
+        option = self.colours.option(told.colour)
+        out.append(Proposal("attributes", "colour", table | {"options": dict(options)}, sentence.paragraph))
+        when = {"colour": [option]}
+        freed = {"faults": [one.fault], "when": when, "class": "none"}
+        out.append(Proposal("rulings", f"{one.fault}@{option}", freed, sentence.paragraph))
+        if kind != "none":
+            self._rule(sentence, out, one.fault, kind, one.degree, low)
+        elif told.only:
+            self._rule(sentence, out, one.fault, "fault", None, low, _ONLY_IN.format(colour=told.colour))
+        return True
+
     def _kind(
         self, one: NamedFault, cls: str, low: str, out: list[Proposal], *, in_list: bool
     ) -> tuple[str, str]:
         """The class of a fault and what is our reading in it; no class where nothing is said of it."""
-        if not in_list and re.search(r"\bwith or without\b[^,;]*$", low[: one.span[0]]):
+        if not in_list and re.search(r"\bwith or without\b[^,;]*$", low[: one.span[1]]):
             return ("", "") if _lacks(one.fault) else ("none", "")
         if one.fault == "colour.wrong-shade" and cls == "none" and not in_list:
             return "", ""
@@ -278,6 +316,12 @@ class _Reader:
             out.append(
                 Proposal("asked", point, {"text": in_our_order(point, known, low)}, sentence.paragraph)
             )
+
+
+def _if_measured(fault: str, out: list[Proposal]) -> Degree | None:
+    """Where a limit tells the class by a figure, what is seen without a measure is the class when marked."""
+    bands = [band for p in out if p.kind == "limits" for band in p.table.get("bands", ())]
+    return "marked" if any(band.get("fault") == fault and "class" in band for band in bands) else None
 
 
 def _lacks(fault: str) -> bool:

@@ -37,8 +37,10 @@ class Rulings:
         """The ruling's key and table; nothing where what stands already says more. `low` tells the place."""
         detail: tuple[str, ...] = ()
         if fault == "colour.white" and not _ANYWHERE.search(low):
-            detail = next((names for names, words in _PLACES if re.search(rf"\b(?:{words})\b", low)), ())
-        key = fault + (f"@{detail[0]}" if detail else "")
+            detail = tuple(
+                name for names, words in _PLACES if re.search(rf"\b(?:{words})\b", low) for name in names
+            )
+        key = fault + (f"@{'+'.join(detail[:1] + detail[2:])}" if detail else "")
         if fault.endswith("abnormal"):
             degree = None
         known = {} if key in self.ours else self._known(key)

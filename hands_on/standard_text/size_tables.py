@@ -21,6 +21,9 @@ _MEASURE: Final = (
 _DOWN: Final = re.compile(
     rf"^\W*(?:(?:sex|variety|size)[\s|]+)?({_MEASURE}(?:[\s|]+{_MEASURE})+)\W*$", re.IGNORECASE
 )
+_SIZED: Final = rf"{_GROUP}(?:[ -](?:variet(?:y|ies)|size|type))?"
+_UPPER: Final = re.compile(rf"^\W*({_SIZED}(?:[\s|,/]{{2,}}{_SIZED})+)\W*$", re.IGNORECASE)
+"""Sizes of the breed that stand over a line of sexes."""
 _NUMBER: Final = r"\d+(?:[.,]\d+)?(?: ?\d/\d)?"
 _CELL: Final = re.compile(
     rf"(?:(?:min|max|about|approx|up to|over|under|ca)\.? ?)?{_NUMBER}(?:\s*(?:-+|to|/)\s*{_NUMBER})?"
@@ -46,35 +49,49 @@ def without_tables(lines: list[str]) -> list[str]:
 
 def _table(lines: list[str], at: int) -> tuple[list[str], int]:
     """The sentences of a table whose head stands at `at`, and the line after it."""
-    head = lines[at].strip()
-    across, down = _ACROSS.match(head), _DOWN.match(head)
+    upper = list(re.finditer(_GROUP, lines[at], re.IGNORECASE)) if _UPPER.match(lines[at]) else []
+    below = next((n for n in range(at + 1, min(at + 3, len(lines))) if lines[n].strip()), at)
+    two = bool(upper) and below > at and bool(_ACROSS.match(lines[below]))
+    head = below if two else at
+    across, down = _ACROSS.match(lines[head].strip()), _DOWN.match(lines[head].strip())
     if not (across or down):
         return [], at
-    words = re.findall(_GROUP if across else _MEASURE, head, re.IGNORECASE)
+    columns = list(re.finditer(_GROUP if across else _MEASURE, lines[head], re.IGNORECASE))
+    names = [_over(one, upper, columns) if two else one.group() for one in columns]
     out: list[str] = []
-    n = at + 1
+    n = head + 1
     while n < len(lines):
         if not lines[n].strip():
             n += 1
             continue
-        row = _row(lines[n], len(words))
+        row = _row(lines[n])
         if row is None:
             break
         label, cells = row
-        for word, cell in zip(words, cells, strict=True):
+        under = names if len(cells) == len(names) else [one.group() for one in upper] if two else []
+        if len(cells) != len(under):
+            break
+        for word, cell in zip(under, cells, strict=True):
             measure, group = (label, word) if across else (word, label)
             out.append(_sentence(measure, group, cell))
         n += 1
     return out, n
 
 
-def _row(line: str, count: int) -> tuple[str, list[str]] | None:
-    first = re.search(r"\d", line)
-    if first is None:
+def _over(column: re.Match[str], upper: list[re.Match[str]], columns: list[re.Match[str]]) -> str:
+    """A column's name with that of the group it stands under: as many columns to each, or the nearest."""
+    share, rest = divmod(len(columns), len(upper))
+    if share and not rest:
+        group = upper[columns.index(column) // share]
+    else:
+        group = min(upper, key=lambda one: abs(one.start() + one.end() - column.start() - column.end()))
+    return f"{group.group()} {column.group()}"
+
+
+def _row(line: str) -> tuple[str, list[str]] | None:
+    if not re.search(r"\d", line):
         return None
     cells = list(_CELL.finditer(line))
-    if len(cells) != count:
-        return None
     label = line[: cells[0].start()].strip(" |:\t-")
     rest = _CELL.sub(" ", line[cells[0].start() :])
     if not label or len(label.split()) > 6 or re.search(r"[a-z]{3,}", rest, re.IGNORECASE):

@@ -8,6 +8,14 @@ from typing import Any, Final
 
 from hands_on.standard_text.cut import Sentence
 from hands_on.standard_text.limit_tables import Facts, Key, Sex, limit_table, width_of
+from hands_on.standard_text.margins import (
+    GOES_ON,
+    ONLY_A_MARGIN,
+    OUTSIDE,
+    TOLERANCE,
+    sides_outside,
+    sides_said,
+)
 from hands_on.standard_text.measures import SIDES, Mention, mentions
 from hands_on.standard_text.numbers import Figure, figures
 
@@ -23,35 +31,20 @@ _VARIETY: Final = re.compile(
     r"\b(standard|medium|miniature|toy|large|small|giant|dwarf|mini)(?:[- ]?(?:sized?|"
     r"variety|poodles?|dogs?))?\s*(?:size\s*)?(?=[:\s,(-])"
 )
+_GAPS: Final = {"overshot-gap": "undershot-gap", "undershot-gap": "overshot-gap"}
 _MASS: Final = ("kg", "g", "lb")
 _LENGTHS: Final = ("cm", "mm", "in", "ft")
-_ONLY_A_MARGIN: Final = re.compile(
-    r"(?:toleran\w+|margin|variation|deviation)(?: of)?(?: up to)?(?: about)?\s*(?:\+\s*/?\s*-|\u00b1)?\s*$"
-)
 _WIDE: Final = ("head-length", "height", "weight", "body-length", "skull-length")
 """Parts of a heading under which other parts are measured."""
-_TOLERANCE: Final = re.compile(
-    r"\u00b1|\+\s*/\s*-|\+\s*(?:or|and)\s*-|plus (?:or|and)?\s*minus|toleran|either (?:way|"
-    r"side|direction)|variation|deviation|margin|"
-    r"(?:above (?:or|and|/) ?below)|(?:over (?:or|and|/) ?under)|(?:below (?:or|and|/) "
-    r"?above)|(?:under (?:or|and|/) ?over)|"
-    r"over-?siz\w+|under-?siz\w+|"
-    r"up(?:wards)? or down|\bexcess of\b|more or less(?! than)|greater or lesser|(?:larger|taller|bigger) "
-    r"or (?:smaller|shorter)|"
-    r"(?:above|below|over|under|beyond|outside|from) (?:or \w+ )?(?:the |these |this |"
-    r"those |either |standard |stated |given |prescribed |desired |ideal |upper |lower "
-    r"|maximum |minimum |specified |indicated )+(?:limits?|heights?|size|measure|figure|"
-    r"range|standard|ideal|minimum|maximum)"
-)
 
 
 class SizeReader:
     """Reads sentence after sentence; remembers what earlier ones asked, for those that say `2 cm more`."""
 
-    def __init__(self, *, dogs_are_males: bool, ranged: frozenset[str] = frozenset()) -> None:
+    def __init__(self, *, dogs_are_males: bool, ranged: frozenset[Key] = frozenset()) -> None:
         """`dogs_are_males`: the text calls females bitches, so dogs are males.
 
-        `ranged`: measures that the text gives a range for, beside which an ideal is a wish of its own.
+        `ranged`: what the text gives a range for, beside which an ideal is a wish of its own.
         """
         self.ranged = ranged
         self.dogs_are_males = dogs_are_males
@@ -61,13 +54,15 @@ class SizeReader:
         self.variety = ""
         self.paragraph = ""
         self.wished = False
+        self.lead = ""
+        """The words before the margin of the sentence before: `of more than 4 cm` goes on with them."""
         """The sentence before gave an ideal: one that only names the other sex goes on with it."""
 
     @property
-    def ranges(self) -> frozenset[str]:
-        """The measures that were given a range, and not only an ideal figure."""
+    def ranges(self) -> frozenset[Key]:
+        """What was given a range, and not only an ideal figure."""
         return frozenset(
-            key.measure
+            key
             for key, facts in self.known.items()
             if not key.ideal
             and facts.width is None
@@ -81,21 +76,36 @@ class SizeReader:
         if sentence.paragraph != self.paragraph:
             self.measure, self.sex, self.variety, self.paragraph = "", "", "", sentence.paragraph
         heading = sentence.paragraph.lower()
+        if GOES_ON.match(low):
+            low = self.lead + low
+        elif TOLERANCE.search(low):
+            self.lead = re.split(r"\d", low)[0]
+        else:
+            self.lead = ""
         found = [one for one in figures(low) if one.unit is not None or self._bare(low, heading)]
         found = [one for one in found if one.unit not in ("deg", "%")]
         if self.wished and re.match(
             r"(?:and )?(?:for |of )?(?:adult |mature )?(?:bitch|female|dog|male)", low
         ):
             found = [replace(one, ideal=True) if one.single is not None else one for one in found]
+        if (
+            found
+            and found[0].ideal
+            and re.match(r"(?:the )?(?:ideal|preferred|desired|desirable|optimum)\b", low)
+        ):
+            found = [replace(one, ideal=True) if one.single is not None else one for one in found]
         self.wished = any(one.ideal for one in found)
         named = mentions(low)
         self._remember_group(low, found)
-        relative = _TOLERANCE.search(low)
+        relative = TOLERANCE.search(low)
         changed: list[Key] = []
         used = 0
         for n, figure in enumerate(found):
             key = self._key(low, heading, figure, named, found)
-            if key is None or (_ONLY_A_MARGIN.search(low[: figure.start]) and not self._stands(key)):
+            twin = _twin(key, named, low, figure.start)
+            if twin is not None:
+                changed += self._beyond(figure, twin, cls, low) if cls else [self._asked(figure, twin, low)]
+            if key is None or (ONLY_A_MARGIN.search(low[: figure.start]) and not self._stands(key)):
                 continue
             if relative and self._is_margin(low, figure, key, relative):
                 changed += self._margin(low, figure, key, cls, found, n)
@@ -105,6 +115,8 @@ class SizeReader:
                 changed.append(self._asked(figure, key, low))
             used += 1
             self.measure = key.measure
+        if not found and cls and cls != "none" and OUTSIDE.search(low):
+            changed += self._all_outside(low, cls)
         tables = [
             (key.id, limit_table(key, self.known[key])) for key in dict.fromkeys(changed) if key in self.known
         ]
@@ -197,12 +209,20 @@ class SizeReader:
         if figure.unit not in _LENGTHS:
             return None
         lengths = [one for one in named if one.measure not in ("weight", "teeth-count")]
+        parts = [one for one in lengths if one.measure in SIDES and one.measure not in _WIDE]
+        if parts:  # `the hair measures 7 cm`: of the hair, and no height
+            lengths = [one for one in lengths if not low[one.start : one.end].startswith("measur")]
         before = [
             one
             for one in lengths
             if one.end <= figure.start or (one.start < figure.start and figure.end <= one.end)
         ]
-        after = [one for one in lengths if figure.end <= one.start <= figure.end + 45]
+        after = [
+            one
+            for one in lengths
+            if figure.end <= one.start <= figure.end + 45
+            and not re.search(r"[,;]| on (?:the )?$", low[figure.end : one.start])
+        ]
         tall = re.match(r"\s*(?:tall|high|in height|at (?:the )?(?:withers|shoulders?))", low[figure.end :])
         if tall:
             return "height"
@@ -232,7 +252,7 @@ class SizeReader:
         if after and after[0].measure in SIDES and after[0].measure != "body-length":
             return after[0].measure
         if (
-            re.search(r"\bheight|\bsize\b|withers|\btall\b|measurements", heading + " " + low)
+            re.search(r"\bheight|size[sd]?\b|withers|\btall\b|measurements", heading + " " + low)
             or self.measure == "height"
         ):
             return "height"
@@ -246,7 +266,11 @@ class SizeReader:
     def _asked(self, figure: Figure, key: Key, low: str) -> Key:
         before = self.known.get(key)
         another = before is not None and (before.low, before.high) != (figure.low, figure.high)
-        if figure.ideal and (another or key.measure in self.ranged):
+        beside = any(
+            one.measure == key.measure and one.sex in ("", key.sex) and one.variety in ("", key.variety)
+            for one in self.ranged
+        )
+        if figure.ideal and (another or beside):
             key = replace(key, ideal=True)
         facts = Facts(figure.unit or "teeth")
         old = self.known.get(key)
@@ -311,29 +335,7 @@ class SizeReader:
         if cls not in ("", "none") and figure.low is None:
             return []  # `up to 2 cm more: a fault`: what lies just outside is one already
         beyond = figure.low_open or bool(re.search(r"more than\s*$", low[: figure.start]))
-        around = low[max(0, figure.start - 70) : figure.end + 70]
-        both = bool(
-            re.search(
-                (
-                    r"\u00b1|\+\s*/|plus|either|(?:above|over|below|under)\W+(?:or|and)?\W*(?:above|over|"
-                    r"below|under)|more or less|variation|deviation|toleran|margin|outside|from the"
-                ),
-                around,
-            )
-        )
-        both = both or bool(
-            re.search(r"over-?siz\w+ (?:or|and|/) under|under-?siz\w+ (?:or|and|/) over", around)
-        )
-        above = both or bool(re.search(r"above|over|exceed|excess|taller|larger|upper|upward|\+", around))
-        below = both or bool(re.search(r"below|under(?!line)|smaller|shorter|lower|less|downward", around))
-        only_plus = (
-            bool(re.search(r"\+\s*$", low[: figure.start]))
-            and "-" not in low[max(0, figure.start - 6) : figure.start]
-        )
-        only_minus = (
-            bool(re.search(r"-\s*$", low[: figure.start]))
-            and "+" not in low[max(0, figure.start - 6) : figure.start]
-        )
+        above, below = sides_said(low, figure)
         if re.search(r"exception", low):
             cls = ""
         keys = [one for one in self.known if one.measure == key.measure and not one.ideal]
@@ -360,11 +362,25 @@ class SizeReader:
                 continue
             top, bottom = facts.outermost(past=past)
             kind = cls if cls and cls != "none" else "tolerated"
-            if above and not only_minus and top is not None:
+            if above and top is not None:
                 facts.over.append((round(top + step, 3), not beyond and kind != "tolerated", kind))
-            if below and not only_plus and bottom is not None:
+            if below and bottom is not None:
                 facts.under.append((round(bottom - step, 3), not beyond and kind != "tolerated", kind))
             changed.append(one)
+        return changed
+
+    def _all_outside(self, low: str, cls: str) -> list[Key]:
+        """`Height outside the limits`: the class begins at the outermost end that is told so far."""
+        measure = "weight" if re.search(r"\bweight|weigh", low) and "height" not in low else "height"
+        above, below = sides_outside(low)
+        changed = [one for one in self.known if one.measure == measure and not one.ideal]
+        for one in changed:
+            facts = self.known[one]
+            top, bottom = facts.outermost(past=True)
+            if above and top is not None and facts.width is None:
+                facts.over.append((top, False, cls))
+            if below and bottom is not None and facts.width is None:
+                facts.under.append((bottom, False, cls))
         return changed
 
     def _beyond(self, figure: Figure, key: Key, cls: str, low: str) -> list[Key]:
@@ -396,6 +412,15 @@ class SizeReader:
                 continue
             changed.append(one)
         return changed
+
+
+def _twin(key: Key | None, named: list[Mention], low: str, at: int) -> Key | None:
+    """`undershot or overshot more than 2 mm`: the gap that is named just before the one of `key`."""
+    other = _GAPS.get(key.measure) if key is not None else None
+    before = [one for one in named if one.measure == other and one.end <= at]
+    if key is None or other is None or not before or re.search(r"\d", low[before[-1].end : at]):
+        return None
+    return replace(key, measure=other)
 
 
 def _the_same(old: Facts, figure: Figure) -> bool:

@@ -66,8 +66,9 @@ def missing_rule(low: str, cls: str) -> dict[str, Any] | None:
     rule: dict[str, Any] = {}
     low = re.sub(
         (
-            r",? ?((?:pm?1|m3|first pre-?molars?|third molars?)(?: (?:and|or) (?:pm?1|m3|first "
-            r"pre-?molars?|third molars?))?) (?:excepted|excluded|apart)"
+            r",? ?[(]?((?:pm?1|m3|first pre-?molars?|third molars?)(?: (?:and|or) (?:pm?1|m3|first "
+            r"pre-?molars?|third molars?))?) (?:(?:being |are |is )?not (?:be )?(?:counted|considered|taken)|"
+            r"excepted|excluded|apart|disregarded|exempt)"
         ),
         r" except \1",
         low,

@@ -67,12 +67,16 @@ def write_atomic(
 
 
 def leftovers(path: Path) -> list[Path]:
-    """Half-written files that a kill left beside `path`; only the holder of its lock may remove them."""
+    """Half-written files that a kill left beside `path` or for its draft.
+
+    Only the holder of its lock may remove them.
+    """
     target = Path(os.path.realpath(path))
     start = f"{beside(target, '').name}."
     with suppress(OSError), os.scandir(target.parent) as entries:
         names = [entry.name for entry in entries]
-        return [target.parent / name for name in names if name.startswith(start) and name.endswith(_MARK)]
+        ours = (start, f".{start}")
+        return [target.parent / name for name in names if name.startswith(ours) and name.endswith(_MARK)]
     return []
 
 

@@ -45,7 +45,7 @@ _DIGEST = hashlib.sha256().digest_size
 
 _PACKAGE = Path(__file__).resolve().parents[1]
 
-_READERS = ("ruleset", "toml_text", "store/library.py")
+_READERS = ("ruleset", "toml_text", "store/library.py", "store/edition_heads.py")
 """The modules whose change changes what files give."""
 
 _PARTS = "hands_on.ruleset."

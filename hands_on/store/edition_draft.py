@@ -155,7 +155,14 @@ class EditionDraft:
         if proposal.kind == "teeth" and proposal.key == "exempt":
             table = {**self.tables.get("teeth", {}), **table}
             table.pop("rules", None)
-        self.put(header, _sourced(proposal, table), *keys)
+        # A ruling under a condition stands before the plain one: the first that fits counts.
+        plain = proposal.kind == "rulings" and "when" in table
+        before = (lambda row: row.get("faults") == table["faults"] and "when" not in row) if plain else None
+        self._write(
+            put_entry(
+                self.text, header, _sourced(proposal, table), _same(table, keys) if keys else None, before
+            )
+        )
         if proposal.kind == "limits":
             self._ask_for(measures_of(table))
 

@@ -4,18 +4,16 @@ from __future__ import annotations
 
 import json
 import os
-import re
 from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from hands_on.frozen import dataclass
+from hands_on.store.edition_heads import OWN_WALKS, EditionHead, survey, toml_files
 from hands_on.store.errors import UnknownEdition
 from hands_on.store.places import language
 from hands_on.store.text_file import decode, read_bytes
-from hands_on.toml_text.formats import format_problem
 from hands_on.toml_text.problems import BadText, Problem
 from hands_on.toml_text.tables import explained, parse_tables
 
@@ -26,7 +24,6 @@ if TYPE_CHECKING:
     from hands_on.ruleset.ruleset import Common, Ruleset
     from hands_on.ruleset.walks import Walk
 
-_FORMAT = 1
 _COMMON = "common"
 _LANGUAGE = "language.toml"
 _ORDINARY = "ordinary-words.txt"
@@ -38,29 +35,6 @@ _CRITIQUE = "critique"
 
 _CAUTIONS = "cautions.toml"
 """In common/, but not a part of the ruleset format: what is read before a dog is touched."""
-
-OWN_WALKS = "walks.toml"
-"""In the user's folder of rulesets: their own shorter walks, for all editions."""
-
-_TABLE_LINE = re.compile(r"^[ \t]*\[", re.MULTILINE)
-
-
-@dataclass(frozen=True)
-class EditionHead:
-    """What an edition's file says of itself in its first lines."""
-
-    id: str
-    title: str
-    breed: str
-    body: str
-    number: str
-    edition: str
-    path: Path
-    builds_on: str = ""
-    problem: Problem | None = None
-    """Why the edition can't be used, as far as the head tells; `load` finds the rest."""
-    note: str = ""
-    """Not empty: the edition stands for a shipped one of the same id."""
 
 
 class Library:
@@ -80,7 +54,7 @@ class Library:
         Only the lines before the first table are parsed; with `whole` all of each file is, which also
         finds text that is not TOML further down.
         """
-        heads, _ = self._survey(whole)
+        heads, _ = survey(self.folders, whole)
         return sorted(heads, key=lambda head: (head.title.casefold(), head.id))
 
     def load(self, name: str) -> Ruleset:
@@ -121,7 +95,7 @@ class Library:
         """Under what the edition is kept; empty where its files, by their heads, can't be used."""
         from hands_on.store.checked import digest_of
 
-        heads = {head.id: head for head in self._survey()[0] if head.problem is None}
+        heads = {head.id: head for head in survey(self.folders)[0] if head.problem is None}
         texts: list[bytes] = []
         while self.common_key and name in heads and len(texts) < len(heads):
             try:
@@ -253,7 +227,7 @@ class Library:
 
     def common_paths(self) -> list[Path]:
         """The files of common/ that hold regions, points and faults."""
-        paths = _toml_files(self._common_folder())
+        paths = toml_files(self._common_folder())
         return [path for path in paths if path.name not in (_LANGUAGE, _CAUTIONS)]
 
     def _common_files(self) -> tuple[list[CommonFile], list[Problem]]:
@@ -276,36 +250,9 @@ class Library:
             problems.append(Problem(str(self._common_folder()), None, "", what, right))
         return files, problems
 
-    def _survey(self, whole: bool = False) -> tuple[list[EditionHead], dict[str, Path]]:
-        """Every edition, and where that of each id is."""
-        used: dict[str, EditionHead] = {}
-        useless: list[EditionHead] = []
-        nameless: list[EditionHead] = []
-        for place, folder in enumerate(self.folders):
-            here: dict[str, EditionHead] = {}
-            for head, named in _heads(
-                [path for path in _toml_files(folder) if path.name != OWN_WALKS], whole
-            ):
-                if not named:
-                    nameless.append(head)
-                elif head.id in here:
-                    useless.append(_second(head, here[head.id]))
-                elif place and head.id in used:
-                    older = used[head.id].path.parent
-                    here[head.id] = replace(head, note=f"your own file stands for the one in {older}")
-                else:
-                    here[head.id] = head
-            used |= here
-        for head in nameless:  # called by their files' names, unless that hides an edition
-            if head.id in used:
-                useless.append(head)
-            else:
-                used[head.id] = head
-        return [*used.values(), *useless], {name: head.path for name, head in used.items()}
-
     def _chain(self, name: str) -> list[EditionFile]:
         """The edition and what it builds on, oldest first."""
-        _, paths = self._survey()
+        _, paths = survey(self.folders)
         if name not in paths:
             raise UnknownEdition(name, near_ids(name, paths), sorted(paths))
         chain: list[EditionFile] = []
@@ -353,69 +300,3 @@ def near_ids(name: str, known: Iterable[str]) -> list[str]:
         near.append(close)
         left.remove(close)
     return near
-
-
-def _toml_files(folder: Path) -> list[Path]:
-    try:
-        return sorted(path for path in folder.iterdir() if path.suffix == ".toml" and path.name[0] != ".")
-    except OSError:
-        return []
-
-
-_TOLD = ("id", "title", "breed", "body", "number", "edition", "builds_on")
-
-
-def _heads(paths: Sequence[Path], whole: bool) -> list[tuple[EditionHead, bool]]:
-    """The head of each file, and whether the file itself told its id; where all of them can be used they are
-    kept for the next time."""
-    from hands_on.store.checked import digest_of, keep, kept
-
-    try:
-        key = digest_of(f"heads {whole}", map(read_bytes, paths))
-    except BadText:
-        return [_head(path, whole) for path in paths]
-    known = kept(key, tuple)
-    if known is None:
-        found = [_head(path, whole) for path in paths]
-        if paths and all(named and head.problem is None for head, named in found):
-            keep(key, tuple({name: getattr(head, name) for name in _TOLD} for head, _ in found))
-        return found
-    return [(EditionHead(**told, path=path), True) for told, path in zip(known, paths, strict=True)]
-
-
-def _head(path: Path, whole: bool) -> tuple[EditionHead, bool]:
-    """The head of a file, and whether the file itself told its id."""
-    name = str(path)
-    try:
-        text = decode(read_bytes(path), name)
-        tables = parse_tables(text, name) if whole else _first_tables(text, name)
-        problem = format_problem(tables, _FORMAT, text, name) or _unusable(tables, name)
-    except BadText as error:
-        tables, problem = {}, error.problems[0]
-    words = {key: tables.get(key) for key in _TOLD}
-    texts = {key: value if isinstance(value, str) else "" for key, value in words.items()}
-    identity, title = texts.pop("id"), texts.pop("title")
-    head = EditionHead(identity or path.stem, title or path.stem, path=path, problem=problem, **texts)
-    return head, bool(identity)
-
-
-def _first_tables(text: str, name: str) -> dict[str, Any]:
-    """The keys before the first table. What is cut off is parsed only where the cut goes through a value."""
-    cut = _TABLE_LINE.search(text)
-    if cut is not None:
-        with suppress(BadText):
-            return parse_tables(text[: cut.start()], name)
-    return parse_tables(text, name)
-
-
-def _unusable(tables: dict[str, Any], name: str) -> Problem | None:
-    for key in ("id", "builds_on", "breed", "title", "edition"):
-        if not isinstance(tables.get(key), str) or not tables[key]:
-            right = f'a line `{key} = "..."` above the first table.'
-            return Problem(name, None, key, f"`{key}` is missing, or is no text.", right)
-    return None
-
-
-def _second(second: EditionHead, first: EditionHead) -> EditionHead:
-    what = f"the id {second.id!r} is used by {first.path.name} too; that file is the one used."
-    return replace(second, problem=Problem(str(second.path), None, "id", what, "an id of its own."))

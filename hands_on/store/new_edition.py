@@ -9,8 +9,9 @@ from typing import Any
 
 from hands_on.plain_text import shell_word
 from hands_on.ruleset.start import begun, copied, flaw_of_id
+from hands_on.store.edition_heads import EditionHead
 from hands_on.store.errors import StoreError, UnknownEdition, reason_of
-from hands_on.store.library import EditionHead, near_ids
+from hands_on.store.library import near_ids
 from hands_on.store.places import ruleset_folders, shipped_rulesets
 from hands_on.store.private import make_folder
 from hands_on.store.text_file import decode, read_bytes

@@ -11,8 +11,9 @@ from weakref import WeakKeyDictionary
 from hands_on.notes import Lexicon, OwnWords, build_lexicon
 from hands_on.notes.own_words import as_examples
 from hands_on.notes.source import WordingSource, wording_from_documents
+from hands_on.store.edition_heads import EditionHead
 from hands_on.store.errors import UnknownEdition
-from hands_on.store.library import EditionHead, Library, near_ids
+from hands_on.store.library import Library, near_ids
 from hands_on.store.text_file import decode, read_bytes
 from hands_on.toml_text.problems import BadText
 from hands_on.toml_text.tables import parse_tables

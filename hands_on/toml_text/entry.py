@@ -47,12 +47,17 @@ def toml_key(key: str) -> str:
 
 
 def put_entry(
-    text: str, header: str, table: Mapping[str, Any], same: Callable[[Mapping[str, Any]], bool] | None = None
+    text: str,
+    header: str,
+    table: Mapping[str, Any],
+    same: Callable[[Mapping[str, Any]], bool] | None = None,
+    before: Callable[[Mapping[str, Any]], bool] | None = None,
 ) -> str:
     """`text` with `table` under `header`, for instance `[[limits]]` or `[asked."eyes.colour"]`.
 
     The entry of `header` that `same` recognises is changed in its place: values are replaced, keys that
-    `table` lacks are taken out, comments stay. Without one the table is put behind the last of its kind.
+    `table` lacks are taken out, comments stay. Without one the table is put before the first entry of
+    `header` that `before` recognises, above its comments, or else behind the last of its kind.
     `text` must be sound TOML.
     """
     raw = text.encode()
@@ -63,10 +68,24 @@ def put_entry(
     kind = _kind(header)
     alike = [place for name, place in _places(text) if _kind_of(name) == kind]
     lines = f"{header}\n" + "".join(f"{toml_key(k)} = {toml_value(v)}\n" for k, v in table.items())
+    ahead = [place for place in found if before is not None and before(_values(raw, place))]
+    if ahead:
+        at = _above_comments(raw, ahead[0].start)
+        return (raw[:at] + lines.encode() + b"\n" + raw[at:]).decode()
     if alike:
         at = _end_of(raw, alike[-1])
         return (raw[:at].rstrip(b"\n") + b"\n\n" + lines.encode() + b"\n" + raw[at:].lstrip(b"\n")).decode()
     return text.rstrip("\n") + "\n\n" + lines
+
+
+def _above_comments(raw: bytes, at: int) -> int:
+    """Where the comment lines right above `at` begin."""
+    while at:
+        start = raw.rfind(b"\n", 0, at - 1) + 1
+        if not raw[start:at].lstrip().startswith(b"#"):
+            break
+        at = start
+    return at
 
 
 def take_out(text: str, header: str, same: Callable[[Mapping[str, Any]], bool] | None = None) -> str:

@@ -12,6 +12,7 @@ from textual.app import App
 from textual.events import Event, InputEvent, Key, Paste, Resize
 
 from hands_on.plain_text import shell_word, visible
+from hands_on.tui.easel import Found, LateAnswer, cell_size
 from hands_on.tui.ending import LOOK, SIGNALLED, end_at_once, terminal_gone, watch_signals
 from hands_on.tui.frame import Frame, Home
 from hands_on.tui.screens.start import StartScreen
@@ -42,12 +43,16 @@ class HandsOn(App[int]):
         *,
         notice: str = "",
         opens: Ask | None = None,
+        terminal: Found | None = None,
     ) -> None:
         # Before Textual takes NO_COLOR out of the environment; with its own colours it would only turn grey.
         plain = bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM", "") in PLAIN_TERMINALS
         super().__init__(ansi_color=True if plain else None)
         self.sessions, self.ruleset_folders = sessions, tuple(rulesets)
         self.notice, self.opens = notice, opens
+        terminal = terminal or Found()
+        self.easel, self._typed = terminal.easel, terminal.answer.typed
+        self._late_answer = LateAnswer(terminal.answer.due)
         self.examiner = ""
         self.farewell: list[str] = []
         """Lines printed when the screens have closed."""
@@ -93,9 +98,14 @@ class HandsOn(App[int]):
             self.set_interval(LOOK, self._look_for_terminal)
         if self.opens is not None:
             self.call_after_refresh(self.go, self.opens)
+        for letter in self._typed:  # before the screens could take keys
+            if letter.isprintable():
+                self.simulate_key(letter)
 
     def on_resize(self, event: Resize) -> None:
         """Say so where the terminal is too small, rather than show half of everything."""
+        if self.easel is not None and (cell := cell_size()) not in (None, self.easel.cell):
+            self.easel = self.easel.resized(cell)
         small = event.size.width < LEAST_WIDTH or event.size.height < LEAST_HEIGHT
         if small and not isinstance(self.screen, TooSmallScreen):
             self.push_screen(TooSmallScreen())
@@ -110,6 +120,8 @@ class HandsOn(App[int]):
             lines = event.text.replace("\r\n", "\n").replace("\r", "\n")
             event.text = visible(lines, keep="\n\t")
         if isinstance(event, Key) and not event.is_forwarded:
+            if self._late_answer.takes(event.character):
+                return
             event.meant_for = self.focused or self.screen  # type: ignore[attr-defined]
         await super().on_event(event)
 
@@ -124,14 +136,17 @@ class HandsOn(App[int]):
         """Ctrl+Q: as leaving by the screen's own key, so that nothing unsaved is lost unasked."""
         for screen in reversed(self.screen_stack):
             if isinstance(screen, Frame) and screen.would_lose():
-                if self.screen is screen:
-                    screen.ask_to_leave()
+                if isinstance(self.screen, Frame):  # first the questions over it, as by Esc
+                    self.screen.ask_to_leave()
                 return
         self._close_examinations()
         self.exit(0)
 
     def told_to_end(self, code: int) -> None:
         """From outside: keep what is being written, give back terminal and session."""
+        for screen in self.screen_stack:
+            if isinstance(screen, Frame):
+                screen.keep_typed()
         self._close_examinations()
         if terminal_gone():
             end_at_once(code)

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from hands_on.ruleset.base import Sex, UnitName
     from hands_on.ruleset.points import Point
     from hands_on.ruleset.ruleset import Ruleset
-    from hands_on.store.library import EditionHead
+    from hands_on.store.edition_heads import EditionHead
     from hands_on.tui.current_examination import CurrentExamination
     from hands_on.tui.widgets.figure import Drawn
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime
 import os
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -82,6 +83,8 @@ class CurrentExamination:
         """A note being written, or put aside."""
         self.summary_draft: str | None = None
         """The summary as it is being written; None where nothing of it waits."""
+        self.critique_draft: CritiqueText | None = None
+        """The critique as it is being edited; None where nothing of it waits."""
         self.found = ""
         """Not empty: what was being written when the program last ended is here again; told once."""
         self._drafts = DraftFile(desk.path)
@@ -154,17 +157,25 @@ class CurrentExamination:
             return f"a note, “{one_line(self.draft.text)[:60]}”"
         if self.summary_draft is not None:
             return f"a summary, “{one_line(self.summary_draft)[:60]}”"
+        if self.critique_draft is not None:
+            return f"a critique, “{one_line(self.critique_draft.text)[:60]}”"
         return ""
 
     def keep_drafts(self) -> None:
         """Put on the disk what is being written; called again and again while it is."""
         if not self.read_only:
-            note = self.draft.text if self.draft.waits else ""
-            self._drafts.keep(Written(note, self.summary_draft or ""))
+            note, critique = self.draft.text if self.draft.waits else "", self.critique_draft
+            text, kind = (critique.text, f"{critique.language} {critique.length}") if critique else ("", "")
+            self._drafts.keep(Written(note, self.summary_draft or "", text, kind))
 
-    def drop_drafts(self) -> None:
-        """What is written and not recorded is not wanted any more."""
-        self.draft, self.summary_draft = Draft(), None
+    def drop_waiting(self) -> None:
+        """What `waiting` names is not wanted any more; something else may wait still."""
+        if self.draft.waits:
+            self.draft = Draft()
+        elif self.summary_draft is not None:
+            self.summary_draft = None
+        else:
+            self.critique_draft = None
         self.keep_drafts()
 
     def find_drafts(self) -> None:
@@ -175,10 +186,22 @@ class CurrentExamination:
         notes = [*session.notes, *(note for row in session.amendments for note in row.notes)]
         if written.note and all(note.text != written.note for note in notes[-1:]):
             self.draft = Draft(written.note)
-            self.found = "The note that was being written is here again: n in the walk takes it up."
+            self._tell_found("note that was being written", "n in the walk")
         if written.summary and written.summary != at_points.amended(session).summary.text:
             self.summary_draft = written.summary
-            self.found = "The summary that was being written is here again: s in the review takes it up."
+            self._tell_found("summary that was being written", "s in the review")
+        if written.critique:
+            language, _, length = written.critique_as.partition(" ")
+            parts = {"language": language, "length": length, "text": written.critique}
+            with suppress(ValueError):  # a file written by hand
+                self.critique_draft = CritiqueText.model_validate(parts)
+            if self.critique_draft == at_points.edited_critique(session, language, length):
+                self.critique_draft = None
+            if self.critique_draft is not None:
+                self._tell_found("critique that was being edited", "t in the review")
+
+    def _tell_found(self, what: str, where: str) -> None:
+        self.found = f"{self.found} The {what} is here again: {where} takes it up.".strip()
 
     @property
     def offered_path(self) -> Path:

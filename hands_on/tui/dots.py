@@ -12,7 +12,7 @@ from itertools import pairwise
 from operator import or_
 from typing import Literal
 
-__all__ = ["MARKS", "Dots", "Mark", "Stroke"]
+__all__ = ["MARKS", "Dots", "Lettering", "Mark", "Place", "Stroke"]
 
 Mark = Literal["fine", "heavy"]
 Stroke = Literal["thick", "plain", "dotted"]
@@ -33,18 +33,37 @@ _GAP: dict[Mark, int] = {"fine": 3, "heavy": 3}
 """A dotted line has one dot of so many."""
 
 
-class Dots:
-    """Cells to draw in; places are in cells from the upper left, in fractions."""
+class Lettering:
+    """The words in a drawing of `width` x `height` cells, none over another."""
 
     def __init__(self, width: int, height: int, *, letters: bool = False) -> None:
         self.width, self.height, self.letters = width, height, letters
+        self._texts: dict[tuple[int, int], str] = {}
+
+    def text(self, x: int, y: int, words: str) -> None:
+        """Letters over whatever is drawn there."""
+        for place, letter in enumerate(words):
+            if 0 <= x + place < self.width and 0 <= y < self.height:
+                self._texts[x + place, y] = letter
+
+    def free(self, x: int, y: int, length: int) -> bool:
+        """Is there room for so many letters, and none of another text in it?"""
+        if y < 0 or y >= self.height or x < 0 or x + length > self.width:
+            return False
+        return not any((x + n, y) in self._texts for n in range(-1, length + 1))
+
+
+class Dots(Lettering):
+    """Cells to draw in; places are in cells from the upper left, in fractions."""
+
+    def __init__(self, width: int, height: int, *, letters: bool = False) -> None:
+        super().__init__(width, height, letters=letters)
         # A row of dots is a row of bytes, each dot already the bit it has in its cell.
         self._fine_grid: tuple[int, int] = (1, 1) if letters else (2, 4)
         self._heavy_grid: tuple[int, int] = (1, 1) if letters else (2, 2)
         self._fine = [bytearray(width * self._fine_grid[0]) for _ in range(height * self._fine_grid[1])]
         self._heavy = [bytearray(width * self._heavy_grid[0]) for _ in range(height * self._heavy_grid[1])]
         self._any_heavy = False
-        self._texts: dict[tuple[int, int], str] = {}
         ones = ((1, 1),) * 4
         self._bits: dict[Mark, tuple[tuple[int, int], ...]] = (
             {"fine": ones, "heavy": ones} if letters else {"fine": _BRAILLE, "heavy": _QUARTER_BITS}
@@ -97,18 +116,6 @@ class Dots:
         for y, left, right in self._spans(places):
             for x in range(left, right):
                 self._fine[y][x] = self._bits["fine"][y & 3][x & 1]
-
-    def text(self, x: int, y: int, words: str) -> None:
-        """Letters over whatever is drawn there."""
-        for place, letter in enumerate(words):
-            if 0 <= x + place < self.width and 0 <= y < self.height:
-                self._texts[x + place, y] = letter
-
-    def free(self, x: int, y: int, length: int) -> bool:
-        """Is there room for so many letters, and none of another text in it?"""
-        if y < 0 or y >= self.height or x < 0 or x + length > self.width:
-            return False
-        return not any((x + n, y) in self._texts for n in range(-1, length + 1))
 
     def rows(self) -> list[str]:
         """What was drawn, a line a row."""

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Protocol
 
 from hands_on.figure.curves import Point
 from hands_on.figure.drawn import Figure, Line
@@ -11,7 +13,7 @@ from hands_on.figure.looks import Window
 from hands_on.figure.shapes import Drawing, Shape, ViewName
 from hands_on.tui.dots import Dots, Mark, Place, Stroke
 
-__all__ = ["figure_rows", "no_blocks"]
+__all__ = ["Canvas", "Picture", "draw", "figure_rows", "no_blocks"]
 
 _STROKES: dict[Line, Stroke] = {"full": "thick", "middle": "plain", "light": "dotted"}
 
@@ -19,6 +21,44 @@ _STROKES: dict[Line, Stroke] = {"full": "thick", "middle": "plain", "light": "do
 def no_blocks() -> bool:
     """Has the terminal's font neither braille nor blocks?"""
     return os.environ.get("TERM", "") in ("linux", "vt100", "vt102", "vt220", "ansi", "cons25")
+
+
+class Canvas(Protocol):
+    """What is drawn on; places are in cells from the upper left, a cell twice as high as wide."""
+
+    width: int
+    height: int
+    letters: bool
+
+    def line(self, places: Sequence[Place], mark: Mark, stroke: Stroke = "plain") -> None:
+        """Straight lines from place to place."""
+
+    def clear(self, places: Sequence[Place]) -> None:
+        """Take away what lies behind a closed figure."""
+
+    def fill(self, places: Sequence[Place]) -> None:
+        """Darken a closed figure."""
+
+    def text(self, x: int, y: int, words: str) -> None:
+        """Letters, from one cell on."""
+
+    def free(self, x: int, y: int, length: int) -> bool:
+        """Is there room for so many letters?"""
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A figure in one view and all that is shown with it; see `report.figure_svg.svg` for what each means."""
+
+    figure: Figure
+    view: ViewName
+    over: Figure | None = None
+    heavy: Collection[str] = ()
+    one_height: bool = False
+    marks: Mapping[str, str] | None = None
+    window: Window | None = None
+    """A part of the dog, shown larger."""
+    stick: Sequence[Point] = ()
 
 
 class _Room:
@@ -40,93 +80,92 @@ class _Room:
         return [((x - left) * scale, base - z * half) for x, z in points]
 
 
-def figure_rows(
-    figure: Figure,
-    view: ViewName,
-    width: int,
-    height: int,
-    *,
-    over: Figure | None = None,
-    heavy: Collection[str] = (),
-    one_height: bool = False,
-    marks: Mapping[str, str] | None = None,
-    window: Window | None = None,
-    stick: Sequence[Point] = (),
-    letters: bool = False,
-) -> list[str]:
-    """The figure in `width` x `height` cells; see `report.figure_svg.svg` for what the rest means.
-
-    Full lines are thick, middle ones plain, light ones dotted; what lies over it is a chain of blocks, as is
-    the `stick`. `window` shows a part of the dog larger.
-    """
-    drawing = figure.view(view)
-    other = None
-    if over is not None:
-        other = over.view(view)
-        if one_height:
-            other = other.scaled(figure.height / over.height)
-    extents = [window] if window else [one.extent for one in (drawing, other) if one is not None]
-    room = _Room(extents, width, height, 8 if marks and width > 60 and not window else 0)
-    dots = Dots(width, height, letters=letters)
-    if other is not None:
-        for shape in other.shapes:
-            if shape.kind in ("body", "tail", "ear") and shape.pieces:
-                _stroked(dots, shape, room, lambda part: "plain" if part in heavy else "dotted", "heavy")
-    for shape in drawing.shapes:
-        _shape(dots, shape, room, figure, heavy, bones=(width >= 50 or window is not None) and not letters)
-    if stick:
-        dots.line(room.cells(stick), "heavy")
-    if marks:
-        _name(dots, drawing, room, marks)
+def figure_rows(picture: Picture, width: int, height: int, *, letters: bool | None = None) -> list[str]:
+    """In `width` x `height` cells: braille and blocks, or `letters` where the terminal's font has neither."""
+    dots = Dots(width, height, letters=no_blocks() if letters is None else letters)
+    draw(picture, dots)
     return dots.rows()
 
 
+def draw(picture: Picture, canvas: Canvas) -> None:
+    """Draw as large as the canvas allows.
+
+    Full lines are thick, middle ones plain, light ones dotted; what lies over it is a chain of blocks, as is
+    the stick.
+    """
+    figure, heavy, window = picture.figure, picture.heavy, picture.window
+    drawing = figure.view(picture.view)
+    other = None
+    if picture.over is not None:
+        other = picture.over.view(picture.view)
+        if picture.one_height:
+            other = other.scaled(figure.height / picture.over.height)
+    extents = [window] if window else [one.extent for one in (drawing, other) if one is not None]
+    width = canvas.width
+    room = _Room(extents, width, canvas.height, 8 if picture.marks and width > 60 and not window else 0)
+    if other is not None:
+        for shape in other.shapes:
+            if shape.kind in ("body", "tail", "ear") and shape.pieces:
+                _stroked(canvas, shape, room, lambda part: "plain" if part in heavy else "dotted", "heavy")
+    bones = (width >= 50 or window is not None) and not canvas.letters
+    for shape in drawing.shapes:
+        _shape(canvas, shape, room, figure, heavy, bones=bones)
+    if picture.stick:
+        canvas.line(room.cells(picture.stick), "heavy")
+    if picture.marks:
+        _name(canvas, drawing, room, picture.marks)
+
+
 def _shape(
-    dots: Dots, shape: Shape, room: _Room, figure: Figure, heavy: Collection[str], *, bones: bool
+    canvas: Canvas, shape: Shape, room: _Room, figure: Figure, heavy: Collection[str], *, bones: bool
 ) -> None:
     if not shape.pieces:
         return
     if shape.kind == "dark":
         spots = room.cells(shape.places)
-        dots.fill(spots)
-        dots.line(spots, "fine")
+        canvas.fill(spots)
+        canvas.line(spots, "fine")
     elif shape.kind == "bone":
         if bones:
-            dots.line(room.cells(shape.places), "fine", "dotted")
+            canvas.line(room.cells(shape.places), "fine", "dotted")
     elif shape.kind == "far":
-        dots.clear(room.cells(shape.places))
-        dots.line(room.cells(shape.places), "fine", "dotted")
+        canvas.clear(room.cells(shape.places))
+        canvas.line(room.cells(shape.places), "fine", "dotted")
     elif shape.kind == "fold":
         if bones:
-            dots.line(room.cells(shape.places), "fine")
+            canvas.line(room.cells(shape.places), "fine")
     else:
-        dots.clear(room.cells(shape.places))
+        canvas.clear(room.cells(shape.places))
         _stroked(
-            dots, shape, room, lambda part: "thick" if part in heavy else _STROKES[figure.line(part)], "fine"
+            canvas,
+            shape,
+            room,
+            lambda part: "thick" if part in heavy else _STROKES[figure.line(part)],
+            "fine",
         )
 
 
-def _stroked(dots: Dots, shape: Shape, room: _Room, stroke: Callable[[str], Stroke], mark: Mark) -> None:
+def _stroked(canvas: Canvas, shape: Shape, room: _Room, stroke: Callable[[str], Stroke], mark: Mark) -> None:
     for part, points in shape.runs:
-        dots.line(room.cells(points), mark, stroke(part))
+        canvas.line(room.cells(points), mark, stroke(part))
 
 
-def _name(dots: Dots, drawing: Drawing, room: _Room, marks: Mapping[str, str]) -> None:
+def _name(canvas: Canvas, drawing: Drawing, room: _Room, marks: Mapping[str, str]) -> None:
     """A ring at each landmark and its name beside it, on the side where there is room."""
-    middle = dots.width / 2
+    middle = canvas.width / 2
     for name, words in sorted(marks.items(), key=lambda item: -drawing.marks.get(item[0], (0.0, 0.0))[1]):
         if name not in drawing.marks:
             continue
         x, y = room.cell(drawing.marks[name])
         column, row = round(x - 0.5), int(y)
-        ring = "o" if dots.letters else "◉"
+        ring = "o" if canvas.letters else "◉"
         right = column + 2, column - 1 - len(words)
         for at in right if x >= middle else reversed(right):
             for down in (0, -1, 1, -2, 2):
-                if dots.free(at, row + down, len(words)):
-                    dots.text(at, row + down, words)
+                if canvas.free(at, row + down, len(words)):
+                    canvas.text(at, row + down, words)
                     break
             else:
                 continue
             break
-        dots.text(column, row, ring)
+        canvas.text(column, row, ring)

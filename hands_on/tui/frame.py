@@ -13,6 +13,8 @@ from hands_on.tui.asks import Help
 if TYPE_CHECKING:
     from hands_on.tui.program import Program
 
+NOT_TAKEN = "What is typed here is not taken yet. Esc once more drops it."
+
 
 class Frame(Screen[ScreenResultType]):
     """A screen of Hands On; its keys stand in `keys.KEYS` under `NAME`."""
@@ -62,6 +64,9 @@ class Frame(Screen[ScreenResultType]):
         """Would something typed on this screen be lost if the program ended now?"""
         return False
 
+    def keep_typed(self) -> None:
+        """The program is told to end: put on the disk what would be lost."""
+
     def ask_to_leave(self) -> None:
         """Leave as by the screen's own key, so that what would be lost is asked about, or kept."""
         self.action_back()
@@ -73,6 +78,35 @@ class Frame(Screen[ScreenResultType]):
     def action_back(self) -> None:
         """The screen before."""
         self.dismiss(None)
+
+
+class Unasked(Frame[ScreenResultType]):
+    """A screen with something small typed on it: the first key for leaving tells so, the second drops it."""
+
+    start = ""
+    """What stood there at first."""
+    told_of: str | None = None
+    """What it was said of that it is not taken."""
+
+    def typed(self) -> str:
+        """What stands there now."""
+        raise NotImplementedError
+
+    def say_typed(self, text: str) -> None:
+        """Tell something on this screen."""
+        raise NotImplementedError
+
+    def would_lose(self) -> bool:
+        """Is anything typed that was not there at first?"""
+        return bool(self.children) and self.typed() != self.start
+
+    def action_back(self) -> None:
+        """Leave; what is typed is dropped when that is asked for twice."""
+        if self.would_lose() and self.told_of != self.typed():
+            self.told_of = self.typed()
+            self.say_typed(NOT_TAKEN)
+        else:
+            super().action_back()
 
 
 class Over(ModalScreen[ScreenResultType], Frame[ScreenResultType]):

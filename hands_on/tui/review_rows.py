@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from hands_on.compare.dogs.changed import all_together
 from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.exam.answers import amended
 from hands_on.exam.left_out import LEFT_OUT
@@ -21,7 +22,7 @@ from hands_on.wording.growth import growth_caution, growth_sentence, growth_sour
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.outlook import outlook_lines
 from hands_on.wording.recheck import VERDICTS
-from hands_on.wording.rules import more_takes_words, rule_sentence
+from hands_on.wording.rules import UNTIL_INSIDE, more_takes_words, rule_sentence
 from hands_on.wording.uncertainty import basis_words
 
 SIGNS = {"outside": "!", "undecided": "?"}
@@ -155,7 +156,7 @@ def _then_and_now(sheet: CurrentExamination) -> Iterator[ReviewRow]:
         return
     found = [both for stop in sheet.stops if (both := then_and_now(sheet, stop.point)) is not None]
     order = [*VERDICTS, None]
-    for both in sorted(found, key=lambda both: order.index(both.verdict)):
+    for both in sorted(all_together(found), key=lambda both: order.index(both.verdict)):
         yield ReviewRow(f"  {verdict_text(both)}", points=(both.point.id,))
 
 
@@ -195,6 +196,7 @@ def _rules(sheet: CurrentExamination) -> Iterator[ReviewRow]:
         detail = (
             f"Chance of being inside: {chance(rule.p_inside)}" if rule.p_inside is not None else "",
             more_takes_words(rule.more_takes, None, rule.more_takes_p),
+            UNTIL_INSIDE if rule.more_takes is not None else "",
             f"Source: {rule.source}" if rule.source else "",
             f"Read so: {rule.reading}" if rule.reading else "",
             "Practice beside the standard, never counted." if rule.optional else "",

@@ -80,7 +80,7 @@ class SessionScreen(Frame[None]):
             self.reload()
             self.say_here("Nobody else holds it now: you can go on.")
         else:
-            self.say_here("Saved." if done else self.sheet.saved_state())
+            self.say_here("Saved." if done else f"Tried again. {self.sheet.saved_state()}")
 
     def action_save_elsewhere(self) -> None:
         """F6: ask for another place."""
@@ -122,7 +122,8 @@ class SessionScreen(Frame[None]):
         self.app.push_screen(screen, self._leave_unsaved)
 
     def _ask_waiting(self) -> None:
-        kind, key = ("note", "n in the walk") if self.sheet.draft.waits else ("summary", "s in the review")
+        kind = self.sheet.waiting.partition(",")[0].removeprefix("a ")
+        key = {"note": "n in the walk", "summary": "s in the review", "critique": "t in the review"}[kind]
         lines = (
             Line("1", f"stay here: {key} takes it up again"),
             Line("2", f"leave without the {kind}"),
@@ -133,8 +134,9 @@ class SessionScreen(Frame[None]):
 
     def _leave_waiting(self, answer: str | None) -> None:
         if answer == "2":
-            self.sheet.drop_drafts()
-        if answer in ("2", "3"):
+            self.sheet.drop_waiting()
+            self.action_leave()
+        elif answer == "3":
             self.program.leave_session(self.sheet)
 
     def _leave_unsaved(self, answer: str | None) -> None:

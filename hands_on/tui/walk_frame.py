@@ -33,6 +33,7 @@ class WalkFrame(SessionScreen):
     def __init__(self, sheet: CurrentExamination) -> None:
         super().__init__(sheet)
         self._stray = StrayNumber()
+        self._told_of = ""
         self.moving = Moving(self, self)
         self.picker = FaultPicker(self, self)
         self.measures = MeasurePicker(self, self)
@@ -88,6 +89,25 @@ class WalkFrame(SessionScreen):
     def stands(self) -> bool:
         """Are the widgets there? What waits for a refresh may come when another screen is shown."""
         return self.is_mounted and self.is_attached and bool(self.query(FooterLine))
+
+    def would_lose(self) -> bool:
+        """Answers in memory only, words that are not recorded, or an answer half typed?"""
+        return self._half_typed != "" or super().would_lose()
+
+    def ask_to_leave(self) -> None:
+        """An answer half typed is dropped by the second key only."""
+        if self._half_typed not in ("", self._told_of):
+            self._told_of = self._half_typed
+            self.say_here(f"{self._half_typed} is not taken yet: Enter takes it. Ctrl+Q once more drops it.")
+        elif super().would_lose():
+            super().ask_to_leave()
+        else:
+            self.program.leave_session(self.sheet)
+
+    @property
+    def _half_typed(self) -> str:
+        prompt = self.dialogue.prompt()
+        return prompt.typed if prompt.typing else ""
 
     async def on_key(self, event: Key) -> None:
         """Commands run from here, not from the bindings, so that keys pressed fast keep their order."""

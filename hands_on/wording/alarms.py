@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from hands_on.evaluate import alarms as about
-from hands_on.evaluate.alarms import About, Claim
+from hands_on.evaluate.alarms import About, judged, recorded
+from hands_on.evaluate.alarms.judged import Claim
 from hands_on.evaluate.result import Alarm, Evaluation, Origin
 from hands_on.measure.closure import Misfit
 from hands_on.measure.takes import OddTakes
 from hands_on.measure.units import format_value
 from hands_on.ruleset.base import Side
 from hands_on.wording.rules import (
+    UNTIL_INSIDE,
     attribute_label,
     band_words,
     chance_words,
@@ -56,42 +57,42 @@ def _said(evaluation: Evaluation, what: About) -> str:
     ruleset = evaluation.classes.ruleset
     edition = ruleset.edition
     match what:
-        case about.BornLater(born, on):
+        case recorded.BornLater(born, on):
             return f"The dog is born on {born}, after the examination of {on}: one date is wrong."
-        case about.NotKnown(name):
+        case recorded.NotKnown(name):
             return _not_known(evaluation, name)
-        case about.EditionChanged():
+        case recorded.EditionChanged():
             return "The edition's file has changed since this session was held; so may the result."
-        case about.NoSuchSwitch(switch):
+        case recorded.NoSuchSwitch(switch):
             return f"The rule {switch} was chosen for this examination; this edition has no such switch."
-        case about.SwitchChosen(switch, of):
+        case judged.SwitchChosen(switch, of):
             known = edition.switches.get(switch)
             caution = known.caution if known is not None else f"{switch} was chosen for this examination."
             return f"{of}: {caution}"
-        case about.SwitchOff(switch, of, would_be):
+        case judged.SwitchOff(switch, of, would_be):
             known = edition.switches.get(switch)
             name, caution = (known.label, known.caution) if known is not None else (switch, "")
             told = f'{of} is not judged: the rule "{name}" was not chosen.'
             return f"{told} By it: {class_name(ruleset, would_be)}. {caution}".strip()
-        case about.UnknownFault(fault):
+        case recorded.UnknownFault(fault):
             return f"{fault} is no fault that this edition knows; it is shown without a class."
-        case about.OfOtherSex(fault, sex):
+        case recorded.OfOtherSex(fault, sex):
             dog = "male" if sex == "male" else "bitch"
             named = evaluation.classes.ruleset.label(fault)
             return f"{named}: a {dog} cannot have it; it is not counted. Was it noted for another dog?"
-        case about.TeethUnseen(unseen, missing):
+        case recorded.TeethUnseen(unseen, missing):
             return f"{len(unseen)} teeth were not seen ({teeth_words(unseen)}): {least_missing(missing)}."
-        case about.MilkTeeth(teeth):
+        case recorded.MilkTeeth(teeth):
             return (
                 f"Milk teeth still stand at {teeth_words(teeth)}, past the change of teeth: something for a "
                 "veterinarian to see. Whether the tooth that follows is there is for the chart to say."
             )
-        case about.DegreeNeeded(of):
+        case judged.DegreeNeeded(of):
             return f"{of}: the class hangs on the degree; none was said, lightest used."
-        case about.DegreeNeededTogether(of, cls, from_degree):
+        case judged.DegreeNeededTogether(of, cls, from_degree):
             name = class_name(ruleset, cls)
             return f"{of}: with others it may count as {name}, from {from_degree} up; no degree was said."
-        case about.ForVeterinarian(of, advice):
+        case judged.ForVeterinarian(of, advice):
             return f"{of}: {advice}"
     return _measured(evaluation, what)
 
@@ -100,25 +101,25 @@ def _measured(evaluation: Evaluation, what: About) -> str:
     """Takes, measurements and limits."""
     ruleset = evaluation.classes.ruleset
     match what:
-        case about.TakeRefused(point, take, problem):
+        case recorded.TakeRefused(point, take, problem):
             return f"{point_label(evaluation, point)}, take {take} is not counted: {problem}"
-        case about.TakesOdd(point, side, odd):
+        case recorded.TakesOdd(point, side, odd):
             return f"{_sided(evaluation, point, side)}: {odd_takes_words(odd)}"
-        case about.CountsDiffer(point, side):
+        case recorded.CountsDiffer(point, side):
             label = _sided(evaluation, point, side)
             return f"{label}: the counts differ. Count again; until then no limit between them is decided."
-        case about.FarFromAsked():
+        case recorded.FarFromAsked():
             return _far(evaluation, what)
-        case about.TakesUnused(point, count):
+        case recorded.TakesUnused(point, count):
             known = evaluation.classes.ruleset.points.get(point)
             if known is None:
                 return f"Readings of {point}: this edition knows no such point. They are kept and not used."
             return f"{known.label} is not measured but judged: its {count} readings are kept and not used."
-        case about.Unclosed(misfit, said, advice):
+        case recorded.Unclosed(misfit, said, advice):
             return " ".join(
                 filter(None, (misfit_words(misfit, said or _told_of(evaluation, misfit)), advice))
             )
-        case about.NearLimit(rule):
+        case judged.NearLimit(rule):
             told = f"{rule.label} {held_words(rule)}"
             # of an undecided verdict held_words tells it
             more = (
@@ -126,15 +127,16 @@ def _measured(evaluation: Evaluation, what: About) -> str:
                 if rule.verdict == "outside"
                 else ""
             )
-            return f"{told}; {more}." if more else f"{told}."
-        case about.HeavierNotSure(rule, called, heavier, stretch, p, more, reason, settling):
+            told = f"{told}; {more}." if more else f"{told}."
+            return f"{told} {UNTIL_INSIDE}" if rule.more_takes is not None else told
+        case judged.HeavierNotSure(rule, called, heavier, stretch, p, more, reason, settling):
             sure_of = f"{rule.label} {reading_words(rule)}: {class_name(ruleset, called)} for sure"
             name = class_name(ruleset, heavier)
             beyond = f"{name} ({band_words(stretch)}) only {chance_words(p)} sure, so not called"
             return "; ".join(filter(None, (sure_of, beyond, more_takes_words(more, reason, settling)))) + "."
-        case about.SortedUnsure(rule):
+        case judged.SortedUnsure(rule):
             return f"{rule.label} {sorted_words(evaluation, rule)}; rules hang on it."
-        case about.SortedOtherwise(attribute, entered, measured):
+        case judged.SortedOtherwise(attribute, entered, measured):
             label = attribute_label(evaluation, attribute)
             return f"{label}: entered as {entered}, measured as {measured}, which is used. Look at both."
     return _answered(evaluation, what)
@@ -143,43 +145,43 @@ def _measured(evaluation: Evaluation, what: About) -> str:
 def _answered(evaluation: Evaluation, what: About) -> str:
     """Answers that the edition cannot read, and answers that contradict each other."""
     match what:
-        case about.UnknownPoint(point):
+        case recorded.UnknownPoint(point):
             return f"An answer at {point}: this edition knows no such point."
-        case about.NoScale(point):
+        case recorded.NoScale(point):
             label = point_label(evaluation, point)
             return f"{label}: a step was recorded, but this edition has no scale there. It is not used."
-        case about.NoSuchStep(point, step, steps):
+        case recorded.NoSuchStep(point, step, steps):
             named = ", ".join(map(str, steps))
             label = point_label(evaluation, point)
             return f"{label}: there is no step {step} (steps: {named}). It is not used."
-        case about.NoChoice(point, chosen):
+        case recorded.NoChoice(point, chosen):
             label = point_label(evaluation, point)
             return f"{label}: {', '.join(chosen)} was chosen, but this edition has no choice there."
-        case about.NoSuchAnswer(point, chosen, answers):
+        case recorded.NoSuchAnswer(point, chosen, answers):
             label = point_label(evaluation, point)
             return f"{label}: {chosen} is none of its answers ({', '.join(answers)}). It is not used."
-        case about.SeveralAnswers(point, answers):
+        case recorded.SeveralAnswers(point, answers):
             label = point_label(evaluation, point)
             return f"{label}: only one answer can hold, given are {', '.join(answers)}."
-        case about.Opposed(first, second):
+        case judged.Opposed(first, second):
             pair = f"{_claim(evaluation, first)} and {_claim(evaluation, second)}"
             return f"{pair} cannot hold together. {_ASK}"
-        case about.Denied(claim, by):
+        case judged.Denied(claim, by):
             return f"{_claim(evaluation, claim)}, and ruled out as well ({ORIGINS[by]}). {_ASK}"
-        case about.AsAskedBut(point, claim):
+        case judged.AsAskedBut(point, claim):
             found = _lower(_claim(evaluation, claim))
             return f"{point_label(evaluation, point)} is recorded as asked for, but {found}. {_ASK}"
-        case about.MeasuredOtherwise(claim, rule):
+        case judged.MeasuredOtherwise(claim, rule):
             measured = f"{_lower(rule.label)} {rule_sentence(evaluation, rule)}"
             return f"{_claim(evaluation, claim)}, but {measured}. {_ASK}"
-        case about.TogetherAsked():
+        case judged.TogetherAsked():
             return _together(evaluation, what)
-        case about.FullMouth(claim):
+        case judged.FullMouth(claim):
             return f"{_claim(evaluation, claim)}, but in the tooth chart none is missing. {_ASK}"
     raise TypeError(f"nothing is said of {what!r}")
 
 
-def _far(evaluation: Evaluation, what: about.FarFromAsked) -> str:
+def _far(evaluation: Evaluation, what: recorded.FarFromAsked) -> str:
     """One reading far from what is asked for: taken again before anything is made of it."""
     low, high = what.asked
     ends = (("from", low), ("to", high))
@@ -193,7 +195,7 @@ def _far(evaluation: Evaluation, what: about.FarFromAsked) -> str:
     return f"{reading} is far from {of}, and one take alone says so. Take it once more."
 
 
-def _together(evaluation: Evaluation, what: about.TogetherAsked) -> str:
+def _together(evaluation: Evaluation, what: judged.TogetherAsked) -> str:
     """What stands together, why that is asked about, on what this rests, and the question."""
     rows = [_stands(evaluation, one) for one in what.stands]
     named = " and ".join([rows[0], *(_lower(row) for row in rows[1:])])
@@ -203,11 +205,11 @@ def _together(evaluation: Evaluation, what: about.TogetherAsked) -> str:
     return f"{named} seldom stand together. {what.text} Look at both again. [{source}]"
 
 
-def _stands(evaluation: Evaluation, one: about.Stands) -> str:
+def _stands(evaluation: Evaluation, one: judged.Stands) -> str:
     match one:
-        case about.SaidRight(point):
+        case judged.SaidRight(point):
             return f"{point_label(evaluation, point)} as asked for"
-        case about.Measured(label, value, unit):
+        case judged.Measured(label, value, unit):
             return f"{label} {value:.2f}" if unit == "share" else f"{label} {format_value(value, unit)}"
         case Claim():
             return _claim(evaluation, one)

@@ -21,7 +21,8 @@ _CAVEATS: dict[CaveatKind, str] = {
     "too-young-then": "too young to judge then",
     "no-change-shown": "no change shown",
     "no-growth-curve": "it has no growth curve",
-    "daily": "no more than a dog's weight varies from day to day with meal, water and bladder",
+    "daily": "less than a dog's weight moves with food, water and emptying: neither growth nor condition",
+    "so-before": "so it was before the last examination too: no change shown",
     "does-not-shrink": "a length of a grown dog does not shrink: stance or measuring, take it again",
     "fixed": "this rarely changes: first of all a doubt about one of the two visits",
     "slow": "this may drift a step over a year",
@@ -69,8 +70,12 @@ def _alone(one: Difference) -> str:
 
 def _steps(one: Difference) -> str:
     count = abs(int(one.difference or 0))
+    if not count:
+        return "the middle of the earlier grades"
     if count == 1:
         return "one grade: within ordinary disagreement"
+    if one.verdict == "within-hand-error" and one.earlier > 1 and not one.unsure and not one.alone_only:
+        return f"{count} grades, among those given before"
     told = f"{count} grades: probably real" if not one.alone_only else f"{count} grades{_alone(one)}"
     return f"{told}, but one of them is unsure" if one.unsure else told
 

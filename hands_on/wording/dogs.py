@@ -34,18 +34,22 @@ __all__ = [
 
 SEXES = {"male": "dog", "female": "bitch"}
 
+NOT_SETTLED = "not settled"
+"""Of a difference beyond its own error that the whole table does not bear."""
+
 MARKS = {
     "real": "real",
     "different": "different",
     "disagree": "they disagree",
+    "not-settled": NOT_SETTLED,
     "within-hand-error": "within hand error",
     "explained-by-growth": "growth",
+    "did-not-grow": "no growth",
+    "does-not-shrink": "cannot shrink",
+    "day-to-day": "from day to day",
     "too-young": "too young",
 }
 """Verdicts as they are told."""
-
-NOT_SETTLED = "not settled"
-"""Of a difference beyond its own error that the whole table does not bear."""
 
 
 def percent(p: float) -> str:

@@ -22,6 +22,12 @@ __all__ = [
 
 VERDICTS: dict[Verdict, str] = {
     "real": "Changed",
+    "not-settled": "Perhaps changed: error alone may do as much at one of so many points",
+    "did-not-grow": "Should have grown and did not",
+    "does-not-shrink": "Smaller, which a length does not become: measure again",
+    "different": "Different; no figure says how often a hand errs",
+    "disagree": "The evaluators disagree",
+    "day-to-day": "Weight from day to day",
     "too-young": "Too young to judge then",
     "explained-by-growth": "As growth would have it",
     "within-hand-error": "No change shown",

@@ -16,6 +16,7 @@ if TYPE_CHECKING:  # a report without a drawing needs no figure
     from hands_on.figure.asked import Brought
 
 __all__ = [
+    "UNTIL_INSIDE",
     "asked_band",
     "attribute_label",
     "band_words",
@@ -131,6 +132,12 @@ def chance_words(p: float) -> str:
         return "over 99.9 %"
     digits = 1 if p < 0.0995 or p > 0.9 else 0
     return f"{100 * p:.{digits}f} %"
+
+
+UNTIL_INSIDE = (
+    "Decide on the number first: going on until it is inside passes 7 of 100 dogs just at the limit, not 5."
+)
+"""What stopping as soon as a value is inside costs (tests/bench/more_takes.py)."""
 
 
 def more_takes_words(more: int | None, reason: TakesReason | None, p: float | None = None) -> str:

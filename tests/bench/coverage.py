@@ -4,8 +4,9 @@
 
 Dogs differ, hands scatter; the truth is the coefficient of a very large table made the same way, or known.
 Printed for each interval: the share of tables of so many dogs whose interval holds it (95 % is wanted), and
-the share that gave one. Below, of single dogs: values of takes, of a hand whose error is only as well known
-as is assumed; and the ranges in which growth ends, of dogs whose timing and curve err as is assumed.
+the share that gave one; of grades for dogs and hands that vary much and little, in degrees. Below, of single
+dogs: values of takes, of a hand whose error is only as well known as is assumed; and the ranges in which
+growth ends, of dogs whose timing and curve err as is assumed.
 """
 
 from __future__ import annotations
@@ -26,17 +27,23 @@ from hands_on.measure.growth_curves import TIMING, curve_error, curve_of
 from hands_on.measure.growth_seen import Seen, project_seen
 from hands_on.measure.takes import LASTING_SHARE, PRIOR_DOF, REPEATABLE_SHARE, DefaultU, summarise
 
-DOGS = (4, 5, 6, 8, 10)
+DOGS = (4, 5, 6, 8, 10, 16)
 SCALE = [float(step) for step in range(-3, 4)]
 MANY = 4000
 """Dogs of the table that tells the true coefficient."""
 
 
-def graded(dogs: int, evaluators: int, scatter: float, chance: random.Random) -> list[list[float]]:
+DRAWN = ((1.2, 0.4), (1.2, 0.8), (0.5, 0.4), (0.7, 0.6))
+"""By how many degrees dogs vary, and hands scatter: much and little of both."""
+
+
+def graded(
+    dogs: int, evaluators: int, spread: float, scatter: float, chance: random.Random
+) -> list[list[float]]:
     """Grades: dogs about as asked, each evaluator with a scatter in degrees."""
     rows = []
     for _ in range(dogs):
-        truth = chance.gauss(0.0, 1.2)
+        truth = chance.gauss(0.0, spread)
         rows.append(
             [float(min(max(round(truth + chance.gauss(0.0, scatter)), -3), 3)) for _ in range(evaluators)]
         )
@@ -72,18 +79,20 @@ JUDGED: dict[str, Judged] = {
 def judged(tables: int) -> None:
     """Coefficients of grades."""
     for evaluators in (2, 4):
-        for scatter in (0.4, 0.8):
+        for spread, scatter in DRAWN:
             every = dict(JUDGED)
             if evaluators == 2:
                 every["kappa, quadratic"] = lambda rows: weighted_kappa(rows, SCALE)
             for name, of in every.items():
-                chance = random.Random(f"{name} {evaluators} {scatter}")
-                truth = _value(of, graded(MANY, evaluators, scatter, chance))
+                chance = random.Random(f"{name} {evaluators} {spread} {scatter}")
+                truth = _value(of, graded(MANY, evaluators, spread, scatter, chance))
                 found = [
-                    _share(truth, [of(graded(dogs, evaluators, scatter, chance)) for _ in range(tables)])
+                    _share(
+                        truth, [of(graded(dogs, evaluators, spread, scatter, chance)) for _ in range(tables)]
+                    )
                     for dogs in DOGS
                 ]
-                _print(f"{name}, {evaluators} evaluators, {scatter:g} degrees", found)
+                _print(f"{name}, {evaluators} evaluators, dogs {spread:g}, hands {scatter:g}", found)
 
 
 def readings(tables: int) -> None:

@@ -18,7 +18,7 @@ from hands_on.figure.reading import readings
 from hands_on.figure.skeleton import skeleton
 from hands_on.store.library import Library
 from hands_on.store.places import shipped_rulesets
-from hands_on.tui.drawing import figure_rows
+from hands_on.tui.drawing import Picture, figure_rows
 
 ROUNDS = 30
 EDITIONS = ("german-shepherd-fci-166", "dachshund-fci-148", "border-terrier-fci-10")
@@ -40,7 +40,7 @@ def main(width: int = 160, height: int = 45) -> None:
             figure = ideal(library.load(name))
 
             def draw(figure=figure, view=view):  # type: ignore[no-untyped-def]
-                figure_rows(figure, view, width, height, over=figure)
+                figure_rows(Picture(figure, view, over=figure), width, height)
 
             first = took(draw)
             after = [took(draw) for _ in range(ROUNDS)]

@@ -27,14 +27,14 @@ from pathlib import Path
 
 from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue import dialogue_for
-from hands_on.exam.left_out import left_out, on_walk
+from hands_on.exam.left_out import left_out
 from hands_on.exam.likely import likely_range
 from hands_on.exam.region_sheet import at_the_end, region_sheet, sheets
 from hands_on.exam.session import Session, Take
 from hands_on.exam.walk import Stop, stops
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, TeethPoint
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.store.session_file import SessionFile
+from hands_on.store.session_file import read_session
 from tests.terminal.terminal import Terminal
 from tests.tui.driving import HOVAWART, LIBRARY, begun
 
@@ -153,11 +153,8 @@ def walked(edition: str, walk: str, *, takes: int = 0, faults: int = 0, sheets: 
     """One walk, from its first point to its end."""
     ruleset = LIBRARY.load(edition)
     with tempfile.TemporaryDirectory() as home:
-        path = begun(Path(home) / "sessions")
-        file, session = SessionFile.read(path)
-        reference = session.ruleset.model_copy(update={"id": edition, "edition": "", "digest": ""})
-        session = on_walk(session.model_copy(update={"ruleset": reference}), ruleset, walk)
-        file.write(session)
+        path = begun(Path(home) / "sessions", edition, walk)
+        session = read_session(path)
         every = stops(ruleset, session)
         asked = [stop for stop in every if not left_out(session, stop.point)]
         arguments = ["examine", str(path), *(["--sheets"] if sheets else [])]

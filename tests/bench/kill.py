@@ -24,6 +24,8 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
+import pexpect
+
 from hands_on.exam.answers import amended
 from hands_on.exam.session import Session
 from hands_on.exam.walk import Stop, stops
@@ -34,6 +36,7 @@ from hands_on.store.library import Library
 from hands_on.store.open_session import OpenSession
 from hands_on.store.places import shipped_rulesets
 from hands_on.store.session_file import read_session
+from tests.terminal import terminal as terminals
 from tests.terminal.terminal import Terminal
 
 WAYS = ("SIGKILL", "SIGTERM", "SIGHUP", "closed")
@@ -67,13 +70,19 @@ def main() -> int:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--most", type=int, default=MOST, help="answers in one round")
     parser.add_argument("--place", choices=PLACES, help="at this place alone")
+    parser.add_argument("--first", type=int, default=0, help="number of the first round, to go on from")
+    parser.add_argument("--each", action="store_true", help="print every round as it ends")
     parser.add_argument("--beside", type=int, default=2, help="rounds at a time")
     parser.add_argument(
         "--forked",
         action="store_true",
         help="fork the program with its modules loaded: quicker, one at a time",
     )
+    parser.add_argument(
+        "--patience", type=float, default=terminals.DEADLINE, help="seconds for a busy machine"
+    )
     options = parser.parse_args()
+    terminals.DEADLINE = options.patience
     rules = Library([shipped_rulesets()]).load("any-dog")
     kind: type[Terminal] = Terminal
     if options.forked:
@@ -83,12 +92,18 @@ def main() -> int:
         kind, options.beside = ForkedTerminal, 1
 
     def run(number: int) -> Round:
+        row = one(number)
+        if options.each:
+            print(number, row, flush=True)
+        return row
+
+    def one(number: int) -> Round:
         place, way = options.place or PLACES[number % len(PLACES)], WAYS[number // len(PLACES) % len(WAYS)]
         if options.place:
             way = WAYS[number % len(WAYS)]
         return one_round(place, way, options.seed * 1_000_003 + number, rules, kind, options.most)
 
-    numbers = range(options.rounds)
+    numbers = range(options.first, options.first + options.rounds)
     if options.beside == 1:
         rounds = [run(number) for number in numbers]
     else:
@@ -121,7 +136,10 @@ def one_round(
         except AssertionError as error:
             trouble = f"the screen: {str(error)[:300]}"
         time.sleep(chance.random() * 0.05)
-        end(terminal, way)
+        try:
+            end(terminal, way)
+        except pexpect.ExceptionPexpect as error:
+            trouble = f"it does not end: {error}"
         try:
             session = read_session(path)
             held = count(place, session, path)
@@ -179,7 +197,7 @@ def end(terminal: Terminal, way: str) -> None:
         child = terminal.child.ptyproc
         child.fileobj.close()
         child.closed = terminal.child.closed = True
-        deadline = time.monotonic() + 20
+        deadline = time.monotonic() + terminals.DEADLINE
         while child.isalive():
             if time.monotonic() > deadline:
                 os.kill(child.pid, signal.SIGKILL)

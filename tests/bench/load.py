@@ -2,6 +2,7 @@
 
 import json
 import tomllib
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -30,6 +31,7 @@ def examples() -> list[dict[str, Any]]:
     ]
 
 
+@cache
 def shipped_lexicon() -> Lexicon:
     """The lexicon the program works with."""
     return build_lexicon(shipped_wording())

@@ -1,17 +1,20 @@
 """A monkey at a numeric keypad: does any recorded finding ever go without the key that takes back?
 
-    python -m tests.bench.monkey [--keys 10000] [--screens 0] [--seed 1]
+    python -m tests.bench.monkey [--keys 10000] [--screens 0] [--seed 1] [--edition ID ...] [--walk ID ...]
 
 Random keys of a keypad go to the dialogues of all points and regions' sheets, each answer into the session as
 on the screen; with --screens so many go to the program itself: the walk, its sheets and menus, the review and
-what they open. After each key every finding, mark, reading and note that stood before must stand still,
-unless what is taken back was chosen for it. Where the monkey leaves the examination it is opened again.
+what they open, shared out evenly among dogs and bitches of the editions and walks. After each key every
+finding, mark, reading and note that stood before must stand still, unless taken back by choice. Where
+the monkey leaves the examination it is opened again.
+Nothing is painted meanwhile, which would take most of the time.
 """
 
 from __future__ import annotations
 
 import argparse
 import asyncio
+import datetime
 import random
 import tempfile
 from collections import Counter
@@ -19,12 +22,16 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from unittest.mock import patch
 
+from textual._compositor import Compositor
+from textual.events import Key
+
 from hands_on.exam.answers import Answers, Stamp, amended, answers_at, put
 from hands_on.exam.dialogue import Dialogue, dialogue_for
 from hands_on.exam.dialogue.region import RegionDialogue
 from hands_on.exam.region_sheet import region_sheet, rest_as_asked
-from hands_on.exam.session import Session, Skip
+from hands_on.exam.session import Dog, Session, Skip
 from hands_on.exam.walk import stops
+from hands_on.ruleset.base import Sex
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.session_file import read_session
 from hands_on.tui.asks import OpenFile
@@ -32,11 +39,28 @@ from hands_on.tui.parts.point_menu import PointMenu
 from hands_on.tui.screens.sheet import SheetScreen
 from hands_on.tui.session_screen import SessionScreen
 from tests.tui.driving import HOVAWART, LIBRARY, NOW, Sitting, begun, sitting
+from tests.tui.settling import all_done
 
 KEYPAD = [*"0123456789", "minus", "plus", "asterisk", "slash", "full_stop", "enter", "enter", "enter"]
 
+CHARACTERS = {
+    "minus": "-",
+    "plus": "+",
+    "asterisk": "*",
+    "slash": "/",
+    "full_stop": ".",
+    "enter": "\r",
+}
+"""What a key of the keypad writes; a figure writes itself."""
+
 PRESSED = [*"0123456789", "-", "+", "*", "/", ".", "enter"]
 """The same as the dialogues name them."""
+
+EDITIONS = (HOVAWART, "poodle-fci-172", "dachshund-fci-148", "any-dog", "weimaraner-american")
+WALKS = ("whole", "structure")
+
+ANSWERED_BY = 300
+"""Keys pressed into the dialogues before a sitting, so that there is something to lose."""
 
 STAMP = Stamp(NOW, "E. Example")
 
@@ -53,6 +77,8 @@ class Watch:
     opened_again: int = 0
     lost: list[str] = field(default_factory=list)
     screens: Counter[str] = field(default_factory=Counter)
+    session: Session | None = None
+    """What stands in the end."""
 
 
 def found(session: Session, ruleset: Ruleset) -> set[object]:
@@ -166,6 +192,7 @@ def press_dialogues(keys: int, seed: int, edition: str = HOVAWART, sex: str = "m
             watch.lost.append(f"key {watch.pressed} ({key}): {standing - now}")
         standing = now
         watch.most = max(watch.most, len(now))
+    watch.session = table.session
     return watch
 
 
@@ -201,12 +228,13 @@ async def press_at_random(table: Sitting, path: Path, keys: int, seed: int) -> W
                 while len(table.app.screen_stack) > 2:
                     await table.app.pop_screen()
                 table.app.go(OpenFile(path))
-                await table.pilot.pause()
+                await all_done()
                 watch.opened_again += 1
             taking.clear()
             key = chance.choice(KEYPAD)
             watch.screens[table.screen_name] += 1
-            await table.press(key)
+            table.app.post_message(Key(key, CHARACTERS.get(key, key)))
+            await all_done()
             watch.pressed += 1
             sheet = next(
                 (one.sheet for one in table.app.screen_stack if isinstance(one, SessionScreen)), None
@@ -220,11 +248,23 @@ async def press_at_random(table: Sitting, path: Path, keys: int, seed: int) -> W
     return watch
 
 
-async def run(keys: int, seed: int, folder: Path) -> Watch:
-    """One sitting of the monkey on a new examination."""
-    path = begun(folder)
+async def run(
+    keys: int,
+    seed: int,
+    folder: Path,
+    edition: str = HOVAWART,
+    walk: str = "whole",
+    sex: Sex = "male",
+) -> Watch:
+    """One sitting of the monkey on an examination of which another monkey answered a part."""
+    dog = Dog(call_name="Arko", sex=sex, born=datetime.date(2023, 5, 14))
+    before = press_dialogues(ANSWERED_BY, seed, edition, sex).session
+    assert before is not None
+    parts = {name: getattr(before, name) for name in ("takes", "grades", "choices", "teeth", "skips")}
+    path = begun(folder, edition, walk, dog=dog, **parts)
     async with sitting(folder, opens=OpenFile(path)) as table:
-        watch = await press_at_random(table, path, keys, seed)
+        with patch.object(Compositor, "render_update", lambda *_, **__: None):
+            watch = await press_at_random(table, path, keys, seed)
     kept = found(read_session(path), LIBRARY.load(read_session(path).ruleset.id))
     assert len(kept) <= watch.most
     return watch
@@ -236,17 +276,31 @@ def main() -> None:
     parser.add_argument("--keys", type=int, default=10000)
     parser.add_argument("--screens", type=int, default=0, help="keys pressed into the program itself")
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--edition", nargs="+", default=EDITIONS)
+    parser.add_argument("--walk", nargs="+", default=WALKS)
     options = parser.parse_args()
     told("the dialogues", press_dialogues(options.keys, options.seed), options.seed)
+    sittings = [(edition, walk) for edition in options.edition for walk in options.walk]
+    lost = pressed = 0
+    with patch("textual.pilot.wait_for_idle", all_done), patch("textual.app.wait_for_idle", all_done):
+        for n, (edition, walk) in enumerate(sittings if options.screens else ()):
+            sex: Sex = "female" if n % 2 else "male"
+            watch = in_the_program(options.screens // len(sittings), options.seed + n, edition, walk, sex)
+            told(f"the program: {edition}, {walk}, {sex}", watch, options.seed + n)
+            lost, pressed = lost + len(watch.lost), pressed + watch.pressed
     if options.screens:
-        with tempfile.TemporaryDirectory() as home:
-            data, cache = Path(home) / "data", Path(home) / "cache"
-            with (
-                patch("hands_on.store.places.user_data", lambda: data),
-                patch("hands_on.store.places.user_cache", lambda: cache),
-            ):
-                watch = asyncio.run(run(options.screens, options.seed, Path(home) / "sessions"))
-        told("the program", watch, options.seed)
+        print(f"{pressed} keys into the program, {lost} findings went without the key that takes back")
+
+
+def in_the_program(keys: int, seed: int, edition: str, walk: str, sex: Sex) -> Watch:
+    """A sitting in folders of its own."""
+    with tempfile.TemporaryDirectory() as home:
+        data, cache = Path(home) / "data", Path(home) / "cache"
+        with (
+            patch("hands_on.store.places.user_data", lambda: data),
+            patch("hands_on.store.places.user_cache", lambda: cache),
+        ):
+            return asyncio.run(run(keys, seed, Path(home) / "sessions", edition, walk, sex))
 
 
 def told(where: str, watch: Watch, seed: int) -> None:
@@ -258,7 +312,7 @@ def told(where: str, watch: Watch, seed: int) -> None:
     print("  " + ", ".join(f"{name} {count}" for name, count in watch.screens.most_common()))
     for line in watch.lost:
         print("  LOST", line)
-    print(f"  {len(watch.lost)} findings went without the key that takes back")
+    print(f"  {len(watch.lost)} findings went without the key that takes back", flush=True)
 
 
 if __name__ == "__main__":

@@ -18,18 +18,24 @@ import time
 import traceback
 from collections import deque
 from collections.abc import Awaitable, Callable
+from dataclasses import dataclass
 from pathlib import Path
-from unittest.mock import patch
 
+import pytest
 from textual.events import Key, Paste
 from textual.keys import _character_to_key
 
 from hands_on.compare.examined import Examined
+from hands_on.notes import OwnWords
+from hands_on.store import places
 from hands_on.store.new_edition import begin
+from hands_on.store.own_words_file import OwnWordsFile
 from hands_on.store.session_file import read_session
 from hands_on.tui import asks
+from hands_on.tui.screens.too_small import LEAST_WIDTH
 from tests.tui.demo import BRUMO, BRUMO_BY_ANOTHER, FENJA, FENJA_BY_ANOTHER, TOVIK, copied, demo, held
 from tests.tui.driving import HOVAWART, LIBRARY, Sitting, begun, sitting
+from tests.tui.settling import settle_by_queues
 
 CHARACTERS = "0123456789" * 3 + "abcdefghijklmnoprstuvwxyz.,-+*/?²٣½'\"[]=ß"
 NAMES = (
@@ -42,6 +48,8 @@ PASTES = (
     "withers 64.5, a touch steep in shoulder", "²", "\x1b[2J\x1b]0;x\x07", "[b]bold[/b] [/x]", "=cmd()",
     "\t\n\n", "9" * 400, "68,5\r\n70\r\n", "\ud800", "1/2", "~nosuchuser/x.toml", "x" * 300, "", "-1e999",
 )  # fmt: skip
+BURSTS = (1, 2, 3, 5, 8, 13)
+"""So many keys at once, before the program gets to the first."""
 STILL = 120.0
 """Seconds in which a screen has to be done with a burst."""
 
@@ -102,11 +110,11 @@ class Stage:
         await self.table.settle()
         await self.press("f2")
 
-    async def host(self) -> None:
+    async def host(self, *keys: str) -> None:
         """A round being set up."""
         await self.go(asks.SeminarRound(), "1")
         await self.table.type("hovawart")
-        await self.press("enter")
+        await self.press("enter", *keys)
 
     async def round(self) -> None:
         """A round, with another evaluator's sessions to be gathered."""
@@ -117,6 +125,23 @@ class Stage:
     async def projector(self) -> None:
         """Two dogs in large letters."""
         await self.go(asks.ShowSideBySide(self.two()), "p")
+
+    async def message(self) -> None:
+        """Something that must be read."""
+        self.app.say("A message", "[b]text[/b] " * 300)
+        await self.table.settle()
+
+    async def small(self) -> None:
+        """A terminal in which nothing fits; it grows again when the keys are through."""
+        await self.table.pilot.resize_terminal(30, 5)
+        await self.table.settle()
+
+    async def own_words(self) -> None:
+        """Two phrases of the evaluator's own."""
+        file = OwnWordsFile(places.own_words_path(self.folder))
+        own = {"like a plank": "back.roached", "a bit off": "movement.lame"}
+        file.remember(OwnWords(said=said, means=means) for said, means in own.items())
+        await self.go(asks.OwnWordsList())
 
     def two(self) -> list[Examined]:
         """Two examined dogs."""
@@ -153,53 +178,80 @@ number = "2"
 sex = "female"
 """
 
-SCREENS: dict[str, Callable[[Stage], Awaitable[None]]] = {
-    "start": lambda at: at.press(),
-    "help": lambda at: at.go(asks.Help("walk")),
-    "records": lambda at: at.go(asks.Records()),
-    "editions": lambda at: at.go(asks.Editions()),
-    "choose edition": lambda at: at.go(asks.NewExamination()),
-    "new dog": lambda at: at.go(asks.NewExamination(HOVAWART)),
-    "cautions": lambda at: at.go(asks.OpenFile(begun(at.folder, cautions=()))),
-    "walk": lambda at: at.walk(),
-    "walk, signed": lambda at: at.go(asks.OpenFile(at.signed()), "b"),
-    "note": lambda at: at.walk("n"),
-    "fault": lambda at: at.walk("f"),
-    "point drawn": lambda at: at.walk("k"),
-    "dog drawn": lambda at: at.walk("l"),
-    "scribe": lambda at: at.walk("c"),
-    "sheet": lambda at: at.go(asks.OpenFile(begun(at.folder), sheets=True)),
-    "review": lambda at: at.review(),
-    "review, signed": lambda at: at.go(asks.OpenFile(at.signed())),
-    "summary": lambda at: at.review("s"),
-    "sign": lambda at: at.review("g"),
-    "critique": lambda at: at.review("t"),
-    "another edition": lambda at: at.review("e"),
-    "compare, picking": lambda at: at.go(asks.Compare()),
-    "compare": lambda at: at.go(asks.ShowSideBySide(at.several())),
-    "compare, drawn": lambda at: at.go(asks.ShowSideBySide(at.two()), "o"),
-    "projector": lambda at: at.projector(),
-    "pairing": lambda at: at.go(asks.Pairing(at.two())),
-    "re-check": lambda at: at.go(asks.Recheck(at.signed())),
-    "history": lambda at: at.go(asks.History(at.signed())),
-    "cohort": lambda at: at.go(asks.Cohort(at.all()), "1"),
-    "agreement, picking": lambda at: at.go(asks.Agreement()),
-    "grid": lambda at: at.go(asks.ShowAgreement(at.several())),
-    "agreement": lambda at: at.go(asks.ShowAgreement(at.several()), "f"),
-    "seminar": lambda at: at.go(asks.SeminarRound()),
-    "host": lambda at: at.host(),
-    "round": lambda at: at.round(),
-    "edition in full": lambda at: at.go(asks.ReadEdition(at.app.library.heads()[at.opened % 5])),
-    "two editions": lambda at: at.go(
-        asks.TwoEditions(LIBRARY.load("weimaraner-fci-99"), LIBRARY.load("weimaraner-american"))
+
+@dataclass(frozen=True)
+class Way:
+    """Where keys are pressed: the class of the screen, and what leads to it."""
+
+    screen: str
+    open: Callable[[Stage], Awaitable[None]]
+
+
+SCREENS: dict[str, Way] = {
+    "start": Way("StartScreen", lambda at: at.press()),
+    "too small": Way("TooSmallScreen", lambda at: at.small()),
+    "help": Way("HelpScreen", lambda at: at.go(asks.Help("walk"))),
+    "a message": Way("ReadingScreen", lambda at: at.message()),
+    "records": Way("RecordsScreen", lambda at: at.go(asks.Records())),
+    "editions": Way("EditionsScreen", lambda at: at.go(asks.Editions())),
+    "own words": Way("OwnWordsScreen", lambda at: at.own_words()),
+    "choose edition": Way("ChooseEdition", lambda at: at.go(asks.NewExamination())),
+    "new dog": Way("DogScreen", lambda at: at.go(asks.NewExamination(HOVAWART))),
+    "cautions": Way("CautionsScreen", lambda at: at.go(asks.OpenFile(begun(at.folder, cautions=())))),
+    "walk": Way("WalkScreen", lambda at: at.walk()),
+    "walk, signed": Way("WalkScreen", lambda at: at.go(asks.OpenFile(at.signed()), "w")),
+    "note": Way("WalkScreen", lambda at: at.walk("n")),
+    "save elsewhere": Way("TypedScreen", lambda at: at.walk("f6")),
+    "fault": Way("FaultScreen", lambda at: at.walk("f")),
+    "point drawn": Way("PointFigureScreen", lambda at: at.walk("k")),
+    "dog drawn": Way("FigureScreen", lambda at: at.walk("l")),
+    "scribe": Way("ScribeScreen", lambda at: at.walk("c")),
+    "sheet": Way("SheetScreen", lambda at: at.go(asks.OpenFile(begun(at.folder), sheets=True))),
+    "review": Way("ReviewScreen", lambda at: at.review()),
+    "review, signed": Way("ReviewScreen", lambda at: at.go(asks.OpenFile(at.signed()))),
+    "summary": Way("SummaryScreen", lambda at: at.review("s")),
+    "outcome": Way("NumberedScreen", lambda at: at.review("o")),
+    "sign": Way("SignScreen", lambda at: at.review("g")),
+    "critique": Way("CritiqueScreen", lambda at: at.review("t")),
+    "another edition, picking": Way("ChooseEdition", lambda at: at.review("e")),
+    "another edition": Way("UnderAnotherScreen", lambda at: at.review("e", "down", "enter")),
+    "compare, picking": Way("PickSessions", lambda at: at.go(asks.Compare())),
+    "compare": Way("CompareScreen", lambda at: at.go(asks.ShowSideBySide(at.several()))),
+    "compare, drawn": Way("FigureScreen", lambda at: at.go(asks.ShowSideBySide(at.two()), "o")),
+    "projector": Way("ProjectorScreen", lambda at: at.projector()),
+    "pairing": Way("PairingScreen", lambda at: at.go(asks.Pairing(at.two()))),
+    "re-check": Way("RecheckScreen", lambda at: at.go(asks.Recheck(at.signed()))),
+    "history": Way("HistoryScreen", lambda at: at.go(asks.History(at.signed()))),
+    "cohort": Way("CohortScreen", lambda at: at.go(asks.Cohort(at.all()), "1")),
+    "agreement, picking": Way("NumberedScreen", lambda at: at.go(asks.Agreement())),
+    "grid": Way("GridScreen", lambda at: at.go(asks.ShowAgreement(at.several()))),
+    "agreement": Way("AgreeScreen", lambda at: at.go(asks.ShowAgreement(at.several()), "f")),
+    "seminar": Way("NumberedScreen", lambda at: at.go(asks.SeminarRound())),
+    "host": Way("HostScreen", lambda at: at.host()),
+    "points of a round": Way("PickPoints", lambda at: at.host("f4")),
+    "round": Way("RoundScreen", lambda at: at.round()),
+    "edition in full": Way(
+        "ReadingScreen", lambda at: at.go(asks.ReadEdition(at.app.library.heads()[at.opened % 5]))
     ),
-    "new edition": lambda at: at.go(asks.NewEdition(None, lambda _: None)),
-    "wizard": lambda at: at.edition(),
-    "wizard, regions": lambda at: at.edition("4"),
-    "standard's text": lambda at: at.standard_text(),
-    "practise": lambda at: at.go(asks.Practise(HOVAWART, 3, 3)),
+    "two editions": Way(
+        "TwoEditionsScreen",
+        lambda at: at.go(
+            asks.TwoEditions(LIBRARY.load("weimaraner-fci-99"), LIBRARY.load("weimaraner-american"))
+        ),
+    ),
+    "new edition": Way("TypedScreen", lambda at: at.go(asks.NewEdition(None, lambda _: None))),
+    "wizard": Way("NumberedScreen", lambda at: at.edition()),
+    "wizard, head": Way("TypedScreen", lambda at: at.edition("1")),
+    "wizard, sizes": Way("NumberedScreen", lambda at: at.edition("3")),
+    "wizard, proportions": Way("NumberedScreen", lambda at: at.edition("4")),
+    "wizard, teeth": Way("NumberedScreen", lambda at: at.edition("5")),
+    "wizard, regions": Way("NumberedScreen", lambda at: at.edition("6")),
+    "wizard, classes": Way("NumberedScreen", lambda at: at.edition("8")),
+    "standard's text, pasted": Way("PastedScreen", lambda at: at.edition("2", "2")),
+    "standard's text": Way("StandardTextScreen", lambda at: at.standard_text()),
+    "practise": Way("PractiseScreen", lambda at: at.go(asks.Practise(HOVAWART, 3, 3))),
 }
-"""Each screen, and the questions where keys mean something of their own, with the way there."""
+"""Each screen, and the questions where keys mean something of their own; all of them are named here."""
 
 
 class Watch:
@@ -245,10 +297,16 @@ async def _press_on(watch: Watch, keys: int, stage: Stage, limit: asyncio.Timeou
         if (len(app.screen_stack) <= 2 and watch.name != "start") or away > 150:
             if away > 150 and watch.opened and len(app.screen_stack) > 2:
                 return
-            await SCREENS[watch.name](stage)
+            if app.size.width < LEAST_WIDTH:
+                await table.pilot.resize_terminal(80, 24)
+            way = SCREENS[watch.name]
+            await way.open(stage)
             watch.opened, away = watch.opened + 1, 0
             top = app.screen
-        for _ in range(chance.randint(1, 5)):
+            if type(top).__name__ != way.screen:
+                watch.bad.append(f"{watch.name} leads to {type(top).__name__}, not to {way.screen}")
+                return
+        for _ in range(chance.choice(BURSTS)):
             watch.pressed += 1
             away = 0 if top in app.screen_stack else away + 1
             drawn = chance.random()
@@ -271,10 +329,10 @@ def run(keys: int, seed: int, names: tuple[str, ...] = tuple(SCREENS)) -> list[W
     for name in names:
         with tempfile.TemporaryDirectory() as place:
             home = Path(place)
-            with (
-                patch("hands_on.store.places.user_data", lambda home=home: home / "data"),
-                patch("hands_on.store.places.user_cache", lambda home=home: home / "cache"),
-            ):
+            with pytest.MonkeyPatch.context() as patch:
+                patch.setattr("hands_on.store.places.user_data", lambda home=home: home / "data")
+                patch.setattr("hands_on.store.places.user_cache", lambda home=home: home / "cache")
+                settle_by_queues(patch)
                 found.append(asyncio.run(press(name, keys, seed, home)))
     return found
 
@@ -284,10 +342,12 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawTextHelpFormatter)
     parser.add_argument("--keys", type=int, default=2000, help="on each screen")
     parser.add_argument("--only", choices=SCREENS, metavar="SCREEN", help=", ".join(SCREENS))
+    parser.add_argument("--from", dest="first", choices=SCREENS, metavar="SCREEN", help="go on at this one")
     parser.add_argument("--seed", type=int, default=1)
     options = parser.parse_args()
     began, bad, pressed = time.monotonic(), 0, 0
-    for name in [options.only] if options.only else SCREENS:
+    names = [options.only] if options.only else list(SCREENS)
+    for name in names[names.index(options.first) if options.first else 0 :]:
         (watch,) = run(options.keys, options.seed, (name,))
         pressed += watch.pressed
         bad += len(watch.bad)

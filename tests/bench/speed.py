@@ -38,8 +38,9 @@ def done(): marks.append(clock())
 done()
 from pathlib import Path
 from hands_on import cli
+from hands_on.arguments import parser_for
 given = ['assess', sys.argv[1]]
-options = cli._parser_for(given).parse_args(given)
+options = parser_for(given).parse_args(given)
 cli._no_plugins()
 done()
 from hands_on.evaluate import evaluate

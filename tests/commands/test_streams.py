@@ -71,13 +71,15 @@ def test_a_stream_that_is_closed_or_full_is_told_in_a_sentence(
 @pytest.mark.parametrize("charset", ["cp1252", "cp437", "iso-8859-2", "koi8-r", "ascii"])
 def test_every_character_set_takes_what_is_printed(charset: str, tmp_path: Path) -> None:
     """What the set lacks is written in plain signs; JSON stays JSON, with the same words in it."""
-    note = "Łęg: withers ≥ 64.5 cm 😀"
-    done = run(f"hands-on assess {SESSION} && hands-on read --json {shlex.quote(note)}", tmp_path,
-               PYTHONIOENCODING=charset)  # fmt: skip
+    name = "Łęg ≥ 64.5 cm 😀"
+    named = SESSION.read_text("utf-8").replace('call_name = "Fenja"', f'call_name = "{name}"')
+    (tmp_path / "named.toml").write_text(named, "utf-8")
+    done = run(f"hands-on assess {SESSION} && hands-on records --json", tmp_path, PYTHONIOENCODING=charset)
     assert done.stderr == b""
-    *rows, document = done.stdout.decode(charset).splitlines()
-    assert any("±" in row or "+/-" in row for row in rows)
-    assert json.loads(document)["note"] == note
+    printed = done.stdout.decode(charset)
+    rows, document = printed[: printed.index("\n[")], printed[printed.index("\n[") :]
+    assert "±" in rows or "+/-" in rows
+    assert json.loads(document)[0]["call_name"] == name
 
 
 @pytest.mark.parametrize(

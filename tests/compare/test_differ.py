@@ -8,6 +8,8 @@ from scipy import stats
 from hands_on.compare.answer import answer_at, scale_of
 from hands_on.compare.dogs.differ import difference, hand_correlation
 from hands_on.measure.growth import project
+from hands_on.store.library import Library
+from hands_on.store.places import shipped_rulesets
 from hands_on.wording.answers import answer_words
 from hands_on.wording.differences import difference_sentence
 from tests.compare.build import RULESET, asked, chosen, held
@@ -112,14 +114,14 @@ def test_a_jump_that_growth_does_not_explain_is_real():
 
 def test_a_height_that_shrank_is_a_matter_of_measuring():
     found = _difference(*_grown(58.0, 54.0), "height")
-    assert found.verdict == "within-hand-error"
+    assert found.verdict == "does-not-shrink"
     assert found.unexpected
     assert "does not shrink" in difference_sentence(found)
 
 
 def test_a_puppy_that_should_have_grown_and_did_not_is_told():
     found = _difference(*_grown(48.0, 47.5), "height")
-    assert (found.verdict, found.ground) == ("real", "growth")
+    assert (found.verdict, found.ground) == ("did-not-grow", "growth")
     assert "should have grown and no growth shows" in difference_sentence(found)
 
 
@@ -197,5 +199,26 @@ def test_half_a_kilo_overnight_is_what_weight_varies_by():
     first = held(take("weight", 30.0), name="Ada", on="2026-05-02")
     second = held(take("weight", 30.5), name="Ada", on="2026-05-03")
     found = _difference(first, second, "weight")
-    assert found.verdict == "within-hand-error"
-    assert "varies from day to day" in difference_sentence(found)
+    assert found.verdict == "day-to-day"
+    told = difference_sentence(found)
+    assert "more than hand error" in told
+    assert "less than a dog's weight moves with food, water and emptying" in told
+
+
+def test_half_a_kilo_overnight_of_a_young_dog_is_no_growth_either():
+    rules = Library([shipped_rulesets()]).load("hovawart-fci-190")
+    first, second = (
+        held(take("weight", kilos), name="Ada", born="2024-12-01", on=day, ruleset=rules)
+        for kilos, day in ((32.5, "2026-05-02"), (32.0, "2026-05-03"))
+    )
+    assert _difference(first, second, "weight").verdict == "day-to-day"
+
+
+def test_a_grown_dog_that_lost_two_centimetres_was_measured_otherwise():
+    first, second = (
+        held(take("height", size), born="2018-01-01", on=day)
+        for size, day in ((63.0, "2024-05-02"), (61.0, "2025-05-03"))
+    )
+    found = _difference(first, second, "height")
+    assert (found.verdict, found.unexpected) == ("does-not-shrink", True)
+    assert "a length of a grown dog does not shrink" in difference_sentence(found)

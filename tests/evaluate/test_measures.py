@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 import uncertainties
 
-from hands_on.evaluate.alarms import TakesOdd
+from hands_on.evaluate.alarms.recorded import TakesOdd
 from hands_on.evaluate.evaluation import evaluate
 from hands_on.exam.session import Session
 from hands_on.measure.hand import OwnHand

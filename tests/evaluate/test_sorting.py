@@ -6,7 +6,7 @@ recomputed with scipy.
 
 import pytest
 
-from hands_on.evaluate.alarms import SortedOtherwise, SortedUnsure
+from hands_on.evaluate.alarms.judged import SortedOtherwise, SortedUnsure
 from hands_on.evaluate.result import Evaluation
 from tests.evaluate.build import LAW, grade, judge, kinds, rule_of, take
 

@@ -9,7 +9,7 @@ import math
 import pytest
 from scipy import stats
 
-from hands_on.evaluate.alarms import HeavierNotSure
+from hands_on.evaluate.alarms.judged import HeavierNotSure
 from hands_on.evaluate.reasons import Reason
 from hands_on.wording.alarms import alarm_text
 from tests.evaluate.build import LAW, finding_of, grade, judge, kinds, rule_of, take

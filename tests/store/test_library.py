@@ -7,9 +7,11 @@ from pathlib import Path
 import pytest
 
 from hands_on.ruleset import files
+from hands_on.store import edition_heads
 from hands_on.store import library as module
+from hands_on.store.edition_heads import EditionHead
 from hands_on.store.errors import UnknownEdition
-from hands_on.store.library import EditionHead, Library
+from hands_on.store.library import Library
 from hands_on.store.places import shipped_rulesets
 from hands_on.toml_text.problems import BadText
 from tests.store.examples import EDITION, rulesets
@@ -214,7 +216,7 @@ def test_a_second_load_reads_no_file(tmp_path: Path, monkeypatch: pytest.MonkeyP
 
 def test_the_format_read_in_a_hurry_is_that_of_the_model() -> None:
     """Written a second time in the store only to spare importing the models."""
-    assert module._FORMAT == files.FORMAT
+    assert edition_heads.FORMAT == files.FORMAT
 
 
 def test_the_shipped_editions_are_listed_without_a_problem() -> None:

@@ -4,7 +4,8 @@ from pathlib import Path
 
 from hands_on.commands import check
 from hands_on.store import places
-from hands_on.store.library import OWN_WALKS, Library
+from hands_on.store.edition_heads import OWN_WALKS
+from hands_on.store.library import Library
 
 SOUND = """format = 1
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import sys
 import time
 from collections.abc import Callable
@@ -11,10 +12,24 @@ from pathlib import Path
 import pexpect
 import pyte
 
+from hands_on.store.places import user_cache
+from hands_on.store.private import make_folder
+
 DEADLINE = 30.0
 """Seconds after which a text that was waited for counts as missing; a healthy run needs far less."""
 
 ROOT = Path(__file__).resolve().parents[2]
+
+
+def copy_kept(cache: Path) -> None:
+    """Put what this process found sound of editions into a program's cache, as its second start finds it."""
+    there = cache / user_cache().name / "checked"
+    if there.exists() or not (kept := user_cache() / "checked").is_dir():
+        return
+    make_folder(there)
+    for path in kept.iterdir():
+        if not path.name.startswith("."):
+            shutil.copy(path, there)
 
 
 class Terminal:
@@ -37,8 +52,10 @@ class Terminal:
             "XDG_CACHE_HOME": str(home / "cache"),
             "XDG_DATA_HOME": str(home / "data"),
             "PYTHONPATH": str(ROOT),
+            "HANDS_ON_PICTURES": "off",
             **environment,
         }
+        copy_kept(home / "cache")
         self.child = self.started(arguments, env, lines, columns)
         # Textual asks the terminal about itself and takes silence for "no"; nothing has to be answered.
 
@@ -55,7 +72,8 @@ class Terminal:
     @property
     def text(self) -> str:
         """What stands on the screen."""
-        return "\n".join(row.rstrip() for row in self.screen.display)
+        rows = (self.screen.buffer[line] for line in range(self.screen.lines))
+        return "\n".join("".join(row[at].data for at in range(self.screen.columns)).rstrip() for row in rows)
 
     def wait(self, wanted: str | Callable[[str], bool]) -> str:
         """Read until the screen shows `wanted`; the screen is returned."""
@@ -95,6 +113,9 @@ class Terminal:
                 continue
             except pexpect.EOF:
                 break
+        # It may still be ending itself; closing would end it, and then its exit code is not its own.
+        while self.child.isalive() and time.monotonic() < end:
+            time.sleep(0.01)
         self.child.close()
         return self.child.exitstatus if self.child.exitstatus is not None else -1
 

@@ -75,3 +75,9 @@ values = st.recursive(
 @given(values)
 def test_a_value_is_read_as_it_was_written(value):
     assert tomllib.loads(f"v = {toml_value(value)}")["v"] == value
+
+
+def test_an_entry_goes_before_the_one_that_it_must_precede_and_above_its_comments():
+    text = put_entry(TEXT, "[[limits]]", {"id": "height-toy"}, by_id("height-toy"), by_id("height-male"))
+    assert [row["id"] for row in tomllib.loads(text)["limits"]] == ["height-toy", "height-male"]
+    assert text.index("height-toy") < text.index("# heights by sex") < text.index("height-male")

@@ -11,6 +11,7 @@ from textual.events import Key
 from textual.keys import _character_to_key
 from textual.pilot import Pilot
 
+from hands_on.exam.left_out import on_walk
 from hands_on.exam.session import Dog, Examination, RulesetRef, Session
 from hands_on.store import places
 from hands_on.store.library import Library
@@ -125,20 +126,22 @@ async def sitting(
         yield table
 
 
-def begun(folder: Path, **parts: object) -> Path:
-    """A session begun in `folder`, its cautions read; `parts` are put into it."""
-    ruleset = LIBRARY.load(HOVAWART)
+def begun(folder: Path, edition: str = HOVAWART, walk: str = "whole", **parts: object) -> Path:
+    """A session begun in `folder` on a walk of the edition, its cautions read; `parts` are put into it."""
+    ruleset = LIBRARY.load(edition)
     session = Session.model_validate(
         {
             "dog": Dog(call_name="Arko", sex="male", born=datetime.date(2023, 5, 14), colour="black"),
             "examination": Examination(evaluator="E. Example", started=NOW),
-            "ruleset": RulesetRef(id=HOVAWART, edition="2025", digest=ruleset.digest),
+            "ruleset": RulesetRef(id=edition, edition=ruleset.edition.edition, digest=ruleset.digest),
             "cautions": [
                 {"id": row.id, "answer": "yes" if row.stop else "read"} for row in LIBRARY.cautions().cautions
             ],
             **parts,
         }
     )
+    if walk != "whole":
+        session = on_walk(session, ruleset, walk)
     with OpenSession.create(folder, session, NOW) as opened:
         assert not opened.unsaved
         return opened.path

@@ -11,7 +11,7 @@ from hands_on.figure.drawn import Departure, departing, figure_of, ideal
 from hands_on.store.examined import examined_file
 from hands_on.tui.big_letters import big, big_lines, height
 from hands_on.tui.dots import Dots
-from hands_on.tui.drawing import figure_rows
+from hands_on.tui.drawing import Picture, figure_rows
 from hands_on.tui.widgets.figure import Drawn, legend
 from tests.tui.driving import LIBRARY, begun, sitting
 
@@ -94,7 +94,7 @@ BELLA = figure_of(HOVAWART_RULES, {"height": (34.0, 0.5), "body-length": (38.0, 
 def test_every_editions_dog_is_drawn_at_any_size(size, letters):
     for rules in EDITIONS:
         for view in ("side", "front", "rear"):
-            rows = figure_rows(ideal(rules), view, *size, letters=letters)
+            rows = figure_rows(Picture(ideal(rules), view), *size, letters=letters)
             assert len(rows) == size[1]
             assert max(map(len, rows)) <= size[0]
             assert sum(bool(row.strip()) for row in rows) >= 0.4 * size[1]
@@ -104,7 +104,7 @@ def test_every_editions_dog_is_drawn_at_any_size(size, letters):
 @pytest.mark.parametrize("letters", [False, True])
 def test_two_dogs_have_two_marks_and_words_for_them(letters, monkeypatch):
     monkeypatch.setenv("TERM", "linux" if letters else "xterm")
-    rows = figure_rows(ARKO, "side", 70, 20, over=BELLA, letters=letters)
+    rows = figure_rows(Picture(ARKO, "side", over=BELLA), 70, 20, letters=letters)
     told = " ".join(legend([Drawn("Arko", HOVAWART_RULES, ARKO), Drawn("Bella", HOVAWART_RULES, BELLA)]))
     assert set("".join(rows)) & (set("#") if letters else set("▀▄▌▐▘▝▖▗"))
     assert "line: Arko, 68.0 cm high, 76.0 long" in told
@@ -121,21 +121,23 @@ def columns(rows, signs):
 def test_dogs_are_to_one_scale_or_to_one_height():
     """Half the dog is drawn half as wide, or as wide when both are brought to one height."""
     blocks, fine = "▘▝▀▖▌▞▛▗▚▐▜▄▙▟█", {chr(0x2800 + bits) for bits in range(1, 256)}
-    rows = figure_rows(ARKO, "side", 90, 30, over=BELLA)
+    rows = figure_rows(Picture(ARKO, "side", over=BELLA), 90, 30)
     assert columns(rows, blocks) / columns(rows, fine) == pytest.approx(0.5, rel=0.12)
-    rows = figure_rows(ARKO, "side", 90, 30, over=BELLA, one_height=True)
+    rows = figure_rows(Picture(ARKO, "side", over=BELLA, one_height=True), 90, 30)
     assert columns(rows, blocks) / columns(rows, fine) == pytest.approx(1.0, rel=0.12)
 
 
 def test_what_departs_is_thicker_than_the_rest():
     plain = ideal(HOVAWART_RULES)
     roached = departing(HOVAWART_RULES, [Departure("back.roached", "moderate")])
-    assert count(figure_rows(roached, "side", 120, 40)) > 1.02 * count(figure_rows(plain, "side", 120, 40))
+    assert count(figure_rows(Picture(roached, "side"), 120, 40)) > 1.02 * count(
+        figure_rows(Picture(plain, "side"), 120, 40)
+    )
 
 
 def test_landmarks_are_named_where_they_lie():
     marks = {"withers": "Withers", "elbow": "Elbow", "hock": "Hock"}
-    rows = figure_rows(ideal(HOVAWART_RULES), "side", 100, 30, marks=marks)
+    rows = figure_rows(Picture(ideal(HOVAWART_RULES), "side", marks=marks), 100, 30)
     where = {words: n for n, row in enumerate(rows) for words in marks.values() if words in row}
     assert where["Withers"] < where["Elbow"] < where["Hock"]
     assert "".join(rows).count("◉") == 3

@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from hands_on.store import places
-from hands_on.store.library import EditionHead, Library
+from hands_on.store.edition_heads import EditionHead
+from hands_on.store.library import Library
 from hands_on.tui.widgets.edition_list import how_well
 
 HEADS = Library((places.shipped_rulesets(),)).heads()

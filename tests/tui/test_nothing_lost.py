@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import os
+
 import pytest
-from textual.events import Key
+from textual.events import Key, Paste
 
 from hands_on.exam.dialogue.stray import StrayNumber
 from hands_on.exam.session import Summary
-from hands_on.store.drafts import DraftFile, Written
+from hands_on.store.drafts import DraftFile, FormDraft, Written
+from hands_on.store.new_edition import begin
 from hands_on.store.session_file import read_session
 from hands_on.tui import session_screen
-from hands_on.tui.asks import NewExamination
-from tests.tui.driving import HOVAWART, NOW, begun, sitting
+from hands_on.tui.asks import NewExamination, SeminarRound, WriteEdition
+from hands_on.tui.parts import form
+from tests.tui.driving import HOVAWART, LIBRARY, NOW, begun, sitting
 
 
 @pytest.fixture
@@ -191,3 +195,161 @@ async def test_figures_of_other_scripts_are_no_numbers_of_lines(letters, folder)
                 if table.screen_name != "StartScreen":
                     await table.press("escape")
         assert table.app.is_running
+
+
+async def test_a_critique_being_edited_is_on_disk_and_here_again_after_a_kill(folder, draft, monkeypatch):
+    monkeypatch.setattr(session_screen, "KEEP", 0.01)
+    async with sitting(folder) as table:
+        await table.press("g", "r", "t", "f3")
+        await table.type("My own words. ")
+        for _ in range(200):
+            if draft.path.exists():
+                break
+            await table.pilot.pause(0.01)
+        kept = draft.path.read_bytes()
+        assert b"My own words." in kept
+        await table.press("escape")
+        assert not draft.path.exists() or draft.path.read_bytes() != kept
+        (critique,) = table.on_disk.critiques
+        await table.press("q")
+    path = draft.path.with_name(draft.path.name[1:].removesuffix(".draft"))
+    path.write_text(path.read_text("utf-8").replace("My own words. ", ""), "utf-8")
+    draft.path.write_bytes(kept)  # as a kill leaves it
+    async with sitting(folder) as table:
+        await table.press("g", "r")
+        await table.press("ctrl+q")
+        assert "A critique is waiting" in table.text
+        await table.press("1", "t")
+        area = table.app.screen.query_one("TextArea")
+        assert area.text == critique.text
+        assert table.app.screen.length == critique.length
+        await table.press("escape")
+        assert table.on_disk.critiques == (critique,)
+
+
+async def test_a_form_being_filled_in_is_on_disk_and_here_again_after_a_signal(folder, monkeypatch):
+    monkeypatch.setattr("hands_on.tui.app.terminal_gone", lambda: False)
+    async with sitting(folder, opens=NewExamination(HOVAWART)) as table:
+        await table.type("Arko\rf")
+        table.app.told_to_end(143)
+    (left,) = folder.glob(".*.form")
+    assert left.stat().st_mode & 0o077 == 0 or os.name == "nt"
+    async with sitting(folder, opens=NewExamination("any-dog")) as table:
+        assert "here again" in table.text
+        assert table.app.screen.values()["call_name"] == "Arko"
+        assert table.app.screen.values()["sex"] == "female"
+        await table.press("escape")
+        assert table.screen_name == "NumberedScreen"
+        await table.press("2")
+    assert not list(folder.glob(".*.form*"))
+
+
+async def test_a_round_being_set_up_is_here_again_with_its_dogs_and_gone_once_written(folder, monkeypatch):
+    monkeypatch.setattr(form, "KEEP", 0.01)
+    async with sitting(folder, opens=SeminarRound()) as table:
+        await table.press("1")
+        await table.type("hovawart\r")
+        await table.type("Spring")
+        host = table.app.screen
+        host.query_one("TextArea").text = "Arko, m, 2023-05-14\nBela, f"
+        for _ in range(200):
+            if [path for path in folder.glob(".*.form") if b"Bela" in path.read_bytes()]:
+                break
+            await table.pilot.pause(0.01)
+        table.app.exit()  # as a kill, nothing is done on the way
+    async with sitting(folder, opens=SeminarRound()) as table:
+        await table.press("1")
+        await table.type("hovawart\r")
+        assert table.app.screen.values()["title"] == "Spring"
+        assert table.app.screen.values()["dogs"] == "Arko, m, 2023-05-14\nBela, f"
+        await table.press("f2")
+        assert table.screen_name == "RoundScreen"
+    assert not list(folder.glob(".*.form*"))
+
+
+def test_two_programs_with_the_same_form_keep_what_each_is_given(tmp_path):
+    first, second = FormDraft(tmp_path, "new-dog", NOW), FormDraft(tmp_path, "new-dog", NOW)
+    first.keep({"call_name": "Arko"})
+    second.keep({"call_name": "Bela"})
+    third = FormDraft(tmp_path, "new-dog", NOW)
+    assert third.found == {}
+    second.close()
+    third.close()
+    assert FormDraft(tmp_path, "new-dog", NOW).found == {"call_name": "Bela"}
+
+
+async def test_a_line_that_was_typed_is_dropped_by_the_second_key_only(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g", "f6")
+        at_first = table.app.screen.query_one("Input").value
+        await table.press("escape")
+        assert table.screen_name == "WalkScreen", "nothing was typed"
+        for leave in ("escape", "ctrl+q"):
+            await table.press("f6")
+            await table.type("x")
+            await table.press(leave)
+            assert table.app.screen.query_one("Input").value == f"{at_first}x"
+            assert "not taken yet" in table.text
+            await table.type("y")
+            await table.press(leave)
+            assert table.screen_name == "TypedScreen", "asked anew of what is typed since"
+            await table.press(leave)
+            assert table.screen_name == "WalkScreen"
+
+
+async def test_a_pasted_text_is_dropped_by_the_second_key_only(folder, tmp_path):
+    own = tmp_path / "own"
+    begin("own-1", LIBRARY.heads(), None, own / "own-1.toml")
+    async with sitting(folder, rulesets=(own,), opens=WriteEdition(own / "own-1.toml", list)) as table:
+        await table.press("2", "2")
+        table.app.post_message(Paste("Height 60 cm.\n"))
+        await table.pilot.pause()
+        await table.press("ctrl+q")
+        assert "not taken yet" in table.text
+        await table.press("ctrl+q")
+        assert table.screen_name == "NumberedScreen"
+
+
+async def test_a_question_over_what_is_not_kept_is_closed_by_ctrl_q_and_then_it_is_asked(folder):
+    async with sitting(folder, opens=NewExamination(HOVAWART)) as table:
+        await table.type("Arko")
+        await table.press("f1")
+        assert table.screen_name != "DogScreen"
+        await table.press("ctrl+q")
+        assert table.screen_name == "DogScreen"
+        await table.press("ctrl+q")
+        assert "No examination has been started yet." in table.text
+
+
+async def test_not_saved_is_told_once_on_the_cautions_and_no_longer_than_it_holds(folder, monkeypatch):
+    begun(folder, cautions=())
+    async with sitting(folder) as table:
+        await table.press("g")
+        monkeypatch.setattr("hands_on.store.atomic.os.replace", _full)
+        await table.press("enter", "f5")
+        assert table.text.count("NOT SAVED") == 1
+        assert "Tried again." in table.text
+        monkeypatch.undo()
+        await table.press("f5")
+        assert "NOT SAVED" not in table.text
+        assert "Saved." in table.text
+
+
+def _full(*_):
+    raise OSError(28, "No space left on device")
+
+
+async def test_a_number_half_typed_is_dropped_by_the_second_ctrl_q_only(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.go_on_to("measure")
+        await table.type("64")
+        await table.press("ctrl+q")
+        assert "64 is not taken yet" in table.text
+        await table.press("enter")
+        assert [take.value for take in table.on_disk.takes] == [64]
+        await table.type("6")
+        await table.press("ctrl+q", "ctrl+q")
+        assert table.screen_name == "StartScreen"
+        assert len(table.on_disk.takes) == 1

@@ -8,6 +8,7 @@ import pytest
 import hands_on.tui
 from hands_on.tui import asks
 from hands_on.tui.routes import ROUTES
+from tests.bench.random_keys import SCREENS
 
 ROOT = Path(hands_on.tui.__file__).parent
 MODULES = {
@@ -84,8 +85,13 @@ def test_flows_are_reached_through_the_routes_alone():
 AT_THE_FIRST_PAINT = {"hands_on.tui.app", "hands_on.tui.run", "hands_on.tui.screens.start"}
 """What is in memory before anything is shown brings the rest when it is wanted."""
 
+OF_AN_EXTRA = {"hands_on.tui.easel"}
+"""What stands on libraries that are not always installed is imported where they are."""
 
-@pytest.mark.parametrize("name", sorted(set(MODULES) - AT_THE_FIRST_PAINT - {"hands_on.tui.routes"}))
+
+@pytest.mark.parametrize(
+    "name", sorted(set(MODULES) - AT_THE_FIRST_PAINT - OF_AN_EXTRA - {"hands_on.tui.routes"})
+)
 def test_only_the_routes_and_the_first_paint_import_late(name):
     tree = ast.parse(MODULES[name].read_text(encoding="utf-8"))
     late = [
@@ -116,3 +122,21 @@ def test_no_screen_is_one_class_for_everything():
         if isinstance(node, ast.ClassDef)
     }
     assert max(sizes.values()) <= 330, max(sizes, key=sizes.get)
+
+
+def test_random_keys_are_pressed_on_every_screen_and_question():
+    """A screen that is added gets its way there in the bench."""
+    there = {
+        node.name
+        for name, path in MODULES.items()
+        if room(name) in ("screens", "questions")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ClassDef) and {"CSS_PATH", "NAME", "compose"} & names_in(node)
+    }
+    assert len(there) > 30
+    assert there == {way.screen for way in SCREENS.values()}
+
+
+def names_in(node):
+    assigned = {target.id for one in node.body if isinstance(one, ast.Assign) for target in one.targets}
+    return assigned | {one.name for one in node.body if isinstance(one, ast.FunctionDef)}

@@ -9,7 +9,6 @@ from hands_on.tui.widgets.answers import AnswerPane
 from tests.tui.driving import begun, sitting
 
 HOCKS = "hindquarters.hocks"
-TEETH = "mouth.teeth"
 
 
 async def test_an_answer_is_on_disk_and_the_next_point_shows(folder):
@@ -59,108 +58,6 @@ async def test_take_back_by_letter_and_by_the_keypad_menu(folder):
         assert table.on_disk.grades
         await table.press("full_stop", "8")
         assert not table.on_disk.grades
-
-
-async def test_the_dog_is_stood_anew_and_does_not_stand_still(folder):
-    begun(folder)
-    async with sitting(folder) as table:
-        await table.press("g")
-        await table.jump_to("height")
-        await table.type("66\r")
-        await table.press("full_stop", "2")
-        await table.type("66.4\r")
-        await table.press("full_stop", "3")
-        assert [take.stand for take in table.on_disk.takes] == [1, 2]
-        assert table.on_disk.examination.restless
-        assert "It does not stand still" in table.text
-        await table.press("full_stop", "3")
-        assert not table.on_disk.examination.restless
-
-
-async def test_a_repeat_is_taken_with_the_earlier_readings_hidden(folder):
-    begun(folder)
-    async with sitting(folder) as table:
-        await table.press("g")
-        await table.jump_to("height")
-        await table.type("71.5\r")
-        assert "Over height" in table.text
-        await table.press("m")
-        assert "71.5" not in table.text
-        assert "Over height" not in table.text, "a finding gives the reading away"
-        await table.type("70.9\r")
-        assert "70.9" not in table.text
-        assert [take.hidden for take in table.on_disk.takes] == [False, True]
-        await table.press("m")
-        assert "71.5 cm" in table.text
-        assert "70.9 cm" in table.text
-        await table.press("full_stop", "1")  # by the keypad
-        assert "71.5" not in table.text
-        await table.type("71.2\r")
-        await table.press("full_stop", "1")
-        await table.type("71.3\r")
-        assert [take.hidden for take in table.on_disk.takes] == [False, True, True, False]
-
-
-async def test_a_reading_shows_value_uncertainty_and_verdict_at_once(folder):
-    begun(folder)
-    async with sitting(folder) as table:
-        await table.press("g")
-        await table.jump_to("height")
-        await table.type("71,5")
-        assert "> 71,5" in table.text
-        await table.press("enter")
-        (take,) = table.on_disk.takes
-        assert (take.value, take.unit) == (71.5, "cm")
-        assert table.walk.stop.point.id == "height", "further takes are asked for"
-        assert "= 71.5 ± 0.6 cm (1 take)" in table.text
-        assert "outside" in table.text
-        assert "Over height" in table.text
-        first_time = take.at
-        await table.type("71.8")
-        await table.press("enter")
-        assert [row.value for row in table.on_disk.takes] == [71.5, 71.8]
-        assert table.on_disk.takes[0].at == first_time
-        assert "(2 takes)" in table.text
-
-
-async def test_an_odd_reading_is_questioned_and_nothing_recorded_until_settled(folder):
-    begun(folder)
-    async with sitting(folder) as table:
-        await table.press("g")
-        await table.jump_to("height")
-        await table.type("645")
-        await table.press("enter")
-        assert not table.on_disk.takes
-        assert "64.5 cm" in table.text
-        await table.press("enter")
-        assert [row.value for row in table.on_disk.takes] == [64.5]
-
-
-async def test_letters_are_commands_only_while_nothing_is_typed(folder):
-    begun(folder)
-    async with sitting(folder) as table:
-        await table.press("g")
-        await table.jump_to("height")
-        at = table.walk.stop.index
-        await table.type("25 3/8 in")
-        assert table.screen_name == "WalkScreen"
-        await table.press("enter")
-        (take,) = table.on_disk.takes
-        assert (take.value, take.unit) == (25.375, "in")
-        await table.press("b")
-        assert table.walk.stop.index == at - 1
-
-
-async def test_a_taken_back_reading_stays_on_record_struck(folder):
-    begun(folder)
-    async with sitting(folder) as table:
-        await table.press("g")
-        await table.jump_to("height")
-        await table.type("71")
-        await table.press("enter", "u")
-        (take,) = table.on_disk.takes
-        assert take.struck == "taken back"
-        assert "struck" in table.text
 
 
 async def test_points_are_skipped_with_their_reasons_from_the_keypad(folder):
@@ -288,39 +185,6 @@ async def test_explain_tells_how_why_and_with_which_source(folder):
         assert table.walk.stop.point.id == "height"
 
 
-async def test_the_tooth_chart_marks_by_number_and_by_arrows(folder):
-    begun(folder)
-    async with sitting(folder) as table:
-        await table.press("g")
-        await table.jump_to(TEETH)
-        await table.type("105")
-        await table.press("enter")
-        assert table.on_disk.teeth.missing == (105,)
-        await table.press("down", "right", "asterisk", "enter")
-        assert table.on_disk.teeth.unseen == (301,)
-        rows = table.text.split("\n")
-        upper = next(at for at, row in enumerate(rows) if "1xx" in row)
-        assert rows[upper].split("|")[0].split()[1:] == [f"{n:02}" for n in range(10, 0, -1)]
-        assert rows[upper + 1].split("|")[0].split()[1:] == list("·····-····")
-        assert "- missing  ? unseen  w worn  b broken  + extra  m milk" in table.text
-        await table.press("0")
-        assert table.on_disk.teeth.missing == (105,), "nought wipes no mark"
-        assert table.walk.stop.point.id != TEETH
-        await table.jump_to(TEETH)
-        await table.press("u", "1")
-        assert table.on_disk.teeth.missing == ()
-        assert table.on_disk.teeth.unseen == (301,)
-        assert table.on_disk.replaced[-1].teeth.missing == (105,)
-
-
-async def test_the_chart_writes_full_numbers_where_there_is_room(folder):
-    begun(folder)
-    async with sitting(folder, size=(200, 50)) as table:
-        await table.press("g")
-        await table.jump_to(TEETH)
-        assert " 105 104 103 102 101 | 201 202 " in table.text
-
-
 async def test_keys_of_a_keypad_in_application_mode_work_too(folder):
     # Names Textual gives to keypad keys under the kitty keyboard protocol (its _keyboard_protocol.py).
     begun(folder)
@@ -334,18 +198,6 @@ async def test_keys_of_a_keypad_in_application_mode_work_too(folder):
         assert table.screen_name == "NumberedScreen"
         await table.press("escape", "multiply")
         assert "unsure" in str(table.walk.query_one(AnswerPane).query_one("#ask").render())
-
-
-async def test_a_unit_changed_at_a_point_stays_for_the_next_length(folder):
-    begun(folder)
-    async with sitting(folder) as table:
-        await table.press("g")
-        await table.jump_to("height")
-        await table.press("asterisk")
-        await table.jump_to("body-length")
-        await table.type("28")
-        await table.press("enter")
-        assert table.on_disk.takes[0].unit == "in"
 
 
 @pytest.mark.parametrize(
@@ -369,22 +221,6 @@ async def test_a_fault_that_only_the_other_sex_can_have_is_not_offered(folder, s
         assert (fault in found) == offered
 
 
-async def test_a_height_far_from_what_is_asked_is_asked_about_before_it_is_recorded(folder):
-    """FCI 190 (2025): 63 to 70 cm of a dog."""
-    begun(folder)
-    async with sitting(folder) as table:
-        await table.press("g")
-        await table.jump_to("height")
-        await table.press(*"46.5", "enter")
-        assert "46.5 cm is far from the 63 to 70 cm" in " ".join(table.text.split())
-        assert "isqualif" not in table.text
-        await table.press("enter")
-        assert table.on_disk.takes == ()
-        await table.press("*", "enter")
-        (take,) = table.on_disk.takes
-        assert take.value == 46.5
-
-
 async def test_what_seldom_stands_together_is_asked_about_at_its_points(folder):
     """A steep shoulder and full reach: common practice."""
     begun(folder)
@@ -397,34 +233,3 @@ async def test_what_seldom_stands_together_is_asked_about_at_its_points(folder):
         await table.press("0")
         await table.jump_to("movement.reach")
         assert "seldom stand together" in " ".join(table.text.split())
-
-
-@pytest.mark.parametrize(
-    ("option", "gap"), [("overshot", "overshot-gap"), ("undershot", "undershot-gap"), ("level", None)]
-)
-async def test_the_gap_of_a_bite_is_asked_next_where_one_was_chosen(option, gap, folder):
-    begun(folder)
-    async with sitting(folder) as table:
-        await table.press("g")
-        await table.jump_to("mouth.bite")
-        number = next(n for n, one in enumerate(table.walk.stop.point.options, 1) if one.id == option)
-        await table.press(str(number))
-        while table.walk.dialogue.busy:
-            await table.press("0")
-        assert ("Asked next: gap when" in " ".join(table.text.split())) == (gap is not None)
-        await table.press("enter")
-        assert (table.walk.stop.point.id == gap) == (gap is not None)
-
-
-async def test_missing_teeth_picked_from_the_list_of_faults_lead_to_the_chart(folder):
-    begun(folder)
-    async with sitting(folder) as table:
-        await table.press("g")
-        await table.press("f", *"missing", "space", *"teeth", "enter")
-        assert table.walk.stop.point.id == TEETH
-        assert "Which?" in table.text
-        await table.type("105\r")
-        assert table.on_disk.teeth.missing == (105,)
-        assert [row.fault for note in table.on_disk.notes for row in note.findings] == ["mouth.teeth-missing"]
-        found = [one for one in table.walk.sheet.evaluation.findings if one.id == "mouth.teeth-missing"]
-        assert len(found) == 1, "the chart says which, and it counts once"

@@ -5,44 +5,24 @@ from itertools import pairwise
 
 import pytest
 
-from hands_on.evaluate.evaluation import evaluate
-from hands_on.exam.session import Session
-from hands_on.ruleset.base import DEGREES
-from hands_on.store.critiques import critique_language, critique_languages, critique_plan
-from hands_on.store.library import Library
-from hands_on.store.places import shipped_rulesets
-from hands_on.wording.critique.check import lacking_in_language, lacking_in_plan
-from hands_on.wording.critique.clauses import fault_clause
-from hands_on.wording.critique.draft import LENGTHS, draft
+from hands_on.wording.critique.draft import LENGTHS
 from hands_on.wording.critique.sentence import Clause, linked
 from hands_on.wording.critique.sentence import sentences as sentences_of
-from hands_on.wording.critique.source import Source
-from tests.wording.random_sessions import session_of
+from tests.wording.critiques import (
+    EDITIONS,
+    ENGLISH,
+    GERMAN,
+    LIBRARY,
+    PLAN,
+    drafted,
+    held,
+    invented,
+    judged,
+    seen,
+    sentences,
+)
 
-LIBRARY = Library([shipped_rulesets()])
-EDITIONS = [head.id for head in LIBRARY.heads()]
-PLAN = critique_plan(LIBRARY)
-ENGLISH = critique_language(LIBRARY, "en")
-GERMAN = critique_language(LIBRARY, "de")
 FIFTY = [(EDITIONS[seed % len(EDITIONS)], seed) for seed in range(50)]
-
-
-def drafted(session, language=ENGLISH, length="page"):
-    return draft(session, evaluate(LIBRARY.load(session.ruleset.id), session), language, PLAN, length)
-
-
-def sentences(critique):
-    return [one for paragraph in critique.paragraphs for one in paragraph]
-
-
-def held(edition="hovawart-fci-190", sex="male", born="2021-05-14", **rows):
-    tables = {"ruleset": {"id": edition}, "dog": {"sex": sex, "born": born, "call_name": "Arko"}}
-    tables["examination"] = {"started": "2026-05-02T09:30:00+02:00"}
-    return Session.model_validate(tables | rows)
-
-
-def seen(point, fault=None, **more):
-    return {"point": point, **({"fault": fault} if fault else {"as_asked": True}), **more}
 
 
 # --- what is recorded, and nothing else --------------------------------------------------------------------
@@ -58,7 +38,7 @@ def recorded(session):
 
 @pytest.mark.parametrize(("edition", "seed"), FIFTY)
 def test_every_sentence_of_fifty_critiques_traces_to_recorded_answers(edition, seed):
-    session = session_of(LIBRARY.load(edition), seed)
+    session = invented(edition, seed)
     there = recorded(session)
     for length in LENGTHS:
         for one in sentences(drafted(session, length=length)):
@@ -142,7 +122,7 @@ def fault_words(rules, session, row, disqualifying):
 @pytest.mark.parametrize(("edition", "seed"), FIFTY)
 def test_every_statement_of_fifty_critiques_is_made_of_recorded_answers_and_nothing_else(edition, seed):
     rules = LIBRARY.load(edition)
-    session = session_of(rules, seed, measured=False)
+    session = invented(edition, seed, measured=False)
     faults, right = answered(rules, session)
     merits = [one.text for one in ENGLISH.merits if right.issuperset(one.points)]
     regions = {stop.region for stop in rules.walk_points}
@@ -151,7 +131,7 @@ def test_every_statement_of_fifty_critiques_is_made_of_recorded_answers_and_noth
     rights += [
         re.escape(f"{rules.points[point].label} is as asked") for point in right if point in rules.points
     ]
-    disqualifying = evaluate(rules, session).disqualifying
+    disqualifying = judged(session).disqualifying
     named = [fault_words(rules, session, row, disqualifying) for row in faults]
     one = f"(?:{'|'.join(sorted({*named, *rights}, key=len, reverse=True))})"
     clauses = re.compile(
@@ -174,8 +154,8 @@ def test_every_statement_of_fifty_critiques_is_made_of_recorded_answers_and_noth
 
 @pytest.mark.parametrize(("edition", "seed"), FIFTY[:20])
 def test_every_finding_that_counts_is_named_on_the_page(edition, seed):
-    session = session_of(LIBRARY.load(edition), seed)
-    found = evaluate(LIBRARY.load(edition), session).findings
+    session = invented(edition, seed)
+    found = judged(session).findings
     told = {answer for one in sentences(drafted(session)) for answer in one.answers}
     assert {point for one in found for point in one.points} <= told
 
@@ -317,11 +297,10 @@ def test_a_fault_and_a_point_without_words_are_told_by_their_labels():
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_critiques_are_clean_text(edition, length, language):
     for seed in range(3):
-        text = drafted(session_of(LIBRARY.load(edition), seed), language, length).text
+        critique = drafted(invented(edition, seed), language, length)
+        text = critique.text
         assert not re.search(r"[{}|]|  | [,.;]|[,;]\.|\.\.|\bNone\b", text), text
-        told = [
-            one.text for one in sentences(drafted(session_of(LIBRARY.load(edition), seed), language, length))
-        ]
+        told = [one.text for one in sentences(critique)]
         assert len(set(told)) == len(told)
         for one in told:
             assert one[0].isupper() or one[0].isdigit(), one
@@ -331,7 +310,7 @@ def test_critiques_are_clean_text(edition, length, language):
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_a_catalogue_has_three_lines_at_most(edition):
     for seed in range(3):
-        critique = drafted(session_of(LIBRARY.load(edition), seed), length="catalogue")
+        critique = drafted(invented(edition, seed), length="catalogue")
         assert 1 <= len(critique.text.splitlines()) <= 3
 
 
@@ -343,7 +322,7 @@ def clauses(sentence):
 @pytest.mark.parametrize("language", [ENGLISH, GERMAN], ids=["en", "de"])
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_the_critique_of_a_faultless_dog_does_not_read_like_a_list(edition, language):
-    session = session_of(LIBRARY.load(edition), 7, faults=0.0, gaps=0.0, measured=False)
+    session = invented(edition, 7, faults=0.0, gaps=0.0, measured=False)
     told = [one.text for one in sentences(drafted(session, language))]
     # a walk of 40 points and more, in sentences of two things on the average
     assert len(told) <= 0.5 * len(recorded(session))
@@ -354,75 +333,3 @@ def test_the_critique_of_a_faultless_dog_does_not_read_like_a_list(edition, lang
     )
     starts = [" ".join(one.split()[:3]) for one in told]
     assert all(first != second for first, second in pairwise(starts))
-
-
-# --- language data -----------------------------------------------------------------------------------------
-
-
-def known():
-    rules = [LIBRARY.common(), *(LIBRARY.load(name) for name in EDITIONS)]
-    points = {name: point for one in rules for name, point in one.points.items()}
-    faults = {name: fault for one in rules for name, fault in one.faults.items()}
-    return [region.id for region in LIBRARY.common().regions], points, faults
-
-
-@pytest.mark.parametrize("name", critique_languages(LIBRARY))
-def test_every_language_has_words_for_every_region_point_fault_and_cost(name):
-    assert list(lacking_in_language(critique_language(LIBRARY, name), PLAN, *known())) == []
-
-
-def test_a_lack_is_told():
-    faults = {name: clause for name, clause in GERMAN.faults.items() if name != "neck.short"}
-    wrong = GERMAN.model_copy(update={"faults": faults | {"neck.longer": "der Hals {y}"}})
-    told = [lack.what for lack in lacking_in_language(wrong, PLAN, *known())]
-    assert told == [
-        "the fault neck.short has no words.",
-        "there is no fault neck.longer.",
-        "nothing fills {y} in “der Hals {y}”.",
-    ]
-
-
-@pytest.mark.parametrize("language", [ENGLISH, GERMAN], ids=["en", "de"])
-def test_what_only_limits_name_has_words(language):
-    named = {
-        band.label
-        for name in EDITIONS
-        for limit in LIBRARY.load(name).edition.limits
-        for band in limit.bands
-        if band.class_ not in (None, "none") and not band.fault and limit.classifies is None
-    }
-    assert named - set(language.bands) == set()
-
-
-def test_the_plan_speaks_of_every_region_and_knows_the_cost_of_every_fault():
-    assert list(lacking_in_plan(PLAN, *known())) == []
-
-
-def test_german_has_a_label_for_every_measurement():
-    _, points, _ = known()
-    assert {name for name, point in points.items() if point.kind == "measure"} <= set(GERMAN.labels)
-
-
-def test_every_fault_reads_well_at_every_degree_and_side():
-    """As a clause: no slot left, the words of its degree and side in it; a fault of every point at a time."""
-    rules = LIBRARY.load("hovawart-fci-190")
-    points = [point for point in rules.points.values() if point.kind == "grade"]
-    tried = 0
-    for turn in range(max(len(point.departures) for point in points)):
-        for degree in DEGREES:
-            faults = [(point.id, point.departures[turn : turn + 1]) for point in points]
-            given = ((name, fault) for name, found in faults for fault in found)
-            rows = [seen(name, fault, degree=degree, side="left") for name, fault in given]
-            session = held(sex=("female", "male")[turn % 2], grades=rows)
-            evaluation = evaluate(rules, session)
-            for language in (ENGLISH, GERMAN):
-                source = Source(session, evaluation, language, PLAN)
-                for finding in source.faults:
-                    text = fault_clause(source, finding).text
-                    words = (language.degrees[degree], language.degrees_too[degree])
-                    if re.search(r"\{[dt]\}", language.faults[finding.id]):
-                        assert any(word in text for word in words), text
-                    assert language.sides["left"] in text
-                    assert not re.search(r"[{}|]|  ", text), text
-                    tried += 1
-    assert tried > 2 * 4 * 180

@@ -53,7 +53,7 @@ def alpha(table: Table, level: Level, *, confidence: float = LEVEL) -> Estimate:
         return Estimate(STATISTIC, 1.0, None, None, n, comparisons, "all-pairs-agree")
     found = jackknife(value, units, lambda rows: _value(_units(rows), level), confidence)
     if found is None:
-        return Estimate(STATISTIC, value, None, None, n, comparisons, why_no_interval(n))
+        return Estimate(STATISTIC, value, None, None, n, comparisons, why_no_interval(units))
     return Estimate(STATISTIC, value, *found, n, comparisons)
 
 

@@ -65,7 +65,7 @@ def gwet(
     rows = [row for row in table if any(answer is not None for answer in row)]
     ends = jackknife(value, rows, of, level)
     if ends is None:
-        return Estimate(statistic, value, None, None, n, comparisons, why_no_interval(n))
+        return Estimate(statistic, value, None, None, n, comparisons, why_no_interval(rows))
     return Estimate(statistic, value, *ends, n, comparisons)
 
 

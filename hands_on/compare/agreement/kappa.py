@@ -103,7 +103,7 @@ def weighted_kappa(
 
     ends = jackknife(value, rows, of, level)
     if ends is None:
-        return Estimate(statistic, value, None, None, n, n, why_no_interval(n))
+        return Estimate(statistic, value, None, None, n, n, why_no_interval(rows))
     return Estimate(statistic, value, *ends, n, n)
 
 

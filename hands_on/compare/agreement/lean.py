@@ -1,19 +1,26 @@
 """Who leans which way: each evaluator against the others on the same dogs, with its uncertainty.
 
 Whoever is named is named wrongly in at most one seminar of twenty. Each lean is held against Student's t over
-dogs, which asks for no equal hands; the probabilities are corrected for their number by Holm's method
-(`compare.several.holm`), over all points and evaluators with one half of the 5 %, over the strictness of the
-evaluators with the other. One who leans drags the mean of the others along, so evaluators are named one at a
-time, the plainest first, and whoever is named at a point is no longer among those the rest are held against.
-Of two who are left nobody can say which of them leans, and neither is named; of two in all, both are.
-The rate is shown by tests/bench/seminars.py.
+dogs, which asks for no equal hands, and passes two questions, each corrected for its number by Holm's method
+(`compare.several.holm`): does anybody lean at this point, over all points and evaluators; and who, over the
+evaluators at such points. One who leans drags the mean of the others along. So who it is counts only as far
+as it stands whichever of the others is left out: the largest of those probabilities is its own
+(intersection and union of hypotheses, Berger 1982, Technometrics 24: 295-300, from memory), and one who
+leans names nobody else. The same goes for the strictness of the evaluators; the four share the 5 % in
+quarters.
+
+Then evaluators are named one at a time, the plainest first, and whoever is named at a point is no longer
+among those the rest are held against. Of two who are left nobody can say which of them leans, and neither is
+named; of two in all, both are. Where two or more lean the same way at one point, a third may be named in
+their stead. The rates are shown by tests/bench/seminars.py.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from statistics import fmean, stdev
 
 from hands_on.compare.answer import Answer
@@ -27,8 +34,8 @@ __all__ = ["FAMILIES", "Lean", "leans", "strictness"]
 
 LEVEL = 0.95
 
-FAMILIES = 2
-"""Leans and strictness share the 5 % in halves."""
+FAMILIES = 4
+"""Whether somebody leans, and who, at the points and in strictness: they share the 5 % in quarters."""
 
 Tables = Mapping[str, tuple[Point, Sequence[Sequence[Answer | None]]]]
 """For each point its answers: a row a dog, a column an evaluator."""
@@ -56,13 +63,16 @@ class Lean:
     p: float | None = None
     """How often chance alone gives as much, for this lean alone (two-sided); None for a single dog."""
     p_corrected: float | None = None
-    """The same for all leans together."""
+    """The same for all leans together, and where somebody leans, that it is this one."""
     clear: bool = False
     """May the evaluator be named? Wrongly at most once in twenty seminars."""
 
 
 Named = frozenset[tuple[int, str]]
 """Evaluators, by their place, named at a point already."""
+
+Test = Callable[[frozenset[int]], Lean | None]
+"""The lean of one evaluator at a point against those given."""
 
 
 def leans(evaluators: Sequence[str], tables: Tables, label: Callable[[str], str]) -> tuple[Lean, ...]:
@@ -71,15 +81,12 @@ def leans(evaluators: Sequence[str], tables: Tables, label: Callable[[str], str]
     The value is against those of the others who were not named at the point before.
     """
 
-    def all_leans(named: Named) -> Iterable[tuple[tuple[int, str], Lean]]:
-        for name, (point, table) in tables.items():
-            for place, evaluator in enumerate(evaluators):
-                others = {n for n in range(len(evaluators)) if n != place and (n, name) not in named}
-                found = _lean(evaluator, point, table, place, others, label)
-                if found is not None:
-                    yield (place, name), found
+    def against(key: tuple[int, str], others: frozenset[int]) -> Test:
+        place, name = key
+        return partial(_lean, evaluators[place], *tables[name], place, label)
 
-    return _one_by_one(all_leans, len(evaluators))
+    keys = [(place, name) for name in tables for place in range(len(evaluators))]
+    return _one_by_one(keys, against, len(evaluators))
 
 
 def strictness(evaluators: Sequence[str], tables: Tables) -> tuple[Lean, ...]:
@@ -90,28 +97,102 @@ def strictness(evaluators: Sequence[str], tables: Tables) -> tuple[Lean, ...]:
     Of two evaluators the distances are all there is, and neither is named. For each dog the sum over its
     graded points, divided by how many departures a dog has on average; then as `leans`, over dogs.
     """
+    rows = [
+        (dog, [_number(answer) for answer in row])
+        for _, table in tables.values()
+        for dog, row in enumerate(table)
+    ]
 
-    def all_leans(named: Named) -> Iterable[tuple[tuple[int, str], Lean]]:
-        for place, evaluator in enumerate(evaluators):
-            others = [n for n in range(len(evaluators)) if n != place and (n, "") not in named]
-            by_dog: dict[int, list[float]] = {}
-            for _, table in tables.values():
-                for dog, row in enumerate(table):
-                    gaps = _heavier([_number(answer) for answer in row], place, others)
-                    by_dog.setdefault(dog, []).extend(gaps)
-            told = fmean(map(len, by_dog.values())) if by_dog else 0.0
-            if not told:
-                continue
-            # Divided dog by dog, those where the others saw little would weigh most: all would seem strict.
-            means = [math.fsum(gaps) / told for gaps in by_dog.values()]
-            found = _tested(evaluator, "", "", means, 1.0 / told, "degree")
-            yield (place, ""), found if len(evaluators) > 2 else replace(found, p=None)
+    def against(key: tuple[int, str], others: frozenset[int]) -> Test:
+        return partial(_strict, evaluators[key[0]], key[0], others, rows)
 
-    return _one_by_one(all_leans, len(evaluators))
+    return _one_by_one([(place, "") for place in range(len(evaluators))], against, len(evaluators))
 
 
-def _heavier(row: Sequence[float | None], place: int, others: Sequence[int]) -> list[float]:
-    """How much farther out than the rest one went at a dog, on the side that each third one found it on."""
+def _one_by_one(
+    keys: Sequence[tuple[int, str]],
+    against: Callable[[tuple[int, str], frozenset[int]], Test],
+    evaluators: int,
+) -> tuple[Lean, ...]:
+    """Leans with corrected probabilities, the plainest named first and then left out of the others' mean."""
+    found: dict[tuple[int, str], Lean] = {}
+    named: Named = frozenset()
+    again = set(keys)
+    while True:
+        for key in keys:
+            # Named leans stay as they were named; so does one for whom nobody is left to be held against.
+            others = _others(key, named, evaluators)
+            one = against(key, others)(others) if key in again and key not in named else None
+            if one is not None:
+                found[key] = one
+        alone = {key: found[key].p or 0.0 for key in keys if key in found and found[key].p is not None}
+        somebody = dict(zip(alone, holm(list(alone.values())), strict=True))
+        where = {key[1] for key, p in somebody.items() if FAMILIES * p <= 1.0 - LEVEL}
+        at = [key for key in alone if key[1] in where and key not in named]
+        left = [_whoever_is_left_out(found[key], against, key, _others(key, named, evaluators)) for key in at]
+        who = dict(zip(at, holm(left), strict=True))
+        for key in alone:
+            if key not in named:
+                p = min(1.0, FAMILIES * max(somebody[key], who.get(key, 0.0)))
+                found[key] = replace(found[key], p_corrected=p)
+        plain = [
+            key
+            for key in at
+            if (found[key].p_corrected or 0.0) <= 1.0 - LEVEL
+            and (evaluators == 2 or evaluators - sum(point == key[1] for _, point in named) > 2)
+        ]
+        if not plain:
+            return tuple(found[key] for key in keys if key in found)
+        plainest = min(plain, key=lambda key: (alone[key], key))
+        found[plainest] = replace(found[plainest], clear=True)
+        named |= {plainest}
+        again = {key for key in keys if key[1] == plainest[1]}
+
+
+def _others(key: tuple[int, str], named: Named, evaluators: int) -> frozenset[int]:
+    """Those whom one is held against at a point."""
+    return frozenset(n for n in range(evaluators) if n != key[0] and (n, key[1]) not in named)
+
+
+def _whoever_is_left_out(
+    found: Lean,
+    against: Callable[[tuple[int, str], frozenset[int]], Test],
+    key: tuple[int, str],
+    others: frozenset[int],
+) -> float:
+    """The largest p of a lean there is where one of the others is left out; 1 for one between the others."""
+    test = against(key, others)
+    left = [test(others - {other}) for other in sorted(others)] if len(others) > 1 else [found]
+    told = [one for one in left if one is not None]
+    if any(one.value * found.value < 0 for one in told):
+        return 1.0
+    return max((one.p for one in told if one.p is not None), default=1.0)
+
+
+def _strict(
+    evaluator: str,
+    place: int,
+    others: frozenset[int],
+    rows: Sequence[tuple[int, Sequence[float | None]]],
+    held: frozenset[int],
+) -> Lean | None:
+    """How strict one is against those `held`, over dogs; None where nobody departs."""
+    by_dog: dict[int, list[float]] = {}
+    for dog, row in rows:
+        by_dog.setdefault(dog, []).extend(_heavier(row, place, others, held))
+    told = fmean(map(len, by_dog.values())) if by_dog else 0.0
+    if not told:
+        return None
+    # Divided dog by dog, those where the others saw little would weigh most: all would seem strict.
+    means = [math.fsum(gaps) / told for gaps in by_dog.values()]
+    found = _tested(evaluator, "", "", means, 1.0 / told, "degree")
+    return found if len(rows[0][1]) > 2 else replace(found, p=None)
+
+
+def _heavier(
+    row: Sequence[float | None], place: int, others: frozenset[int], held: frozenset[int]
+) -> list[float]:
+    """How much farther out than those `held` one went at a dog, on the side that a third found it on."""
     own = row[place]
     rest = {n: x for n in others if (x := row[n]) is not None}
     if own is None or not rest:
@@ -120,37 +201,10 @@ def _heavier(row: Sequence[float | None], place: int, others: Sequence[int]) -> 
         return [abs(own) - abs(fmean(rest.values()))]
     gaps = []
     for third, told in rest.items():
-        against = [x for n, x in rest.items() if n != third]
+        against = [x for n, x in rest.items() if n != third and n in held]
         if told and against:
             gaps.append(math.copysign(1.0, told) * (own - fmean(against)))
     return gaps
-
-
-def _one_by_one(
-    all_leans: Callable[[Named], Iterable[tuple[tuple[int, str], Lean]]], evaluators: int
-) -> tuple[Lean, ...]:
-    """Leans with corrected probabilities, the plainest named first and then left out of the others' mean."""
-    found: dict[tuple[int, str], Lean] = {}
-    named: Named = frozenset()
-    while True:
-        # Named leans stay as they were named; so does one for whom nobody is left to be held against.
-        found.update((key, one) for key, one in all_leans(named) if key not in named)
-        tested = {key: one.p for key, one in found.items() if one.p is not None}
-        for key, p in zip(tested, holm(list(tested.values())), strict=True):
-            if key not in named:
-                found[key] = replace(found[key], p_corrected=min(1.0, FAMILIES * p))
-        plain = [
-            key
-            for key in tested
-            if key not in named
-            and (found[key].p_corrected or 0.0) <= 1.0 - LEVEL
-            and (evaluators == 2 or evaluators - sum(point == key[1] for _, point in named) > 2)
-        ]
-        if not plain:
-            return tuple(found.values())
-        plainest = min(plain, key=lambda key: (tested[key], key))
-        found[plainest] = replace(found[plainest], clear=True)
-        named |= {plainest}
 
 
 def _number(answer: Answer | None) -> float | None:
@@ -159,7 +213,7 @@ def _number(answer: Answer | None) -> float | None:
     return answer.value if answer.value is not None else answer.position
 
 
-def _gap(row: Sequence[float | None], place: int, others: set[int]) -> float | None:
+def _gap(row: Sequence[float | None], place: int, others: frozenset[int]) -> float | None:
     """One's own number less the mean of the others', at one dog."""
     own = row[place]
     rest = [x for n, x in enumerate(row) if n in others and x is not None]
@@ -171,9 +225,10 @@ def _lean(
     point: Point,
     table: Sequence[Sequence[Answer | None]],
     place: int,
-    others: set[int],
     label: Callable[[str], str],
+    others: frozenset[int],
 ) -> Lean | None:
+    """One against the mean of `others` at a point; None where they share no dog."""
     rows = [[_number(answer) for answer in row] for row in table]
     gaps = [_gap(row, place, others) for row in rows]
     told = [gap for gap in gaps if gap is not None]

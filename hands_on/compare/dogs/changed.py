@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Literal
 
 from hands_on.compare.answer import Answer, answer_at
 from hands_on.compare.dogs.differ import Difference, Verdict, difference
 from hands_on.compare.dogs.earlier_ones import answered_before
+from hands_on.compare.dogs.together import judged_together
 from hands_on.compare.examined import Examined, one_edition, same_dog, same_evaluator
 from hands_on.exam.walk import stops
 from hands_on.frozen import dataclass
 from hands_on.ruleset.points import Point
 
-__all__ = ["Recheck", "RecheckRemark", "Rechecked", "recheck", "rechecked"]
+__all__ = ["Recheck", "RecheckRemark", "Rechecked", "all_together", "recheck", "rechecked"]
 
 
 RecheckRemark = Literal["different-dogs", "different-evaluators", "different-editions", "age-not-known"]
@@ -56,7 +58,7 @@ class Recheck:
 def recheck(earlier: Examined, later: Examined, before: Sequence[Examined] = ()) -> Recheck:
     """Compare a later examination with an earlier one of the same dog, whichever is given first.
 
-    Measurements are held against those of `before`, still earlier examinations of the dog, too.
+    Each point is held against `before`, still earlier examinations of the dog, too.
     """
     if later.order_key < earlier.order_key:
         earlier, later = later, earlier
@@ -65,7 +67,19 @@ def recheck(earlier: Examined, later: Examined, before: Sequence[Examined] = ())
         row = rechecked(earlier, later, stop.point, before)
         if row.then.given or row.now.given:
             rows.append(row)
-    return Recheck(earlier, later, tuple(rows), _remarks(earlier, later))
+    return Recheck(earlier, later, all_together(rows), _remarks(earlier, later))
+
+
+def all_together(rows: Sequence[Rechecked]) -> tuple[Rechecked, ...]:
+    """The same points, changed only where all of them together bear it (`compare.dogs.together`).
+
+    What is beyond its own error only is not settled.
+    """
+    if not rows:
+        return ()
+    judged, _ = judged_together([(row.difference,) for row in rows], (rows[0].earlier, rows[0].later))
+    told = (replace(one, verdict="not-settled") if one.alone_only else one for (one,) in judged)
+    return tuple(replace(row, difference=one) for row, one in zip(rows, told, strict=True))
 
 
 def rechecked(earlier: Examined, later: Examined, point: Point, before: Sequence[Examined] = ()) -> Rechecked:

@@ -46,11 +46,15 @@ Verdict = Literal[
     "real",
     "different",  # where no figure says how often a hand errs
     "disagree",  # evaluators on one dog
+    "not-settled",  # beyond its own error, but error alone may do as much among all points of a re-check
     "within-hand-error",
     "explained-by-growth",
+    "did-not-grow",  # a puppy that should have
+    "does-not-shrink",  # a length that became smaller: stance or hand
+    "day-to-day",  # a weight beyond the scale's error, and no more than it varies from day to day
     "too-young",
 ]
-"""Those of a table of several sessions (`compare.dogs.together`) may be `different` and `disagree`."""
+"""Those of a whole table (`compare.dogs.together`) may be `different` and `disagree`."""
 
 Ground = Literal[
     "not-in-both",  # one of the two has no answer
@@ -74,6 +78,7 @@ CaveatKind = Literal[
     "no-growth-curve",
     "does-not-shrink",  # a length of a grown dog
     "daily",  # no more than weight varies from day to day
+    "so-before",  # graded or chosen so at an examination before the last
     "fixed",  # how fast the departure moves, by its stability
     "slow",
     "changes",
@@ -167,7 +172,7 @@ def difference(
     """Compare what two sessions say at a point; `points` is the point as each one's edition has it.
 
     Of one dog at two ages, growth is asked for, and whether it could be judged then; `before` are what still
-    earlier examinations measured, and all of them count.
+    earlier examinations say, and all of them count.
     """
     first, second = sessions
     a, b = answers
@@ -188,7 +193,7 @@ def difference(
     if again and backwards:
         return _kept((second, first), (b, a), found)
     if again:
-        return _kept((first, second), (a, b), found)
+        return _kept((first, second), (a, b), _against_all_grades(points[1], (a, b), found, before))
     young = a.too_young or b.too_young
     return too_young_to_judge(found, young) if young is not None else found
 
@@ -327,10 +332,14 @@ def _grown(
             verdict: Verdict = "within-hand-error"
             if shrank:
                 # no dog grows smaller: whatever it was, it was not the dog
+                verdict = "does-not-shrink"
                 return replace(found, verdict=verdict, ground="growth", grown=grown, unexpected=True)
             if held.z < -_FAR:
                 # it may lie where it lay: then the growth that was to come did not
-                return replace(found, verdict="real", ground="growth", grown=grown, unexpected=True)
+                verdict = "real" if held.changed else "did-not-grow"
+                return replace(found, verdict=verdict, ground="growth", grown=grown, unexpected=True)
+            if quantity == "weight" and found.verdict == "real" and not held.changed:
+                return replace(_noted(found, Caveat("daily")), verdict="day-to-day")
             # With a shared hand the smaller of the two detectable changes counts.
             if held.changed or found.verdict == "real":
                 verdict = "explained-by-growth" if held.explained else "real"
@@ -346,9 +355,9 @@ def _grown(
         return replace(_noted(found, *young, *curve), verdict="too-young")
     smaller = (found.difference or 0.0) < 0
     if smaller and point.quantity == "length":
-        return replace(_noted(found, Caveat("does-not-shrink")), verdict="within-hand-error")
+        return replace(_noted(found, Caveat("does-not-shrink")), verdict="does-not-shrink", unexpected=True)
     if quantity == "weight" and _daily(pooled(ripe or seen), now, found):
-        return replace(_noted(found, Caveat("daily")), verdict="within-hand-error")
+        return replace(_noted(found, Caveat("daily")), verdict="day-to-day")
     return found
 
 
@@ -373,6 +382,52 @@ def _daily(then: Answer, now: Answer, found: Difference) -> bool:
     """Is a change of weight no more than a dog's weight varies from day to day, and the scales with it?"""
     u = [daily_u(one.value or 0.0, one.u or 0.0) for one in (then, now)]
     return abs(found.difference or 0.0) <= sdc(*u, dof=found.dof)
+
+
+def _against_all_grades(
+    point: Point, answers: tuple[Answer, Answer], found: Difference, before: Before
+) -> Difference:
+    """A grade or choice against those of all earlier examinations that could be judged.
+
+    A grade is held against their middle, and is no change while it lies among them: so this dog was graded
+    before. Nor is a choice that was made before.
+    """
+    then, now = answers
+    seen = [
+        answer
+        for one, answer in before
+        if not answer.too_young and not answer.unsure and _alike(one, point, answer, now)
+    ]
+    if not seen or found.verdict is None or not _comparable(then, now):
+        return found
+    so_before = any(answer.said == now.said for answer in seen) and then.said != now.said
+    noted = _noted(found, Caveat("so-before")) if so_before else found
+    noted = replace(noted, earlier=len(seen) + 1)
+    if now.position is None:
+        return replace(noted, verdict="within-hand-error") if so_before else noted
+    places = sorted(answer.position or 0 for answer in (*seen, then))
+    middles = places[(len(places) - 1) // 2], places[len(places) // 2]
+    steps = min((now.position - middle for middle in middles), key=abs)
+    beyond = grade_change(0, steps).verdict == "probably-real" and not places[0] <= now.position <= places[-1]
+    return replace(
+        noted,
+        difference=float(steps),
+        verdict="real" if beyond and not now.unsure else "within-hand-error",
+        ground="steps",
+        unsure=beyond and now.unsure,
+    )
+
+
+def _comparable(then: Answer, now: Answer) -> bool:
+    return not then.too_young and not then.unsure and (then.position is None) == (now.position is None)
+
+
+def _alike(one: Examined, point: Point, answer: Answer, now: Answer) -> bool:
+    """Is it on the same scale, or in words too?"""
+    at = one.ruleset.points.get(point.id)
+    return (
+        at is not None and _steps(at) == _steps(point) and (answer.position is None) == (now.position is None)
+    )
 
 
 def _kept(

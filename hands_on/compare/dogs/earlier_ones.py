@@ -1,4 +1,4 @@
-"""A measurement of several earlier examinations of a dog taken together."""
+"""What several earlier examinations of a dog say at one point, and measurements taken together."""
 
 from __future__ import annotations
 
@@ -21,19 +21,15 @@ Before = Sequence[tuple[Examined, Answer]]
 
 
 def answered_before(sessions: Sequence[Examined], point: Point, like: Answer, dog: Examined) -> Before:
-    """Those of `sessions` that measured this point of the dog, in the unit of `like`; none for others."""
+    """Those of `sessions` that answered this point of the dog; a measurement in the unit of `like`."""
     found = []
     for one in sorted(sessions, key=lambda one: one.order_key):
         at = one.ruleset.points.get(point.id)
-        if not isinstance(at, MeasurePoint) or not isinstance(point, MeasurePoint) or not same_dog(one, dog):
+        if at is None or at.kind != point.kind or not same_dog(one, dog):
             continue
         answer = answer_at(one, at)
-        if (
-            answer.given
-            and answer.unit == like.unit
-            and not answer.contradictory
-            and answer.value is not None
-        ):
+        measured = answer.unit == like.unit and not answer.contradictory and answer.value is not None
+        if answer.given and (measured or not isinstance(at, MeasurePoint)):
             found.append((one, answer))
     return found
 

@@ -95,12 +95,14 @@ def _p(one: Difference, sessions: int) -> float | None:
 
 
 def _called(one: Difference, p: float | None, borne: bool, sessions: Sequence[Examined]) -> Difference:
-    if one.verdict != "real":
+    if one.verdict not in ("real", "did-not-grow"):
         return replace(one, p_error=p)
     if one.ground == "different":
         return replace(one, verdict="different")
     if not borne:
         return replace(one, verdict="within-hand-error", p_error=p, alone_only=True)
+    if one.verdict == "did-not-grow":
+        return replace(one, p_error=p)
     first, second = sessions[one.first], sessions[one.second]
     disagree = same_dog(first, second) and not same_evaluator(first, second) and _near(first, second)
     return replace(one, verdict="disagree" if disagree else "real", p_error=p)

@@ -9,8 +9,8 @@ from hands_on.compare.editions.rule_by_rule import compare_editions
 from hands_on.evaluate import evaluate
 from hands_on.exam.dialogue import Line
 from hands_on.ruleset.ruleset import Ruleset
+from hands_on.store.edition_heads import EditionHead
 from hands_on.store.errors import StoreError
-from hands_on.store.library import EditionHead
 from hands_on.store.new_edition import begin, flaw_of_new, guide, next_steps
 from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from hands_on.ruleset.ruleset import Ruleset
+from hands_on.store.edition_heads import EditionHead
 from hands_on.store.errors import StoreError
-from hands_on.store.library import EditionHead
 from hands_on.toml_text.problems import BadText
 from hands_on.tui.current_examination import CurrentExamination, open_sheet
 from hands_on.tui.program import Stage

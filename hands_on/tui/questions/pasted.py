@@ -6,12 +6,12 @@ from textual.app import ComposeResult
 from textual.widgets import Static, TextArea
 
 from hands_on.tui import keys
-from hands_on.tui.frame import Frame
+from hands_on.tui.frame import Unasked
 from hands_on.tui.show import plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
 
-class PastedScreen(Frame[str]):
+class PastedScreen(Unasked[str]):
     """Dismissed with the text, or None."""
 
     NAME = "pasted"
@@ -31,9 +31,13 @@ class PastedScreen(Frame[str]):
         yield TextArea(soft_wrap=True, show_line_numbers=False)
         yield FooterLine(self.NAME)
 
-    def would_lose(self) -> bool:
-        """Has anything been pasted?"""
-        return bool(self.query_one(TextArea).text.strip())
+    def typed(self) -> str:
+        """The text. It is nobody's work and no standard's text is kept: none of it goes to the disk."""
+        return self.query_one(TextArea).text.strip()
+
+    def say_typed(self, text: str) -> None:
+        """Tell something above the text."""
+        self.query_one("#ask", Static).update(plain(text))
 
     def action_take(self) -> None:
         """Read the text; it takes a moment, which the screen says first."""

@@ -14,7 +14,7 @@ from hands_on.exam.dialogue import Line
 from hands_on.ruleset.points import Point, Region
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
-from hands_on.tui.frame import Frame
+from hands_on.tui.frame import Unasked
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.show import line, plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -27,7 +27,7 @@ class _Row:
     """None: the region itself."""
 
 
-class PickPoints(Frame[tuple[str, ...]]):
+class PickPoints(Unasked[tuple[str, ...]]):
     """Dismissed with the ids of the points marked, in the order of the walk, or None."""
 
     NAME = "pick-points"
@@ -39,6 +39,7 @@ class PickPoints(Frame[tuple[str, ...]]):
         super().__init__()
         self.ruleset = ruleset
         self.marked = set(marked)
+        self.start = self.typed()
         self.rows: list[_Row] = []
         for region in ruleset.regions:
             inside = [point for point in ruleset.walk_points if point.region == region.id]
@@ -76,6 +77,14 @@ class PickPoints(Frame[tuple[str, ...]]):
     def _tell(self) -> None:
         every = sum(row.point is not None for row in self.rows)
         self.query_one("#message", Static).update(plain(f"{len(self.marked)} of {every} points are marked."))
+
+    def typed(self) -> str:
+        """What is marked."""
+        return " ".join(sorted(self.marked))
+
+    def say_typed(self, text: str) -> None:
+        """Tell something under the list."""
+        self.query_one("#message", Static).update(plain(text))
 
     def _again(self) -> None:
         options = self.query_one(OptionList)

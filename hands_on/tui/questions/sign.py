@@ -9,12 +9,12 @@ from textual.widgets import Input, Static
 from hands_on.plain_text import visible
 from hands_on.tui import keys
 from hands_on.tui.current_examination import CurrentExamination
-from hands_on.tui.frame import Over
+from hands_on.tui.frame import Over, Unasked
 from hands_on.tui.show import plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
 
-class SignScreen(Over[str]):
+class SignScreen(Unasked[str], Over[str]):
     """Dismissed with the name of who signs, or None."""
 
     NAME = "sign"
@@ -24,6 +24,7 @@ class SignScreen(Over[str]):
     def __init__(self, sheet: CurrentExamination) -> None:
         super().__init__()
         self.sheet = sheet
+        self.start = visible(sheet.session.examination.evaluator)
         self.sure = ""
         """The name as it stood when Enter was pressed first."""
 
@@ -33,7 +34,7 @@ class SignScreen(Over[str]):
             yield TitleLine("Sign the examination")
             yield Static(plain("\n".join(self._open())), id="open", markup=False)
             yield Static("Name of who signs:", id="ask", markup=False)
-            yield Input(visible(self.sheet.session.examination.evaluator), select_on_focus=False)
+            yield Input(self.start, select_on_focus=False)
             yield Static("", id="message", classes="message", markup=False)
             yield FooterLine(self.NAME)
 
@@ -50,6 +51,14 @@ class SignScreen(Over[str]):
             rows.append("No outcome is given.")
         rows.append("After the signature nothing is changed silently: a change is kept as an amendment.")
         return rows
+
+    def typed(self) -> str:
+        """The name."""
+        return self.query_one(Input).value
+
+    def say_typed(self, text: str) -> None:
+        """Tell something under the name."""
+        self.query_one("#message", Static).update(plain(text))
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Another name is asked about anew."""

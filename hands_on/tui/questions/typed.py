@@ -10,12 +10,12 @@ from textual.widgets import Input, Static
 
 from hands_on.plain_text import visible
 from hands_on.tui import keys
-from hands_on.tui.frame import Over
+from hands_on.tui.frame import Over, Unasked
 from hands_on.tui.show import plain
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
 
-class TypedScreen(Over[str]):
+class TypedScreen(Unasked[str], Over[str]):
     """Asks for a line of text; dismissed with it, or None."""
 
     NAME = "typed"
@@ -27,7 +27,7 @@ class TypedScreen(Over[str]):
     ) -> None:
         """`wrong` says what is wrong with a text; empty takes it. Without it any text but none is taken."""
         super().__init__()
-        self.question_title, self.ask, self.value = title, ask, value
+        self.question_title, self.ask, self.start = title, ask, visible(value)
         self.wrong = wrong or (lambda text: "" if text else "Something must be typed here.")
 
     def compose(self) -> ComposeResult:
@@ -35,9 +35,17 @@ class TypedScreen(Over[str]):
         with Vertical(id="box"):
             yield TitleLine(self.question_title)
             yield Static(plain(self.ask), id="ask", markup=False)
-            yield Input(visible(self.value), select_on_focus=False)
+            yield Input(self.start, select_on_focus=False)
             yield Static("", id="message", classes="message", markup=False)
             yield FooterLine(self.NAME)
+
+    def typed(self) -> str:
+        """The line."""
+        return self.query_one(Input).value
+
+    def say_typed(self, text: str) -> None:
+        """Tell something under the line."""
+        self.query_one("#message", Static).update(plain(text))
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Take the line, or say what is wrong with it."""
@@ -45,6 +53,7 @@ class TypedScreen(Over[str]):
         text = event.value.strip()
         wrong = self.wrong(text)
         if wrong:
-            self.query_one("#message", Static).update(plain(wrong))
+            self.told_of = self.typed()
+            self.say_typed(wrong)
         else:
             self.dismiss(text)

@@ -116,8 +116,8 @@ class CautionsScreen(SessionScreen):
         self.show()
 
     def say_here(self, text: str) -> None:
-        """Tell something under the list."""
-        self.message = text
+        """Tell something under the list; that nothing is saved stands there by itself as long as it holds."""
+        self.message = text.replace(self.sheet.saved_state(), "").strip() if self.sheet.unsaved else text
         self.show()
 
     def _record(self, answer: str, words: str = "") -> None:

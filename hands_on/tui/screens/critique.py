@@ -62,7 +62,12 @@ class CritiqueScreen(SessionScreen):
     def opened(self) -> None:
         """The page, drafted or as it was edited."""
         self.query_one("#message").display = False
+        waits = self.sheet.critique_draft
+        if waits is not None and waits.language in critique_languages(self.program.library):
+            self.language, self.length = waits.language, waits.length
         self.show()
+        if waits is not None and (waits.language, waits.length) == (self.language, self.length):
+            self.query_one(TextArea).text = visible(waits.text, keep="\n")
         self.query_one(TextArea).focus()
 
     # --- the text
@@ -89,6 +94,12 @@ class CritiqueScreen(SessionScreen):
         message = self.query_one("#message", Static)
         message.update(plain(text))
         message.display = bool(text)
+
+    def on_text_area_changed(self, event: TextArea.Changed) -> None:
+        """What is being edited is kept on the disk beside the examination until it is recorded."""
+        text = event.text_area.text
+        changed = CritiqueText(language=self.language, length=self.length, text=text)
+        self.sheet.critique_draft = changed if self._changed and not self.sheet.read_only else None
 
     def would_lose(self) -> bool:
         """Changed words, until they are kept; or answers in memory only."""
@@ -198,7 +209,7 @@ class CritiqueScreen(SessionScreen):
 
         def put(reason: str = "") -> None:
             if self.sheet.put_critique(new, reason):
-                self.kept = text
+                self.kept, self.sheet.critique_draft = text, None
                 then()
             else:
                 self.say_here(self.sheet.saved_state())

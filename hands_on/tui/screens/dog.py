@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Mapping
 from functools import partial
 
 from textual.app import ComposeResult
@@ -10,7 +11,6 @@ from textual.containers import VerticalScroll
 from textual.widgets import Static
 
 from hands_on.exam.dates import DateProblem, in_words, read_birth
-from hands_on.exam.dialogue import Line
 from hands_on.exam.left_out import on_walk
 from hands_on.exam.session import Dog, Examination, RulesetRef, Session
 from hands_on.measure.age import age_months
@@ -19,10 +19,9 @@ from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
 from hands_on.tui.asks import GoOn
 from hands_on.tui.current_examination import new_sheet
-from hands_on.tui.frame import Frame
 from hands_on.tui.kept import evaluators_here
 from hands_on.tui.last_session import Last, last_session
-from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.parts.form import Form
 from hands_on.tui.widgets.evaluator_field import EvaluatorField
 from hands_on.tui.widgets.field import Field, PickField, Reading, TextField, country_reading
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -43,12 +42,14 @@ OWN = ("variety", "colour")
 """Attributes with a place of their own in a session."""
 
 
-class DogScreen(Frame[None]):
+class DogScreen(Form):
     """A form; what is wrong is told at its line and nothing typed is lost."""
 
     NAME = "dog"
     CSS_PATH = "dog.tcss"
     BINDINGS = keys.bindings("dog")
+    FORM = "new-dog"
+    NOTHING_YET = "No examination has been started yet."
 
     def __init__(self, ruleset: Ruleset, walk: str | None = None, *, sheets: bool = False) -> None:
         super().__init__()
@@ -56,7 +57,6 @@ class DogScreen(Frame[None]):
         self._walk = walk
         """A shorter walk that was asked for."""
         self._sheets = sheets
-        self._at_first: dict[str, str] = {}
 
     def compose(self) -> ComposeResult:
         """The lines in the order in which they are asked."""
@@ -107,7 +107,7 @@ class DogScreen(Frame[None]):
     def opened(self) -> None:
         """Start at the first line."""
         self.query_one("#message").display = False
-        self._at_first = self._values()
+        self.take_up()
         self._go(self.query(Field).first())
 
     def fields(self) -> dict[str, Field]:
@@ -137,11 +137,7 @@ class DogScreen(Frame[None]):
         """Start the examination, or go to the first line that is wrong."""
         wrong = self._wrong()
         if wrong is not None:
-            message = self.query_one("#message", Static)
-            message.update(
-                "Something is missing or wrong at the marked line; everything else stays as it is."
-            )
-            message.display = True
+            self.tell("Something is missing or wrong at the marked line; everything else stays as it is.")
             self._go(wrong)
             return
         app = self.program
@@ -149,28 +145,25 @@ class DogScreen(Frame[None]):
         app.examiner = session.examination.evaluator
         sheet = new_sheet(app.sessions, session, self.ruleset, app.library, app.now)
         sheet.by_sheets = self._sheets
+        if sheet.on_disk:
+            self.taken()
         app.go(GoOn(sheet))
 
-    def action_back(self) -> None:
-        """Ask before what was typed is thrown away."""
-        if not self.would_lose():
-            self.dismiss(None)
-            return
-        lines = (Line("1", "go on filling in"), Line("2", "leave; what was typed here is dropped"))
-        self.app.push_screen(
-            NumberedScreen("Leave?", "No examination has been started yet.", lines), self._leave
-        )
-
-    def would_lose(self) -> bool:
-        """Is anything filled in that was not there at first?"""
-        return self._values() != self._at_first
-
-    def _values(self) -> dict[str, str]:
+    def values(self) -> dict[str, str]:
+        """What is entered, by the line's name."""
         return {name: field.value for name, field in self.fields().items()}
 
-    def _leave(self, answer: str | None) -> None:
-        if answer == "2":
-            self.dismiss(None)
+    def fill(self, found: Mapping[str, str]) -> None:
+        """The lines that this edition has too."""
+        for name, field in self.fields().items():
+            if name in found:
+                field.fill(found[name])
+
+    def tell(self, text: str) -> None:
+        """Tell something above the footer."""
+        message = self.query_one("#message", Static)
+        message.update(text)
+        message.display = True
 
     def _wrong(self) -> Field | None:
         """The first line that keeps the examination from starting, told what is wrong with it."""

@@ -14,7 +14,7 @@ from hands_on.tui.widgets.edition_list import EditionList
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 
 if TYPE_CHECKING:
-    from hands_on.store.library import EditionHead
+    from hands_on.store.edition_heads import EditionHead
 
 
 class EditionsScreen(Frame[None]):

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import datetime
+import json
 import re
+from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 
 from textual.app import ComposeResult
@@ -11,7 +14,6 @@ from textual.containers import VerticalScroll
 from textual.widgets import Static, TextArea
 
 from hands_on.exam.dates import DateProblem, read_birth
-from hands_on.exam.dialogue import Line
 from hands_on.exam.round import About, Round, RoundDog
 from hands_on.exam.session import RulesetRef
 from hands_on.plain_text import visible
@@ -21,9 +23,8 @@ from hands_on.store.places import typed_path
 from hands_on.store.round_file import new_round_id, rounds_folder, write_round
 from hands_on.tui import keys
 from hands_on.tui.asks import RoundWritten
-from hands_on.tui.frame import Frame
 from hands_on.tui.last_session import last_session
-from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.parts.form import Form
 from hands_on.tui.questions.pick_points import PickPoints
 from hands_on.tui.questions.pick_sessions import PickSessions
 from hands_on.tui.show import plain
@@ -77,20 +78,21 @@ def read_dogs(text: str, today: datetime.date) -> tuple[RoundDog, ...]:
     return tuple(dogs)
 
 
-class HostScreen(Frame[None]):
+class HostScreen(Form):
     """A short form; nothing of the answers will stand in the file."""
 
     NAME = "host"
     CSS_PATH = "host.tcss"
     BINDINGS = keys.bindings("host")
+    FORM = "new-round"
+    NOTHING_YET = "No round has been written yet."
 
     def __init__(self, ruleset: Ruleset) -> None:
         super().__init__()
         self.ruleset = ruleset
-        self._at_first: list[str] = []
         self.points: tuple[str, ...] | None = None
         """The points that are examined; None is all."""
-        self.taken: dict[str, RoundDog] = {}
+        self.known: dict[str, RoundDog] = {}
         """Dogs taken from the records, by the line that stands for them: what else is known of them."""
 
     def compose(self) -> ComposeResult:
@@ -120,28 +122,30 @@ class HostScreen(Frame[None]):
         """Begin with the title."""
         self.query_one("#message").display = False
         self._say_points()
-        self._at_first = self._typed()
+        self.take_up()
         self.query(Field).first().entry().focus()
 
-    def would_lose(self) -> bool:
-        """Is anything typed that was not there at first?"""
-        return self._typed() != self._at_first or self.points is not None
+    def values(self) -> dict[str, str]:
+        """The lines by name; the dogs as they are typed, and what the records know of them."""
+        known = {row: dog.model_dump(mode="json") for row, dog in self.known.items()}
+        return {
+            **{field.field_name: field.value for field in self.query(Field)},
+            "dogs": self.query_one(TextArea).text,
+            "points": "" if self.points is None else " ".join(self.points),
+            "known": json.dumps(known) if known else "",
+        }
 
-    def _typed(self) -> list[str]:
-        return [self.query_one(TextArea).text, *(field.value for field in self.query(Field))]
-
-    def action_back(self) -> None:
-        """Ask before what was typed is thrown away."""
-        if not self.would_lose():
-            self.dismiss(None)
-            return
-        lines = (Line("1", "go on filling in"), Line("2", "leave; what was typed here is dropped"))
-        screen = NumberedScreen("Leave?", "No round has been written yet.", lines)
-        self.app.push_screen(screen, self._leave)
-
-    def _leave(self, answer: str | None) -> None:
-        if answer == "2":
-            self.dismiss(None)
+    def fill(self, found: Mapping[str, str]) -> None:
+        """What was filled in before; points only where this edition asks them."""
+        for field in self.query(Field):
+            if field.field_name in found:
+                field.fill(found[field.field_name])
+        self.query_one(TextArea).text = visible(found.get("dogs", ""), keep="\n")
+        points = {point.id for point in self.ruleset.walk_points} & set(found.get("points", "").split())
+        self._take_points(tuple(p.id for p in self.ruleset.walk_points if p.id in points) or None)
+        with suppress(ValueError, AttributeError):  # a file written by hand
+            known = json.loads(found.get("known") or "{}")
+            self.known = {row: RoundDog.model_validate(dog) for row, dog in known.items()}
 
     def value(self, name: str) -> str:
         """What stands in a line."""
@@ -183,7 +187,7 @@ class HostScreen(Frame[None]):
             try:
                 dog = read_session(path).dog
             except BadText as error:
-                self._tell(str(error))
+                self.tell(str(error))
                 continue
             sex = {"male": "m", "female": "f"}.get(dog.sex or "", "")
             born = dog.born.isoformat() if dog.born else ""
@@ -191,7 +195,7 @@ class HostScreen(Frame[None]):
             row = ", ".join(filter(None, (name, sex, born)))
             if row not in rows:
                 rows.append(row)
-                self.taken[row] = RoundDog.model_validate({**dog.model_dump(), "number": "0"})
+                self.known[row] = RoundDog.model_validate({**dog.model_dump(), "number": "0"})
         area.text = "\n".join(row for row in rows if row.strip()) + "\n"
         area.move_cursor(area.document.end)
         area.focus()
@@ -217,16 +221,16 @@ class HostScreen(Frame[None]):
         today = app.now().date()
         title, country = self.value("title"), self.value("country")
         if not title:
-            self._tell("Needed: a title, for instance Seminar at the Old Mill.")
+            self.tell("Needed: a title, for instance Seminar at the Old Mill.")
             self.query(Field).first().entry().focus()
             return
         if country and country_reading(country).wrong:
-            self._tell(f"Country: {country_reading(country).wrong}")
+            self.tell(f"Country: {country_reading(country).wrong}")
             return
         try:
             dogs = self._dogs(today)
         except BadDogs as problem:
-            self._tell(str(problem))
+            self.tell(str(problem))
             self.set_focus(self.query_one(TextArea))
             return
         edition = self.ruleset.edition
@@ -248,8 +252,9 @@ class HostScreen(Frame[None]):
         try:
             write_round(path, found)
         except NotSaved as error:
-            self._tell(str(error))
+            self.tell(str(error))
             return
+        self.taken()
         app.go(RoundWritten(path, found, self.ruleset))
 
     def _dogs(self, today: datetime.date) -> tuple[RoundDog, ...]:
@@ -257,11 +262,12 @@ class HostScreen(Frame[None]):
         rows = [row.strip() for row in text.splitlines() if row.strip()]
         read = read_dogs(text, today)
         return tuple(
-            self.taken[row].model_copy(update={"number": dog.number}) if row in self.taken else dog
+            self.known[row].model_copy(update={"number": dog.number}) if row in self.known else dog
             for row, dog in zip(rows, read, strict=True)
         )
 
-    def _tell(self, text: str) -> None:
+    def tell(self, text: str) -> None:
+        """Tell something above the footer."""
         message = self.query_one("#message", Static)
         message.update(plain(text))
         message.display = bool(text)

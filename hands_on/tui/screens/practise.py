@@ -13,7 +13,7 @@ from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.errors import StoreError
 from hands_on.store.practice_file import add_answer, read_answers
 from hands_on.tui import keys
-from hands_on.tui.frame import Frame
+from hands_on.tui.frame import Unasked
 from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.figure import Drawn, FigurePane
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
@@ -21,7 +21,7 @@ from hands_on.wording.figure import VIEWS, exaggerated_words
 from hands_on.wording.practice import NO_DOGS, learned_rows, nearness, question, read_answer
 
 
-class PractiseScreen(Frame[None]):
+class PractiseScreen(Unasked[None]):
     """Each answer is kept as soon as it is given."""
 
     NAME = "practise"
@@ -49,6 +49,14 @@ class PractiseScreen(Frame[None]):
         """The first figure."""
         self.query_one(Input).focus()
         self.show()
+
+    def typed(self) -> str:
+        """An answer that was not given yet."""
+        return "" if self.told else self.query_one(Input).value.strip()
+
+    def say_typed(self, text: str) -> None:
+        """Tell something under the answer."""
+        self.query_one("#told", Static).update(plain(text))
 
     @property
     def exercise(self) -> Exercise | None:

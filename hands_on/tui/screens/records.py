@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 
 from textual.app import ComposeResult
 from textual.content import Content
@@ -51,7 +52,8 @@ class RecordsScreen(Frame[None]):
         """Back from an examination: read what has changed."""
         super().on_screen_resume()
         if self._records is not None:
-            self._records.refresh()
+            with suppress(StoreError):  # another program keeps the index: what was listed stays
+                self._records.refresh()
             self.query_one(SearchList).search()
 
     def _fitting(self, text: str) -> list[Found]:
@@ -126,7 +128,7 @@ def row_content(row: SessionHeader) -> Content:
         "  ",
         line(row.registered_name),
         f"  {state}",
-        line(f"  CONFLICT COPY of {row.copy_of}" if row.copy_of else ""),
+        *(("  ", line(f"CONFLICT COPY of {row.copy_of}", "bold")) if row.copy_of else ()),
     )
     answers = f"{row.answers} answer" + ("" if row.answers == 1 else "s")
     return Content.assemble(

@@ -13,7 +13,7 @@ from hands_on.tui.show import dotted, plain
 from hands_on.tui.widgets.search_list import Found, SearchList
 
 if TYPE_CHECKING:
-    from hands_on.store.library import EditionHead
+    from hands_on.store.edition_heads import EditionHead
 
 
 class EditionList(SearchList):

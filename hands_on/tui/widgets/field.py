@@ -59,6 +59,10 @@ class Field(Vertical):
         line.set_class(bool(reading.wrong), "wrong")
         line.display = bool(text)
 
+    def fill(self, value: str) -> None:
+        """Put in what was entered before; what does not fit is left out."""
+        raise NotImplementedError
+
     def entry(self) -> Widget:
         """The widget that takes the focus."""
         raise NotImplementedError
@@ -93,6 +97,10 @@ class TextField(Field):
     def value(self) -> str:
         """What is typed."""
         return self.query_one(Input).value.strip()
+
+    def fill(self, value: str) -> None:
+        """A text as it was typed."""
+        self.query_one(Input).value = visible(value)
 
     def entry(self) -> Widget:
         """The line."""
@@ -187,6 +195,12 @@ class PickField(Field):
     def value(self) -> str:
         """The answer that holds; empty when none does."""
         return self.query_one(Pick).value
+
+    def fill(self, value: str) -> None:
+        """An answer, where it is among those offered."""
+        pick = self.query_one(Pick)
+        if value in {offered for offered, _, _ in pick.options}:
+            pick.pick(value)
 
     def entry(self) -> Widget:
         """The answers."""

@@ -6,14 +6,14 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from textual.content import Content
-from textual.widgets import Static
 
 from hands_on.figure.drawn import Figure
 from hands_on.figure.shapes import ViewName
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.dots import MARKS, Mark
-from hands_on.tui.drawing import figure_rows, no_blocks
+from hands_on.tui.drawing import Picture, no_blocks
 from hands_on.tui.show import line, plain, wrapped
+from hands_on.tui.widgets.pictures import FigureRows, PicturedText
 from hands_on.wording.figure import lines_words, size_words
 
 LEAST = (24, 6)
@@ -29,11 +29,11 @@ class Drawn:
     figure: Figure
 
 
-class FigurePane(Static):
+class FigurePane(PicturedText):
     """Fits the drawing to its room."""
 
     def __init__(self, *, id: str | None = None, legend: bool = True) -> None:
-        super().__init__("", markup=False, id=id)
+        super().__init__(id=id)
         self._drawn: tuple[Drawn, ...] = ()
         self._view: ViewName = "side"
         self._heavy: frozenset[str] = frozenset()
@@ -61,28 +61,26 @@ class FigurePane(Static):
 
     def _draw(self) -> None:
         size = self.content_size
-        if not self._drawn or not size.width or not size.height:
-            self.update("")
-            return
+        if self._drawn and size.width and size.height:
+            self.put(lambda rows: self._lines(rows, size.width, size.height))
+        else:
+            self.put(lambda rows: [])
+
+    def _lines(self, rows: FigureRows, width: int, height: int) -> list[Content]:
         told = legend(self._drawn, self._heavy, one_height=self._one_height) if self._legend else []
-        below = [text for row in told for text in wrapped(row, size.width)]
-        rows = size.height - len(below)
-        if size.width < LEAST[0] or rows < LEAST[1]:
-            below, rows = below[:1], size.height - 1
-        first = self._drawn[0]
-        other = self._drawn[1].figure if len(self._drawn) > 1 else None
-        picture = figure_rows(
-            first.figure,
+        below = [text for row in told for text in wrapped(row, width)]
+        room = height - len(below)
+        if width < LEAST[0] or room < LEAST[1]:
+            below, room = below[:1], height - 1
+        picture = Picture(
+            self._drawn[0].figure,
             self._view,
-            size.width,
-            max(1, rows),
-            over=other,
+            over=self._drawn[1].figure if len(self._drawn) > 1 else None,
             heavy=self._heavy,
             one_height=self._one_height,
             marks=self._marks,
-            letters=no_blocks(),
         )
-        self.update(Content("\n").join([*map(plain, picture), *(line(text) for text in below)]))
+        return [*map(plain, rows(picture, width, max(1, room))), *(line(text) for text in below)]
 
 
 def legend(drawn: Sequence[Drawn], heavy: Collection[str] = (), *, one_height: bool = False) -> list[str]:

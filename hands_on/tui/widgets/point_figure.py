@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from textual.content import Content
-from textual.widgets import Static
-
 from hands_on.figure.looks import Look, look_at_point, unseen_at_point
 from hands_on.ruleset.base import Sex
 from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.tui.drawing import figure_rows, no_blocks
+from hands_on.tui.drawing import Picture, figure_rows
 from hands_on.tui.show import fitted, plain, wrapped
+from hands_on.tui.widgets.pictures import FigureRows, PicturedText
 from hands_on.wording.figure import VIEWS, exaggerated_words
 
 LEAST_ROWS = 10
@@ -25,11 +23,11 @@ NAMED_FROM = 34
 """Cells from which landmarks are named in a picture, and not only marked."""
 
 
-class PointFigure(Static):
+class PointFigure(PicturedText):
     """Drawn again only where point or room are others than before."""
 
     def __init__(self, *, id: str | None = None) -> None:
-        super().__init__("", markup=False, id=id)
+        super().__init__(id=id)
         self._of: tuple[Ruleset, Point, Sex | None] | None = None
         self._first: int | None = None
         self._drawn: tuple[object, ...] = ()
@@ -52,16 +50,27 @@ class PointFigure(Static):
         if wanted == self._drawn:
             return
         self._drawn = wanted
-        rows = point_rows(ruleset, point, sex, size.width, size.height, self._first)
-        self.update(Content("\n").join(plain(row) for row in rows))
+        self.put(
+            lambda rows: [
+                plain(row)
+                for row in point_rows(ruleset, point, sex, size.width, size.height, self._first, rows)
+            ]
+        )
 
 
 def point_rows(
-    ruleset: Ruleset, point: Point, sex: Sex | None, width: int, height: int, first: int | None = None
+    ruleset: Ruleset,
+    point: Point,
+    sex: Sex | None,
+    width: int,
+    height: int,
+    first: int | None = None,
+    drawn: FigureRows = figure_rows,
 ) -> list[str]:
     """The pictures in `width` x `height` cells; nothing where there is no room for one row of them.
 
-    `first` is the departure to begin with on a screen of its own, where one goes on to the others.
+    `first` is the departure to begin with on a screen of its own, where one goes on to the others; `drawn`
+    draws a picture.
     """
     if height < LEAST_ROWS or width < 3 * LEAST_WIDTH:
         return []
@@ -70,7 +79,7 @@ def point_rows(
         told = unseen_at_point(ruleset, point)
         return wrapped(next(iter(told.values())), width) if told else []
     if not looks[0].fault:
-        return _stick_rows(ruleset, looks[0], width, height)
+        return _stick_rows(ruleset, looks[0], width, height, drawn)
     fit = max(1, min(len(looks), (height - 1) // LEAST_ROWS))
     left = len(looks) - fit
     more = f" {left} more: k shows them large." if left and first is None else ""
@@ -80,7 +89,7 @@ def point_rows(
     shown = [*looks[first:], *looks[:first]][:fit]
     rows: list[str] = []
     for look in shown:
-        rows += _row(ruleset, look, width, room // fit)
+        rows += _row(ruleset, look, width, room // fit, drawn)
     return [*rows, *below]
 
 
@@ -93,7 +102,7 @@ def _names(ruleset: Ruleset, look: Look, width: int) -> dict[str, str]:
     }
 
 
-def _row(ruleset: Ruleset, look: Look, width: int, height: int) -> list[str]:
+def _row(ruleset: Ruleset, look: Look, width: int, height: int, drawn: FigureRows) -> list[str]:
     """As asked, then the departure at its degrees."""
     title = f"{ruleset.label(look.fault)}, {VIEWS[look.view]}"
     aside = max(LEAST_WIDTH, (width - 4) * 3 // 10)
@@ -103,11 +112,7 @@ def _row(ruleset: Ruleset, look: Look, width: int, height: int) -> list[str]:
     pictures: list[Sequence[str]] = []
     for n, (figure, wide) in enumerate(zip(figures, widths, strict=True)):
         marks = _names(ruleset, look, wide) if n == 0 else None
-        pictures.append(
-            figure_rows(
-                figure, look.view, wide, height - 2, window=look.window, marks=marks, letters=no_blocks()
-            )
-        )
+        pictures.append(drawn(Picture(figure, look.view, window=look.window, marks=marks), wide, height - 2))
     lines = [
         "  ".join(text[:wide].ljust(wide) for text, wide in zip(row, widths, strict=True)).rstrip()
         for row in (heads, *zip(*pictures, strict=True))
@@ -115,17 +120,10 @@ def _row(ruleset: Ruleset, look: Look, width: int, height: int) -> list[str]:
     return [fitted(title, width, 1), *lines]
 
 
-def _stick_rows(ruleset: Ruleset, look: Look, width: int, height: int) -> list[str]:
+def _stick_rows(ruleset: Ruleset, look: Look, width: int, height: int, drawn: FigureRows) -> list[str]:
     """One picture, the stick in it."""
     words = "◉ found by hand; the chain of blocks: stick, tape or arms of the goniometer."
-    rows = figure_rows(
-        look.asked,
-        look.view,
-        width,
-        height - 1,
-        window=look.window,
-        marks=_names(ruleset, look, width),
-        stick=look.stick,
-        letters=no_blocks(),
-    )
-    return [*rows, fitted(words if look.landmarks else "Where it is taken.", width, 1)]
+    marks = _names(ruleset, look, width)
+    picture = Picture(look.asked, look.view, window=look.window, marks=marks, stick=look.stick)
+    told = fitted(words if look.landmarks else "Where it is taken.", width, 1)
+    return [*drawn(picture, width, height - 1), told]

@@ -1,0 +1,74 @@
+"""Margins round a size: the words that make a figure one, and on which sides of the size it lies."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from hands_on.standard_text.numbers import Figure
+
+__all__ = ["GOES_ON", "ONLY_A_MARGIN", "OUTSIDE", "TOLERANCE", "sides_outside", "sides_said"]
+
+ONLY_A_MARGIN: Final = re.compile(
+    r"(?:toleran\w+|margin|variation|deviation)(?: of)?(?: up to)?(?: about)?\s*(?:\+\s*/?\s*-|\u00b1)?\s*$"
+)
+TOLERANCE: Final = re.compile(
+    r"\u00b1|\+\s*/\s*-|\+\s*(?:or|and)\s*-|plus (?:or|and)?\s*minus|toleran|either (?:way|"
+    r"side|direction)|variation|deviation|margin|"
+    r"(?:above (?:or|and|/) ?below)|(?:over (?:or|and|/) ?under)|(?:below (?:or|and|/) "
+    r"?above)|(?:under (?:or|and|/) ?over)|"
+    r"over-?siz\w+|under-?siz\w+|"
+    r"up(?:wards)? or down|\bexcess of\b|more or less(?! than)|greater or lesser|(?:larger|taller|bigger) "
+    r"or (?:smaller|shorter)|"
+    r"(?:above|below|over|under|beyond|outside|from) (?:or \w+ )?(?:the |these |this |"
+    r"those |either |standard |stated |given |prescribed |desired |ideal |upper |lower "
+    r"|maximum |minimum |specified |indicated )+(?:limits?|heights?|size|measure|figure|"
+    r"range|standard|ideal|minimum|maximum)"
+)
+
+
+GOES_ON: Final = re.compile(
+    r"(?:and |but |or |those |if |when |deviations? )*(?:of |by )?(?:more than|over|above|exceeding|beyond) "
+    r"\d[\d./ ]*(?:cm|mm|in\b|inch)"
+)
+_SIDE_SAID: Final = re.compile(
+    r"above|below|over|under(?!line)|exceed|taller|larger|smaller|shorter|\u00b1|[+-]"
+)
+
+_BOTH: Final = re.compile(
+    r"\u00b1|\+\s*/|plus|either|(?:above|over|below|under)\W+(?:or|and)?\W*(?:above|over|below|under)|"
+    r"more or less|variation|deviation|toleran|margin|outside|from the|"
+    r"over-?siz\w+ (?:or|and|/) under|under-?siz\w+ (?:or|and|/) over"
+)
+
+
+OUTSIDE: Final = re.compile(
+    r"(?:size|height|weight|dogs|bitches|males|females|specimens)\b[^.;]{0,40}(?:outside|beyond|exceed\w*|over|"
+    r"under|above|below|not within|short of)[^.;]{0,40}(?:limits?|toleran\w+|standard|"
+    r"permitted|range|maximum|minimum|prescribed|stated|given)"
+)
+"""A size outside what was told, without a figure of its own."""
+
+
+def sides_outside(low: str) -> tuple[bool, bool]:
+    """Whether a sentence speaks of sizes above what was told, and whether of sizes below."""
+    above = bool(re.search(r"exceed|above|\bover\b|maximum|larger|taller", low))
+    below = bool(re.search(r"below|\bunder\b|minimum|smaller|short of", low))
+    return (above, below) if above != below else (True, True)
+
+
+def sides_said(low: str, figure: Figure) -> tuple[bool, bool]:
+    """Whether a margin lies above the size, and whether it lies below."""
+    around = low[max(0, figure.start - 70) : figure.end + 70]
+    if not _SIDE_SAID.search(around):
+        around = low
+    both = bool(_BOTH.search(around))
+    above = both or bool(re.search(r"above|over|exceed|excess|taller|larger|upper|upward|\+", around))
+    below = both or bool(re.search(r"below|under(?!line)|smaller|shorter|lower|less|downward", around))
+    before = low[: figure.start]
+    signs = low[max(0, figure.start - 6) : figure.start]
+    if re.search(r"\+\s*$", before) and "-" not in signs:
+        below = False
+    if re.search(r"-\s*$", before) and "+" not in signs:
+        above = False
+    return above, below
