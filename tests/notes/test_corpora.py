@@ -1,8 +1,8 @@
 """Labelled notes are read as well as the project promises (invented, labelled by hand).
 
 Those in rulesets/common/examples the reader has learned from. Those in tests/data/notes it has not: their
-writers never saw the program, and neither wording nor weights were held against them (but for a few words
-after the errors in plain-table).
+writers never saw the program, and weights were not held against them; the wording was mended on the errors of
+country, handler, mixed and whole-critiques, and by a few words on plain-table.
 """
 
 import json
@@ -53,7 +53,7 @@ HARDER = {
     "ringside": {"f1": 0.69, "accepted": 0.85, "share": 0.44, "degree": 0.82},
     "spoken": {"f1": 0.83, "share": 0.67, "measures": 0.98, "degree": 0.93, "side": 0.96},
     "jotted": {"f1": 0.82, "accepted": 0.94, "share": 0.7, "measures": 0.69, "clean": 0.98, "side": 0.95},
-    # Four more writers; of their errors those in measurements alone were looked at.
+    # Four more writers; the wording was mended on their errors since: no strangers any more.
     "country": {"f1": 0.89, "accepted": 0.93, "share": 0.74, "degree": 0.95, "side": 0.94},
     "handler": {"f1": 0.83, "accepted": 0.92, "share": 0.67, "degree": 0.89, "measures": 0.7},
     "mixed": {"f1": 0.74, "accepted": 0.91, "share": 0.51, "measures": 0.7, "clean": 0.9},
