@@ -12,7 +12,7 @@ from textual.app import App
 from textual.events import Event, InputEvent, Key, Paste, Resize
 
 from hands_on.plain_text import shell_word, visible
-from hands_on.tui.easel import Found, LateAnswer, cell_size
+from hands_on.tui.easel import PATIENCE, QUESTION, Answer, Easel, Way, cell_size, easel_of, installed, wanted
 from hands_on.tui.ending import LOOK, SIGNALLED, end_at_once, terminal_gone, watch_signals
 from hands_on.tui.frame import Frame, Home
 from hands_on.tui.screens.start import StartScreen
@@ -43,16 +43,15 @@ class HandsOn(App[int]):
         *,
         notice: str = "",
         opens: Ask | None = None,
-        terminal: Found | None = None,
     ) -> None:
         # Before Textual takes NO_COLOR out of the environment; with its own colours it would only turn grey.
         plain = bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM", "") in PLAIN_TERMINALS
         super().__init__(ansi_color=True if plain else None)
         self.sessions, self.ruleset_folders = sessions, tuple(rulesets)
         self.notice, self.opens = notice, opens
-        terminal = terminal or Found()
-        self.easel, self._typed = terminal.easel, terminal.answer.typed
-        self._late_answer = LateAnswer(terminal.answer.due)
+        self.easel: Easel | None = None
+        """How drawings are shown in pixels; None where they are shown in characters."""
+        self._answer: Answer | None = None
         self.examiner = ""
         self.farewell: list[str] = []
         """Lines printed when the screens have closed."""
@@ -96,11 +95,9 @@ class HandsOn(App[int]):
         if not self.is_headless:
             watch_signals(self.told_to_end)
             self.set_interval(LOOK, self._look_for_terminal)
+            self.call_after_refresh(self._look_for_pictures)
         if self.opens is not None:
             self.call_after_refresh(self.go, self.opens)
-        for letter in self._typed:  # before the screens could take keys
-            if letter.isprintable():
-                self.simulate_key(letter)
 
     def on_resize(self, event: Resize) -> None:
         """Say so where the terminal is too small, rather than show half of everything."""
@@ -120,7 +117,9 @@ class HandsOn(App[int]):
             lines = event.text.replace("\r\n", "\n").replace("\r", "\n")
             event.text = visible(lines, keep="\n\t")
         if isinstance(event, Key) and not event.is_forwarded:
-            if self._late_answer.takes(event.character):
+            if self._answer is not None and self._answer.takes(event.character):
+                if self._answer.sixel:
+                    self._show_pictures("sixel")
                 return
             event.meant_for = self.focused or self.screen  # type: ignore[attr-defined]
         await super().on_event(event)
@@ -151,6 +150,23 @@ class HandsOn(App[int]):
         if terminal_gone():
             end_at_once(code)
         self.exit(return_code=code)
+
+    def _look_for_pictures(self) -> None:
+        way = wanted(dict(os.environ))
+        if way == "no" or self._driver is None or not installed():
+            return
+        if way != "ask":
+            self._show_pictures(way)
+            return
+        self._answer = Answer()
+        self._driver.write(QUESTION)
+        self._driver.flush()
+        self.set_timer(PATIENCE, self._answer.too_late)
+
+    def _show_pictures(self, way: Way) -> None:
+        self.easel = easel_of(way)
+        for drawing in self.screen.query("PicturedText"):
+            drawing.post_message(Resize(drawing.size, drawing.virtual_size))
 
     def _look_for_terminal(self) -> None:
         if terminal_gone():

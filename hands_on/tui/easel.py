@@ -1,35 +1,32 @@
-"""Pictures in a terminal that can show them: found out before the screens open, and only where that is safe.
+"""Pictures in a terminal that can show them: found out once the screens stand, and only where that is safe.
 
 The terminal is asked what it is (primary device attributes, DEC VT340; XTerm Control Sequences, "Send Device
 Attributes"): a 4 in its answer means Sixel graphics. Nothing is asked, and nothing sent, where the extra
 `pictures` is not installed, where the name of the terminal tells that it only passes on what it is sent, or
-where HANDS_ON_PICTURES says `off`. Everywhere else the dog is drawn in characters (`tui.drawing`).
+where HANDS_ON_PICTURES says `off`. Everywhere else the dog is drawn in characters (`tui.drawing`). Nobody
+waits for the answer: Textual hands it on as keys, from which it is taken.
 """
 
 from __future__ import annotations
 
-import importlib.util
 import io
 import os
 import re
-import select
 import sys
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any, Literal
 
-__all__ = ["Answer", "Easel", "Found", "LateAnswer", "Way", "answered", "cell_size", "find_easel", "wanted"]
+__all__ = ["QUESTION", "Answer", "Easel", "Way", "cell_size", "easel_of", "installed", "wanted"]
 
 Way = Literal["sixel", "kitty"]
 
 QUESTION = "\x1b[c"
-_ANSWER = re.compile(r"\x1b\[\?([0-9;]*)c")
 SIXEL = "4"
 
-PATIENCE = 0.25
-"""Seconds to wait for the terminal to say what it is; every terminal of today answers at once."""
+PATIENCE = 3.0
+"""Seconds after which what looks like an answer is taken for keys again."""
 
 SETTING = "HANDS_ON_PICTURES"
 
@@ -51,25 +48,38 @@ def wanted(environment: dict[str, str]) -> Way | Literal["ask", "no"]:
     return "ask"
 
 
-@dataclass(frozen=True)
+def installed() -> bool:
+    """Is the extra `pictures` there?"""
+    from importlib.util import find_spec
+
+    return find_spec("textual_image") is not None
+
+
 class Answer:
-    """What a terminal said to the question, with what else came in."""
+    """Takes the terminal's answer out of the keys: after a bracket signs and figures, up to a c."""
 
-    sixel: bool = False
-    typed: str = ""
-    """Letters pressed meanwhile; keys that send more than a letter are lost."""
-    due: Literal["", "whole", "rest"] = ""
-    """What of the answer had not come yet."""
+    def __init__(self) -> None:
+        self._due, self._came = True, ""
+        self.sixel = False
+        """Whether it spoke of Sixel graphics."""
 
+    def too_late(self) -> None:
+        """No answer is waited for any longer."""
+        self._due = False
 
-def answered(came: str) -> Answer:
-    """Take the answer out of what came in."""
-    found = _ANSWER.search(came)
-    before, after = (came[: found.start()], came[found.end() :]) if found else (came, "")
-    typed = before.split("\x1b")[0] + after.split("\x1b")[0]
-    if found is None:
-        return Answer(typed=typed, due="rest" if "\x1b" in came else "whole")
-    return Answer(SIXEL in found[1].split(";")[1:], typed)
+    def takes(self, letter: str | None) -> bool:
+        """Is this key a part of the answer? Textual may put a caret in the place of the escape."""
+        if not self._due or not letter:
+            return False
+        if letter in ("^[" if not self._came else "[?;0123456789"):
+            self._came += letter
+            return True
+        whole = re.fullmatch(r"\^?\[\?([0-9;]*)", self._came)
+        self._came = ""
+        if whole is None or letter != "c":
+            return False
+        self._due, self.sixel = False, SIXEL in whole[1].split(";")[1:]
+        return True
 
 
 @dataclass(frozen=True)
@@ -81,6 +91,8 @@ class Easel:
 
     def widget(self) -> Any:
         """An empty picture: a widget with an `image` to set."""
+        with _unasked(self.cell):
+            import textual_image.widget  # noqa: F401
         if self.way == "kitty":
             from textual_image.widget import TGPImage
 
@@ -91,58 +103,18 @@ class Easel:
 
     def resized(self, cell: tuple[int, int]) -> Easel:
         """The same with cells of another size, told to the library too."""
+        if "textual_image" not in sys.modules:
+            return Easel(self.way, cell)
         from textual_image import _terminal
 
         _terminal.get_cell_size._result = _terminal.CellSize(*cell)  # type: ignore[attr-defined]
         return Easel(self.way, cell)
 
 
-@dataclass(frozen=True)
-class Found:
-    """What was found out of the terminal before the screens open."""
-
-    easel: Easel | None = None
-    """How it shows pictures; None where it shows none."""
-    answer: Answer = Answer()
-
-
-def find_easel() -> Found:
-    """Find out how this terminal shows pictures.
-
-    To be called before the screens open: they take all that comes in for keys.
-    """
-    way = wanted(dict(os.environ))
-    if way == "no" or importlib.util.find_spec("textual_image") is None:
-        return Found()
-    answer = answered(_ask()) if way == "ask" else Answer()
+def easel_of(way: Way) -> Easel | None:
+    """Pictures shown that way; None where the terminal does not tell how large its cells are."""
     cell = cell_size()
-    if cell is None or (way == "ask" and not answer.sixel):
-        return Found(answer=answer)
-    with _unasked(cell):
-        import textual_image.widget  # noqa: F401
-    return Found(Easel("sixel" if way == "ask" else way, cell), answer)
-
-
-class LateAnswer:
-    """Takes an answer that comes too late out of the keys: after a bracket signs and figures up to a c."""
-
-    def __init__(self, due: Literal["", "whole", "rest"]) -> None:
-        self._awaited, self._within = bool(due), due == "rest"
-
-    def takes(self, letter: str | None) -> bool:
-        """Is this key a part of the answer?"""
-        if not self._awaited:
-            return False
-        if not self._within:
-            self._within = letter == "["
-            return self._within
-        if letter and letter in "[?;0123456789":
-            return True
-        self._within = False
-        if letter == "c":
-            self._awaited = False
-            return True
-        return False
+    return None if cell is None else Easel(way, cell)
 
 
 def cell_size() -> tuple[int, int] | None:
@@ -159,36 +131,6 @@ def cell_size() -> tuple[int, int] | None:
     if not (rows and columns and wide >= 2 * columns and high >= 2 * rows):
         return None
     return wide // columns, high // rows
-
-
-def _ask() -> str:
-    """Ask the terminal what it is; all that came in until it had answered, or for as long as we wait."""
-    try:
-        import termios
-        import tty
-
-        into, out = sys.__stdin__.fileno(), sys.__stderr__.fileno()  # type: ignore[union-attr]
-        before = termios.tcgetattr(into)
-    except (ImportError, OSError, ValueError, AttributeError):
-        return ""
-    came = b""
-    try:
-        tty.setcbreak(into, termios.TCSANOW)
-        os.write(out, QUESTION.encode("ascii"))
-        until = time.monotonic() + PATIENCE
-        while not _ANSWER.search(came.decode("utf-8", "replace")):
-            left = until - time.monotonic()
-            if left <= 0 or not select.select([into], [], [], left)[0]:
-                break
-            part = os.read(into, 1024)
-            if not part:
-                break
-            came += part
-    except OSError:
-        pass
-    finally:
-        termios.tcsetattr(into, termios.TCSANOW, before)
-    return came.decode("utf-8", "replace")
 
 
 @contextmanager

@@ -32,10 +32,9 @@ def start(
         return NO_TERMINAL
     from hands_on.store import places
     from hands_on.tui.app import HandsOn
-    from hands_on.tui.easel import find_easel
 
     folders = tuple(rulesets) if rulesets is not None else places.ruleset_folders()
-    app = HandsOn(sessions, folders, notice=notice, opens=opens, terminal=find_easel())
+    app = HandsOn(sessions, folders, notice=notice, opens=opens)
     app.run()
     for line in app.farewell:
         print(line)

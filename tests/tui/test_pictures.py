@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from hands_on.figure.drawn import Departure, departing, ideal
 from hands_on.tui.drawing import Picture, draw, figure_rows
-from hands_on.tui.easel import Easel, Found, LateAnswer, answered, wanted
+from hands_on.tui.easel import Answer, Easel, wanted
 from hands_on.tui.pixels import Pixels
 from hands_on.tui.screens.figure import FigureScreen
 from hands_on.tui.screens.point_figure import PointFigureScreen
@@ -51,28 +53,33 @@ def test_a_terminal_is_asked_only_where_it_shows_what_it_is_sent(environment, wa
 @pytest.mark.parametrize(
     ("came", "sixel"), [(VT340, True), (VT420, False), (VT100, False), (FOUR_IS_ITS_CLASS, False)]
 )
-def test_the_answer_is_taken_out_of_the_keys_pressed_meanwhile(came, sixel):
-    found = answered(f"g{came}n")
-    assert (found.sixel, found.typed, found.due) == (sixel, "gn", "")
+@pytest.mark.parametrize("escape", ["", "^"])
+def test_the_answer_is_taken_out_of_the_keys(came, sixel, escape):
+    """Textual hands it on letter by letter, the escape left out or as a caret."""
+    answer = Answer()
+    assert not any(answer.takes(letter) for letter in "gq12c;")
+    assert all(answer.takes(letter) for letter in escape + came[1:])
+    assert answer.sixel == sixel
+    assert not any(answer.takes(letter) for letter in came[1:]), "it comes once"
 
 
-def test_half_an_answer_is_no_key_and_the_rest_is_still_due():
-    assert (answered("g\x1b[?63;1").typed, answered("g\x1b[?63;1").due) == ("g", "rest")
-    assert (answered("g").typed, answered("g").due) == ("g", "whole")
+@given(st.text("[?;14c^gn", max_size=12))
+def test_whatever_is_typed_a_whole_answer_is_found_behind_it(typed):
+    answer = Answer()
+    for letter in typed:
+        answer.takes(letter)
+    answer.takes("g")
+    if not answer.sixel:
+        for letter in VT340[1:]:
+            answer.takes(letter)
+    found = re.search(r"\[\?[0-9;]*c", typed)
+    assert answer.sixel or found
 
 
-@given(before=st.text("gnq12?c"), cut=st.integers(0, len(VT340)), after=st.text("gnqc4[?;"))
-def test_an_answer_that_comes_late_presses_no_key(before, cut, after):
-    """The parser of keys drops the escape and hands on the rest letter by letter."""
-    late = LateAnswer(answered(VT340[:cut]).due)
-    if cut == len(VT340):
-        assert [late.takes(letter) for letter in after] == [False] * len(after)
-        return
-    if cut == 0:
-        assert not any(late.takes(letter) for letter in before)
-    rest = VT340[cut:].lstrip("\x1b")
-    assert all(late.takes(letter) for letter in rest)
-    assert not any(late.takes(letter) for letter in after), "the answer comes once"
+def test_a_bracket_typed_later_is_a_bracket():
+    answer = Answer()
+    answer.too_late()
+    assert not answer.takes("[")
 
 
 def painted_cells(pixels, wide, high):
@@ -167,7 +174,7 @@ async def test_each_answer_of_a_point_has_its_own_picture(folder):
 
 async def test_without_pictures_nothing_hangs(folder):
     async with sitting(folder, (100, 40)) as table:
-        assert table.app.easel is Found().easel is None
+        assert table.app.easel is None
         table.app.push_screen(FigureScreen("Drawn", [Drawn("ideal", RULES, ideal(RULES))]))
         await table.pilot.pause()
         assert not table.app.screen.query_one("FigurePane").children

@@ -47,9 +47,15 @@ class PicturedText(Static):
     def __init__(self, *, id: str | None = None) -> None:
         super().__init__("", markup=False, id=id)
 
+    @property
+    def easel(self) -> Easel | None:
+        """How pictures are shown here, if at all."""
+        found: Easel | None = getattr(self.app, "easel", None)
+        return found
+
     def put(self, lines: Callable[[FigureRows], Sequence[Content]]) -> None:
         """Show what `lines` gives; it draws with the function it is handed."""
-        easel: Easel | None = getattr(self.app, "easel", None)
+        easel = self.easel
         if easel is None:
             self.update(Content("\n").join(lines(figure_rows)))
             return

@@ -46,7 +46,7 @@ class PointFigure(PicturedText):
             return
         ruleset, point, sex = self._of
         size = self.content_size
-        wanted = (ruleset.id, ruleset.digest, point.id, sex, size, self._first)
+        wanted = (ruleset.id, ruleset.digest, point.id, sex, size, self._first, self.easel)
         if wanted == self._drawn:
             return
         self._drawn = wanted
