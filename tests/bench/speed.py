@@ -62,7 +62,7 @@ print(*(after - before for before, after in zip([0, *marks], marks)))
 PARTS = {
     "python itself": 15,
     "command line": 35,
-    "imports": 90,
+    "imports": 150,
     "the session": 20,
     "the library": 40,
     "evaluation": 35,
