@@ -12,7 +12,6 @@ from textual.app import App
 from textual.events import Event, InputEvent, Key, Paste, Resize
 
 from hands_on.plain_text import shell_word, visible
-from hands_on.tui.easel import PATIENCE, QUESTION, Answer, Easel, Way, cell_size, easel_of, installed, wanted
 from hands_on.tui.ending import LOOK, SIGNALLED, end_at_once, terminal_gone, watch_signals
 from hands_on.tui.frame import Frame, Home
 from hands_on.tui.screens.start import StartScreen
@@ -22,6 +21,7 @@ if TYPE_CHECKING:
     from hands_on.store.library import Library
     from hands_on.tui.asks import Ask
     from hands_on.tui.current_examination import CurrentExamination
+    from hands_on.tui.easel import Answer, Easel, Way
 
 PLAIN_TERMINALS = ("linux", "vt100", "vt102", "vt220", "ansi", "cons25")
 """Terminals with the basic colours at most."""
@@ -101,8 +101,8 @@ class HandsOn(App[int]):
 
     def on_resize(self, event: Resize) -> None:
         """Say so where the terminal is too small, rather than show half of everything."""
-        if self.easel is not None and (cell := cell_size()) not in (None, self.easel.cell):
-            self.easel = self.easel.resized(cell)
+        if self.easel is not None:
+            self.easel = self.easel.fitted()
         small = event.size.width < LEAST_WIDTH or event.size.height < LEAST_HEIGHT
         if small and not isinstance(self.screen, TooSmallScreen):
             self.push_screen(TooSmallScreen())
@@ -152,6 +152,8 @@ class HandsOn(App[int]):
         self.exit(return_code=code)
 
     def _look_for_pictures(self) -> None:
+        from hands_on.tui.easel import PATIENCE, QUESTION, Answer, installed, wanted
+
         way = wanted(dict(os.environ))
         if way == "no" or self._driver is None or not installed():
             return
@@ -164,6 +166,8 @@ class HandsOn(App[int]):
         self.set_timer(PATIENCE, self._answer.too_late)
 
     def _show_pictures(self, way: Way) -> None:
+        from hands_on.tui.easel import easel_of
+
         self.easel = easel_of(way)
         for drawing in self.screen.query("PicturedText"):
             drawing.post_message(Resize(drawing.size, drawing.virtual_size))

@@ -101,13 +101,15 @@ class Easel:
 
         return SixelPicture()
 
-    def resized(self, cell: tuple[int, int]) -> Easel:
-        """The same with cells of another size, told to the library too."""
-        if "textual_image" not in sys.modules:
-            return Easel(self.way, cell)
-        from textual_image import _terminal
+    def fitted(self) -> Easel:
+        """The same for cells as large as they are now; the library is told too."""
+        cell = cell_size()
+        if cell in (None, self.cell):
+            return self
+        if "textual_image" in sys.modules:
+            from textual_image import _terminal
 
-        _terminal.get_cell_size._result = _terminal.CellSize(*cell)  # type: ignore[attr-defined]
+            _terminal.get_cell_size._result = _terminal.CellSize(*cell)  # type: ignore[attr-defined]
         return Easel(self.way, cell)
 
 
