@@ -76,7 +76,11 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ("croup-length", rf"{_LENGTH} of (?:the )?croup|croup length", True),
     ("tail-docked-part", r"docked by", True),
     ("tail-length", rf"{_LENGTH} of (?:the )?tail|tail length|tails?\b", False),
-    ("ear-length", rf"{_LENGTH} of (?:the )?(?:ears?|leathers?)|ear length|ears?\b|leathers?\b", False),
+    (
+        "ear-length",
+        rf"{_LENGTH} of (?:the )?(?:ears?|leathers?)|height of (?:the )?ears?|ear length|ears?\b|leathers?\b",
+        False,
+    ),
     (
         "coat-length-flank",
         rf"{_LENGTH} of (?:the )?(?:coat|hair|outer coat|topcoat|fur)|(?:coat|hair) length|(?:outer |top )?coat|hairs?\b",
@@ -104,7 +108,7 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ("pastern-length", rf"{_LENGTH} of (?:the )?(?:front )?pasterns?", True),
     (
         "hock-height",
-        rf"height of (?:the )?hocks?|hocks? to (?:the )?ground|{_LENGTH} of (?:the )?(?:rear pastern|metatarsus|hock)",
+        rf"height of (?:the )?hocks?|hock height|hocks? to (?:the )?ground|hocks?(?= [^.;]{{0,40}}\d[^.;]{{0,20}} (?:from|above|off) the ground)|{_LENGTH} of (?:the )?(?:rear pastern|metatarsus|hock)",
         True,
     ),
     ("lower-thigh-length", r"(?:length of (?:the )?)?(?:lower|second) thigh", False),

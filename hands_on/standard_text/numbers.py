@@ -233,7 +233,7 @@ _ABOUT: Final = re.compile(
     r"some|practically|~)\s*(?:an? |the |at )?(?:angle of )?$"
 )
 _IDEAL: Final = re.compile(
-    r"\b(?:ideal(?:ly)?|desir(?:ed|able)|prefer(?:red|ably|able)|optim(?:al|um)|best)\b"
+    r"\b(?:ideal(?:ly)?|desir(?:ed|able)|wished(?:[- ]for)?|prefer(?:red|ably|able)|optim(?:al|um)|best)\b"
 )
 _AFTER_LEAST: Final = re.compile(
     r"^\s*(?:or (?:more|over|above|greater|up)|and (?:over|above|up|more|upwards)|upwards?|"
@@ -349,7 +349,8 @@ def _with_units(found: list[Figure]) -> list[Figure]:
     out: list[Figure] = []
     for n, figure in enumerate(found):
         unit = figure.unit
-        if unit is None:
+        share = figure.single is not None and figure.single < 1
+        if unit is None and not share:  # `10 to 12 cm, the upper third falling forward`
             later = next((one.unit for one in found[n + 1 :] if one.unit), None)
             earlier = next((one.unit for one in reversed(out) if one.unit), None)
             unit = later if n + 1 < len(found) and found[n + 1].start - figure.end < 60 else None

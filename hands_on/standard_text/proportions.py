@@ -19,7 +19,9 @@ _PER_CENT: Final = re.compile(r"(\d+(?:\.\d+)?)(?:\s*(?:-|to|and)\s*(\d+(?:\.\d+
 _RATIO_WORD: Final = re.compile(r"ratio|proportion|relat(?:ion|es|ed)|as \d|scale of|compared")
 _EQUAL: Final = re.compile(
     r"\bequal(?:s|led|ling|ed|ing)?\b|\bsame (?:length|as|height|distance)|as (?:long|high|deep|"
-    r"wide|broad|tall) as|of (?:the )?same length|\b(?:is|are) (?:the )?(?:same|alike)\b|"
+    r"wide|broad|tall) as|as (?:long|deep|wide|broad)\b[^.;]{0,50}"
+    r"\bas (?:it is |they are )?(?:high|long|deep|wide|tall)\b|"
+    r"of (?:the )?same length|\b(?:is|are) (?:the )?(?:same|alike)\b|"
     r"corresponds? to|identical|has (?:about |roughly |approximately |almost )?the (?:same )?length of"
 )
 _TWICE: Final = re.compile(r"\btwice\b|\bdouble the\b")
@@ -146,7 +148,7 @@ def _further(low: str, span: tuple[int, int]) -> tuple[bool, bool]:
     """Whether a share comes on top of the whole, or is wanting: `exceeds by 1/10`, `1/3 less`."""
     before, after = low[: span[0]], low[span[1] :]
     more = re.match(r"\s*(?:longer|greater|more|deeper|above)", after) or re.search(
-        r"(?:exceed\w*|longer|greater|more)\b[^.;]*\bby\s+"
+        r"(?:exceed\w*|surpass\w*|longer|greater|more)\b[^.;]*\bby\s+"
         r"(?:about |approx\w*\.? |around |more than |at most |up to |not more than )?(?:an? )?$",
         before,
     )

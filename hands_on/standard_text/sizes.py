@@ -76,6 +76,9 @@ class SizeReader:
             self.measure, self.sex, self.variety, self.paragraph = "", "", "", sentence.paragraph
         heading = sentence.paragraph.lower()
         low = self.margins.told(low, sentence.label)
+        label = sentence.label.lower()
+        if label and not self._sexes(low) and self._sexes(label) and mentions(label):
+            low = f"{label}: {low}"  # `Height, males:` before a figure says of whom and what
         found = [one for one in figures(low) if one.unit is not None or self._bare(low, heading)]
         found = [one for one in found if one.unit not in ("deg", "%")]
         if self.wished and re.match(
@@ -205,7 +208,7 @@ class SizeReader:
         lengths = [one for one in named if one.measure not in ("weight", "teeth-count")]
         parts = [one for one in lengths if one.measure in SIDES and one.measure not in _WIDE]
         if parts:  # `the hair measures 7 cm`: of the hair, and no height
-            lengths = [one for one in lengths if not low[one.start : one.end].startswith("measur")]
+            lengths = [one for one in lengths if not low[one.start : one.end].startswith(("measur", "stand"))]
         before = [
             one
             for one in lengths
@@ -254,7 +257,7 @@ class SizeReader:
             return firm[-1].measure
         if TOLERANCE.search(low) and figure.unit in ("cm", "in") and not lengths and not label:
             return "height"
-        sexed = bool(self._sexes(low)) or bool(_VARIETY.search(low))
+        sexed = (bool(self._sexes(low)) or bool(_VARIETY.search(low))) and not re.search(r"\blength\b", low)
         return "height" if sexed and figure.unit in ("cm", "in") else self.measure or None
 
     # --- what is asked

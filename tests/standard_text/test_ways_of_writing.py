@@ -52,6 +52,7 @@ SIZES = (
     "Males 58 through 62 cm; females 54 through 58 cm.",
     "Height: Dog 58 – 62 cms; Bitch 54 – 58 cms",
     "Ideal height: dogs 58-62 cm, bitches 54-58 cm.",
+    "Height at the withers, males: 58–62 cm.\nHeight at the withers, females: 54–58 cm.",
 )
 
 # Each says: outside 56 to 64 cm in males and 52 to 60 cm in females the dog is out.
@@ -141,3 +142,43 @@ def test_what_is_set_against_what(said, name):
 @pytest.mark.parametrize(("said", "name"), ANGLES)
 def test_which_angle(said, name):
     assert set(limits(f"LIMBS\n{said}\n")) == {name}
+
+
+@pytest.mark.parametrize(
+    ("text", "limit", "asked"),
+    [
+        (
+            "The length of the trunk surpasses the height at the withers by 2 to 4 %.",
+            "body-length-to-height",
+            (1.02, 1.04),
+        ),
+        (
+            "As long from the breastbone to the buttock as it is high at the withers.",
+            "body-length-to-height",
+            (0.96, 1.04),
+        ),
+        ("EARS\nTriangular, 10 to 12 cm long, the upper third falling forward.", "ear-length", (10, 12)),
+        ("HINDQUARTERS\nHocks are to stand 14 to 16 cm from the ground.", "hock-height", (14, 16)),
+        ("Height at the withers, males: 54–60 cm, wished height 57 cm.", "height-male", (54, 60)),
+    ],
+)
+def test_a_figure_is_of_what_is_measured_and_no_share_of_it_or_height(text, limit, asked):
+    """By plain reading of the English; a single proportion has a width of our own round it."""
+    found = limits(text)[limit]["asked"]
+    assert (found["from"], found["to"]) == pytest.approx(asked)
+
+
+@pytest.mark.parametrize(
+    ("text", "classes"),
+    [
+        ("FAULTS\nCoarse faults\nCow hocks.", {"hindquarters.cow-hocks": "serious"}),
+        (
+            "SERIOUS FAULTS\nLight eyes.\nMOVEMENT\nPacing is to be penalised severely.",
+            {"movement.pacing": "serious"},
+        ),
+    ],
+)
+def test_a_class_by_another_word(text, classes):
+    reads = read_standard(text, lexicon()).reads
+    found = {p.key: p.table.get("class") for one in reads for p in one.proposals if p.kind == "rulings"}
+    assert classes.items() <= found.items()
