@@ -9,12 +9,11 @@ from __future__ import annotations
 
 import gc
 import os
-from collections.abc import Callable
 from pathlib import Path
 
 from hypothesis import Phase, settings
 
-from hands_on import notes
+from tests.lexicons import build_once
 
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 OWN = Path(__file__).parents[1] / ".pytest_cache"
@@ -39,19 +38,4 @@ def pytest_collection_finish() -> None:
     gc.freeze()
 
 
-def built_once(build: Callable[[notes.WordingSource], notes.Lexicon]) -> Callable[..., notes.Lexicon]:
-    """The same wording gives the same lexicon, which nothing changes: for all tests it is built once."""
-    known: list[tuple[notes.WordingSource, notes.Lexicon]] = []
-
-    def lexicon(source: notes.WordingSource) -> notes.Lexicon:
-        found = next((one for of, one in known if of == source), None)
-        if found is None:
-            found = build(source)
-            known[8:] = []
-            known.insert(0, (source, found))
-        return found
-
-    return lexicon
-
-
-notes.build_lexicon = notes.lexicon.build_lexicon = built_once(notes.build_lexicon)
+build_once()

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.terminal.forked import ForkedTerminal
 from tests.terminal.terminal import Terminal
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
@@ -18,7 +19,7 @@ pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-
 QUESTION, SIXEL, APC = b"\x1b[c", b"\x1bP0;0;0q", b"\x1b_G"
 
 
-class Answering(Terminal):
+class Answering(ForkedTerminal):
     """Says what it is when asked, and how large its cells are."""
 
     def __init__(self, answer: bytes, home: Path, **environment: str) -> None:
