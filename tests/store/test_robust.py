@@ -22,7 +22,7 @@ def test_ten_thousand_odd_inputs_come_to_nothing_but_clean_errors(monkeypatch: p
 
 @pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
 def test_what_the_screen_acknowledged_is_on_disk_however_the_program_ends() -> None:
-    """Each place with each way of ending once, in a process of its own that forks the program."""
+    """Each place with each way of ending once, three programs beside each other."""
     command = [
         sys.executable,
         "-m",
