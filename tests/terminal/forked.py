@@ -41,10 +41,13 @@ class ForkedTerminal(Terminal):
 
     EDITION = "any-dog"
     """The edition whose wording is learned before the program starts; of any other it learns it itself."""
+    PIXELS = (0, 0)
+    """What the terminal says of its width and height; 0 where it does not know."""
 
     def started(self, arguments: list[str], env: dict[str, str], lines: int, columns: int) -> Any:
         """The program in a process of the nursery's."""
-        order = {"arguments": arguments, "env": env, "size": [lines, columns], "edition": self.EDITION}
+        size = [lines, columns, *self.PIXELS]
+        order = {"arguments": arguments, "env": env, "size": size, "edition": self.EDITION}
         return Nursery.of_this_process().run(order)
 
 
@@ -183,7 +186,7 @@ def watch(order: dict[str, Any], told: socket.socket) -> None:
     pid, terminal = pty.fork()
     if pid == 0:
         told.close()
-        _run(order["arguments"], order["env"], *order["size"])
+        _run(order["arguments"], order["env"], order["size"])
     socket.send_fds(told, [str(pid).encode()], [terminal])
     os.close(terminal)
     code = os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1])
@@ -192,7 +195,7 @@ def watch(order: dict[str, Any], told: socket.socket) -> None:
     os._exit(0)
 
 
-def _run(arguments: list[str], env: dict[str, str], lines: int, columns: int) -> None:
+def _run(arguments: list[str], env: dict[str, str], size: list[int]) -> None:
     """In the child: be the program, and end as it does."""
     import fcntl
     import struct
@@ -202,7 +205,7 @@ def _run(arguments: list[str], env: dict[str, str], lines: int, columns: int) ->
 
     code = 1
     try:
-        fcntl.ioctl(0, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
+        fcntl.ioctl(0, termios.TIOCSWINSZ, struct.pack("HHHH", *size))
         for number, (name, mode) in enumerate((("stdin", "r"), ("stdout", "w"), ("stderr", "w"))):
             stream = open(number, mode, buffering=1, encoding="utf-8", closefd=False)  # noqa: SIM115
             setattr(sys, name, stream)

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import fcntl
 import importlib.util
-import struct
 import sys
-import termios
 from pathlib import Path
 
 import pytest
@@ -22,6 +19,8 @@ QUESTION, SIXEL, APC = b"\x1b[c", b"\x1bP0;0;0q", b"\x1b_G"
 class Answering(ForkedTerminal):
     """Says what it is when asked, and how large its cells are."""
 
+    PIXELS = (1000, 600)
+
     def __init__(self, answer: bytes, home: Path, **environment: str) -> None:
         self.answer = answer
         super().__init__(
@@ -31,7 +30,6 @@ class Answering(ForkedTerminal):
             lines=30,
             **environment,
         )
-        fcntl.ioctl(self.child.child_fd, termios.TIOCSWINSZ, struct.pack("HHHH", 30, 100, 1000, 600))
 
     def _feed(self, data: bytes) -> None:
         asked = self.raw.count(QUESTION)
