@@ -84,6 +84,14 @@ class Child(fdpexpect.fdspawn):
                 self.kill(signal.SIGKILL)
             time.sleep(0.01)
 
+    def __del__(self) -> None:
+        """A test that failed half-way leaves nothing behind."""
+        if not self.terminated:
+            with contextlib.suppress(OSError):
+                self.kill(signal.SIGKILL)
+            self.told.close()
+        self.hang_up()
+
     def hang_up(self) -> None:
         """Close its terminal."""
         if not self.closed:
@@ -134,9 +142,11 @@ def serve(orders: socket.socket) -> None:
     """In the nursery: take orders until there are no more."""
     build_once()
     load_modules()
-    signal.signal(signal.SIGCHLD, signal.SIG_IGN)  # nobody waits for watchers
     while True:
         length, handles, _, _ = socket.recv_fds(orders, 4, 1)
+        with contextlib.suppress(ChildProcessError):
+            while os.waitpid(-1, os.WNOHANG)[0]:
+                pass  # watchers that are done
         if not length:
             return
         order = json.loads(_whole(orders, int.from_bytes(length, "big")))
@@ -182,7 +192,6 @@ def watch(order: dict[str, Any], told: socket.socket) -> None:
     """In a process of its own: run the program in a terminal, tell its number and in the end its status."""
     import pty
 
-    signal.signal(signal.SIGCHLD, signal.SIG_DFL)
     pid, terminal = pty.fork()
     if pid == 0:
         told.close()
