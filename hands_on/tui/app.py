@@ -13,7 +13,14 @@ from textual.events import Event, InputEvent, Key, Paste, Resize
 
 from hands_on.plain_text import shell_word, visible
 from hands_on.tui.easel import Found, LateAnswer, cell_size
-from hands_on.tui.ending import LOOK, SIGNALLED, end_at_once, terminal_gone, watch_signals
+from hands_on.tui.ending import (
+    LOOK,
+    SIGNALLED,
+    end_at_once,
+    outlive_the_terminal,
+    terminal_gone,
+    watch_signals,
+)
 from hands_on.tui.frame import Frame, Home
 from hands_on.tui.screens.start import StartScreen
 from hands_on.tui.screens.too_small import LEAST_HEIGHT, LEAST_WIDTH, TooSmallScreen
@@ -95,6 +102,7 @@ class HandsOn(App[int]):
         self.push_screen(StartScreen())
         if not self.is_headless:
             watch_signals(self.told_to_end)
+            outlive_the_terminal()
             self.set_interval(LOOK, self._look_for_terminal)
         if self.opens is not None:
             self.call_after_refresh(self.go, self.opens)
