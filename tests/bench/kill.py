@@ -136,7 +136,7 @@ def one_round(
         time.sleep(chance.random() * 0.05)
         try:
             end(terminal, way)
-        except pexpect.ExceptionPexpect as error:
+        except (AssertionError, pexpect.ExceptionPexpect) as error:
             trouble = f"it does not end: {error}"
         try:
             session = read_session(path)

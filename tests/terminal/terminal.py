@@ -120,6 +120,7 @@ class Terminal:
         while child.isalive():
             if time.monotonic() > end:
                 os.kill(child.pid, signals.SIGKILL)
+                raise AssertionError("it does not end when its terminal is closed")
             time.sleep(0.01)
 
     def finish(self) -> int:
