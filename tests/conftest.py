@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import gc
 import os
-from collections.abc import Callable
 from pathlib import Path
 
+import pytest
 from hypothesis import Phase, settings
 
-from hands_on import notes
+from tests.lexicons import build_once
 
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 OWN = Path(__file__).parents[1] / ".pytest_cache"
@@ -34,24 +34,22 @@ gc.set_threshold(100_000, 20, 20)
 """Looked for at every 700th new object, as Python does by itself, garbage takes a third of all time."""
 
 
+DEAREST_FIRST = ("tests/store/test_robust.py", "tests/terminal/", "tests/tui/", "tests/notes/")
+"""Begun last, a file of few and long tests would keep one worker busy when the other has nothing left."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Put the files that take longest before all others."""
+
+    def rank(item: pytest.Item) -> int:
+        return next((n for n, start in enumerate(DEAREST_FIRST) if item.nodeid.startswith(start)), 99)
+
+    items.sort(key=rank)
+
+
 def pytest_collection_finish() -> None:
     """What was loaded for the tests stays to the end: nothing of it is garbage."""
     gc.freeze()
 
 
-def built_once(build: Callable[[notes.WordingSource], notes.Lexicon]) -> Callable[..., notes.Lexicon]:
-    """The same wording gives the same lexicon, which nothing changes: for all tests it is built once."""
-    known: list[tuple[notes.WordingSource, notes.Lexicon]] = []
-
-    def lexicon(source: notes.WordingSource) -> notes.Lexicon:
-        found = next((one for of, one in known if of == source), None)
-        if found is None:
-            found = build(source)
-            known[8:] = []
-            known.insert(0, (source, found))
-        return found
-
-    return lexicon
-
-
-notes.build_lexicon = notes.lexicon.build_lexicon = built_once(notes.build_lexicon)
+build_once()

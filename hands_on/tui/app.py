@@ -12,7 +12,14 @@ from textual.app import App
 from textual.events import Event, InputEvent, Key, Paste, Resize
 
 from hands_on.plain_text import shell_word, visible
-from hands_on.tui.ending import LOOK, SIGNALLED, end_at_once, terminal_gone, watch_signals
+from hands_on.tui.ending import (
+    LOOK,
+    SIGNALLED,
+    end_at_once,
+    outlive_the_terminal,
+    terminal_gone,
+    watch_signals,
+)
 from hands_on.tui.frame import Frame, Home
 from hands_on.tui.screens.start import StartScreen
 from hands_on.tui.screens.too_small import LEAST_HEIGHT, LEAST_WIDTH, TooSmallScreen
@@ -94,6 +101,7 @@ class HandsOn(App[int]):
         self.push_screen(StartScreen())
         if not self.is_headless:
             watch_signals(self.told_to_end)
+            outlive_the_terminal()
             self.set_interval(LOOK, self._look_for_terminal)
             self.call_after_refresh(self._look_for_pictures)
         if self.opens is not None:

@@ -9,6 +9,7 @@ import asyncio
 import os
 import signal
 import sys
+import threading
 from collections.abc import Callable
 
 LOOK = 1.0
@@ -45,6 +46,26 @@ def terminal_gone() -> bool:
     except (termios.error, OSError, ValueError):
         return True
     return False
+
+
+def outlive_the_terminal() -> None:
+    """What can't be written to a terminal that is gone is dropped.
+
+    Textual's writer ends at the first such write; its queue fills, and the program would wait for ever for
+    room in it: no signal, and no look at the terminal, would reach it any more.
+    """
+    from textual.drivers._writer_thread import WriterThread
+
+    before = threading.excepthook
+
+    def hook(ended: threading.ExceptHookArgs) -> None:
+        if isinstance(ended.thread, WriterThread) and issubclass(ended.exc_type, (OSError, ValueError)):
+            while ended.thread._queue.get() is not None:
+                pass
+        else:
+            before(ended)
+
+    threading.excepthook = hook
 
 
 def end_at_once(code: int) -> None:

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import argparse
 import datetime
-import os
 import random
 import re
 import signal
@@ -76,7 +75,7 @@ def main() -> int:
     parser.add_argument(
         "--forked",
         action="store_true",
-        help="fork the program with its modules loaded: quicker, one at a time",
+        help="fork the program with its modules and an edition's wording loaded: quicker",
     )
     parser.add_argument(
         "--patience", type=float, default=terminals.DEADLINE, help="seconds for a busy machine"
@@ -86,10 +85,9 @@ def main() -> int:
     rules = Library([shipped_rulesets()]).load("any-dog")
     kind: type[Terminal] = Terminal
     if options.forked:
-        from tests.terminal.forked import ForkedTerminal, load_modules
+        from tests.terminal.forked import ForkedTerminal
 
-        load_modules()
-        kind, options.beside = ForkedTerminal, 1
+        kind = ForkedTerminal
 
     def run(number: int) -> Round:
         row = one(number)
@@ -138,7 +136,7 @@ def one_round(
         time.sleep(chance.random() * 0.05)
         try:
             end(terminal, way)
-        except pexpect.ExceptionPexpect as error:
+        except (AssertionError, pexpect.ExceptionPexpect) as error:
             trouble = f"it does not end: {error}"
         try:
             session = read_session(path)
@@ -194,15 +192,7 @@ def count(place: str, session: Session, path: Path) -> int:
 def end(terminal: Terminal, way: str) -> None:
     """End the program as the system, or the user, would."""
     if way == "closed":
-        child = terminal.child.ptyproc
-        child.fileobj.close()
-        child.closed = terminal.child.closed = True
-        deadline = time.monotonic() + terminals.DEADLINE
-        while child.isalive():
-            if time.monotonic() > deadline:
-                os.kill(child.pid, signal.SIGKILL)
-                deadline = float("inf")
-            time.sleep(0.02)
+        terminal.hang_up()
     else:
         terminal.child.kill(getattr(signal, way))
         terminal.finish()
@@ -271,11 +261,11 @@ def signing(terminal: Terminal, calls: int, walked: Sequence[Stop]) -> int:
     """The signature, once the review tells it."""
     terminal.wait(lambda text: left(text) > 0)
     terminal.press("r", "Review")
-    terminal.press("g", "Enter")
+    terminal.press("g", "Name of who signs")
     if calls > 4:
         terminal.send("\r\r")
         return 0
-    terminal.press("\r", lambda text: "once more" in text or "again" in text)
+    terminal.press("\r", "Enter once more signs")
     terminal.press("\r", "Signed by")
     return 1
 

@@ -22,8 +22,19 @@ def test_ten_thousand_odd_inputs_come_to_nothing_but_clean_errors(monkeypatch: p
 
 @pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
 def test_what_the_screen_acknowledged_is_on_disk_however_the_program_ends() -> None:
-    """Each place with each way of ending once, in a process of its own that forks the program."""
-    command = [sys.executable, "-m", "tests.bench.kill", "--rounds", "32", "--forked", "--most", "2"]
+    """Each place with each way of ending once, three programs beside each other."""
+    command = [
+        sys.executable,
+        "-m",
+        "tests.bench.kill",
+        "--rounds",
+        "32",
+        "--forked",
+        "--most",
+        "2",
+        "--beside",
+        "3",
+    ]
     run = subprocess.run(command, capture_output=True, text=True, cwd=Path(__file__).parents[2])
     assert run.returncode == 0, run.stdout + run.stderr
     assert " 32 rounds," in f" {run.stdout.splitlines()[-1]}"

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import os
 import shutil
+import signal as signals
 import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pexpect
 import pyte
@@ -59,15 +61,17 @@ class Terminal:
         self.child = self.started(arguments, env, lines, columns)
         # Textual asks the terminal about itself and takes silence for "no"; nothing has to be answered.
 
-    def started(self, arguments: list[str], env: dict[str, str], lines: int, columns: int) -> pexpect.spawn:
+    def started(self, arguments: list[str], env: dict[str, str], lines: int, columns: int) -> Any:
         """The program, as from a shell."""
-        return pexpect.spawn(
+        child = pexpect.spawn(
             sys.executable,
             ["-m", "hands_on", *arguments],
             env=env,
             dimensions=(lines, columns),
             timeout=DEADLINE,
         )
+        child.delaybeforesend = None
+        return child
 
     @property
     def text(self) -> str:
@@ -102,6 +106,22 @@ class Terminal:
         """End the program as the system would. What it still writes is read, or it could not end."""
         self.child.kill(signal)
         self.finish()
+
+    def hang_up(self) -> None:
+        """Close the terminal over the running program and see it end."""
+        child = self.child
+        if isinstance(child, pexpect.spawn):
+            child.ptyproc.fileobj.close()
+            child.ptyproc.closed = child.closed = True
+            child = child.ptyproc
+        else:
+            child.hang_up()
+        end = time.monotonic() + DEADLINE
+        while child.isalive():
+            if time.monotonic() > end:
+                os.kill(child.pid, signals.SIGKILL)
+                raise AssertionError("it does not end when its terminal is closed")
+            time.sleep(0.01)
 
     def finish(self) -> int:
         """Read to the end; the exit code is returned."""

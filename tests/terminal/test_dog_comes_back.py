@@ -20,7 +20,7 @@ from hands_on.store.library import Library
 from hands_on.store.session_file import SessionFile, read_session
 from hands_on.wording.answers import answer_words
 from hands_on.wording.dogs import cell_words
-from tests.terminal.terminal import Terminal
+from tests.terminal.forked import ForkedTerminal
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
 
@@ -50,7 +50,7 @@ def test_a_young_dog_comes_back_and_what_was_found_stays_hidden(tmp_path):
     path = demo(folder, "tovik-m-quill")
     earlier = examined_file(path, LIBRARY)
     height = earlier.measures.by_point["height"].pooled.value
-    terminal = Terminal(["recheck", str(path)], tmp_path, HANDS_ON_SESSIONS=str(folder))
+    terminal = ForkedTerminal(["recheck", str(path)], tmp_path, HANDS_ON_SESSIONS=str(folder))
     try:
         text = terminal.wait("To look at first")
         assert "stays hidden" in one_line(text)
@@ -74,7 +74,7 @@ def test_a_young_dog_comes_back_and_what_was_found_stays_hidden(tmp_path):
     first = [one.point for one in plan(earlier).items if one.first and not one.left_open]
     graded = next(one for one in first if earlier.ruleset.points[one].kind == "grade")
     then = words_at(earlier, graded)
-    terminal = Terminal(["examine", str(later)], tmp_path, HANDS_ON_SESSIONS=str(folder))
+    terminal = ForkedTerminal(["examine", str(later)], tmp_path, HANDS_ON_SESSIONS=str(folder))
     asked = [
         stop.point
         for stop in stops(earlier.ruleset, session)
@@ -112,7 +112,7 @@ def test_two_dogs_stand_side_by_side_at_80x24(tmp_path):
     paths = [demo(folder, name) for name in ("brumo-m-quill", "fenja-m-quill")]
     compared = side_by_side([examined_file(path, LIBRARY) for path in paths])
     height = next(row for row in compared.rows if row.id == "height")
-    terminal = Terminal(["compare", *map(str, paths)], tmp_path, columns=80, lines=24)
+    terminal = ForkedTerminal(["compare", *map(str, paths)], tmp_path, columns=80, lines=24)
     try:
         text = terminal.wait("d Differing")
         row = next(line for line in text.split("\n") if line.lstrip().startswith("Height at the"))
@@ -133,7 +133,7 @@ def test_two_dogs_are_stepped_through_for_a_room_at_160x45(tmp_path):
     paths = [demo(folder, name) for name in ("brumo-m-quill", "fenja-m-quill")]
     compared = side_by_side([examined_file(path, LIBRARY) for path in paths])
     rows = [row for row in (*compared.rows, *compared.proportions) if row.differs]
-    terminal = Terminal(["compare", *map(str, paths)], tmp_path, columns=160, lines=45)
+    terminal = ForkedTerminal(["compare", *map(str, paths)], tmp_path, columns=160, lines=45)
     try:
         terminal.wait("d Differing")
         terminal.send("d")

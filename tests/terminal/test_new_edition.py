@@ -11,7 +11,7 @@ import pytest
 
 from hands_on.store.library import Library
 from hands_on.store.places import shipped_rulesets
-from tests.terminal.terminal import Terminal
+from tests.terminal.forked import ForkedTerminal
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
 
@@ -32,7 +32,7 @@ def test_an_edition_from_the_text_killed_and_gone_on_with(tmp_path: Path) -> Non
         "prairie-fetcher",
     ]
 
-    terminal = Terminal(arguments, tmp_path)
+    terminal = ForkedTerminal(arguments, tmp_path)
     terminal.wait("Which block?")
     terminal.press("2", "from a file")
     terminal.press("1", "The file's name")
@@ -41,7 +41,7 @@ def test_an_edition_from_the_text_killed_and_gone_on_with(tmp_path: Path) -> Non
     terminal.kill(signal.SIGKILL)
     assert {row["id"] for row in tomllib.loads(file.read_text(encoding="utf-8"))["limits"]} >= {"height-male"}
 
-    terminal = Terminal(arguments, tmp_path)
+    terminal = ForkedTerminal(arguments, tmp_path)
     terminal.wait("Which block?")
     terminal.press("2", "from a file")
     terminal.press("1", "The file's name")
@@ -65,7 +65,7 @@ def test_a_text_pasted_whole_and_keys_pressed_in_bursts(tmp_path: Path) -> None:
     file = own / "moor-pointer.toml"
     text = (TEXT.parent / "moor-pointer.txt").read_text(encoding="utf-8")
     places = ["--rulesets", str(own), "--sessions", str(tmp_path / "s")]
-    terminal = Terminal([*places, "rulesets", "--new", "moor-pointer"], tmp_path)
+    terminal = ForkedTerminal([*places, "rulesets", "--new", "moor-pointer"], tmp_path)
     terminal.wait("Which block?")
     terminal.press("2", "from a file")
     terminal.press("2", "then press F2")

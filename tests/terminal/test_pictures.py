@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import fcntl
 import importlib.util
-import struct
 import sys
-import termios
 from pathlib import Path
 
 import pytest
 
+from tests.terminal.forked import ForkedTerminal
 from tests.terminal.terminal import Terminal
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
@@ -18,8 +16,10 @@ pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-
 QUESTION, SIXEL, APC = b"\x1b[c", b"\x1bP0;0;0q", b"\x1b_G"
 
 
-class Answering(Terminal):
+class Answering(ForkedTerminal):
     """Says what it is when asked, and how large its cells are."""
+
+    PIXELS = (1000, 600)
 
     def __init__(self, answer: bytes, home: Path, **environment: str) -> None:
         self.answer = answer
@@ -30,7 +30,6 @@ class Answering(Terminal):
             lines=30,
             **environment,
         )
-        fcntl.ioctl(self.child.child_fd, termios.TIOCSWINSZ, struct.pack("HHHH", 30, 100, 1000, 600))
 
     def _feed(self, data: bytes) -> None:
         asked = self.raw.count(QUESTION)

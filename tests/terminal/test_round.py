@@ -11,7 +11,7 @@ import pytest
 from hands_on.ruleset.points import Point
 from hands_on.store.round_file import read_round
 from hands_on.store.session_file import read_session
-from tests.terminal.terminal import Terminal
+from tests.terminal.forked import ForkedTerminal
 from tests.terminal.test_whole_examination import LIBRARY, answer
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
@@ -22,7 +22,7 @@ DOWN = "\x1b[B"
 
 def host(home: Path) -> Path:
     """The round's file, written on the screen: one dog, two points."""
-    terminal = Terminal(["--sessions", str(home / "sessions")], home)
+    terminal = ForkedTerminal(["--sessions", str(home / "sessions")], home)
     terminal.wait("none unfinished")
     terminal.press("s", "begin a new round")
     terminal.press("1", "under which edition")
@@ -46,7 +46,7 @@ def host(home: Path) -> Path:
 
 def take_part(home: Path, path: Path, who: str, points: list[Point], *, sign: bool) -> None:
     """Examine the dog and, where asked, sign."""
-    terminal = Terminal(["--sessions", str(home / "sessions"), "examine", str(path)], home)
+    terminal = ForkedTerminal(["--sessions", str(home / "sessions"), "examine", str(path)], home)
     terminal.wait("Your name")
     terminal.press(f"{who}\r", f"You are {who}")
     terminal.press("1", "Before you touch")
@@ -89,7 +89,7 @@ def test_a_round_from_the_host_to_the_agreement_of_three(tmp_path: Path) -> None
         file = Path(shutil.copy(path, own))
         take_part(own, file, who, points, sign=who != "J. Sandt")
         shutil.copytree(own / "sessions", stick / who)
-    terminal = Terminal(["--sessions", str(home / "sessions"), "examine", str(path)], home)
+    terminal = ForkedTerminal(["--sessions", str(home / "sessions"), "examine", str(path)], home)
     terminal.wait("Your name")
     terminal.press("H. Host\r", "You are H. Host")
     terminal.press("g", "A folder, a stick or a zip file")

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from hands_on.store.session_file import read_session
-from tests.terminal.terminal import Terminal
+from tests.terminal.forked import ForkedTerminal
 from tests.tui.driving import begun
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
@@ -17,7 +17,7 @@ pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-
 
 def test_calls_with_control_keys_are_on_disk_when_the_program_is_killed(tmp_path: Path) -> None:
     path = begun(tmp_path / "sessions")
-    terminal = Terminal(["--sessions", str(path.parent), "examine", str(path)], tmp_path)
+    terminal = ForkedTerminal(["--sessions", str(path.parent), "examine", str(path)], tmp_path)
     terminal.wait("0 answered")
     terminal.press("c", "For instance: withers 64.5")
     terminal.press("withers 64.5, no cow hocks", "Cow hocks · ruled out")

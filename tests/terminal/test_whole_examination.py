@@ -19,6 +19,7 @@ from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, Point
 from hands_on.store import places
 from hands_on.store.library import Library
 from hands_on.store.session_file import read_session
+from tests.terminal.forked import ForkedTerminal
 from tests.terminal.terminal import ROOT, Terminal
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
@@ -73,7 +74,7 @@ def test_new_dog_walk_kill_go_on_review_sign_assess(tmp_path: Path) -> None:
     assert departures <= {point.id for point in points}
     half = len(points) // 2
 
-    first = Terminal(["--sessions", str(sessions), "examine", "--ruleset", EDITION], tmp_path)
+    first = ForkedTerminal(["--sessions", str(sessions), "examine", "--ruleset", EDITION], tmp_path)
     first.wait("Call name")
     first.press("Arko\r", "Arko")
     first.press("m\r", "(●) m dog")
@@ -96,7 +97,7 @@ def test_new_dog_walk_kill_go_on_review_sign_assess(tmp_path: Path) -> None:
         {"mouth.teeth"} if kept.teeth else set()
     ) == {point.id for point in points[:half]}, "every answer given before the kill is on disk"
 
-    second = Terminal(["--sessions", str(sessions)], tmp_path)
+    second = ForkedTerminal(["--sessions", str(sessions)], tmp_path)
     second.wait("1 unfinished")
     second.press("1", points[half].label)
     assert left(second.text) == len(points) - half
@@ -105,7 +106,8 @@ def test_new_dog_walk_kill_go_on_review_sign_assess(tmp_path: Path) -> None:
     second.press("1", "Findings, heaviest first")
     second.wait("Cow hocks")
     second.press("s", "Summary")
-    second.press("Sound and honest.\x1bOQ", "Not signed yet")
+    second.press("Sound and honest.\x1bOQ", "Kept.")
+    second.wait("Not signed yet")
     second.press("g", "Name of who signs")
     second.press("\r", "Enter once more signs")
     second.press("\r", "Signed by E. Example")

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import AsyncIterator
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 from pathlib import Path
 
 from textual.events import Key
 from textual.keys import _character_to_key
 from textual.pilot import Pilot
+from textual.worker import WorkerCancelled
 
 from hands_on.exam.left_out import on_walk
 from hands_on.exam.session import Dog, Examination, RulesetRef, Session
@@ -44,8 +45,9 @@ class Sitting:
         await self.pilot.pause()
 
     async def settle(self) -> None:
-        """Wait for what runs beside."""
-        await self.app.workers.wait_for_complete()
+        """Wait for what runs beside; what a screen began and left with it does not count."""
+        with suppress(WorkerCancelled):
+            await self.app.workers.wait_for_complete()
         await self.pilot.pause()
 
     async def stand_beyond_the_start(self) -> None:
