@@ -77,9 +77,9 @@ class FaultFinder:
             return tuple(name for name, _ in rows)
         alike = tuple(self._alike(typed))
         meant = tuple(row for row in alike if self._answers_all(typed, row[2]))
-        rows = (*self._begun(typed), *((name, score) for name, score, _ in meant), *self._meant(typed))
+        hits = (*self._begun(typed), *((name, score) for name, score, _ in meant), *self._meant(typed))
         best: dict[str, float] = {}
-        for name, score in rows or tuple((name, score) for name, score, _ in alike):
+        for name, score in hits or tuple((name, score) for name, score, _ in alike):
             best[name] = max(best.get(name, 0.0), score)
         called = {name: _folded(self._faults[name].label) for name in best}
         best = {name: score for name, score in best.items() if not self._says_opposite(typed, called[name])}

@@ -110,8 +110,8 @@ class Moving:
         lines = [Line(str(row.number), row.region.label, aside=how_far(row)) for row in rows]
         other = "by regions: all points of a region on one sheet (t)"
         lines.append(Line("0", "point by point (t)" if self.screen.NAME == "sheet" else other))
-        title = "Jump: which region? (answered/asked, -skipped)"
-        self.screen.app.push_screen(NumberedScreen(title, "", lines), self._jump)
+        ask = "Which region? (answered/asked, -skipped)"
+        self.screen.app.push_screen(NumberedScreen("Jump", ask, lines), self._jump)
 
     def _jump(self, key: str | None) -> None:
         if key == "0":
