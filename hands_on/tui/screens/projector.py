@@ -204,7 +204,7 @@ class ProjectorScreen(Frame[None]):
 
     @property
     def _width(self) -> int:
-        return max(20, self.size.width - 6)
+        return max(20, self.size.width - 8)  # margins, and the bar of a slide that scrolls
 
     @property
     def _room(self) -> int:
