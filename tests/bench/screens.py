@@ -111,7 +111,7 @@ async def walk(camera: Camera, folder: Path) -> None:
     await table.type("a touch steep in shoulder, no cow hocks, withers 64.5, lovely head")
     await camera.take("note")
     await table.press("escape", "c")
-    await table.type("withers 66, marked steep croup, tail set low")
+    await table.type(", loin 20, marked steep croup, tail set low")
     await camera.take("scribe")
     await table.press("escape")
     await camera.take("sheet", "t")
@@ -273,9 +273,11 @@ async def seminar(camera: Camera, folder: Path) -> None:
     await table.press("f3", "1", "2", "enter")
     await camera.take("host-dogs")
     await table.press("f2")
-    await camera.take("round-who")
-    await table.press("1")
+    await table.settle()
     await camera.take("round")
+    await camera.take("round-who", "w")
+    await table.press("1")
+    await table.settle()
     await camera.take("round-gather", "g")
 
 

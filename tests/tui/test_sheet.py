@@ -88,6 +88,14 @@ async def test_enter_leaves_no_region_open_unasked_and_the_last_offers_the_end(f
         assert "The end of the walk" in table.text
 
 
+async def test_a_region_that_a_walk_leaves_out_is_not_called_done(folder):
+    path = begun(folder, walk="structure")
+    async with sitting(folder, opens=OpenFile(path)) as table:
+        await table.press("slash")
+        assert "Mouth  (0/6 left out)" in table.text
+        assert "done" not in table.text
+
+
 async def test_a_point_that_stands_alone_in_the_last_region_leads_to_the_end(folder):
     path = begun(folder, walk="structure")
     async with sitting(folder, opens=OpenFile(path, sheets=True)) as table:
