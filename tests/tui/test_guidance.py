@@ -74,3 +74,15 @@ async def test_what_is_longer_than_its_room_says_so_and_is_read_by_scrolling(fol
                 for start in range(0, len(text.split()), 4):
                     assert " ".join(text.split()[start : start + 2]) in words, walk.stop.point.id
     assert scrolled > 1
+
+
+async def test_nothing_is_scrolled_where_a_tall_window_has_room_for_all(folder):
+    begun(folder)
+    async with sitting(folder, size=(80, 24)) as table:
+        await table.press("g")
+        await table.jump_to("mouth.teeth")
+        await table.pilot.resize_terminal(160, 45)
+        await table.settle()
+        guide = table.walk.query_one("#guide", VerticalScroll)
+        assert not guide.show_vertical_scrollbar
+        assert "valid from 21.03.2025" in table.text

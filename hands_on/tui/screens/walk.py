@@ -360,7 +360,10 @@ class WalkScreen(WalkFrame):
         pane, head = self.query_one(AnswerPane), self.query_one(PointHead)
         room = inside.height - pane.needed - taken
         most = max(LEAST_GUIDANCE, room)
-        self.query_one("#guide").styles.max_height = most
+        guide = self.query_one("#guide")
+        guide.styles.max_height = most
+        # A bar that stands takes two cells, and the text set narrower for it is what would keep it there.
+        guide.styles.overflow_y = "auto" if lines_of(head, inside, self.app.size) > most else "hidden"
         head.tell_more(room)
         if not self.has_class("-tall"):
             pane.fit(inside.height - taken - min(most, head.size.height))
