@@ -75,8 +75,11 @@ class FaultFinder:
         if not typed:
             rows = sorted(self._faults.items(), key=lambda row: row[1].region != region)
             return tuple(name for name, _ in rows)
+        alike = tuple(self._alike(typed))
+        meant = tuple(row for row in alike if self._answers_all(typed, row[2]))
+        hits = (*self._begun(typed), *((name, score) for name, score, _ in meant), *self._meant(typed))
         best: dict[str, float] = {}
-        for name, score in (*self._begun(typed), *self._alike(typed), *self._meant(typed)):
+        for name, score in hits or tuple((name, score) for name, score, _ in alike):
             best[name] = max(best.get(name, 0.0), score)
         called = {name: _folded(self._faults[name].label) for name in best}
         best = {name: score for name, score in best.items() if not self._says_opposite(typed, called[name])}
@@ -120,14 +123,30 @@ class FaultFinder:
             found |= self._with_word[word]
         return found
 
-    def _alike(self, typed: _Words) -> Iterator[tuple[str, float]]:
-        """Names that look alike, words in any order: slips of the finger."""
+    def _answers_all(self, typed: _Words, place: int) -> bool:
+        """Does the name hold each word typed that is no slip, or one like it?
+
+        `one short` is like `short loin` by its letters alone: a loin was typed, and it has none.
+        """
+        left = list(self._names[place])
+        for part in sorted(typed, key=lambda part: part not in left):
+            found = next((word for word in left if word == part), None) or next(
+                (word for word in left if word.startswith(part) or fuzz.ratio(word, part) >= _LEAST), None
+            )
+            if found is not None:
+                left.remove(found)
+            elif part in self._with_word:
+                return False
+        return True
+
+    def _alike(self, typed: _Words) -> Iterator[tuple[str, float, int]]:
+        """Names that look alike, words in any order, with their places: slips of the finger."""
         rows = process.extract(
             _in_order(typed), self._sorted, scorer=fuzz.ratio, score_cutoff=_LEAST, limit=None
         )
         for _, score, place in rows:
             if not self._contrary(typed, self._names[place]):
-                yield self._owners[place], score
+                yield self._owners[place], score, place
 
     def _meant(self, typed: _Words) -> Iterator[tuple[str, float]]:
         for name, meaning in self._meanings.items():

@@ -131,5 +131,5 @@ def count_words(ruleset: Ruleset, evaluation: Evaluation) -> str:
     labels = {outcome.id: outcome.label for outcome in ruleset.edition.outcomes}
     best = evaluation.outcome_at_most
     if evaluation.outlook.open:
-        return f"{told}. {span_words(evaluation)}"
+        return f"{told}. {span_words(evaluation).rstrip('.')}"
     return told + (f". Best outcome left open: {labels.get(best, best)}" if best is not None else "")

@@ -10,7 +10,7 @@ from textual.screen import ModalScreen
 
 from tests.tui.driving import Sitting
 
-__all__ = ["LOOKS", "Camera"]
+__all__ = ["LOOKS", "Camera", "folder_of"]
 
 SIZES = ((60, 20), (80, 24), (160, 45), (200, 60))
 LOOKS = (
@@ -21,11 +21,18 @@ LOOKS = (
 LEAST_CONTRAST = 4.5
 
 
+def folder_of(size: tuple[int, int], theme: str) -> str:
+    """The folder of one look's pictures: 80x24, 80x24-light."""
+    return f"{size[0]}x{size[1]}{'-light' if 'light' in theme else ''}"
+
+
 class Camera:
     """Takes the screen that stands, in every look."""
 
-    def __init__(self, table: Sitting, out: Path, *, svg: bool) -> None:
-        self.table, self.out, self.svg = table, out, svg
+    def __init__(
+        self, table: Sitting, out: Path, *, svg: bool, looks: Sequence[tuple[tuple[int, int], str]] = LOOKS
+    ) -> None:
+        self.table, self.out, self.svg, self.looks = table, out, svg, looks
         self.taken = 0
 
     async def take(self, name: str, *keys: str) -> None:
@@ -33,12 +40,12 @@ class Camera:
         app, pilot = self.table.app, self.table.pilot
         await self.table.press(*keys)
         await self.table.settle()
-        for (width, height), theme in LOOKS:
+        for (width, height), theme in self.looks:
             app.theme = theme
             await pilot.resize_terminal(width, height)
             await self.table.settle()
             await pilot.pause()
-            folder = self.out / f"{width}x{height}{'-light' if 'light' in theme else ''}"
+            folder = self.out / folder_of((width, height), theme)
             folder.mkdir(parents=True, exist_ok=True)
             text = self.table.text
             (folder / f"{name}.txt").write_text(text + "\n", encoding="utf-8")

@@ -36,6 +36,7 @@ from hands_on.exam.walk import Stop, stops
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, TeethPoint
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.session_file import read_session
+from tests.terminal import terminal as real
 from tests.terminal.terminal import Terminal
 from tests.tui.driving import HOVAWART, LIBRARY, begun
 
@@ -109,14 +110,16 @@ class Walker:
 def keys_for(stop: Stop, ruleset: Ruleset, takes: int, fault: bool, session: Session | None = None) -> str:
     """What answers a point and leads to the next, from a keypad; 0 takes leave a measurement open.
 
-    A reading is the middle of what the edition asks of the dog as measured so far.
+    A reading is the middle of what the edition asks of the dog as measured so far, as fine as the point's
+    instrument is read (its `resolution`).
     """
     point = stop.point
     if isinstance(point, MeasurePoint):
         low, high = point.plausible
         likely = likely_range(ruleset, session, point) if session is not None else None
         asked = [end for end in likely.asked if end is not None] if likely is not None else []
-        reading = f"{round(sum(asked or (low, high)) / len(asked or (low, high)), 1):g}"
+        middle = sum(asked or (low, high)) / len(asked or (low, high))
+        reading = f"{round(round(middle / point.resolution) * point.resolution, 6):g}"
         return f"{reading}\r" * (min(takes, point.takes) - 1) + f"{reading}*" if takes else "\r\r"
     if fault and isinstance(point, GradePoint):
         return departure(stop, ruleset)
@@ -192,6 +195,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
     parser.add_argument("--edition", nargs="+", default=EDITIONS)
     options = parser.parse_args()
+    real.DEADLINE = 180  # a busy machine is waited for; R tells how long
     print(f"K {K} s, H {H} s, M {M} s (Card, Moran, Newell 1980)")
     print(f"assumed at the dog: {', '.join(f'{kind} {s:g} s' for kind, s in AT_THE_DOG.items())}")
     for edition in options.edition:
@@ -206,7 +210,7 @@ def told(edition: str) -> None:
         ("structure walk, point by point", "structure", {}, STRUCTURE_AT_MOST),
         ("structure walk by sheets", "structure", {"sheets": True}, STRUCTURE_AT_MOST),
         ("whole walk by sheets, measures left open", "whole", {"sheets": True}, SHEETS_AT_MOST),
-        ("whole walk by sheets, one take each", "whole", {"sheets": True, "takes": 1}, None),
+        ("whole walk by sheets, one take each", "whole", {"sheets": True, "takes": 1}, SHEETS_AT_MOST),
         ("point by point, all takes", "whole", {"takes": 9}, None),
     )
     print(f"\n{edition}")

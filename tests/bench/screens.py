@@ -1,6 +1,6 @@
 """Every screen, captured at several sizes and in a light theme, to be read.
 
-    python -m tests.bench.screens [--out screens] [--only projector] [--svg]
+    python -m tests.bench.screens [--out screens] [--only TOUR] [--look 80x24 ...] [--svg]
 
 Screens are reached by keys on copies of the demo's sessions; each is then shown at 60x20, 80x24, 160x45 and
 200x60 and, at 80x24 and 160x45, in a light theme. Every picture is a text file, with --svg a drawing too.
@@ -15,7 +15,7 @@ from __future__ import annotations
 import argparse
 import asyncio
 import tempfile
-from collections.abc import Callable, Coroutine
+from collections.abc import Callable, Coroutine, Sequence
 from pathlib import Path
 from typing import Any
 from unittest.mock import patch
@@ -25,7 +25,7 @@ from hands_on.store import places
 from hands_on.store.new_edition import begin
 from hands_on.store.own_words_file import OwnWordsFile
 from hands_on.tui import asks
-from tests.bench.camera import LOOKS, Camera
+from tests.bench.camera import LOOKS, Camera, folder_of
 from tests.tui.demo import BRUMO, BRUMO_BY_ANOTHER, FENJA, TOVIK, copied, demo, held
 from tests.tui.driving import HOVAWART, LIBRARY, NOW, begun, sitting
 from tests.tui.settling import all_done
@@ -111,7 +111,7 @@ async def walk(camera: Camera, folder: Path) -> None:
     await table.type("a touch steep in shoulder, no cow hocks, withers 64.5, lovely head")
     await camera.take("note")
     await table.press("escape", "c")
-    await table.type("withers 66, marked steep croup, tail set low")
+    await table.type(", loin 20, marked steep croup, tail set low")
     await camera.take("scribe")
     await table.press("escape")
     await camera.take("sheet", "t")
@@ -273,9 +273,11 @@ async def seminar(camera: Camera, folder: Path) -> None:
     await table.press("f3", "1", "2", "enter")
     await camera.take("host-dogs")
     await table.press("f2")
-    await camera.take("round-who")
-    await table.press("1")
+    await table.settle()
     await camera.take("round")
+    await camera.take("round-who", "w")
+    await table.press("1")
+    await table.settle()
     await camera.take("round-gather", "g")
 
 
@@ -346,7 +348,7 @@ TOURS: tuple[Tour, ...] = (
 )
 
 
-async def tour(way: Tour, out: Path, *, svg: bool) -> int:
+async def tour(way: Tour, out: Path, looks: Sequence[tuple[tuple[int, int], str]], *, svg: bool) -> int:
     """Go one way with a fresh program; how many screens were taken."""
     with tempfile.TemporaryDirectory() as home:
         data, cache = Path(home) / "data", Path(home) / "cache"
@@ -359,7 +361,7 @@ async def tour(way: Tour, out: Path, *, svg: bool) -> int:
             folder = data / "sessions"
             folder.mkdir(parents=True)
             async with sitting(folder, rulesets=(data / "rulesets",)) as table:
-                camera = Camera(table, out, svg=svg)
+                camera = Camera(table, out, svg=svg, looks=looks)
                 await way(camera, folder)
                 return camera.taken
 
@@ -369,16 +371,18 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
     parser.add_argument("--out", type=Path, default=Path("screens"))
     parser.add_argument("--only", choices=[way.__name__ for way in TOURS])
+    parser.add_argument("--look", nargs="+", choices=[folder_of(*look) for look in LOOKS])
     parser.add_argument("--svg", action="store_true")
     options = parser.parse_args()
+    looks = [look for look in LOOKS if options.look is None or folder_of(*look) in options.look]
     taken = 0
     for way in TOURS:
         if options.only in (None, way.__name__):
             try:
-                taken += asyncio.run(tour(way, options.out, svg=options.svg))
+                taken += asyncio.run(tour(way, options.out, looks, svg=options.svg))
             except Exception as error:
                 print(f"{way.__name__}: ended with {type(error).__name__}: {str(error)[:300]}")
-    print(f"{taken} screens at {len(LOOKS)} looks each in {options.out} (clock at {NOW:%Y-%m-%d})")
+    print(f"{taken} screens at {len(looks)} looks each in {options.out} (clock at {NOW:%Y-%m-%d})")
 
 
 if __name__ == "__main__":

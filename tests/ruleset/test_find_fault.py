@@ -35,6 +35,21 @@ def test_parts_slips_and_ids_find_it(typed, name):
     assert FINDER.find(typed)[0] == name
 
 
+@pytest.mark.parametrize(
+    ("typed", "part"),
+    [("short loin", "loin"), ("long loin", "loin"), ("missing testicle", "testicle"), ("light eye", "eye")],
+)
+def test_nothing_is_offered_that_speaks_of_another_part_than_the_one_typed(typed, part):
+    for name in FINDER.find(typed):
+        fault = RULESET.faults[name]
+        said = " ".join((fault.label, name, fault.meaning, *fault.wording)).casefold()
+        assert part in said, name
+
+
+def test_words_that_no_name_holds_together_still_find_the_likest():
+    assert "forequarters.pasterns-weak" in FINDER.find("short pasterns")
+
+
 def test_every_wording_finds_its_fault():
     for name, fault in RULESET.faults.items():
         for words in fault.wording[:2]:

@@ -88,6 +88,24 @@ async def test_enter_leaves_no_region_open_unasked_and_the_last_offers_the_end(f
         assert "The end of the walk" in table.text
 
 
+async def test_a_region_that_a_walk_leaves_out_is_not_called_done(folder):
+    path = begun(folder, walk="structure")
+    async with sitting(folder, opens=OpenFile(path)) as table:
+        await table.press("slash")
+        assert "Mouth  (0/6 left out)" in table.text
+        assert "done" not in table.text
+
+
+async def test_a_point_that_stands_alone_in_the_last_region_leads_to_the_end(folder):
+    path = begun(folder, walk="structure")
+    async with sitting(folder, opens=OpenFile(path, sheets=True)) as table:
+        await open_on_sheet(table, "hindfeet")
+        await table.press("0")
+        assert table.walk.stop.point.id == "hindfeet.dewclaw-state"
+        await table.press("1")
+        assert "The end of the walk" in table.text
+
+
 async def test_the_rest_is_taken_back_by_one_key_and_single_answers_stay(folder):
     begun(folder)
     async with sitting(folder) as table:

@@ -20,6 +20,18 @@ def telling(sheet):
     return found.values()
 
 
+async def test_what_came_of_takes_never_pushes_the_question_off_a_small_window(folder):
+    begun(folder)
+    async with sitting(folder, size=(60, 18)) as table:
+        await table.press("g")
+        await table.jump_to("height")
+        await table.type("66.5\r68.5\r")
+        await table.settle()
+        for told in ("take 3 of 3", "Take 2: 68.5 cm.", "type a reading, Enter", "contradict each other"):
+            assert told in table.text
+        assert any(line.endswith(" …") for line in table.text.split("\n")[5:]), "what is cut is marked"
+
+
 SIZES = [(60, 18), (80, 24), (160, 45)]
 
 
@@ -36,6 +48,7 @@ async def test_every_point_of_the_walk_shows_its_question_and_answers(folder, si
             text = " ".join(table.text.split())
             assert stop.point.label in text
             assert " ".join(prompt.ask.split())[:30] in text, stop.point.id
+            assert " ".join(prompt.hint.split())[:16] in text, stop.point.id
             lines = walk.query_one("#lines")
             assert lines.size.height >= min(len(prompt.lines), 3), (stop.point.id, lines.size)
             if size[1] >= 24:

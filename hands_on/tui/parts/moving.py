@@ -68,7 +68,8 @@ class Moving:
         """Where a point leads when done: the index of a stop, the region whose sheet follows, or the end.
 
         From a sheet one comes back to it; `in_turn`, first to the region's other open points, and behind the
-        last of them to the next region. What was called out already is not asked again.
+        last of them to the next region, behind the last region to what is said at the end. What was called
+        out already is not asked again.
         """
         called = self.sheet.called()
         if not self.sheet.by_sheets:
@@ -84,7 +85,7 @@ class Moving:
         if later:
             return later[0]
         after = self.region_beside(1)
-        return self.sheet.stops[after].region.id if after is not None else stop.region.id
+        return self.sheet.stops[after].region.id if after is not None else self.left_for_the_end()
 
     def region_beside(self, way: int) -> int | None:
         """The first stop of the next region, or of the one before, of which something is asked."""
@@ -109,8 +110,8 @@ class Moving:
         lines = [Line(str(row.number), row.region.label, aside=how_far(row)) for row in rows]
         other = "by regions: all points of a region on one sheet (t)"
         lines.append(Line("0", "point by point (t)" if self.screen.NAME == "sheet" else other))
-        title = "Jump: which region? (answered/asked, -skipped)"
-        self.screen.app.push_screen(NumberedScreen(title, "", lines), self._jump)
+        ask = "Which region? (answered/asked, -skipped)"
+        self.screen.app.push_screen(NumberedScreen("Jump", ask, lines), self._jump)
 
     def _jump(self, key: str | None) -> None:
         if key == "0":

@@ -180,15 +180,16 @@ class ProjectorScreen(Frame[None]):
     def show(self) -> None:
         """The slide as it is now."""
         slide = self.slide
-        filtered = "only what differs" if self.only_different else "every point"
+        filtered = "only what differs" if self.only_different else ""
         if slide is None:
             self.query_one(TitleLine).say(dotted("In large", *self.names))
             self.query_one("#shown", Static).update("Nothing differs: d shows every point.")
             self.query_one("#next", Static).update("")
             return
         label = slide.rows[0].label if self.one_at_a_time else ""
+        names = () if self.one_at_a_time else self.names  # a slide of one point has them above the answers
         self.query_one(TitleLine).say(
-            dotted(slide.title, label, f"{self.at + 1} of {len(self.slides)}", filtered, *self.names)
+            dotted(slide.title, label, f"{self.at + 1} of {len(self.slides)}", filtered, *names)
         )
         rows = self._one(slide.rows[0]) if self.one_at_a_time else self._many(slide)
         self.query_one("#shown", Static).update(Content("\n").join(rows))
@@ -204,7 +205,7 @@ class ProjectorScreen(Frame[None]):
 
     @property
     def _width(self) -> int:
-        return max(20, self.size.width - 6)
+        return max(20, self.size.width - 8)  # margins, and the bar of a slide that scrolls
 
     @property
     def _room(self) -> int:

@@ -327,4 +327,6 @@ class SheetScreen(WalkFrame):
             others = ("#head", "#full", "#typed", "#message", "#hint")
             shown = [self.query_one(name) for name in others]
             taken = sum(widget.outer_size.height for widget in shown if widget.display)
-            self.query_one(SheetRows).fit(self.query_one("#point").content_size.height - taken)
+            room = max(2, self.query_one("#point").content_size.height - taken)
+            self.query_one(SheetRows).fit(room)
+            self.query_one("#lines").styles.max_height = room

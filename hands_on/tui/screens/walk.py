@@ -8,6 +8,7 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.geometry import Size
+from textual.widget import Widget
 from textual.widgets import Static
 from textual.worker import Worker
 
@@ -30,6 +31,7 @@ from hands_on.tui.heard_rows import in_few_words
 from hands_on.tui.parts.note_reader import NoteReader
 from hands_on.tui.parts.point_menu import PointMenu
 from hands_on.tui.parts.point_view import guidance, place_words, result_rows
+from hands_on.tui.show import fitted, plain, wrapped
 from hands_on.tui.walk_frame import WalkFrame
 from hands_on.tui.widgets.answers import AnswerPane
 from hands_on.tui.widgets.lines import FooterLine
@@ -42,6 +44,12 @@ NOTE_HEAD = "Note as called out · ↑ ↓ mark a finding · Enter records · Es
 
 LEAST_GUIDANCE = 3
 """Lines of guidance that stay however little room there is; the others are scrolled to."""
+
+LEAST_QUESTION = 6
+"""Lines that question, answers and keys keep beside what came of the answers."""
+
+TALLEST_VERDICT = (8, 12)
+"""Lines of what came of the answers, in a usual window and in a tall one."""
 
 
 class WalkScreen(WalkFrame):
@@ -64,6 +72,7 @@ class WalkScreen(WalkFrame):
         """Why this point of a signed session is changed."""
         self._answered_before = self.sheet.answers_at(self.stop.point).given
         """Was the point answered when the walk came to it? Only then a re-check shows the earlier answer."""
+        self._results: list[Content] = []
         self.dialogue: Dialogue = self._dialogue()
         self.dialogue.message = message
         self.menu = PointMenu(self, self)
@@ -329,9 +338,9 @@ class WalkScreen(WalkFrame):
         self.query_one(AnswerPane).show(self.dialogue.prompt())
         before = self._then_and_now() if self._answered_before else ""
         results = [] if hidden else result_rows(sheet, stop, self.dialogue, before)
-        verdict = self.query_one("#verdict", Static)
-        verdict.update(Content("\n").join(results))
-        verdict.display = bool(results)
+        self._results = results
+        self.query_one("#verdict", Static).display = bool(results)
+        self._show_results()
         self.query_one(PointFigure).show(sheet.ruleset, stop.point, sex_of(sheet.evaluation))
         self.call_after_refresh(self._fit)
         # Once more when all is laid out: a text that came with this point has no size before.
@@ -341,22 +350,44 @@ class WalkScreen(WalkFrame):
         """Give the guidance the room that question and answers leave."""
         if not self.stands or self.has_class("-noting"):
             return
+        self._show_results()
         teeth = self.dialogue if isinstance(self.dialogue, TeethDialogue) else None
         self.query_one(ToothChart).show(teeth, self.query_one("#point").content_size)
         chart, inside = self.query_one(ToothChart), self.query_one("#point").content_size
-        taken = (chart.outer_size.height if chart.display else 0) + self._verdict_height(inside)
-        room = inside.height - self.query_one(AnswerPane).needed - taken
-        self.query_one("#guide").styles.max_height = max(LEAST_GUIDANCE, room)
-        self.query_one(PointHead).tell_more(room)
+        taken = lines_of(chart, inside, self.app.size) + lines_of(
+            self.query_one("#verdict"), inside, self.app.size
+        )
+        pane, head = self.query_one(AnswerPane), self.query_one(PointHead)
+        room = inside.height - pane.needed - taken
+        most = max(LEAST_GUIDANCE, room)
+        guide = self.query_one("#guide")
+        guide.styles.max_height = most
+        # A bar that stands takes two cells, and the text set narrower for it is what would keep it there.
+        guide.styles.overflow_y = "auto" if lines_of(head, inside, self.app.size) > most else "hidden"
+        head.tell_more(room)
+        if not self.has_class("-tall"):
+            pane.fit(inside.height - taken - min(most, head.size.height))
 
-    def _verdict_height(self, inside: Size) -> int:
-        """Lines that the verdict takes; one that has only just come up is not laid out yet."""
-        verdict = self.query_one("#verdict", Static)
-        if not verdict.display:
-            return 0
-        most = verdict.styles.max_height
-        needed = verdict.get_content_height(inside, self.app.size, inside.width)
-        return min(needed, int(most.value) if most else needed) + verdict.styles.margin.height
+    def _show_results(self) -> None:
+        """What came of the answers; cut with a mark where it would push the question off the screen."""
+        inside, verdict = self.query_one("#point").content_size, self.query_one("#verdict", Static)
+        most = min(TALLEST_VERDICT[self.has_class("-tall")], inside.height - LEAST_GUIDANCE - LEAST_QUESTION)
+        rows = [piece for row in self._results for piece in wrapped(row.plain, max(20, inside.width))]
+        whole = len(rows) <= max(2, most)
+        left = self._results if whole else [plain(text) for text in cut_off(rows, max(2, most), inside.width)]
+        verdict.update(Content("\n").join(left))
+
+
+def lines_of(widget: Widget, inside: Size, window: Size) -> int:
+    """Lines that a text takes; one that has only just come up is not laid out yet."""
+    if not widget.display:
+        return 0
+    return widget.get_content_height(inside, window, inside.width) + widget.styles.margin.height
+
+
+def cut_off(rows: list[str], most: int, width: int) -> list[str]:
+    """The first `most` rows, the last of them with a mark that more was said."""
+    return [*rows[: most - 1], fitted(" ".join(rows[most - 1 :]), width, 1)]
 
 
 def lowered(text: str) -> str:

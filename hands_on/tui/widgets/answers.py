@@ -15,6 +15,9 @@ RECORDED = "●"
 """Beside a line that is recorded; the word stands there too."""
 
 
+LEAST_LINES = 2
+"""Numbered lines that are seen at once, however little room there is."""
+
 INSET = 7
 """Where the label of a numbered line begins."""
 
@@ -42,11 +45,17 @@ class AnswerPane(Vertical):
         shown = ("#ask", "#answers", "#typed", "#message", "#hint")
         return sum(self._lines_of(self.query_one(name)) for name in shown if self.query_one(name).display)
 
+    def fit(self, room: int) -> None:
+        """Let the numbered lines scroll where `room` is too small for all of them, so that what the keys do
+        stays on the screen.
+        """
+        others = self.needed - self._lines_of(self.query_one("#answers")) * self.query_one("#answers").display
+        self.query_one("#lines").styles.max_height = max(LEAST_LINES, room - others)
+
     def _lines_of(self, part: Widget) -> int:
-        """By its text, or as it is laid out: one that has only now got its text has no size yet."""
+        """By its text: as it is laid out it may still be what stood at the point before."""
         width = max(1, self.content_size.width - part.gutter.width)
-        by_text = part.get_content_height(self.size, self.app.size, width) + part.gutter.height
-        return max(by_text, part.outer_size.height)
+        return part.get_content_height(self.size, self.app.size, width) + part.gutter.height
 
     def on_resize(self) -> None:
         """The lines anew for the room there is now."""

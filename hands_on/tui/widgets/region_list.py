@@ -13,7 +13,9 @@ from hands_on.tui.show import plain
 
 
 def how_far(row: RegionProgress) -> str:
-    """`2/9`, and a word once nothing is open."""
+    """`2/9`, and a word once nothing is open; what was wholly skipped or left out is not done."""
+    if row.done and not row.answered:
+        return f"0/{row.total} left out"
     skipped = f" -{row.skipped}" if row.skipped else ""
     done = " done" if row.done else ""
     return f"{row.answered}/{row.total}{skipped}{done}"

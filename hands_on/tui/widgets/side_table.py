@@ -26,6 +26,9 @@ MORE = 12
 
 GAP = 2
 
+BESIDE = 4
+"""Cells that the rows leave free for their margins and the bar to scroll by."""
+
 
 class SideTable(Vertical):
     """Heads above, the parts below in one scrolling text."""
@@ -132,7 +135,7 @@ class SideTable(Vertical):
         return 11 if self.size.width < NARROW else 16 if self.size.width < 110 else 22
 
     def _widths(self) -> list[int]:
-        room = self.size.width - 3 - self._label_width - self._mark_width - self.gap
+        room = self.size.width - BESIDE - self._label_width - self._mark_width - self.gap
         if self.shares:
             room -= self.gap * len(self.shares)
             each_own = [max(6, room * share // sum(self.shares)) for share in self.shares]
