@@ -6,7 +6,7 @@ ruled out is recorded as ruled out. Where a clause denies, doubts, wishes or com
 a finding at the point always wins.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 from dataclasses import dataclass
 from typing import Final
 
@@ -69,11 +69,19 @@ class Affirmations:
     found: tuple[tuple[FoundAffirmed, Words], ...] = ()
     yielding: frozenset[int] = frozenset()
 
+    def without(self, words: Set[int], piece: range) -> "Affirmations":
+        """Without those that take some of these words of a piece for a part named outside of it."""
+        kept = tuple((a, w) for a, w in self.found if words.isdisjoint(w) or all(i in piece for i in w))
+        return Affirmations(kept, self.yielding)
+
 
 def affirming_matches(tokens: Tokens, steps: list[tuple[Edge, ...]], lexicon: Lexicon) -> list[Match]:
     """Every phrase and state of [affirms] in a note, in its order."""
     skip = [1 if word in lexicon.skip else 0 for word in tokens.text]
-    found = [m for m in find(lexicon.affirm, tokens, steps, skip, None) if m.cost < _DEAREST]
+    classes: list[list[tuple[int, str, float]]] = [[] for _ in range(len(tokens) + 1)]
+    for match in find(lexicon.affirm_classes, tokens, steps, skip, None):
+        classes[match.start] += [(match.end, name, cost) for _, name, cost in match.meanings]
+    found = [m for m in find(lexicon.affirm, tokens, steps, skip, classes) if m.cost < _DEAREST]
     return sorted(found, key=lambda m: m.start)
 
 
