@@ -158,7 +158,7 @@ def _has_part(segment: Segment) -> bool:
 
 
 def _part_apart(segment: Segment) -> bool:
-    """Whether a part is named beside its state: the `sloping` of `pasterns firm, slightly sloping` is none."""
+    """Whether a part is named beside its state: not by `sloping` alone."""
     return any(
         item.inner_parts or (any(c < _SURE for _, c in item.parts) and not item.qualities)
         for item in segment.items
