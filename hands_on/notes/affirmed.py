@@ -26,7 +26,7 @@ __all__ = ["Affirmations", "affirm", "affirming_matches"]
 
 _PHRASE: Final = 0.98
 _STATE: Final = 0.97
-_PRAISE: Final = 0.95
+_PRAISE: Final = 0.92
 _ASKED: Final = 0.94
 _CARRIED: Final = 0.94
 _ON_SCREEN: Final = 0.8
@@ -116,7 +116,8 @@ class _Finder:
             return
         text = self.context.parsed.tokens.text
         denies = not self.lexicon.sets.denying.isdisjoint(text[match.start : match.end])
-        if (not denies and any(is_comparative(text[i]) for i in match.used)) or self._right_side(match):
+        compares = any(is_comparative(text[i]) for i in range(max(0, match.start - 1), match.end))
+        if (compares and not denies) or self._right_side(match):
             return
         after = (
             text[match.end] if match.end < len(text) and not self.context.parsed.tokens.brk[match.end] else ""
@@ -389,9 +390,28 @@ class _Finder:
             if option is None and known is not None and known.kind == "choice":
                 option = known.right_option
             span = tokens.start[min(said.words)], max(tokens.end[i] for i in said.words)
-            found = FoundAffirmed(said.point, option, span, said.p, said.p >= _ACCEPT)
+            sure = said.p >= _ACCEPT and not (words and words.sums_up) and not self._doubtful(said)
+            found = FoundAffirmed(said.point, option, span, said.p, sure)
             out.append((found, said.words))
         return out
+
+    def _doubtful(self, said: _Said) -> bool:
+        """Whether what is said may be meant otherwise: it is heard, and the evaluator is asked.
+
+        `fully pigmented` under the head names no part, and is right of another region; behind a `but` with
+        nothing amiss before it something is: `good angulation, but the hock joint is straight`.
+        """
+        segments, number = self.context.parsed.segments, self.segment_at[min(said.state or said.words)]
+        region = self.context.region
+        if region not in (None, said.point.split(".")[0]) and not self._names_its_part(said, segments):
+            return True
+        amiss = {j.candidate.segment for j in self.judged if j.status != "absent"}
+        return segments[number].sep == "contrast" and number - 1 not in amiss
+
+    def _names_its_part(self, said: _Said, segments: list[Segment]) -> bool:
+        """Whether its words name a part of its region, and of no other: not the `set on` of ear and tail."""
+        named = [n for s in segments for n, used in _parts(s) if not set(used).isdisjoint(said.words)]
+        return {self.lexicon.part_region[n] for n in named} == {said.point.split(".")[0]}
 
 
 def _weight(said: _Said) -> tuple[bool, int, float]:
