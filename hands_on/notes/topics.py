@@ -44,7 +44,7 @@ def topics(parsed: Parsed) -> list[int]:
 def _leads_on(parsed: Parsed, at: int) -> bool:
     """The `strong` of `stern bulky, strong, short loin`: it praises what comes, not what was."""
     segment = parsed.segments[at]
-    if names_part(segment) or segment.sep != "comma" or at + 1 == len(parsed.segments):
+    if names_part(segment) or segment.sep not in ("comma", "and") or at + 1 == len(parsed.segments):
         return False
     following = parsed.segments[at + 1]
     if segment.items and not _part_last(following):
