@@ -54,7 +54,8 @@ def _label(name: str, source: WordingSource) -> str:
 
 
 def _fault(fault: FoundFault, source: WordingSource) -> str:
-    words = [fault.degree, fault.side, _STATUS.get(fault.status)]
+    worse = f"more on the {fault.worse}" if fault.worse else None
+    words = [fault.degree, fault.side, worse, _STATUS.get(fault.status)]
     said = "".join(f", {word}" for word in words if word)
     sure = "taken" if fault.accepted else f"to be confirmed, {chance(fault.confidence)}"
     own = ", by your own words" if fault.own else ""

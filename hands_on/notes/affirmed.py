@@ -6,7 +6,7 @@ ruled out is recorded as ruled out. Where a clause denies, doubts, wishes or com
 a finding at the point always wins.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 from dataclasses import dataclass
 from typing import Final
 
@@ -26,7 +26,7 @@ __all__ = ["Affirmations", "affirm", "affirming_matches"]
 
 _PHRASE: Final = 0.98
 _STATE: Final = 0.97
-_PRAISE: Final = 0.95
+_PRAISE: Final = 0.92
 _ASKED: Final = 0.94
 _CARRIED: Final = 0.94
 _ON_SCREEN: Final = 0.8
@@ -69,11 +69,19 @@ class Affirmations:
     found: tuple[tuple[FoundAffirmed, Words], ...] = ()
     yielding: frozenset[int] = frozenset()
 
+    def without(self, words: Set[int], piece: range) -> "Affirmations":
+        """Without those that take some of these words of a piece for a part named outside of it."""
+        kept = tuple((a, w) for a, w in self.found if words.isdisjoint(w) or all(i in piece for i in w))
+        return Affirmations(kept, self.yielding)
+
 
 def affirming_matches(tokens: Tokens, steps: list[tuple[Edge, ...]], lexicon: Lexicon) -> list[Match]:
     """Every phrase and state of [affirms] in a note, in its order."""
     skip = [1 if word in lexicon.skip else 0 for word in tokens.text]
-    found = [m for m in find(lexicon.affirm, tokens, steps, skip, None) if m.cost < _DEAREST]
+    classes: list[list[tuple[int, str, float]]] = [[] for _ in range(len(tokens) + 1)]
+    for match in find(lexicon.affirm_classes, tokens, steps, skip, None):
+        classes[match.start] += [(match.end, name, cost) for _, name, cost in match.meanings]
+    found = [m for m in find(lexicon.affirm, tokens, steps, skip, classes) if m.cost < _DEAREST]
     return sorted(found, key=lambda m: m.start)
 
 
@@ -108,7 +116,8 @@ class _Finder:
             return
         text = self.context.parsed.tokens.text
         denies = not self.lexicon.sets.denying.isdisjoint(text[match.start : match.end])
-        if (not denies and any(is_comparative(text[i]) for i in match.used)) or self._right_side(match):
+        compares = any(is_comparative(text[i]) for i in range(max(0, match.start - 1), match.end))
+        if (compares and not denies) or self._right_side(match):
             return
         after = (
             text[match.end] if match.end < len(text) and not self.context.parsed.tokens.brk[match.end] else ""
@@ -381,9 +390,28 @@ class _Finder:
             if option is None and known is not None and known.kind == "choice":
                 option = known.right_option
             span = tokens.start[min(said.words)], max(tokens.end[i] for i in said.words)
-            found = FoundAffirmed(said.point, option, span, said.p, said.p >= _ACCEPT)
+            sure = said.p >= _ACCEPT and not (words and words.sums_up) and not self._doubtful(said)
+            found = FoundAffirmed(said.point, option, span, said.p, sure)
             out.append((found, said.words))
         return out
+
+    def _doubtful(self, said: _Said) -> bool:
+        """Whether what is said may be meant otherwise: it is heard, and the evaluator is asked.
+
+        `fully pigmented` under the head names no part, and is right of another region; behind a `but` with
+        nothing amiss before it something is: `good angulation, but the hock joint is straight`.
+        """
+        segments, number = self.context.parsed.segments, self.segment_at[min(said.state or said.words)]
+        region = self.context.region
+        if region not in (None, said.point.split(".")[0]) and not self._names_its_part(said, segments):
+            return True
+        amiss = {j.candidate.segment for j in self.judged if j.status != "absent"}
+        return segments[number].sep == "contrast" and number - 1 not in amiss
+
+    def _names_its_part(self, said: _Said, segments: list[Segment]) -> bool:
+        """Whether its words name a part of its region, and of no other: not the `set on` of ear and tail."""
+        named = [n for s in segments for n, used in _parts(s) if not set(used).isdisjoint(said.words)]
+        return {self.lexicon.part_region[n] for n in named} == {said.point.split(".")[0]}
 
 
 def _weight(said: _Said) -> tuple[bool, int, float]:

@@ -12,6 +12,7 @@ from hands_on.notes.telling import (
     is_in_the,
     is_inflected,
     is_inside_name,
+    joins_two,
     stress_checked,
     without_inner_idioms,
     without_right,
@@ -161,6 +162,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     blocking += [Match(a, b, tuple(range(a, b)), [("I", None, 0.0)]) for a, b in corrections if tokens.brk[a]]
     all_main = [stress_checked(without_right(m, tokens, lexicon), tokens, lexicon) for m in all_main]
     all_main = [m for m in all_main if m.meanings and not is_in_the(m, tokens)]
+    all_main = [m for m in all_main if not joins_two(m, all_main, talk, tokens)]
     all_main = without_inner_idioms(all_main)
     no_value = [1 if word in lexicon.drop else 0 for word in tokens.text]
     for start, end in covered:

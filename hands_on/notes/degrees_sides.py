@@ -28,6 +28,8 @@ class Judged:
     status: str = "present"
     degree: str | None = None
     side: str | None = None
+    worse: str | None = None
+    """Of both sides the worse."""
     praised: bool = False
     stressed: bool = False
     degree_words: list[str] = field(default_factory=list)
@@ -156,6 +158,18 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
                 else:
                     j.side = side
                 j.words.extend(range(talk.start, talk.end))
+                _compare_sides(j, segment, parsed)
+
+
+def _compare_sides(j: Judged, segment: Segment, parsed: Parsed) -> None:
+    """`left foot more than the right`: on both, and which is the worse."""
+    told = [t for t in segment.talk if t.kind == "side" and t.value in ("left", "right")]
+    if j.side != "both" or len(told) != 2 or told[0].value == told[1].value:
+        return
+    between = parsed.tokens.text[told[0].end : told[1].start]
+    if any(w in _COMPARING for w in between):
+        j.worse = str(told["less" in between].value)
+        j.words.extend(range(told[0].end, told[1].start))
 
 
 _COMPARING: Final = frozenset({"more", "worse", "worst", "than", "less", "most"})

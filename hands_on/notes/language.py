@@ -184,7 +184,7 @@ class Affirming(Table):
 
     Praise of one of `parts` is enough; a state counts beside one of `of`, or of `parts` where that is empty;
     a phrase counts alone. `option` is the answer of a choice; `against` names faults besides the point's own
-    that forbid it.
+    that forbid it. What `sums_up` others (type, gait, proportions) is heard, and the evaluator is asked.
     """
 
     parts: Phrases = ()
@@ -193,6 +193,7 @@ class Affirming(Table):
     phrases: Phrases = ()
     option: str | None = None
     against: Phrases = ()
+    sums_up: bool = False
 
 
 class Seen(Table):

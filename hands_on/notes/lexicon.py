@@ -5,8 +5,10 @@ for faults, parts and qualities. Two more hold what measurements are called (`me
 length runs between (`landmarks`).
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+import re
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import Final
 
 from hands_on.notes.language import Affirming, Seen, WordSets
 from hands_on.notes.likeness import NOTHING, Likeness, Sample, learn
@@ -28,6 +30,10 @@ from hands_on.notes.stems import plain, stem
 from hands_on.notes.tokens import Tokens, tokenise
 
 __all__ = ["END", "SMALL_DROP", "Gives", "Lexicon", "Node", "build_lexicon"]
+
+
+_CLASS: Final = re.compile(r"\{(\w+)\}")
+"""The name of a class in a phrase: `{right} shoulder`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +97,7 @@ class Lexicon:
     dimensions: Mapping[str, str]
     between: Mapping[frozenset[str], tuple[str, ...]]
     affirm: Node
+    affirm_classes: Node
     affirms: Mapping[str, Affirming]
     seen: Mapping[str, Seen]
     points: Mapping[str, PointWords]
@@ -134,10 +141,16 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         for phrase in phrases:
             b.add(landmarks, phrase, ("L", name), b.drop)
     affirm: Node = {}
+    named: set[str] = set()
     for point, said in language.affirms.items():
         for kind, phrases in (("phrase", said.phrases), ("state", said.states)):
-            for phrase in _written_out(phrases, language.classes):
+            for phrase in phrases:
                 b.add(affirm, phrase, (kind, point), b.drop)
+                named.update(_CLASS.findall(phrase))
+    affirm_classes: Node = {}
+    for name in sorted(named & language.classes.keys()):
+        for phrase in language.classes[name]:
+            b.add(affirm_classes, phrase, ("class", "{" + name + "}"), b.drop)
     for point in source.seen & language.seen.keys():
         for option, phrases in language.seen[point].options.items():
             for phrase in phrases:
@@ -213,6 +226,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         bare_measure=language.measures.bare,
         scales=frozenset(scales),
         affirm=affirm,
+        affirm_classes=affirm_classes,
         affirms=language.affirms,
         seen=language.seen,
         points=source.points,
@@ -221,17 +235,6 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         sets=language.sets,
         confidence=language.confidence,
     )
-
-
-def _written_out(phrases: Iterable[str], classes: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
-    """Each phrase with every phrase of the class it names."""
-    for phrase in phrases:
-        before, brace, rest = phrase.partition("{")
-        name, _, after = rest.partition("}")
-        if brace:
-            yield from (before + member + after for member in classes.get(name, ()))
-        else:
-            yield phrase
 
 
 def _inverted(names: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:

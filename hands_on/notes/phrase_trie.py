@@ -59,30 +59,46 @@ class Builder:
         }
         self.blocked = language.talk.blocked
         self.surfaces: dict[str, tuple[str, ...]] = {}
+        self._pieces: dict[str, tuple[str, ...]] = {}
+        self._symbols: dict[str, str] = {}
 
     def split(self, phrase: str) -> list[str]:
         out: list[str] = []
         for word in plain(phrase).replace("-", " ").replace(",", " ").split():
-            if word.startswith("{"):
-                out.append(word)
-                continue
-            if word in self.contractions:
-                out.extend(self.contractions[word])
-                continue
-            for tail, whole in (("n't", "not"), ("'d", "would"), ("'s", "")):
-                if word.endswith(tail) and len(word) > len(tail) and word != "i's":
-                    head = word[: -len(tail)]
-                    out.append({"ca": "can", "wo": "will"}.get(head, head))
-                    if whole:
-                        out.append(whole)
-                    break
-            else:
-                out.append(word)
+            pieces = self._pieces.get(word)
+            if pieces is None:
+                pieces = self._pieces[word] = self._taken_apart(word)
+            out += pieces
         return out
+
+    def _taken_apart(self, word: str) -> tuple[str, ...]:
+        """A word as it counts: `can't` is `can not`."""
+        if word.startswith("{"):
+            return (word,)
+        if word in self.contractions:
+            return self.contractions[word]
+        for tail, whole in (("n't", "not"), ("'d", "would"), ("'s", "")):
+            if word.endswith(tail) and len(word) > len(tail) and word != "i's":
+                head = word[: -len(tail)]
+                head = {"ca": "can", "wo": "will"}.get(head, head)
+                return (head, whole) if whole else (head,)
+        return (word,)
+
+    def _symbol(self, word: str) -> str:
+        symbol = self._symbols.get(word)
+        if symbol is None:
+            symbol = word if word.startswith("{") else "=" + word if word in self.blocked else stem(word)
+            self._symbols[word] = symbol
+        return symbol
 
     def symbols(self, phrase: str, drop: frozenset[str]) -> tuple[str, ...]:
         """The stems of a phrase that count, in order."""
         words = self.split(phrase)
+        for word in words:
+            if word not in self.surfaces and not word.startswith("{") and word not in drop:
+                self.surfaces[word] = (stem(word),)
+        if drop.isdisjoint(words):
+            return tuple(map(self._symbol, words))
         kept: list[str] = []
         last = len(words) - 1
         for i, word in enumerate(words):
@@ -102,12 +118,9 @@ class Builder:
                 elif last == 0:
                     kept.append(word)
                 continue
-            kept.append(word if word.startswith("{") else "=" + word if word in self.blocked else stem(word))
+            kept.append(self._symbol(word))
         if not kept:
             kept = [stem(w) for w in words]
-        for word in words:
-            if not word.startswith("{") and word not in self.surfaces and word not in drop:
-                self.surfaces[word] = (stem(word),)
         return tuple(kept)
 
     def add(self, trie: Node, phrase: str, meaning: tuple[str, Any], drop: frozenset[str]) -> tuple[str, ...]:

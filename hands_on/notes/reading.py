@@ -22,7 +22,7 @@ from hands_on.notes.measures import (
 )
 from hands_on.notes.numbers import find_numbers
 from hands_on.notes.right_points import FoundAffirmed, without_departed
-from hands_on.notes.second_look import pieces, praised, says_plainly, untouched
+from hands_on.notes.second_look import on_its_own, pieces, praised, says_plainly, untouched
 from hands_on.notes.status import judge
 from hands_on.notes.stretches import screens, stretches
 from hands_on.notes.teeth import named_teeth
@@ -57,6 +57,8 @@ class FoundFault:
     teeth: tuple[int, ...] = ()
     """The teeth it is said of, by modified Triadan number."""
     own: bool = False
+    worse: str | None = None
+    """Of both sides the worse, where the note compares them: `left more than right`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +87,7 @@ class Reading:
                     "alternatives": list(f.alternatives),
                     "teeth": list(f.teeth),
                     "own": f.own,
+                    "worse": f.worse,
                 }
                 for f in self.faults
             ],
@@ -124,29 +127,45 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     matches = affirming_matches(tokens, parsed.steps, lexicon)
     apart = stretches(parsed, lexicon)
     for stretch, screen in zip(apart, screens(apart, lexicon, region), strict=True):
-        again = list(pieces(untouched(stretch), lexicon))
+        again = [
+            Context(piece, lexicon, screen, frozenset(measure_words))
+            for piece in pieces(untouched(stretch), lexicon)
+        ]
         context = Context(stretch, lexicon, screen, frozenset(measure_words))
         here = [j for j in findings_of(context, Opinion(context, heard)) if _offered(context, j)]
         span = stretch.span
         low, high = (bisect_left(matches, at, key=_start) for at in (span.start, span.stop))
         right = affirm(context, here, matches[low:high])
-        affirmed += [(a, w) for a, w in right.found if a.point == _COUNTED or measure_words.isdisjoint(w)]
         here = [j for j in here if id(j) not in right.yielding]
+        alone = [
+            (piece, j)
+            for piece in again
+            for j in findings_of(piece, Opinion(piece, heard))
+            if _offered(piece, j)
+        ]
+        rivals: list[str] = []
+        for piece, j in alone:
+            if on_its_own(j, piece):
+                carried = [other for other in here if _carried_off(other, j, piece)]
+                rivals += [other.candidate.faults[0] for other in carried]
+                here = [other for other in here if other not in carried]
+                right = right.without(set(j.words), piece.parsed.span)
+        affirmed += [(a, w) for a, w in right.found if a.point == _COUNTED or measure_words.isdisjoint(w)]
         judged += here
         faults += [_fault(context, j) for j in here]
         explained = {i for j in here for i in j.words}
-        for piece in again:
-            alone = Context(piece, lexicon, screen, frozenset(measure_words))
-            for j in findings_of(alone, Opinion(alone, heard)):
-                if _offered(alone, j) and _kept(alone, j, stretch, explained, right):
-                    judged.append(j)
-                    faults.append(replace(_fault(alone, j), accepted=False))
-    found = _merged(faults)
-    departed = {f.id for f in found if f.status != "absent"}
-    ruled_out = {f.id: f.span for f in found if f.status == "absent"}
+        for piece, j in alone:
+            if _kept(piece, j, stretch, explained, right):
+                judged.append(j)
+                others = tuple(rivals) if on_its_own(j, piece) else ()
+                found = _fault(piece, j)
+                faults.append(replace(found, accepted=False, alternatives=found.alternatives + others))
+    merged = _merged(faults)
+    departed = {f.id for f in merged if f.status != "absent"}
+    ruled_out = {f.id: f.span for f in merged if f.status == "absent"}
     stands = without_departed([a for a, _ in affirmed], departed, ruled_out, lexicon)
     read = measure_words.union(*(words for a, words in affirmed if a in stands))
-    return Reading(text, found, tuple(measures), stands, _unread(parsed, judged, read, lexicon))
+    return Reading(text, merged, tuple(measures), stands, _unread(parsed, judged, read, lexicon))
 
 
 def _kept(alone: Context, j: Judged, stretch: Parsed, explained: set[int], right: Affirmations) -> bool:
@@ -162,6 +181,13 @@ def _kept(alone: Context, j: Judged, stretch: Parsed, explained: set[int], right
     elsewhere = [range(min(words), max(words) + 1) for words, region in others if region != home]
     good = len(elsewhere) < len(others) or praised(stretch, alone.parsed.span, elsewhere, alone.lexicon)
     return says_plainly(j, alone, explained, {i for words, _ in others for i in words}, good)
+
+
+def _carried_off(other: Judged, j: Judged, piece: Context) -> bool:
+    """Whether a finding takes the words of a whole remark for a part named before, of another region."""
+    regions, fault = piece.lexicon.regions, other.candidate.faults[0]
+    same_words = not set(other.candidate.anchor.used).isdisjoint(j.words)
+    return same_words and other.candidate.origin == "carry" and regions.get(fault) != piece.region
 
 
 def _start(match: Match) -> int:
@@ -200,6 +226,7 @@ def _fault(context: Context, j: Judged) -> FoundFault:
         accepted=accepted(p, candidate, context.lexicon) and not beside_praise(j, context),
         alternatives=candidate.faults[1:] if candidate.ambiguous else (),
         teeth=teeth,
+        worse=j.worse,
     )
 
 
@@ -238,6 +265,7 @@ def _merged(faults: list[FoundFault]) -> tuple[FoundFault, ...]:
             accepted=before.accepted or f.accepted,
             alternatives=before.alternatives,
             teeth=tuple(dict.fromkeys((*before.teeth, *f.teeth))),
+            worse=before.worse or f.worse,
         )
     return tuple(out.values())
 

@@ -16,7 +16,7 @@ from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tone import neutral
 from hands_on.notes.topics import names_part
 
-__all__ = ["pieces", "praised", "says_plainly", "untouched"]
+__all__ = ["on_its_own", "pieces", "praised", "says_plainly", "untouched"]
 
 _WHOLE: Final = 3
 """So many words say something by themselves: `on the small side`."""
@@ -86,17 +86,40 @@ def says_plainly(j: Judged, context: Context, explained: Set[int], right: Set[in
     candidate = j.candidate
     if not explained.isdisjoint(j.words) or not right.isdisjoint(j.words) or j.status == "absent":
         return False
-    anchor = candidate.anchor
     if candidate.origin == "bare":
-        if all(q in _VERDICT for q, _ in anchor.qualities):
-            return False
-        return anchor.end - anchor.start >= _WHOLE or not neutral(j, context)
+        return _says_all(j, context)
     named = any(_has_part(segment) for segment in context.parsed.segments)
     if good and not j.stressed and j.degree is None and _is_short(j, context):
         return False
     if neutral(j, context) and not j.stressed:
         return named and candidate.origin in ("phrase", "pair")
     return named or candidate.origin in ("phrase", "pair")
+
+
+def on_its_own(j: Judged, context: Context) -> bool:
+    """`lovely head. on the small side`: a remark that says a fault of the region on screen by itself.
+
+    Where it could as well be said of a part of another region named before, the screen decides, and the
+    evaluator is asked.
+    """
+    candidate = j.candidate
+    if j.status != "present" or candidate.origin != "bare" or context.region is None:
+        return False
+    if context.lexicon.regions[candidate.faults[0]] != context.region:
+        return False
+    length = candidate.anchor.end - candidate.anchor.start
+    stressed = j.stressed or j.degree is not None
+    sentence = context.parsed.segments[0].sep == "stop" and length >= _PLAIN
+    return length >= _WHOLE or ((stressed or sentence) and _says_all(j, context))
+
+
+def _says_all(j: Judged, context: Context) -> bool:
+    """Whether a quality without a part calls something a fault by itself."""
+    anchor = j.candidate.anchor
+    if all(q in _VERDICT for q, _ in anchor.qualities):
+        return False
+    whole = anchor.end - anchor.start >= _WHOLE
+    return whole or j.stressed or j.degree is not None or not neutral(j, context)
 
 
 def praised(parsed: Parsed, piece: range, elsewhere: Sequence[range], lexicon: Lexicon) -> bool:
@@ -119,7 +142,7 @@ def praised(parsed: Parsed, piece: range, elsewhere: Sequence[range], lexicon: L
         words = parsed.tokens.text[segment.start : segment.end]
         states = any(i.qualities or i.inner_qualities for i in segment.items)
         states = states and lexicon.sets.spoils.isdisjoint(words)
-        if states and _has_part(segment) and not (own or good or other or _leads_on(segments, number)):
+        if states and _part_apart(segment) and not (own or good or other or _leads_on(segments, number)):
             return True
     return False
 
@@ -132,6 +155,14 @@ def _is_short(j: Judged, context: Context) -> bool:
 
 def _has_part(segment: Segment) -> bool:
     return any(cost < _SURE for item in segment.items for _, cost in (*item.parts, *item.inner_parts))
+
+
+def _part_apart(segment: Segment) -> bool:
+    """Whether a part is named beside its state: not by `sloping` alone."""
+    return any(
+        item.inner_parts or (any(c < _SURE for _, c in item.parts) and not item.qualities)
+        for item in segment.items
+    )
 
 
 def _leads_on(segments: list[Segment], number: int) -> bool:

@@ -1,5 +1,7 @@
 """Which of the phrases found in a note tell something: idioms, right states and stress decide."""
 
+from typing import Final
+
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.matching import Match
 from hands_on.notes.tokens import Tokens
@@ -10,6 +12,7 @@ __all__ = [
     "is_in_the",
     "is_inflected",
     "is_inside_name",
+    "joins_two",
     "stress_checked",
     "without_inner_idioms",
     "without_right",
@@ -20,6 +23,27 @@ def is_in_the(match: Match, tokens: Tokens) -> bool:
     """`long in the toe` is not `in-toed`."""
     used = match.used
     return len(used) == 2 and tokens.text[used[0]] == "in" and used[1] > used[0] + 1
+
+
+_STATES: Final = frozenset({"is", "are", "was", "were", "could", "should", "might", "seems", "looks", "too"})
+
+
+def joins_two(match: Match, all_main: list[Match], talk: list[Match], tokens: Tokens) -> bool:
+    """The `front and rear` of `straight front and the rear is narrow`: one remark ends, the next begins.
+
+    Something is said of the first before it, and of the second behind it, or by an article of its own.
+    """
+    text, start, end = tokens.text, match.start, match.end
+    if "and" not in text[start:end] or not any(kind == "P" for kind, _, _ in match.meanings):
+        return False
+    if not start or tokens.brk[start] or end >= len(tokens) or tokens.brk[end] or text[start - 1] == "the":
+        return False
+    says = [m for m in (*all_main, *talk) if m.end == start or m.start == end]
+    before = any(m.end == start for m in says)
+    behind = text[end] in _STATES or any(
+        m.start == end and any(kind in ("Q", "F", "degree") for kind, _, _ in m.meanings) for m in says
+    )
+    return before and (behind or text[text.index("and", start) + 1] == "the")
 
 
 def without_inner_idioms(all_main: list[Match]) -> list[Match]:

@@ -44,11 +44,25 @@ def topics(parsed: Parsed) -> list[int]:
 def _leads_on(parsed: Parsed, at: int) -> bool:
     """The `strong` of `stern bulky, strong, short loin`: it praises what comes, not what was."""
     segment = parsed.segments[at]
-    if segment.items or segment.sep != "comma" or at + 1 == len(parsed.segments):
+    if names_part(segment) or segment.sep not in ("comma", "and") or at + 1 == len(parsed.segments):
         return False
     following = parsed.segments[at + 1]
+    if segment.items and not _part_last(following):
+        return False
     return (
         following.sep in ("comma", "and")
         and names_part(following)
         and any(i in parsed.praised for i in range(segment.start, segment.end))
     )
+
+
+def _part_last(segment: Segment) -> bool:
+    """Whether a clause says what its part is before it names it: `short loin`."""
+    first = min(
+        (
+            *(min(used) for right in segment.right for _, used in right.parts),
+            *(i.start for i in segment.items if i.parts and not i.qualities),
+        ),
+        default=segment.start,
+    )
+    return first > segment.start

@@ -69,5 +69,45 @@ def test_a_plain_fault_is_never_lost_beside_praise_of_another_part(lexicon, form
     assert lost(pairs, lambda note, region: read_note(note, lexicon, region=region), form) == []
 
 
+@pytest.mark.parametrize(
+    "form", [form for form in FORMS if form.startswith("{Praise}") and "but" not in form]
+)
+def test_a_fault_that_only_the_screen_places_is_not_taken_by_the_part_praised_before(lexicon, form):
+    """`low to ground` names no part: read without a region it is lost, or another fault. All its pairs."""
+
+    def read(note, region):
+        return read_note(note, lexicon, region=region)
+
+    placed = {said for said, fault in FAULTS if fault not in {f.id for f in read(said, None).faults}}
+    assert {"low to ground", "on the small side"} <= placed
+    assert lost([pair for pair in crossed() if pair[0] in placed], read, form) == []
+
+
+@pytest.mark.parametrize(
+    ("note", "region", "fault"),
+    [
+        ("Straight front and the rear is narrower than desired.", "hindquarters", "hindquarters.narrow"),
+        ("Straight front and rear too narrow.", "hindquarters", "hindquarters.narrow"),
+        ("Pasterns firm, slightly sloping and tail insertion high.", "croup-tail", "croup-tail.set-high"),
+        ("rear movement wide, strong, short loin.", "movement", "movement.wide-behind"),
+        ("Well angulated behind. Pigeon toed.", "forefeet", "forefeet.toe-in"),
+        ("Lovely head. way too small.", "general", "general.under-height"),
+    ],
+)
+def test_where_one_remark_ends_and_the_next_begins(read, note, region, fault):
+    assert fault in {f.id for f in read(note, region=region).faults if f.status == "present"}
+
+
+def test_a_remark_the_part_before_may_claim_is_asked_about(read):
+    (found,) = read("Shape of eye correct. on the small side.", region="general").faults
+    assert (found.id, found.accepted, found.alternatives) == (
+        "general.under-height",
+        False,
+        ("eyes.deep-set",),
+    )
+    (found,) = read("Shape of eye correct. on the small side.", region="eyes").faults
+    assert (found.id, found.accepted) == ("eyes.deep-set", True)
+
+
 def test_there_are_two_hundred_faults_and_fifty_praises():
     assert (len(FAULTS), len(PRAISES)) == (200, 50)

@@ -300,3 +300,19 @@ def test_in_a_critique_each_sentence_is_read_under_its_own_region(read):
     assert {f.id for f in read(note, "head").faults if f.accepted} == {
         "croup-tail.croup-steep", "forefeet.splayed", "forequarters.shoulder-steep", "movement.close-behind",
     }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("note", "fault", "worse"),
+    [
+        ("east west in front, left foot more than the right", "forefeet.east-west", "left"),
+        ("elbows loose, the right less than the left", "forequarters.elbows-loose", "left"),
+        ("elbows loose left and right", "forequarters.elbows-loose", None),
+    ],
+)
+def test_of_both_sides_the_worse_is_told(read, note, fault, worse):
+    reading = read(note)
+    (found,) = reading.faults
+    assert (found.id, found.side, found.worse) == (fault, "both", worse)
+    assert reading.unread == ()
+    assert reading.as_json()["faults"][0]["worse"] == worse
