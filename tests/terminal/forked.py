@@ -87,7 +87,7 @@ class Child(fdpexpect.fdspawn):
     def __del__(self) -> None:
         """A test that failed half-way leaves nothing behind."""
         if not self.terminated:
-            with contextlib.suppress(OSError):
+            with contextlib.suppress(OSError, ValueError):
                 self.kill(signal.SIGKILL)
             self.told.close()
         self.hang_up()

@@ -95,10 +95,10 @@ def test_a_round_from_the_host_to_the_agreement_of_three(tmp_path: Path) -> None
     terminal.press("g", "A folder, a stick or a zip file")
     terminal.press(f"{stick}\r", "3 new sessions taken")
     terminal.press("\x1b", "M. Quill: signed 1")
-    assert "J. Sandt: begun 1" in terminal.text
+    terminal.wait("J. Sandt: begun 1")
     terminal.press("a", "You have not signed")
     terminal.press("2", "3 evaluators")
-    assert "not signed yet: Arko by J. Sandt" in " ".join(terminal.text.split())
+    terminal.wait(lambda text: "not signed yet: Arko by J. Sandt" in " ".join(text.split()))
     terminal.press("d", "64.5*")
     terminal.kill(9)
     gathered = path.with_suffix("")
