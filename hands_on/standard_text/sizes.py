@@ -54,8 +54,8 @@ class SizeReader:
         self.variety = ""
         self.paragraph = ""
         self.wished = False
-        self.margins = Margins()
         """The sentence before gave an ideal: one that only names the other sex goes on with it."""
+        self.margins = Margins()
 
     @property
     def ranges(self) -> frozenset[Key]:

@@ -91,8 +91,9 @@ class Easel:
 
     def widget(self) -> Any:
         """An empty picture: a widget with an `image` to set."""
-        with _unasked(self.cell):
-            import textual_image.widget  # noqa: F401
+        if "textual_image" not in sys.modules:
+            with _unasked(self.cell):
+                import textual_image.widget  # noqa: F401
         if self.way == "kitty":
             from textual_image.widget import TGPImage
 
