@@ -150,7 +150,8 @@ class Readers:
     def _session(self, text: str) -> None:
         check_session(text, "a.toml", self.rules, ["any-dog"])
         with contextlib.suppress(BadText):
-            read = parse_session(text, "a.toml")
+            # A file holds no half of a surrogate pair: what is written back has "?" in its place.
+            read = parse_session(text.encode("utf-8", "replace").decode("utf-8"), "a.toml")
             assert parse_session(dump_session(read), "b.toml") == read or "nan" in text
 
     def round_file(self, chance: random.Random) -> None:
