@@ -139,6 +139,19 @@ def test_exact_values_are_compared_with_open_and_closed_limits(
     assert p_between(value, 0, 60, 65, low_open=low_open, high_open=high_open) == p
 
 
+def test_a_limit_belongs_to_what_is_asked_unless_it_is_said_to_be_open() -> None:
+    assert [p_between(end, 0, 60, 65) for end in (60, 65)] == [1, 1]
+
+
+@pytest.mark.parametrize("far", [9.0, 20.0, 35.0])
+def test_far_from_both_limits_no_digit_is_lost(far: float) -> None:
+    """Against scipy's tails, where one less the other side would leave nothing, or noise."""
+    law = stats.norm()
+    wanted = law.sf(far) - law.sf(far + 0.5)
+    assert p_between(0.0, 1.0, far, far + 0.5) == pytest.approx(wanted, rel=1e-8, abs=0)
+    assert p_between(0.0, 1.0, -far - 0.5, -far) == pytest.approx(wanted, rel=1e-8, abs=0)
+
+
 @pytest.mark.parametrize(
     "args", [(60, -1, 0, 1), (60, math.nan, 0, 1), (math.nan, 1, 0, 1), (60, 1, 2, 1), (60, 1, math.nan, 1)]
 )
