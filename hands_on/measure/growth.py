@@ -13,7 +13,13 @@ from functools import lru_cache
 from typing import Literal
 
 from hands_on.frozen import dataclass
-from hands_on.measure.distributions import density, equivalent_z, lower_tail, normal_quantile, student_quantile
+from hands_on.measure.distributions import (
+    density,
+    equivalent_z,
+    lower_tail,
+    normal_quantile,
+    student_quantile,
+)
 from hands_on.measure.growth_curves import (
     AGES,
     TIMING,
@@ -150,7 +156,7 @@ def project(
 def _curve_from(
     first: float, sem: float, age: float, quantity: str, size_class: str, judged_from: float | None
 ) -> Callable[[float], float]:
-    """The curve that a measurement at this age is carried along. Raises `GrowthProblem` where there is none."""
+    """The curve that a measurement at this age is carried along. Raises `GrowthProblem`."""
     curve = curve_of(quantity, size_class)
     covered(age)
     if judged_from is not None and age >= judged_from:

@@ -13,7 +13,6 @@ from scipy import stats
 from hands_on.measure.conformity import (
     Band,
     best_probability,
-    capability,
     classify,
     p_between,
     verdict,
@@ -66,15 +65,13 @@ def test_guarded_rejection_with_a_relative_uncertainty(case: dict[str, Any]) -> 
     assert p_beyond(107) == pytest.approx(expected["probability_at_107"], abs=1e-9)
 
 
-@pytest.mark.kind("capability")
-def test_measurement_capability(case: dict[str, Any], agree: Any) -> None:
+@pytest.mark.kind("best_probability")
+def test_the_best_probability_a_width_allows(case: dict[str, Any], agree: Any) -> None:
     i = case["inputs"]
     oil, other = Band(i["lower"], i["upper"]), Band(i["other_lower"], i["other_upper"])
     agree(
         case,
         {
-            "c_m": capability(oil, i["u"]),
-            "other_c_m": capability(other, i["other_u"]),
             "best_probability": best_probability(oil, i["u"]),
             "other_best_probability": best_probability(other, i["other_u"]),
         },
@@ -294,14 +291,6 @@ def test_a_ladder_without_an_asked_band_still_classifies() -> None:
 
 Z95 = 1.6448536269514722
 """95 % point of the standard normal distribution, as `scipy.stats.norm.ppf(0.95)`."""
-
-
-def test_capability_needs_two_limits_and_some_uncertainty() -> None:
-    """JCGM 106:2012, 7.6: the width over four standard uncertainties."""
-    assert capability(Band(60, 68), 1.0) == 2.0
-    assert capability(Band(60, 68), 0.5) == 4.0
-    for limits, u in ((Band(60, 68), 0.0), (Band(60, None), 0.5), (Band(None, 68), 0.5)):
-        assert capability(limits, u) == math.inf
 
 
 def test_too_narrow_is_judged_by_what_further_takes_cannot_reduce() -> None:
