@@ -11,6 +11,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -83,6 +84,7 @@ def _raised(around: list[ast.AST], inner: ast.FunctionDef | None) -> bool:
     return bool(names & used)
 
 
+@cache
 def said() -> dict[tuple[str, str], list[str]]:
     """Everything the core says, by module and function."""
     found: dict[tuple[str, str], list[str]] = {}

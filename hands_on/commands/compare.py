@@ -9,6 +9,7 @@ from hands_on.commands.columns import columns, paragraph, paragraphs, section, s
 from hands_on.commands.given_sessions import held
 from hands_on.commands.shared import CommandError, print_json
 from hands_on.plain_text import one_line
+from hands_on.wording.labels import label_words
 
 if TYPE_CHECKING:
     from hands_on.commands.shared import Context
@@ -139,7 +140,7 @@ def _cells(compared: SideBySide, row: ComparedTrait) -> list[str]:
     mark, head = difference_mark(row), row.headline
     if head is not None and row.differs and len(row.answers) > 2:
         mark = f"{head.first + 1} and {head.second + 1}: {mark}"
-    return [row.label, *(cell_words(compared, row, n) for n in range(len(row.answers))), mark]
+    return [label_words(row.named), *(cell_words(compared, row, n) for n in range(len(row.answers))), mark]
 
 
 # --- sire and dam ------------------------------------------------------------------------------------
@@ -177,4 +178,4 @@ def _shared(found: Pairing) -> Iterator[str]:
     for one in found.shared:
         sire, dam = shared_words(one, found)
         adds = "; extremes that add up" if one.adds_up else ""
-        yield from paragraph(f"{one.label}: sire {sire}; dam {dam}{adds}")
+        yield from paragraph(f"{label_words(one.named)}: sire {sire}; dam {dam}{adds}")

@@ -8,7 +8,7 @@ from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.observed import Observed
 from hands_on.evaluate.result import Alarm, Finding
 from hands_on.exam.session import Session, Teeth
-from hands_on.ruleset.points import ChoicePoint, TeethPoint, faults_of
+from hands_on.ruleset.points import TeethPoint, faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
 __all__ = ["as_asked"]
@@ -37,7 +37,7 @@ def as_asked(
         point
         for one in findings
         for point in one.points
-        if one.status != "absent" and one.id != _fault_as_asked(ruleset, point)
+        if one.status != "absent" and not _asked(ruleset, point, one.id)
     }
     doubted |= {point for one in alarms if one.kind == "contradiction" for point in one.points}
     return tuple(
@@ -47,10 +47,10 @@ def as_asked(
     )
 
 
-def _fault_as_asked(ruleset: Ruleset, name: str) -> str | None:
-    """The fault whose name the option asked for carries: a natural tail, where that is right."""
-    point = ruleset.points.get(name)
-    return point.fault_as_asked if isinstance(point, ChoicePoint) else None
+def _asked(ruleset: Ruleset, point: str, fault: str) -> bool:
+    """Is this fault what the edition asks for at the point: a natural tail, where that is right?"""
+    known = ruleset.points.get(point)
+    return known is not None and known.fault_as_asked == fault
 
 
 def _whole(chart: Teeth) -> bool:

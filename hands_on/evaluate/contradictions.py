@@ -12,7 +12,8 @@ from hands_on.evaluate.result import Alarm
 from hands_on.evaluate.teeth import MISSING, Chart
 from hands_on.exam.session import Decision
 from hands_on.frozen import dataclass
-from hands_on.ruleset.points import ChoicePoint, faults_of
+from hands_on.ruleset.labels import Label
+from hands_on.ruleset.points import faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
 __all__ = ["contradictions"]
@@ -89,9 +90,9 @@ def _affirmed(
         point = ruleset.points.get(answer.point)
         if point is None:
             continue
-        asked = point.fault_as_asked if isinstance(point, ChoicePoint) else None
         for one in present:
-            if one.fault in faults_of(point) and one.fault != asked and sides_meet(one.side, answer.side):
+            departs = one.fault in faults_of(point) and one.fault != point.fault_as_asked
+            if departs and sides_meet(one.side, answer.side):
                 yield _Clash(
                     (one.fault,),
                     tuple(dict.fromkeys((point.id, *one.points))),
@@ -124,7 +125,7 @@ def _full_mouth(ruleset: Ruleset, present: Sequence[Departure], chart: Chart) ->
 
 
 def _claim(ruleset: Ruleset, one: Departure) -> Claim:
-    return Claim(one.label or ruleset.label(one.fault), one.side, one.origin, one.rule)
+    return Claim(one.named or Label(ruleset.label(one.fault)), one.side, one.origin, one.rule)
 
 
 def _points(*rows: Departure) -> tuple[str, ...]:

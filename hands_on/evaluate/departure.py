@@ -8,6 +8,7 @@ from hands_on.exam.session import Status
 from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.ruleset.base import Degree, Side
+from hands_on.ruleset.labels import Label
 
 __all__ = ["Affirmed", "Called", "Departure", "sides_meet"]
 
@@ -47,7 +48,7 @@ class Departure:
     detail: str | None = None
     same: tuple[str, ...] = ()
     """Of a measurement: other details by which the eye names the same thing."""
-    label: str = ""
+    named: Label | None = None
     """Only where `fault` is no fault of the vocabulary."""
     called: Called | None = None
     """Set where a limit or the tooth chart decides the class, and not the rulings."""

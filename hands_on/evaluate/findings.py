@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
+from typing import TypeVar
 
 from hands_on.evaluate.alarms.judged import (
     DegreeNeeded,
@@ -22,10 +23,13 @@ from hands_on.exam.session import Decision
 from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.ruleset.base import DEGREES
+from hands_on.ruleset.labels import Label
 from hands_on.ruleset.rules import Combination
 from hands_on.ruleset.ruleset import Ruleset
 
 __all__ = ["found_faults", "make_findings"]
+
+T = TypeVar("T")
 
 UNCOUNTED = (NONE, OBSERVATION)
 """Classes of what is shown and is no fault here."""
@@ -77,12 +81,12 @@ class _Maker:
         called = self._class_of(group)
         points = _unique(point for one in group.members for point in one.points)
         if called.degree_needed and group.status == "present":
-            self.alarms.append(Alarm("degree-needed", points, DegreeNeeded(self._label(group))))
+            self.alarms.append(Alarm("degree-needed", points, DegreeNeeded(self._named(group))))
         if called.switch:
-            chosen = SwitchChosen(called.switch, self._label(group))
+            chosen = SwitchChosen(called.switch, self._named(group))
             self.alarms.append(Alarm("conditional", points, chosen))
         if called.off and group.status == "present":
-            off = SwitchOff(called.off, self._label(group), called.would_be)
+            off = SwitchOff(called.off, self._named(group), called.would_be)
             self.alarms.append(Alarm("conditional", points, off))
         young, always = self._too_young(group)
         reasons = [*called.reasons, *(reason for one in group.members for reason in one.reasons)]
@@ -93,7 +97,7 @@ class _Maker:
         origins: list[Origin] = [one.origin for one in group.members]
         finding = Finding(
             id=group.fault,
-            label=self._label(group),
+            named=self._named(group),
             region=self._region(group, points),
             degree=group.degree,
             side=group.side,
@@ -116,7 +120,7 @@ class _Maker:
             counts=young is None and called.cls not in UNCOUNTED,
         )
         if known is not None and known.veterinary and (known.always or finding.degree == "extreme"):
-            about = ForVeterinarian(finding.label, known.veterinary)
+            about = ForVeterinarian(finding.named, known.veterinary)
             self.alarms.append(Alarm("veterinary", points, about))
         return self._decided(finding)
 
@@ -206,12 +210,12 @@ class _Maker:
             points = _unique(point for place in members for point in findings[place].points)
             if not self.asking.holds(combination.when, points):
                 continue
-            labels = _unique(findings[place].label for place in members)
+            names = _unique(findings[place].named for place in members)
             for place in members:
                 member = findings[place]
                 if self.classes.weight(combination.class_) <= self.classes.weight(member.cls or NONE):
                     continue
-                told = Reason("together", combination.label, cls=combination.class_, names=labels)
+                told = Reason("together", combination.label, cls=combination.class_, names=names)
                 findings[place] = replace(
                     member,
                     cls=combination.class_,
@@ -234,7 +238,7 @@ class _Maker:
                     continue
                 if wanted.from_degree is not None:
                     if finding.degree is None:
-                        about = DegreeNeededTogether(finding.label, combination.class_, wanted.from_degree)
+                        about = DegreeNeededTogether(finding.named, combination.class_, wanted.from_degree)
                         self.alarms.append(Alarm("degree-needed", finding.points, about))
                         continue
                     if DEGREES.index(finding.degree) < DEGREES.index(wanted.from_degree):
@@ -251,7 +255,7 @@ class _Maker:
         points = _unique(point for one in group.members for point in one.points)
         return Finding(
             id=group.fault,
-            label=self._label(group),
+            named=self._named(group),
             region=self._region(group, points),
             degree=None,
             side=group.side,
@@ -268,9 +272,10 @@ class _Maker:
             counts=False,
         )
 
-    def _label(self, group: Group) -> str:
-        own = next((one.label for one in group.members if one.label), "")
-        return own if own and group.fault not in self.ruleset.faults else self.ruleset.label(group.fault)
+    def _named(self, group: Group) -> Label:
+        own = next((one.named for one in group.members if one.named is not None), None)
+        known = group.fault in self.ruleset.faults
+        return own if own is not None and not known else Label(self.ruleset.label(group.fault))
 
     def _region(self, group: Group, points: tuple[str, ...]) -> str:
         known = self.ruleset.faults.get(group.fault)
@@ -297,5 +302,5 @@ def _of_age(young: TooYoung | None) -> tuple[Reason, ...]:
     return (Reason("too-young", young=young),) if young is not None else ()
 
 
-def _unique(words: Iterable[str]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(words))
+def _unique(each: Iterable[T]) -> tuple[T, ...]:
+    return tuple(dict.fromkeys(each))

@@ -9,8 +9,9 @@ from hands_on.evaluate.departure import Called, Departure
 from hands_on.evaluate.ladder import Case, finite
 from hands_on.evaluate.reasons import said
 from hands_on.evaluate.result import Alarm, RuleResult, Verdict
-from hands_on.evaluate.values import Reading, describe, unit_of
+from hands_on.evaluate.values import Reading, unit_of
 from hands_on.frozen import dataclass
+from hands_on.ruleset.labels import Label, label_of
 from hands_on.ruleset.rules import Band, Limit
 
 __all__ = ["Held", "judged", "rule_result"]
@@ -72,7 +73,7 @@ def _departure(
         status="present" if sure or called.cls == NONE else "unsure",
         detail=band.place,
         same=band.detail[1:],
-        label="" if band.fault else band.label or describe(case.ruleset, limit),
+        named=None if band.fault else Label(band.label) if band.label else label_of(case.ruleset, limit),
         called=replace(called, reasons=(*called.reasons, *said(limit.text, band.note))),
         rule=rule,
         too_young=reading.too_young,
@@ -82,7 +83,7 @@ def _departure(
 
 def rule_result(case: Case, limit: Limit, reading: Reading | None, verdict: Verdict) -> RuleResult:
     """The result of a limit, as far as it is the same for all kinds of limits."""
-    asked, words = limit.asked, describe(case.ruleset, limit)
+    asked, named = limit.asked, label_of(case.ruleset, limit)
     young = reading.too_young if reading is not None else None
     return RuleResult(
         id=limit.id,
@@ -95,7 +96,7 @@ def rule_result(case: Case, limit: Limit, reading: Reading | None, verdict: Verd
         verdict=verdict,
         fault=None,
         cls=None,
-        label=f"{words} ({reading.side})" if reading is not None and reading.side else words,
+        named=replace(named, side=reading.side) if reading is not None else named,
         source=case.ruleset.source_text(limit.source),
         sources=limit.source,
         reading=limit.reading,

@@ -12,6 +12,7 @@ from hands_on.evaluate.result import Finding
 from hands_on.exam.session import Status
 from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES, Degree
+from hands_on.ruleset.labels import Label
 from hands_on.ruleset.rules import Cap
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -44,7 +45,7 @@ class OutcomeReason:
         "practice",  # the same beside the standard, and not applied
     ]
     cap: Cap | None = None
-    names: tuple[str, ...] = ()
+    names: tuple[Label, ...] = ()
     """Labels of findings, and the id of a limit that is not kept."""
 
 
@@ -94,26 +95,28 @@ def best_left(classes: Classes, findings: Iterable[Finding], outside: Collection
     return BestLeft(outcomes[best], tuple(reasons), asking.lacking)
 
 
-def _why(cap: Cap, classes: Classes, counted: Iterable[Finding], outside: Collection[str]) -> tuple[str, ...]:
+def _why(
+    cap: Cap, classes: Classes, counted: Iterable[Finding], outside: Collection[str]
+) -> tuple[Label, ...]:
     """What makes the cap hold; empty where nothing does. A class caps what is heavier as well.
 
     A degree asked for is asked of the class itself: what is heavier is no light matter at any degree.
     """
-    why: list[str] = []
+    why: list[Label] = []
     for finding in counted:
         heavier = classes.ruleset.rank(finding.cls) > classes.ruleset.rank(cap.class_) > 0
         if heavier or (_named(cap, finding) and _reaches(finding, cap.from_degree)):
-            why.append(finding.label)
+            why.append(finding.named)
     if cap.limit is not None and cap.limit in outside:
-        why.append(cap.limit)
+        why.append(Label(cap.limit))
     return tuple(dict.fromkeys(why))
 
 
-def _without_degree(cap: Cap, counted: Iterable[Finding]) -> tuple[str, ...]:
+def _without_degree(cap: Cap, counted: Iterable[Finding]) -> tuple[Label, ...]:
     """What the cap names and would hold of, had a degree been said."""
     if cap.from_degree is None:
         return ()
-    return tuple(dict.fromkeys(one.label for one in counted if _named(cap, one) and one.degree is None))
+    return tuple(dict.fromkeys(one.named for one in counted if _named(cap, one) and one.degree is None))
 
 
 def _named(cap: Cap, finding: Finding) -> bool:

@@ -20,6 +20,7 @@ from hands_on.evaluate.classes import NONE, OBSERVATION, Classes
 from hands_on.evaluate.result import Finding, RuleResult, Rung
 from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES
+from hands_on.ruleset.labels import Label
 
 __all__ = ["End", "LeftOpen", "Outlook", "class_chances", "outlook"]
 
@@ -30,7 +31,7 @@ _TINY = 1e-9
 class LeftOpen:
     """A limit, or a finding, whose class is not settled."""
 
-    label: str
+    named: Label
     points: tuple[str, ...]
     lightest: str
     """The lightest class left open; `none` where it may be no fault."""
@@ -129,8 +130,8 @@ def _measured(
         chances = class_chances(classes, rule)
         possible = [cls for cls, p in chances.items() if p > 1.0 - confidence + _TINY]
         if len(possible) > 1:
-            label = finding.label if finding is not None else rule.label
-            yield LeftOpen(label, rule.measures, possible[0], possible[-1], chances, rule, finding)
+            named = finding.named if finding is not None else rule.named
+            yield LeftOpen(named, rule.measures, possible[0], possible[-1], chances, rule, finding)
 
 
 def _seen(classes: Classes, findings: Iterable[Finding], measured: Sequence[Finding]) -> Iterable[LeftOpen]:
@@ -141,7 +142,7 @@ def _seen(classes: Classes, findings: Iterable[Finding], measured: Sequence[Find
         heaviest = _by_degree(classes, finding)
         lightest = NONE if finding.status == "unsure" else finding.cls or NONE
         if heaviest != lightest:
-            yield LeftOpen(finding.label, finding.points, lightest, heaviest, {}, None, finding)
+            yield LeftOpen(finding.named, finding.points, lightest, heaviest, {}, None, finding)
 
 
 def _by_degree(classes: Classes, finding: Finding) -> str:
@@ -184,7 +185,7 @@ def _heaviest_of(classes: Classes, one: LeftOpen) -> Finding:
     rung = _rung(classes, one.rule, one.heaviest)
     return Finding(
         id=rung.fault or one.rule.id,
-        label=classes.ruleset.label(rung.fault) if rung.fault else one.label,
+        named=Label(classes.ruleset.label(rung.fault)) if rung.fault else one.named,
         region="",
         degree=rung.degree,
         side=one.rule.side,

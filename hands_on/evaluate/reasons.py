@@ -8,6 +8,7 @@ from hands_on.evaluate.result import Origin
 from hands_on.frozen import dataclass
 from hands_on.measure.age import TooYoung
 from hands_on.ruleset.base import Degree
+from hands_on.ruleset.labels import Label
 
 __all__ = ["Reason", "ReasonKind", "said"]
 
@@ -58,7 +59,7 @@ class Reason:
     teeth: tuple[int, ...] = ()
     count: int = 0
     degrees: tuple[tuple[Origin, Degree], ...] = ()
-    names: tuple[str, ...] = ()
+    names: tuple[Label, ...] = ()
     young: TooYoung | None = None
 
 

@@ -15,6 +15,7 @@ from hands_on.measure.growth import GrowthCaution
 from hands_on.measure.growth_curves import NoGrowth
 from hands_on.measure.takes import BasisOfU
 from hands_on.ruleset.base import Degree, Side, SizeClass
+from hands_on.ruleset.labels import Label
 
 if TYPE_CHECKING:
     from hands_on.evaluate.alarms import About
@@ -109,7 +110,7 @@ class DerivedResult:
     value: float
     u: float
     unit: str
-    label: str = ""
+    named: Label
 
 
 @dataclass(frozen=True)
@@ -140,7 +141,7 @@ class RuleResult:
     cls: str | None
     """The class called; `class` in JSON. On an undecided value that of the likeliest band, never a
     disqualifying one."""
-    label: str = ""
+    named: Label
     likelier: str = ""
     more_takes: int | None = None
     more_takes_p: float | None = None
@@ -205,7 +206,7 @@ class Finding:
     """A fault recorded for, or computed of, this dog."""
 
     id: str
-    label: str
+    named: Label
     region: str
     degree: Degree | None
     side: Side | None

@@ -10,11 +10,12 @@ from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.departure import Affirmed, Departure, sides_meet
 from hands_on.evaluate.measures import Measures
 from hands_on.evaluate.result import Alarm
-from hands_on.evaluate.values import Incomputable, describe, readings
+from hands_on.evaluate.values import Incomputable, readings
 from hands_on.exam.session import Decision
 from hands_on.frozen import dataclass
 from hands_on.measure.distributions import normal_quantile
 from hands_on.ruleset.base import DEGREES, Side
+from hands_on.ruleset.labels import Label, label_of
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.ruleset.together import Sign, StandTogether
 
@@ -81,7 +82,7 @@ def _holding(
 ) -> Iterator[_Seen]:
     for one in present:
         if one.fault in sign.fault and _far_enough(sign, one):
-            claim = Claim(one.label or ruleset.label(one.fault), one.side, one.origin, one.rule)
+            claim = Claim(one.named or Label(ruleset.label(one.fault)), one.side, one.origin, one.rule)
             yield _Seen(claim, one.points, one.side, one.fault)
     for answer in affirmed:
         if answer.point in sign.right:
@@ -108,5 +109,5 @@ def _beyond(ruleset: Ruleset, sign: Sign, measures: Measures) -> Iterator[_Seen]
         above = sign.above is not None and reading.value - margin > sign.above
         below = sign.below is not None and reading.value + margin < sign.below
         if (above or below) and reading.too_young is None:
-            label = describe(ruleset, sign.value)
-            yield _Seen(Measured(label, reading.value, reading.unit), sign.value.measures, reading.side)
+            claim = Measured(label_of(ruleset, sign.value), reading.value, reading.unit)
+            yield _Seen(claim, sign.value.measures, reading.side)

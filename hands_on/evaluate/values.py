@@ -30,11 +30,12 @@ from hands_on.measure.gum import welch_satterthwaite
 from hands_on.measure.takes import Measured
 from hands_on.measure.units import canonical_unit, convert, quantity_of
 from hands_on.ruleset.base import Side
+from hands_on.ruleset.labels import Label, label_of
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.ruleset.values import Derived, Value
+from hands_on.ruleset.values import Value
 
-__all__ = ["Incomputable", "Reading", "derived", "describe", "expression", "readings", "unit_of"]
+__all__ = ["Incomputable", "Reading", "derived", "expression", "readings", "unit_of"]
 
 SHARE = "share"
 """The unit of a ratio: none."""
@@ -229,7 +230,7 @@ def derived(ruleset: Ruleset, measures: Measures) -> tuple[DerivedResult, ...]:
     """Every named value, and every value that a limit computes, whose measurements were all taken."""
     results: list[DerivedResult] = []
     seen: set[str] = set()
-    for name, label, value in _computed(ruleset):
+    for name, named, value in _computed(ruleset):
         if value.name in seen or value.measure is not None:
             continue
         try:
@@ -237,27 +238,12 @@ def derived(ruleset: Ruleset, measures: Measures) -> tuple[DerivedResult, ...]:
         except Incomputable:
             continue
         seen.add(value.name)
-        results.append(DerivedResult(name, reading.value, reading.u, reading.unit, label))
+        results.append(DerivedResult(name, reading.value, reading.u, reading.unit, named))
     return tuple(results)
 
 
-def _computed(ruleset: Ruleset) -> Iterator[tuple[str, str, Value]]:
+def _computed(ruleset: Ruleset) -> Iterator[tuple[str, Label, Value]]:
     for entry in ruleset.derived.values():
-        yield entry.id, entry.label, entry
+        yield entry.id, Label(entry.label), entry
     for limit in ruleset.edition.limits:
-        yield limit.name, describe(ruleset, limit), limit
-
-
-def describe(ruleset: Ruleset, value: Value) -> str:
-    """A value in words: the label of its measurement, or those of its members with the sign between."""
-    if isinstance(value, Derived):
-        return value.label
-    if value.measure is not None:
-        point = ruleset.points.get(value.measure)
-        return point.label if point is not None else value.measure
-    known = next((entry for entry in ruleset.derived.values() if entry.name == value.name), None)
-    if known is not None:
-        return known.label
-    sign = " to " if value.ratio is not None else " less " if value.difference is not None else " and "
-    parts = [describe(ruleset, member) for member in value.members]
-    return sign.join([parts[0], *(part[:1].lower() + part[1:] for part in parts[1:])])
+        yield limit.name, label_of(ruleset, limit), limit

@@ -9,8 +9,6 @@ the yardstick there is how often the same evaluator grades the same unchanged do
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from statistics import fmean
 from typing import Literal
 
 from hands_on.frozen import dataclass
@@ -25,16 +23,11 @@ __all__ = [
     "agreement_upper",
     "change",
     "dof_of_difference",
-    "error_alone",
     "false_alarm",
     "grade_change",
     "p_greater",
     "pairs_needed",
-    "reliable_change",
-    "repeats_for_one_grade",
     "sdc",
-    "smallest_grade_change",
-    "trial_error",
 ]
 
 LEVEL = 0.95
@@ -91,29 +84,6 @@ def p_greater(
     return upper_tail((b - a) / u, dof)
 
 
-def reliable_change(before: float, after: float, sd: float, reliability: float) -> float:
-    """Reliable change index (after - before) / (sqrt(2) sd sqrt(1 - reliability)); real beyond +-1.96.
-
-    Raises ValueError for a reliability outside 0 to 1 (1 excluded) or an sd that is not positive.
-    """
-    if not (0 <= reliability < 1 and sd > 0):
-        raise ValueError("a positive spread and a reliability from 0 to below 1 are needed")
-    return (after - before) / (math.sqrt(2.0) * sd * math.sqrt(1.0 - reliability))
-
-
-def trial_error(first: Sequence[float], second: Sequence[float]) -> float:
-    """SEM from two trials of the same subjects, a shift common to all taken out: sqrt(MS error).
-
-    Weir 2005: the standard deviation of the differences over sqrt(2). Raises ValueError for lists of
-    different length or fewer than two subjects.
-    """
-    if len(first) != len(second) or len(first) < 2:
-        raise ValueError("two takes each of two subjects or more are needed")
-    differences = [b - a for a, b in zip(first, second, strict=True)]
-    middle = fmean(differences)
-    return math.sqrt(math.fsum((d - middle) ** 2 for d in differences) / (len(first) - 1) / 2.0)
-
-
 @dataclass(frozen=True)
 class Change:
     """A measurement taken twice: ``difference`` (later less earlier), ``real`` when beyond ``sdc``.
@@ -150,16 +120,6 @@ def change(
     return Change(difference, limit, real, p_greater(second, u2, first, u1, correlation))
 
 
-def smallest_grade_change(sem_grades: float) -> int:
-    """Whole grades that exceed the SDC of grades taken as equally spaced; 1 while sem is up to 0.361."""
-    return max(1, math.ceil(sdc(sem_grades) - _SAFE))
-
-
-def repeats_for_one_grade(sem_grades: float) -> int:
-    """Gradings each time whose mean makes one grade detectable: SDC^2, rounded up."""
-    return max(1, math.ceil(sdc(sem_grades) ** 2 - _SAFE))
-
-
 def false_alarm(agreement: float, pairs: int) -> float:
     """Chance that so many before/after pairs all move the same way by error alone: 2 ((1 - Pa)/2)^k.
 
@@ -179,18 +139,6 @@ def pairs_needed(agreement: float, alpha: float = 0.05) -> int:
     while false_alarm(agreement, pairs) > alpha + _SAFE:
         pairs += 1
     return pairs
-
-
-def error_alone(p_right: float) -> tuple[float, float, float]:
-    """Chances that two gradings of an unchanged dog are the same, one and two grades apart.
-
-    Each is right with probability ``p_right``, one grade high or low otherwise, evenly. Raises
-    ValueError outside 0 to 1.
-    """
-    if not 0 <= p_right <= 1:
-        raise ValueError("a share from 0 to 1 is needed")
-    beside = (1.0 - p_right) / 2.0
-    return p_right**2 + 2 * beside**2, 4 * p_right * beside, 2 * beside**2
 
 
 def agreement_upper(disagreements: int, retests: int, confidence: float = 0.95) -> float:

@@ -26,7 +26,6 @@ __all__ = [
     "Classification",
     "Verdict",
     "best_probability",
-    "capability",
     "classify",
     "p_between",
     "verdict",
@@ -110,16 +109,6 @@ def _standing(
     if against is not None:
         u, dof = against(limit)
     return (limit - value) / u, dof
-
-
-def capability(limits: Band, u: float) -> float:
-    """Measurement capability index C_m = (high - low) / (4 u) (JCGM 106:2012, 7.6).
-
-    Infinite for a one-sided limit or u = 0.
-    """
-    if limits.low is None or limits.high is None or u == 0:
-        return math.inf
-    return (limits.high - limits.low) / (4.0 * u)
 
 
 def best_probability(limits: Band, u: float) -> float:

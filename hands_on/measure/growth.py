@@ -13,7 +13,13 @@ from functools import lru_cache
 from typing import Literal
 
 from hands_on.frozen import dataclass
-from hands_on.measure.distributions import equivalent_z, lower_tail, normal_quantile, student_quantile
+from hands_on.measure.distributions import (
+    density,
+    equivalent_z,
+    lower_tail,
+    normal_quantile,
+    student_quantile,
+)
 from hands_on.measure.growth_curves import (
     AGES,
     TIMING,
@@ -110,13 +116,10 @@ def project(
     Raises `GrowthProblem` outside ages and quantities the curves cover, for a later age before the
     earlier, or values that are not positive.
     """
-    curve = curve_of(quantity, size_class)
-    covered(age1)
+    curve = _curve_from(first, sem1, age1, quantity, size_class, judged_from)
     if not age2 >= age1:
         raise GrowthProblem("backwards")
-    if judged_from is not None and age1 >= judged_from:
-        raise GrowthProblem("grown", judged_from)
-    if not first > 0 or math.isinf(first) or not (sem1 >= 0 and sem2 >= 0):
+    if not sem2 >= 0:
         raise GrowthProblem("no-value")
     later = min(age2, AGES[1])
     shift = TIMING[size_class] if timing is None else timing
@@ -150,6 +153,19 @@ def project(
     )
 
 
+def _curve_from(
+    first: float, sem: float, age: float, quantity: str, size_class: str, judged_from: float | None
+) -> Callable[[float], float]:
+    """The curve that a measurement at this age is carried along. Raises `GrowthProblem`."""
+    curve = curve_of(quantity, size_class)
+    covered(age)
+    if judged_from is not None and age >= judged_from:
+        raise GrowthProblem("grown", judged_from)
+    if not first > 0 or math.isinf(first) or not sem >= 0:
+        raise GrowthProblem("no-value")
+    return curve
+
+
 def _log_ratio(
     curve: Callable[[float], float],
     age1: float,
@@ -173,11 +189,19 @@ def _log_ratio(
     if own == 0.0:
         return sorted(middles)[min(_PARTS - 1, int(p * _PARTS))]
     low, high = min(middles) - 8.0 * own, max(middles) + 8.0 * own
+    at = (low + high) / 2.0
+    # Newton's steps, kept between ends that are known; they settle in about six
     for _ in range(60):
-        middle = (low + high) / 2.0
-        below = math.fsum(lower_tail((middle - one) / own, dof) for one in middles) / _PARTS
-        low, high = (middle, high) if below < p else (low, middle)
-    return (low + high) / 2.0
+        over = math.fsum(lower_tail((at - one) / own, dof) for one in middles) / _PARTS - p
+        low, high = (at, high) if over < 0 else (low, at)
+        slope = math.fsum(density((at - one) / own, dof) for one in middles) / (_PARTS * own)
+        after = at - over / slope if slope > 0 else low
+        if not low < after < high:
+            after = (low + high) / 2.0
+        if abs(after - at) <= 1e-15 * own:
+            break
+        at = after
+    return after
 
 
 def tells_from(
@@ -195,11 +219,8 @@ def tells_from(
     The expected size then exceeds the earlier by the smallest detectable change of two such measurements.
     None where too little growth is left. Raises as `project`.
     """
-    known = project(
-        first, sem, age, age, quantity, size_class, sem2=sem, dof1=dof, dof2=dof, judged_from=judged_from
-    )
-    least = first + _sdc(known)
-    curve = curve_of(quantity, size_class)
+    curve = _curve_from(first, sem, age, quantity, size_class, judged_from)
+    least = first + _sdc(sem, sem, welch_satterthwaite([(sem, dof), (sem, dof)]))
     later = age + 0.25
     while later <= AGES[1]:
         if first * (curve(later) / curve(age)) >= least:
@@ -231,17 +252,16 @@ def agrees(projection: Projection, second: float) -> Agreement:
     A height smaller by more than the SDC is a matter of measuring, whatever z.
     """
     z = equivalent_z((second - projection.expected) / projection.u, projection.dof)
-    sdc = _sdc(projection)
+    sdc = _sdc(projection.sem1, projection.sem2, projection.dof_change)
     changed = abs(second - projection.first) > sdc
     if projection.quantity == "height" and projection.first - second > sdc:
         return Agreement(z, sdc, True, False)
     return Agreement(z, sdc, changed, abs(z) <= 2)
 
 
-def _sdc(projection: Projection) -> float:
-    """The smallest detectable change of the two measurements."""
-    reach = student_quantile(0.5 + LEVEL / 2.0, projection.dof_change)
-    return reach * math.hypot(projection.sem1, projection.sem2)
+def _sdc(sem1: float, sem2: float, dof: float) -> float:
+    """The smallest detectable change of two measurements with these standard uncertainties."""
+    return student_quantile(0.5 + LEVEL / 2.0, dof) * math.hypot(sem1, sem2)
 
 
 @dataclass(frozen=True)

@@ -7,32 +7,17 @@ uncertainties have the unit of the value they belong to.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
-from statistics import fmean, stdev
+from collections.abc import Mapping, Sequence
 
 from hands_on.measure.distributions import student_quantile
 
 __all__ = [
-    "combine",
     "correlated",
     "coverage_factor",
     "rectangular",
-    "relative_sd_of_s",
     "resolution_u",
-    "triangular",
-    "type_a",
     "welch_satterthwaite",
 ]
-
-
-def type_a(readings: Sequence[float]) -> tuple[float, float, int]:
-    """Mean, standard uncertainty of the mean s/sqrt(n), and degrees of freedom n - 1 (4.2.1 to 4.2.3).
-
-    Raises ValueError for fewer than two readings: one reading has no spread.
-    """
-    if len(readings) < 2:
-        raise ValueError("a spread needs two readings at least")
-    return fmean(readings), stdev(readings) / math.sqrt(len(readings)), len(readings) - 1
 
 
 def rectangular(half_width: float) -> float:
@@ -40,19 +25,9 @@ def rectangular(half_width: float) -> float:
     return abs(half_width) / math.sqrt(3.0)
 
 
-def triangular(half_width: float) -> float:
-    """Standard uncertainty when the middle between limits +-a is likelier: a/sqrt(6) (4.3.9)."""
-    return abs(half_width) / math.sqrt(6.0)
-
-
 def resolution_u(step: float) -> float:
     """Standard uncertainty from reading a scale of this step: step/sqrt(12) (F.2.2.1)."""
     return rectangular(step / 2.0)
-
-
-def combine(parts: Iterable[float]) -> float:
-    """Root of the sum of squares of uncorrelated parts (5.1.2)."""
-    return math.hypot(*parts)
 
 
 def correlated(
@@ -96,14 +71,3 @@ def coverage_factor(dof: float, level: float = 0.95) -> float:
     """k with which k u covers ``level``: Student's t for the next lower whole dof (G.4.1, table G.2)."""
     whole = dof if math.isinf(dof) else float(max(1, math.floor(dof)))
     return student_quantile(0.5 + level / 2.0, whole)
-
-
-def relative_sd_of_s(n: int) -> float:
-    """How uncertain a standard deviation from n normal readings is, as a share of it (E.4.3, table E.1).
-
-    Raises ValueError for n < 2.
-    """
-    if n < 2:
-        raise ValueError("a spread needs two readings at least")
-    c4 = math.sqrt(2.0 / (n - 1)) * math.exp(math.lgamma(n / 2.0) - math.lgamma((n - 1) / 2.0))
-    return math.sqrt(1.0 - c4 * c4) / c4

@@ -15,7 +15,7 @@ from statistics import fmean, stdev
 
 from hands_on.frozen import dataclass
 
-__all__ = ["DOGS_NEEDED", "Lasting", "NotYet", "OwnHand", "own_hand", "relative_tem", "reliability", "tem"]
+__all__ = ["DOGS_NEEDED", "Lasting", "NotYet", "OwnHand", "own_hand", "reliability", "tem"]
 
 DOGS_NEEDED = 10
 """Fewer dogs taken twice say too little about a hand (common practice)."""
@@ -103,14 +103,6 @@ def tem(takes: Sequence[Sequence[float]]) -> float:
         raise ValueError("no dog was taken twice")
     within = math.fsum((take - fmean(dog)) ** 2 for dog in takes if len(dog) > 1 for take in dog)
     return math.sqrt(within / freedom)
-
-
-def relative_tem(takes: Sequence[Sequence[float]]) -> float:
-    """TEM in per cent of the mean of all takes. Raises ValueError as `tem`, and when that mean is 0."""
-    mean = fmean([take for dog in takes for take in dog])
-    if mean == 0:
-        raise ValueError("a mean of nought has no relative error")
-    return 100.0 * tem(takes) / abs(mean)
 
 
 def reliability(takes: Sequence[Sequence[float]]) -> float:

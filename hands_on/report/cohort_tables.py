@@ -8,6 +8,7 @@ from collections.abc import Mapping
 
 from hands_on.compare.cohort.cohort import Cohort
 from hands_on.plain_text import spreadsheet_text
+from hands_on.wording.labels import label_words
 
 __all__ = ["COLUMNS", "cohort_csv"]
 
@@ -31,7 +32,7 @@ def cohort_csv(found: Cohort, labels: Mapping[str, str]) -> str:
             {
                 "about": "fault",
                 "id": spreadsheet_text(fault.fault),
-                "label": spreadsheet_text(fault.label),
+                "label": spreadsheet_text(label_words(fault.named)),
                 "dogs": share.n,
                 "count": share.count,
                 "share": share.value,
@@ -46,7 +47,7 @@ def cohort_csv(found: Cohort, labels: Mapping[str, str]) -> str:
         cells = {
             "about": "measurement",
             "id": spreadsheet_text(size.id),
-            "label": spreadsheet_text(size.label),
+            "label": spreadsheet_text(label_words(size.named)),
             "sex": size.sex,
             "unit": size.unit,
             "dogs": size.n,

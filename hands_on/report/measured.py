@@ -9,6 +9,7 @@ from hands_on.measure.units import format_measured
 from hands_on.report.statement import Statement
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.wording.growth import growth_caution, growth_sentence, growth_source
+from hands_on.wording.labels import label_words
 from hands_on.wording.own_hand import hand_words
 from hands_on.wording.rules import band_words, point_label, reading_words, rule_sentence
 from hands_on.wording.uncertainty import basis_words
@@ -54,7 +55,7 @@ def proportion_statements(evaluation: Evaluation, full: bool) -> Iterator[Statem
     for rule in held:
         yield _rule(evaluation, rule, full)
     alone = [
-        f"{one.label or one.id} {format_measured(one.value, one.u, one.unit)}"
+        f"{label_words(one.named) or one.id} {format_measured(one.value, one.u, one.unit)}"
         for one in computed_alone(evaluation, held)
     ]
     if alone:
@@ -95,7 +96,7 @@ def _rule(evaluation: Evaluation, rule: RuleResult, full: bool) -> Statement:
         # nothing is called of a dog too young: figure and asked are enough
         told = f"{reading_words(rule)}, asked {band_words(rule.asked)}"
         told += f"; judged from {rule.judged_from:g} months"
-    return Statement(f"{rule.label} {told}{practice}{band}", rule.sources, more)
+    return Statement(f"{label_words(rule.named)} {told}{practice}{band}", rule.sources, more)
 
 
 def _alone(evaluation: Evaluation, measures: list[MeasureResult]) -> Iterator[str]:

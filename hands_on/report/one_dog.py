@@ -23,6 +23,7 @@ from hands_on.report.record import point_rows
 from hands_on.report.standing import dog_words
 from hands_on.report.statement import Statement
 from hands_on.wording.ages import age_text
+from hands_on.wording.labels import label_words
 from hands_on.wording.rules import band_words, chance_words, point_label
 
 __all__ = ["Written", "one_dog"]
@@ -127,7 +128,7 @@ def _measured(evaluation: Evaluation) -> Iterator[Table]:
     yield Table("Measurements, with the standard uncertainty u", head, tuple(rows), (1, 2, 3))
     made = [
         (
-            rule.label,
+            label_words(rule.named),
             format_measured(rule.value or 0.0, rule.u or 0.0, rule.unit),
             _around(rule.value or 0.0, rule.u or 0.0, 1.96, rule.unit),
             _asked(rule),
@@ -138,7 +139,7 @@ def _measured(evaluation: Evaluation) -> Iterator[Table]:
     ]
     made += [
         (
-            one.label or one.id,
+            label_words(one.named) or one.id,
             format_measured(one.value, one.u, one.unit),
             _around(one.value, one.u, 1.96, one.unit),
             "",

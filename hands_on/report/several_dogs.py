@@ -10,6 +10,7 @@ from hands_on.report.blocks import Drawing, Part, Report, Rows, Table
 from hands_on.report.drawn_dogs import drawn_over, really_differ
 from hands_on.report.statement import Statement
 from hands_on.wording.dogs import cell_words, difference_mark, finding_sentences, remark_sentences, who
+from hands_on.wording.labels import label_words
 from hands_on.wording.order import order_answer, order_sentences
 
 __all__ = ["several_dogs"]
@@ -75,7 +76,7 @@ def _cells(compared: SideBySide, row: ComparedTrait) -> tuple[str, ...]:
     mark, head = difference_mark(row), row.headline
     if head is not None and row.differs and len(row.answers) > 2:
         mark = f"{head.first + 1} and {head.second + 1}: {mark}"
-    return (row.label, *(cell_words(compared, row, n) for n in range(len(row.answers))), mark)
+    return (label_words(row.named), *(cell_words(compared, row, n) for n in range(len(row.answers))), mark)
 
 
 def _drawn(compared: SideBySide) -> Iterator[Drawing]:

@@ -10,6 +10,7 @@ from hands_on.report.blocks import Part, Report, Rows, Table
 from hands_on.report.drawn_dogs import drawn_over
 from hands_on.report.statement import Statement
 from hands_on.wording.dogs import who
+from hands_on.wording.labels import label_words
 from hands_on.wording.pairing import (
     CAUTIONS,
     pairing_remarks,
@@ -51,7 +52,8 @@ def _titles(sire: Examined, dam: Examined) -> tuple[str, str]:
 
 def _shared(found: Pairing) -> Iterator[Table | Rows]:
     rows = tuple(
-        (one.label, *shared_words(one, found), "adds up" if one.adds_up else "") for one in found.shared
+        (label_words(one.named), *shared_words(one, found), "adds up" if one.adds_up else "")
+        for one in found.shared
     )
     if rows:
         yield Table("Shared faults", ("Fault", "Sire", "Dam", "Adds up"), rows)
@@ -61,10 +63,12 @@ def _shared(found: Pairing) -> Iterator[Table | Rows]:
 
 def _sided(found: Pairing) -> Iterator[Table]:
     for title, rows in sided_parts(found):
-        told = tuple((one.label, one.parent, *sided_words(one, found, named=False)) for one in rows)
+        told = tuple(
+            (label_words(one.named), one.parent, *sided_words(one, found, named=False)) for one in rows
+        )
         yield Table(title, ("Fault", "In the", "There", "The other parent"), told)
 
 
 def _same_end(found: Pairing) -> Iterator[Table]:
-    rows = tuple((one.label, one.end, *same_end_words(one, found)) for one in found.same_end)
+    rows = tuple((label_words(one.named), one.end, *same_end_words(one, found)) for one in found.same_end)
     yield Table("Values at the same end", ("Measured", "End", "Sire", "Dam"), rows)

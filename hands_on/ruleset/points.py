@@ -81,6 +81,11 @@ class PointBase(Part):
     only_sex: Sex | None = None
     source: Source
 
+    @property
+    def fault_as_asked(self) -> str | None:
+        """The fault that what is asked for here is in other editions; only an option can be one."""
+        return None
+
 
 class MeasurePoint(PointBase):
     """A point measured with an instrument."""

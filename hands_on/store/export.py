@@ -23,6 +23,7 @@ from hands_on.store.examined import examined_file
 from hands_on.store.library import Library
 from hands_on.store.private import make_folder, new_file
 from hands_on.toml_text.problems import BadText
+from hands_on.wording.labels import label_words
 
 __all__ = ["TABLES", "Exported", "Format", "Kind", "Row", "TableWriter", "export", "rows_of", "writer_for"]
 
@@ -211,7 +212,7 @@ def rows_of(one: Examined) -> dict[str, list[Row]]:
         {
             **head,
             "fault": finding.id,
-            "label": finding.label,
+            "label": label_words(finding.named),
             "region": finding.region,
             "degree": finding.degree or "",
             "side": finding.side or "",
@@ -226,7 +227,7 @@ def rows_of(one: Examined) -> dict[str, list[Row]]:
         {
             **head,
             "rule": rule.id,
-            "label": rule.label,
+            "label": label_words(rule.named),
             "value": rule.value,
             "u": rule.u,
             "unit": rule.value_unit or rule.unit,

@@ -19,6 +19,7 @@ from hands_on.wording.alarms import alarm_text
 from hands_on.wording.dogs import chance
 from hands_on.wording.findings import finding_reasons, measured_words
 from hands_on.wording.growth import growth_caution, growth_sentence, growth_source
+from hands_on.wording.labels import label_words
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.outlook import outlook_lines
 from hands_on.wording.recheck import VERDICTS
@@ -181,7 +182,7 @@ def _measures(sheet: CurrentExamination) -> Iterator[ReviewRow]:
         yield ReviewRow(f"  {label}{side}: {value}{takes}{young}", detail=(basis,), points=(result.id,))
     for derived in sheet.evaluation.derived:
         value = format_measured(derived.value, derived.u, derived.unit)
-        yield ReviewRow(f"  {derived.label or derived.id}: {value}")
+        yield ReviewRow(f"  {label_words(derived.named) or derived.id}: {value}")
     for grown in sheet.evaluation.growth:
         point = sheet.ruleset.points.get(grown.id)
         source = f"Source: {growth_source(grown)}" if grown.source else ""
@@ -209,7 +210,7 @@ def _rules(sheet: CurrentExamination) -> Iterator[ReviewRow]:
 
 
 def _rule_text(sheet: CurrentExamination, rule: RuleResult) -> str:
-    label = rule.label or rule.id
+    label = label_words(rule.named) or rule.id
     if rule.verdict == "not-measured":
         missing = ", ".join(
             sheet.ruleset.points[name].label if name in sheet.ruleset.points else name

@@ -19,6 +19,7 @@ from hands_on.wording.dogs import (
     remark_sentences,
     verdict_mark,
 )
+from hands_on.wording.labels import label_words
 from hands_on.wording.order import order_answer, order_sentences
 from hands_on.wording.pairing import (
     CAUTIONS,
@@ -124,7 +125,7 @@ def _part(
 
 def _row(row: ComparedTrait, compared: SideBySide) -> TableRow:
     cells = tuple(cell_words(compared, row, place) for place in range(len(row.answers)))
-    return TableRow(row.label, cells, mark_words(row, len(row.answers) > 2), row.real)
+    return TableRow(label_words(row.named), cells, mark_words(row, len(row.answers) > 2), row.real)
 
 
 def _asked(row: ComparedTrait, compared: SideBySide) -> Iterator[TableRow]:
@@ -214,7 +215,7 @@ def _finding(compared: SideBySide, held: Held) -> TableRow:
         mark = f"only {compared.dogs[held.sessions[0]]}"
     else:
         mark = f"{count} of {all_} have it"
-    return TableRow(held.label, tuple(cells), mark)
+    return TableRow(label_words(held.named), tuple(cells), mark)
 
 
 def _without(one: Examined, held: Held) -> str:
@@ -244,14 +245,19 @@ def pairing_parts(found: Pairing) -> tuple[Part, ...]:
             Part("remarks", "To bear in mind", tuple(TableRow("", text=t) for t in pairing_remarks(found)))
         )
     shared = tuple(
-        TableRow(one.label, shared_words(one, found), "adds up" if one.adds_up else "shared", one.adds_up)
+        TableRow(
+            label_words(one.named),
+            shared_words(one, found),
+            "adds up" if one.adds_up else "shared",
+            one.adds_up,
+        )
         for one in found.shared
     )
     parts.append(Part("shared", "Faults they share", shared, empty="none"))
     for title, rows in sided_parts(found):
         parts.append(Part(title, title, tuple(_sided(one, found) for one in rows), empty="none"))
     ends = tuple(
-        TableRow(one.label, same_end_words(one, found), f"both at the {one.end} end")
+        TableRow(label_words(one.named), same_end_words(one, found), f"both at the {one.end} end")
         for one in found.same_end
     )
     parts.append(Part("ends", "At the same end of what is asked", ends, empty="none"))
@@ -261,4 +267,4 @@ def pairing_parts(found: Pairing) -> tuple[Part, ...]:
 def _sided(one: OneSided, found: Pairing) -> TableRow:
     own, other = sided_words(one, found, named=False)
     cells = (own or "yes", other) if one.parent == "sire" else (other, own or "yes")
-    return TableRow(one.label, cells, f"in the {one.parent}")
+    return TableRow(label_words(one.named), cells, f"in the {one.parent}")

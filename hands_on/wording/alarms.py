@@ -9,6 +9,7 @@ from hands_on.measure.closure import Misfit
 from hands_on.measure.takes import OddTakes
 from hands_on.measure.units import format_value
 from hands_on.ruleset.base import Side
+from hands_on.wording.labels import label_words
 from hands_on.wording.rules import (
     UNTIL_INSIDE,
     attribute_label,
@@ -68,11 +69,11 @@ def _said(evaluation: Evaluation, what: About) -> str:
         case judged.SwitchChosen(switch, of):
             known = edition.switches.get(switch)
             caution = known.caution if known is not None else f"{switch} was chosen for this examination."
-            return f"{of}: {caution}"
+            return f"{label_words(of)}: {caution}"
         case judged.SwitchOff(switch, of, would_be):
             known = edition.switches.get(switch)
             name, caution = (known.label, known.caution) if known is not None else (switch, "")
-            told = f'{of} is not judged: the rule "{name}" was not chosen.'
+            told = f'{label_words(of)} is not judged: the rule "{name}" was not chosen.'
             return f"{told} By it: {class_name(ruleset, would_be)}. {caution}".strip()
         case recorded.UnknownFault(fault):
             return f"{fault} is no fault that this edition knows; it is shown without a class."
@@ -89,12 +90,13 @@ def _said(evaluation: Evaluation, what: About) -> str:
                 "veterinarian to see. Whether the tooth that follows is there is for the chart to say."
             )
         case judged.DegreeNeeded(of):
-            return f"{of}: the class hangs on the degree; none was said, lightest used."
+            return f"{label_words(of)}: the class hangs on the degree; none was said, lightest used."
         case judged.DegreeNeededTogether(of, cls, from_degree):
             name = class_name(ruleset, cls)
-            return f"{of}: with others it may count as {name}, from {from_degree} up; no degree was said."
+            told = f"with others it may count as {name}, from {from_degree} up; no degree was said."
+            return f"{label_words(of)}: {told}"
         case judged.ForVeterinarian(of, advice):
-            return f"{of}: {advice}"
+            return f"{label_words(of)}: {advice}"
     return _measured(evaluation, what)
 
 
@@ -121,7 +123,7 @@ def _measured(evaluation: Evaluation, what: About) -> str:
                 filter(None, (misfit_words(misfit, said or _told_of(evaluation, misfit)), advice))
             )
         case judged.NearLimit(rule):
-            told = f"{rule.label} {held_words(rule)}"
+            told = f"{label_words(rule.named)} {held_words(rule)}"
             # of an undecided verdict held_words tells it
             more = (
                 more_takes_words(rule.more_takes, None, rule.more_takes_p)
@@ -131,12 +133,14 @@ def _measured(evaluation: Evaluation, what: About) -> str:
             told = f"{told}; {more}." if more else f"{told}."
             return f"{told} {UNTIL_INSIDE}" if rule.more_takes is not None else told
         case judged.HeavierNotSure(rule, called, heavier, stretch, p, more, reason, settling):
-            sure_of = f"{rule.label} {reading_words(rule)}: {class_name(ruleset, called)} for sure"
+            sure_of = (
+                f"{label_words(rule.named)} {reading_words(rule)}: {class_name(ruleset, called)} for sure"
+            )
             name = class_name(ruleset, heavier)
             beyond = f"{name} ({band_words(stretch)}) only {chance_words(p)} sure, so not called"
             return "; ".join(filter(None, (sure_of, beyond, more_takes_words(more, reason, settling)))) + "."
         case judged.SortedUnsure(rule):
-            return f"{rule.label} {sorted_words(evaluation, rule)}; rules hang on it."
+            return f"{label_words(rule.named)} {sorted_words(evaluation, rule)}; rules hang on it."
         case judged.SortedOtherwise(attribute, entered, measured):
             label = attribute_label(evaluation, attribute)
             return f"{label}: entered as {entered}, measured as {measured}, which is used. Look at both."
@@ -173,7 +177,7 @@ def _answered(evaluation: Evaluation, what: About) -> str:
             found = _lower(_claim(evaluation, claim))
             return f"{point_label(evaluation, point)} is recorded as asked for, but {found}. {_ASK}"
         case judged.MeasuredOtherwise(claim, rule):
-            measured = f"{_lower(rule.label)} {rule_sentence(evaluation, rule)}"
+            measured = f"{_lower(label_words(rule.named))} {rule_sentence(evaluation, rule)}"
             return f"{_claim(evaluation, claim)}, but {measured}. {_ASK}"
         case judged.TogetherAsked():
             return _together(evaluation, what)
@@ -210,7 +214,8 @@ def _stands(evaluation: Evaluation, one: judged.Stands) -> str:
     match one:
         case judged.SaidRight(point):
             return f"{point_label(evaluation, point)} as asked for"
-        case judged.Measured(label, value, unit):
+        case judged.Measured(named, value, unit):
+            label = label_words(named)
             return f"{label} {value:.2f}" if unit == "share" else f"{label} {format_value(value, unit)}"
         case Claim():
             return _claim(evaluation, one)
@@ -294,7 +299,7 @@ def _claim(evaluation: Evaluation, claim: Claim) -> str:
     """A fault with its side and where it comes from: `Cow hocks, left (graded)`."""
     side = f", {claim.side}" if claim.side else ""
     how = rule_sentence(evaluation, claim.rule) if claim.rule is not None else ORIGINS[claim.origin]
-    return f"{claim.label}{side} ({how})"
+    return f"{label_words(claim.named)}{side} ({how})"
 
 
 def _sided(evaluation: Evaluation, point: str, side: Side | None) -> str:

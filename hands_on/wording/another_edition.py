@@ -18,6 +18,7 @@ from hands_on.evaluate.result import Evaluation, Finding, RuleResult
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.edition import class_words
 from hands_on.wording.findings import finding_reasons
+from hands_on.wording.labels import label_words
 from hands_on.wording.limit_pairs import asked_words, fault_classes_words, lies_words, stretch_words
 from hands_on.wording.outlook import span_words, unsettled
 from hands_on.wording.two_editions import lack_words
@@ -40,7 +41,7 @@ def change_title(change: Change) -> str:
     """What changes, and from what to what."""
     one = change.one
     detail = one.detail if isinstance(one, Finding) else None
-    named = ", ".join(filter(None, (change.label, detail, one.side)))
+    named = ", ".join(filter(None, (label_words(change.named), detail, one.side)))
     verdict = " (measured)" if change.kind == "rule" else ""
     before, after = before_and_after(change)
     return f"{named}{verdict}: {before} -> {after}"

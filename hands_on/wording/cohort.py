@@ -10,6 +10,7 @@ from hands_on.compare.cohort.shares import FEW, Share
 from hands_on.compare.cohort.trends import LEAST_DOGS, LEAST_YEARS, Trend
 from hands_on.measure.units import format_value
 from hands_on.wording.dogs import percent
+from hands_on.wording.labels import label_words
 
 __all__ = [
     "FAULTS_HEAD",
@@ -106,7 +107,7 @@ def frequency_cells(one: Frequency, labels: Mapping[str, str]) -> tuple[str, str
         f"{count} {labels.get(name, name or 'no class')}" for name, count in one.classes.items()
     )
     young = f"; {one.too_young} too young to judge" if one.too_young else ""
-    return one.label, share_words(one.share) + young, degrees, classes
+    return label_words(one.named), share_words(one.share) + young, degrees, classes
 
 
 def spread_cells(one: Spread) -> tuple[str, str, str, str]:
@@ -121,7 +122,12 @@ def spread_cells(one: Spread) -> tuple[str, str, str, str]:
     if one.outside is not None:
         asked.append(f"outside {share_words(one.outside)}")
     dogs = _many(one.n, sex) if sex in _ONE else f"{one.n}, {sex}"
-    return f"{one.label}, {dogs}", f"{mean}{interval}{spread}", ends, "; ".join(filter(None, asked))
+    return (
+        f"{label_words(one.named)}, {dogs}",
+        f"{mean}{interval}{spread}",
+        ends,
+        "; ".join(filter(None, asked)),
+    )
 
 
 def asked_stretch(one: Spread) -> str:
@@ -164,7 +170,7 @@ def trend_sentences(found: Cohort) -> Iterator[str]:
 def _about(one: Trend) -> str:
     if one.kind == "graded":
         return "The dogs' distance from as asked"
-    return f"{one.label} of {_SEXES.get(one.sex or '', 'dogs')}"
+    return f"{label_words(one.named)} of {_SEXES.get(one.sex or '', 'dogs')}"
 
 
 def _moves(one: Trend) -> str:

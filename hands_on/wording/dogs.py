@@ -14,6 +14,7 @@ from hands_on.measure.units import format_value
 from hands_on.wording.ages import age_words
 from hands_on.wording.answers import answer_words
 from hands_on.wording.findings import reading_mark
+from hands_on.wording.labels import label_words
 
 __all__ = [
     "MARKS",
@@ -170,4 +171,4 @@ def finding_sentences(
         for place, finding in row.of:
             more = finding_words_in(sessions[place], finding, classed=findings.one_edition)
             said.append(f"{dogs[place]} ({more})" if more else dogs[place])
-        yield f"{row.label}: {'; '.join(said)}"
+        yield f"{label_words(row.named)}: {'; '.join(said)}"

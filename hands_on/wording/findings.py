@@ -6,6 +6,7 @@ from hands_on.evaluate.reasons import Reason, ReasonKind
 from hands_on.evaluate.result import Evaluation, Finding
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.ages import too_young_words
+from hands_on.wording.labels import label_words
 from hands_on.wording.rules import class_name, rule_sentence
 from hands_on.wording.teeth import least_missing, teeth_words
 
@@ -99,7 +100,7 @@ def reason_words(ruleset: Ruleset, reason: Reason) -> str:
         case "class-given":
             return f"{name} by the evaluator, computed {class_name(ruleset, reason.computed)}"
         case "together":
-            return f"{reason.text or 'together'} ({' + '.join(reason.names)}): {name}"
+            return f"{reason.text or 'together'} ({' + '.join(map(label_words, reason.names))}): {name}"
         case _ if reason.kind in _TEETH:
             return _TEETH[reason.kind] + teeth_words(reason.teeth)
     return _FIXED[reason.kind]

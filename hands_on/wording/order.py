@@ -20,6 +20,7 @@ from hands_on.evaluate.result import RuleResult
 from hands_on.ruleset.rules import Placing
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.dogs import chance, percent
+from hands_on.wording.labels import label_words
 
 __all__ = [
     "answer_label",
@@ -139,9 +140,9 @@ def answer_label(deciding: DecidingAnswer) -> str:
     """The answer that an order depends on: a limit, or a finding with degree and side."""
     answer = deciding.answer
     if isinstance(answer, RuleResult):
-        return answer.label
+        return label_words(answer.named)
     unsure = "unsure" if answer.status == "unsure" else ""
-    return ", ".join(filter(None, [answer.label, answer.degree, answer.side, unsure]))
+    return ", ".join(filter(None, [label_words(answer.named), answer.degree, answer.side, unsure]))
 
 
 def order_answer(order: Order) -> str:

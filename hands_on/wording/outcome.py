@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hands_on.evaluate.result import Evaluation
 from hands_on.ruleset.ruleset import Ruleset
+from hands_on.wording.labels import label_words
 
 __all__ = ["outcome_label", "outcome_reasons"]
 
@@ -19,7 +20,7 @@ def outcome_reasons(evaluation: Evaluation) -> tuple[str, ...]:
     labels = {outcome.id: outcome.label for outcome in evaluation.circumstances.outcomes()}
     said = []
     for reason in evaluation.outcome_reasons:
-        cap, names = reason.cap, ", ".join(reason.names)
+        cap, names = reason.cap, ", ".join(map(label_words, reason.names))
         if cap is None:
             said.append("the age is not known: the grades of every age are left open")
             continue

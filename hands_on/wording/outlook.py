@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hands_on.evaluate.outlook import End, LeftOpen
 from hands_on.evaluate.result import Evaluation, Finding
+from hands_on.wording.labels import label_words
 from hands_on.wording.rules import chance_words, class_chances_words, class_name, reading_words
 
 __all__ = [
@@ -39,9 +40,9 @@ def left_open_words(evaluation: Evaluation, one: LeftOpen) -> str:
     """One thing that is not settled."""
     if one.rule is not None:
         told = class_chances_words(evaluation, one.chances)
-        return f"{one.rule.label} {reading_words(one.rule)}: {told}"
+        return f"{label_words(one.rule.named)} {reading_words(one.rule)}: {told}"
     why = "unsure" if one.finding is not None and one.finding.status == "unsure" else "degree not said"
-    return f"{one.label} ({why}): {_span(evaluation, one)}"
+    return f"{label_words(one.named)} ({why}): {_span(evaluation, one)}"
 
 
 def _span(evaluation: Evaluation, one: LeftOpen) -> str:

@@ -11,6 +11,7 @@ from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.ruleset.dentition import place_name
 from hands_on.wording.ages import age_words, too_young_words
 from hands_on.wording.answers import answer_words
+from hands_on.wording.labels import label_words
 from hands_on.wording.rules import rule_sentence
 
 __all__ = [
@@ -41,7 +42,7 @@ def finding_words(finding: Finding, *, named: bool = True) -> str:
     """A parent's fault, its degree and side; without its name where that stands beside it."""
     teeth = ", ".join(f"{tooth} {place_name(tooth)}" for tooth in finding.teeth)
     parts = [
-        finding.label if named else "",
+        label_words(finding.named) if named else "",
         (finding.detail or "").replace("-", " "),
         teeth,
         finding.degree or "",
@@ -105,7 +106,7 @@ def same_end_sentences(found: Pairing) -> Iterator[str]:
     for one in found.same_end:
         sire, dam = same_end_words(one, found)
         ends = f"sire {sire}; dam {dam}"
-        yield f"{one.label}: both at the {one.end} end of what is asked: {ends}"
+        yield f"{label_words(one.named)}: both at the {one.end} end of what is asked: {ends}"
 
 
 def pairing_remarks(found: Pairing) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from hands_on.ruleset.points import Ages, ChoicePoint, MeasurePoint, Point, faul
 from hands_on.ruleset.rules import Limit
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.edition import Entry, Section, limit_entry, range_words, seen_entries
+from hands_on.wording.labels import value_words
 from hands_on.wording.usual import usually_right
 
 __all__ = ["asked_in_short", "explanation", "fault_class_words", "sources_in_short"]
@@ -60,10 +61,10 @@ def _said_of(ruleset: Ruleset, point: Point, sex: Sex | None) -> list[tuple[str,
         if limit.asked is None:
             continue
         unit = f" {limit.unit}" if limit.unit else ""
-        what = "" if limit.measure == point.id else f"{value_label(ruleset, limit)} "
+        what = "" if limit.measure == point.id else f"{value_words(ruleset, limit)} "
         about = "about " if limit.about else ""
         parts.append((f"{what}{about}{range_words(limit.asked, unit)}", limit.source))
-    if not parts and isinstance(point, ChoicePoint) and point.fault_as_asked is not None:
+    if not parts and point.fault_as_asked is not None:
         rulings = (row for row in ruleset.edition.rulings if point.fault_as_asked in row.faults)
         parts += [(row.text.rstrip("."), row.source) for row in rulings if row.text][:1]
     return parts
@@ -126,13 +127,6 @@ def _asked(ruleset: Ruleset, point: Point) -> list[Entry]:
 
 def _teeth_text(ruleset: Ruleset) -> str:
     return ruleset.edition.teeth.text.rstrip(".") if ruleset.edition.teeth is not None else ""
-
-
-def value_label(ruleset: Ruleset, limit: Limit) -> str:
-    """What a limit is about, in words."""
-    known = ruleset.points.get(limit.measure or "")
-    derived = next((entry for entry in ruleset.derived.values() if entry.name == limit.name), None)
-    return known.label if known else derived.label if derived else limit.name
 
 
 def _finding(point: Point) -> list[Entry]:

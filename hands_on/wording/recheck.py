@@ -9,6 +9,7 @@ from hands_on.compare.examined import Examined, same_evaluator
 from hands_on.wording.ages import age_text, age_words
 from hands_on.wording.answers import answer_words
 from hands_on.wording.differences import difference_sentence
+from hands_on.wording.labels import label_words
 
 __all__ = [
     "BLIND",
@@ -75,7 +76,7 @@ def reason_words(reason: Reason) -> str:
     told = _REASONS[reason.kind]
     if reason.tells_on is not None:
         told += f"; a re-check can tell from {reason.tells_on:%d %B %Y}"
-    return f"{reason.rule}: {told}" if reason.rule and told != BLIND else told
+    return f"{label_words(reason.rule)}: {told}" if reason.rule and told != BLIND else told
 
 
 def _age_now(age: AgeNow) -> str:

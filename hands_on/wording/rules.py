@@ -11,6 +11,7 @@ from hands_on.measure.further import TakesReason
 from hands_on.measure.units import format_measured, format_value
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.ages import age_text
+from hands_on.wording.labels import label_words
 
 if TYPE_CHECKING:  # a report without a drawing needs no figure
     from hands_on.figure.asked import Brought
@@ -223,7 +224,7 @@ def brought_words(brought: Brought) -> str:
     unit = brought.rule.unit or "share"
     digits = 2 if unit == "share" else 1
     own, to = (format_value(value, unit, digits) for value in (brought.rule.value or 0.0, brought.to))
-    return f"{brought.rule.label}: {own}, asked {to}"
+    return f"{label_words(brought.rule.named)}: {own}, asked {to}"
 
 
 def band_words(band: Band, unit: str = "count") -> str:

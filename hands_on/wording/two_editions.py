@@ -19,7 +19,6 @@ from hands_on.compare.editions.rule_pair import (
     Text,
     Walked,
 )
-from hands_on.evaluate.values import describe
 from hands_on.frozen import dataclass
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.rules import (
@@ -48,6 +47,7 @@ from hands_on.wording.edition import (
     missing_words,
     teeth_words,
 )
+from hands_on.wording.labels import value_words
 from hands_on.wording.limit_pairs import (
     fault_classes_words,
     lies_words,
@@ -234,7 +234,7 @@ def _label(found: Comparison, pair: RulePair) -> str:
     if fixed is not None:
         return fixed
     if isinstance(rule, Limit):
-        return describe(ruleset, rule)
+        return value_words(ruleset, rule)
     if isinstance(rule, Combination):
         return combination_words(ruleset, rule)
     if isinstance(rule, TeethRule):

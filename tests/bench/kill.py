@@ -62,7 +62,7 @@ class Round:
         return bool(self.trouble) or self.on_disk < self.acknowledged
 
 
-def main() -> int:
+def main(arguments: Sequence[str] | None = None) -> int:
     """Run the rounds and print what came of them."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawTextHelpFormatter)
     parser.add_argument("--rounds", type=int, default=30)
@@ -80,7 +80,7 @@ def main() -> int:
     parser.add_argument(
         "--patience", type=float, default=terminals.DEADLINE, help="seconds for a busy machine"
     )
-    options = parser.parse_args()
+    options = parser.parse_args(arguments)
     terminals.DEADLINE = options.patience
     rules = Library([shipped_rulesets()]).load("any-dog")
     kind: type[Terminal] = Terminal

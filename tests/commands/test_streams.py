@@ -28,7 +28,7 @@ ODD = "a\x1b[31mred\u202e\x9b b.toml"
 def run(command: str, tmp_path: Path, **environment: str) -> subprocess.CompletedProcess[bytes]:
     """A command of the shell in which `hands-on` is this program."""
     program = f'hands-on() {{ {shlex.quote(sys.executable)} -m hands_on "$@"; }}\n'
-    places = {"HANDS_ON_SESSIONS": str(tmp_path), "XDG_CACHE_HOME": str(tmp_path / "cache")}
+    places = {"HANDS_ON_SESSIONS": str(tmp_path)}
     return subprocess.run(
         ["bash", "-c", program + command],
         env={**os.environ, **places, **environment},

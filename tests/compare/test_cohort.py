@@ -14,12 +14,13 @@ from hands_on.compare.cohort.cohort import cohort
 from hands_on.compare.cohort.members import Wanted, member_of
 from hands_on.compare.cohort.shares import wilson
 from hands_on.compare.cohort.trends import Trend, slope
+from hands_on.ruleset.labels import Label
 from hands_on.wording.cohort import about_sentences, trend_sentences
 from tests.compare.build import asked, held
 from tests.evaluate.build import grade, take
 
 HOCKS, COW = "hindquarters.hocks", "hindquarters.cow-hocks"
-OF = Trend("size", "height", "Height", "male", "cm")
+OF = Trend("size", "height", Label("Height"), "male", "cm")
 
 
 @pytest.mark.parametrize("count", [0, 1, 3, 9])

@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hands_on.evaluate.evaluation import evaluate
+from hands_on.ruleset.labels import Label
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.rules import UNTIL_INSIDE, rule_sentence
 from tests.evaluate.build import LAW, edition, finding_of, judge, kinds, rule_of, session, take
@@ -278,7 +279,7 @@ source = "reading"
 """
     evaluation = judge(rules, take("height", 50))
     (found,) = evaluation.findings
-    assert (found.id, found.label) == ("height", "lower than asked")
+    assert (found.id, found.named) == ("height", Label("lower than asked"))
     assert (found.region, found.cls) == ("general", "fault")
 
 

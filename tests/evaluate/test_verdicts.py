@@ -10,6 +10,7 @@ import pytest
 from scipy import stats
 
 from hands_on.evaluate.alarms.judged import HeavierNotSure
+from hands_on.ruleset.labels import Label
 from hands_on.wording.alarms import alarm_text
 from tests.evaluate.build import LAW, finding_of, judge, kinds, rule_of, take
 
@@ -173,27 +174,32 @@ def test_the_ladder_keeps_every_stretch_with_its_probability_class_and_name() ->
 def test_what_a_result_tells_of_its_limit() -> None:
     rule = rule_of(judge(TIERS, take("height", 66)), "limit")
     assert (rule.value, rule.u, rule.unit) == (66, U, "cm")
-    assert (rule.low, rule.high, rule.band, rule.label, rule.side) == (63, 70, "", "Height", None)
+    assert (rule.low, rule.high, rule.band, rule.named, rule.side) == (63, 70, "", Label("Height"), None)
     assert (rule.fault, rule.cls, rule.more_takes, rule.judged_from) == (None, None, None, None)
     assert rule_of(judge(TIERS, take("height", 66), dog=PUPPY), "limit").judged_from == 12
     open_ended = rule_of(judge(limit("", asked="from = 63"), take("height", 66)), "limit")
     assert (open_ended.low, open_ended.high) == (63, None)
     hock = limit("", asked="to = 140", of='measure = "hock-angle"')
     (side,) = judge(hock, take("hock-angle", 130, side="left")).rules
-    assert (side.side, side.label, side.low, side.high) == ("left", "Hock-angle (left)", None, 140)
+    assert (side.side, side.named, side.low, side.high) == (
+        "left",
+        Label("Hock-angle", side="left"),
+        None,
+        140,
+    )
 
 
 def test_a_result_without_a_value_keeps_its_limits_and_its_unit() -> None:
     for more, unit in (('unit = "in"', "in"), ("", "cm")):
         rule = rule_of(judge(limit("", more), ""), "limit")
         assert (rule.verdict, rule.value, rule.u, rule.unit) == ("not-measured", None, None, unit)
-        assert (rule.low, rule.high, rule.side, rule.label) == (63, 70, None, "Height")
+        assert (rule.low, rule.high, rule.side, rule.named) == (63, 70, None, Label("Height"))
 
 
 def test_a_stretch_without_a_name_of_its_own_is_called_by_what_is_measured() -> None:
     rules = limit('{ above = 70, class = "fault" }')
     (found,) = judge(rules, take("height", 75)).findings
-    assert (found.id, found.label, found.cls) == ("limit", "Height", "fault")
+    assert (found.id, found.named, found.cls) == ("limit", Label("Height"), "fault")
 
 
 def test_a_departure_of_no_class_and_no_fault_is_no_finding() -> None:

@@ -7,30 +7,18 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import signal, stats
+from scipy import stats
 
 from hands_on.measure.change import (
     RetestAgreement,
     agreement_upper,
     change,
-    error_alone,
     false_alarm,
     grade_change,
     p_greater,
     pairs_needed,
-    reliable_change,
-    repeats_for_one_grade,
     sdc,
-    smallest_grade_change,
 )
-
-
-@pytest.mark.kind("rci")
-def test_reliable_change_index(case: dict[str, Any], agree: Any) -> None:
-    i = case["inputs"]
-    index = reliable_change(i["before"], i["after"], i["sd"], i["reliability"])
-    difference = (i["after"] - i["before"]) / index
-    agree(case, {"rci": index, "s_diff": difference, "se": difference / 2**0.5})
 
 
 @pytest.mark.kind("p_greater")
@@ -50,8 +38,6 @@ def test_grades_taken_as_equally_spaced(case: dict[str, Any], agree: Any) -> Non
         {
             "sem_limit_for_one_grade": 1 / sdc(1.0),
             "sdc": [sdc(sem) for sem in sems],
-            "smallest_whole_grade_change": [smallest_grade_change(sem) for sem in sems],
-            "repeats_each_time_for_one_grade": [repeats_for_one_grade(sem) for sem in sems],
         },
     )
 
@@ -72,23 +58,6 @@ def test_pairs_that_make_one_grade_real(case: dict[str, Any], agree: Any) -> Non
         share = case["expected"][limit]
         assert pairs_needed(share + 1e-9, alpha) == pairs
         assert pairs_needed(share - 1e-6, alpha) == pairs + 1
-
-
-@pytest.mark.kind("grade_error")
-def test_what_two_readings_of_an_unchanged_dog_do(case: dict[str, Any], agree: Any) -> None:
-    found = [error_alone(p) for p in case["inputs"]["p_right"]]
-    agree(
-        case,
-        {
-            "p_same": [each[0] for each in found],
-            "p_one_grade": [each[1] for each in found],
-            "p_two_grades": [each[2] for each in found],
-        },
-    )
-    for p, each in zip(case["inputs"]["p_right"], found, strict=True):
-        law = [(1 - p) / 2, p, (1 - p) / 2]
-        twice = signal.convolve(law, law)
-        assert each == pytest.approx((twice[2], twice[1] + twice[3], twice[0] + twice[4]))
 
 
 @pytest.mark.kind("clopper_pearson")
@@ -156,10 +125,8 @@ def test_nonsense_is_refused() -> None:
     for refused in (
         lambda: sdc(-1),
         lambda: p_greater(1, 1, 1, 1, 2),
-        lambda: reliable_change(1, 2, 1, 1),
         lambda: false_alarm(1.5, 1),
         lambda: pairs_needed(0.9, 0),
-        lambda: error_alone(-0.1),
         lambda: agreement_upper(5, 4),
         lambda: RetestAgreement(10, 2, 3),
     ):

@@ -13,7 +13,6 @@ from scipy import stats
 from hands_on.measure.conformity import (
     Band,
     best_probability,
-    capability,
     classify,
     p_between,
     verdict,
@@ -66,15 +65,13 @@ def test_guarded_rejection_with_a_relative_uncertainty(case: dict[str, Any]) -> 
     assert p_beyond(107) == pytest.approx(expected["probability_at_107"], abs=1e-9)
 
 
-@pytest.mark.kind("capability")
-def test_measurement_capability(case: dict[str, Any], agree: Any) -> None:
+@pytest.mark.kind("best_probability")
+def test_the_best_probability_a_width_allows(case: dict[str, Any], agree: Any) -> None:
     i = case["inputs"]
     oil, other = Band(i["lower"], i["upper"]), Band(i["other_lower"], i["other_upper"])
     agree(
         case,
         {
-            "c_m": capability(oil, i["u"]),
-            "other_c_m": capability(other, i["other_u"]),
             "best_probability": best_probability(oil, i["u"]),
             "other_best_probability": best_probability(other, i["other_u"]),
         },
@@ -137,6 +134,19 @@ def test_exact_values_are_compared_with_open_and_closed_limits(
     value: float, low_open: bool, high_open: bool, p: float
 ) -> None:
     assert p_between(value, 0, 60, 65, low_open=low_open, high_open=high_open) == p
+
+
+def test_a_limit_belongs_to_what_is_asked_unless_it_is_said_to_be_open() -> None:
+    assert [p_between(end, 0, 60, 65) for end in (60, 65)] == [1, 1]
+
+
+@pytest.mark.parametrize("far", [9.0, 20.0, 35.0])
+def test_far_from_both_limits_no_digit_is_lost(far: float) -> None:
+    """Against scipy's tails, where one less the other side would leave nothing, or noise."""
+    law = stats.norm()
+    wanted = law.sf(far) - law.sf(far + 0.5)
+    assert p_between(0.0, 1.0, far, far + 0.5) == pytest.approx(wanted, rel=1e-8, abs=0)
+    assert p_between(0.0, 1.0, -far - 0.5, -far) == pytest.approx(wanted, rel=1e-8, abs=0)
 
 
 @pytest.mark.parametrize(
@@ -281,14 +291,6 @@ def test_a_ladder_without_an_asked_band_still_classifies() -> None:
 
 Z95 = 1.6448536269514722
 """95 % point of the standard normal distribution, as `scipy.stats.norm.ppf(0.95)`."""
-
-
-def test_capability_needs_two_limits_and_some_uncertainty() -> None:
-    """JCGM 106:2012, 7.6: the width over four standard uncertainties."""
-    assert capability(Band(60, 68), 1.0) == 2.0
-    assert capability(Band(60, 68), 0.5) == 4.0
-    for limits, u in ((Band(60, 68), 0.0), (Band(60, None), 0.5), (Band(None, 68), 0.5)):
-        assert capability(limits, u) == math.inf
 
 
 def test_too_narrow_is_judged_by_what_further_takes_cannot_reduce() -> None:

@@ -11,6 +11,7 @@ from scipy import special, stats
 
 from hands_on.measure.distributions import (
     beta_quantile,
+    density,
     incomplete_beta,
     lower_tail,
     normal_quantile,
@@ -25,12 +26,14 @@ DOFS = [1.0, 2.0, 3.7, 8.0, 30.0, 225.0, 1e4, 1e6]
 def test_normal_tails_agree_with_scipy(z: float) -> None:
     assert upper_tail(z) == pytest.approx(stats.norm.sf(z), rel=1e-11, abs=0)
     assert lower_tail(z) == pytest.approx(stats.norm.cdf(z), rel=1e-11, abs=0)
+    assert density(z) == pytest.approx(stats.norm.pdf(z), rel=1e-11, abs=0)
 
 
 @pytest.mark.parametrize("dof", DOFS)
 @pytest.mark.parametrize("z", [-40.0, -2.0, -0.01, 0.0, 0.3, 1.0, 1.7, 2.5, 6.0, 25.0])
 def test_student_tails_agree_with_scipy(z: float, dof: float) -> None:
     assert upper_tail(z, dof) == pytest.approx(stats.t.sf(z, dof), rel=1e-8, abs=1e-300)
+    assert density(z, dof) == pytest.approx(stats.t.pdf(z, dof), rel=1e-8, abs=1e-300)
 
 
 @pytest.mark.parametrize("p", [1e-6, 0.025, 0.3, 0.5, 0.9, 0.975, 0.9999])
@@ -48,6 +51,7 @@ def test_incomplete_beta_agrees_with_scipy(a: float, b: float, x: float) -> None
 
 def test_many_degrees_of_freedom_are_the_normal() -> None:
     assert upper_tail(1.3, 1e9) == upper_tail(1.3)
+    assert density(1.3, 1e9) == density(1.3)
     assert student_quantile(0.975, math.inf) == normal_quantile(0.975)
     assert upper_tail(math.inf, 3) == 0.0
     assert upper_tail(-math.inf, 3) == 1.0
@@ -61,6 +65,15 @@ def test_what_is_no_probability_is_refused(p: float) -> None:
         student_quantile(p, 3)
     with pytest.raises(ValueError):
         beta_quantile(p, 1, 1)
+
+
+@pytest.mark.parametrize("dof", [0.0, -1.0, math.nan])
+def test_what_are_no_degrees_of_freedom_are_refused(dof: float) -> None:
+    for asked in (density, upper_tail):
+        with pytest.raises(ValueError):
+            asked(1.0, dof)
+    with pytest.raises(ValueError):
+        student_quantile(0.9, dof)
 
 
 def test_no_degrees_of_freedom_are_refused() -> None:

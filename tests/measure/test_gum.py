@@ -5,17 +5,11 @@ from __future__ import annotations
 import math
 from typing import Any
 
+import numpy as np
 import pytest
 from uncertainties import correlated_values, ufloat
 
 from hands_on.measure import gum
-
-
-@pytest.mark.kind("type_a")
-def test_spread_of_readings(case: dict[str, Any], agree: Any) -> None:
-    readings = case["inputs"]["readings"]
-    mean, u, dof = gum.type_a(readings)
-    agree(case, {"mean": mean, "s": u * math.sqrt(len(readings)), "u": u, "dof": dof})
 
 
 @pytest.mark.kind("type_b")
@@ -27,7 +21,6 @@ def test_limits_only(case: dict[str, Any], agree: Any) -> None:
         {
             "mean": (low + high) / 2,
             "u_rectangular": gum.rectangular(half),
-            "u_triangular": gum.triangular(half),
         },
     )
 
@@ -41,7 +34,7 @@ def test_resolution_of_a_scale(case: dict[str, Any], agree: Any) -> None:
 def test_type_a_and_b_combined(case: dict[str, Any], agree: Any) -> None:
     inputs = case["inputs"]
     u_b = gum.rectangular(inputs["half_width_uV"])
-    u = gum.combine([inputs["u_type_a_uV"], u_b])
+    u = math.hypot(inputs["u_type_a_uV"], u_b)
     agree(case, {"u_type_b_uV": u_b, "u_combined_uV": u, "relative": u * 1e-6 / inputs["value_V"]})
 
 
@@ -63,7 +56,7 @@ def test_a_shared_error_adds_linearly(case: dict[str, Any], agree: Any) -> None:
 @pytest.mark.kind("welch_satterthwaite")
 def test_effective_degrees_of_freedom(case: dict[str, Any], agree: Any) -> None:
     inputs = case["inputs"]
-    u_c = gum.combine(inputs["u"])
+    u_c = math.hypot(*inputs["u"])
     nu = gum.welch_satterthwaite(list(zip(inputs["u"], inputs["dof"], strict=True)))
     k = gum.coverage_factor(nu, inputs["level"])
     agree(case, {"u_c": u_c, "nu_eff": nu, "k": k, "U": k * u_c})
@@ -75,17 +68,13 @@ def test_coverage_factors(case: dict[str, Any], agree: Any) -> None:
     agree(case, {"k": [gum.coverage_factor(dof, inputs["level"]) for dof in inputs["dof"]]})
 
 
-@pytest.mark.kind("s_of_s")
-def test_how_uncertain_a_spread_is(case: dict[str, Any], agree: Any) -> None:
-    agree(case, {"relative_sd_of_s": [gum.relative_sd_of_s(n) for n in case["inputs"]["n"]]})
-
-
 @pytest.mark.kind("small_n_budget")
 def test_height_from_three_readings_and_a_coarse_scale(case: dict[str, Any], agree: Any) -> None:
     inputs = case["inputs"]
-    mean, u_a, dof = gum.type_a(inputs["readings"])
+    readings = inputs["readings"]
+    mean, u_a, dof = np.mean(readings), np.std(readings, ddof=1) / math.sqrt(len(readings)), len(readings) - 1
     u_b = gum.resolution_u(inputs["step"])
-    u_c, nu = gum.combine([u_a, u_b]), gum.welch_satterthwaite([(u_a, dof), (u_b, math.inf)])
+    u_c, nu = math.hypot(u_a, u_b), gum.welch_satterthwaite([(u_a, dof), (u_b, math.inf)])
     k = gum.coverage_factor(nu, inputs["level"])
     agree(case, {"mean": mean, "u_a": u_a, "u_b": u_b, "u_c": u_c, "nu_eff": nu, "k": k, "U": k * u_c})
 
@@ -98,7 +87,8 @@ def test_correlated_agrees_with_the_uncertainties_package() -> None:
     a, b, c = correlated_values([1.0, 2.0, 3.0], covariance)
     ours = gum.correlated({"a": 2.0, "b": -1.0, "c": 0.5}, dict(zip("abc", u, strict=True)), r)
     assert ours == pytest.approx((2 * a - b + 0.5 * c).s, rel=1e-9)
-    assert gum.combine(u) == pytest.approx(sum(ufloat(0, each) for each in u).s, rel=1e-12)
+    alone = gum.correlated(dict.fromkeys("abc", 1.0), dict(zip("abc", u, strict=True)))
+    assert alone == pytest.approx(sum(ufloat(0, each) for each in u).s, rel=1e-12)
 
 
 def test_impossible_correlations_are_refused() -> None:
@@ -107,10 +97,3 @@ def test_impossible_correlations_are_refused() -> None:
         gum.correlated(slopes, u, {("a", "b"): -1.0, ("b", "c"): -1.0, ("a", "c"): -1.0})
     with pytest.raises(ValueError, match="between -1 and 1"):
         gum.correlated(slopes, u, {("a", "b"): 1.5})
-
-
-def test_too_few_readings_have_no_spread() -> None:
-    with pytest.raises(ValueError):
-        gum.type_a([60.0])
-    with pytest.raises(ValueError):
-        gum.relative_sd_of_s(1)

@@ -151,6 +151,7 @@ def test_nonsense_is_refused() -> None:
 
 def test_counts_are_no_normal_quantities() -> None:
     agreed = summarise_count([42, 42])
+    assert agreed.harder == 1.0, "a count is no harder to find in a long coat"
     assert (agreed.value, agreed.u) == (42, 0)
     differing = summarise_count([42, 41])
     assert (differing.value, differing.u) == (41, 1)

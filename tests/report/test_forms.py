@@ -3,6 +3,8 @@
 import csv
 import io
 import json
+from contextlib import redirect_stdout
+from functools import cache
 from pathlib import Path
 
 import html5lib
@@ -27,6 +29,15 @@ def parsed(text):
     return html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(text)
 
 
+@cache
+def page_of(demo):
+    """The page of a demo session, read once for all tests that look at it."""
+    printed = io.StringIO()
+    with redirect_stdout(printed):
+        assert main(["report", str(demo), "--to", "html"]) == 0
+    return parsed(printed.getvalue())
+
+
 @pytest.fixture
 def hostile(tmp_path):
     path = tmp_path / "hostile.toml"
@@ -35,8 +46,8 @@ def hostile(tmp_path):
 
 
 @pytest.mark.parametrize("demo", DEMO, ids=lambda path: path.stem)
-def test_html_parses_without_an_error_and_asks_for_nothing_from_outside(demo, capsys):
-    page = parsed(reported(capsys, demo, "--to", "html"))
+def test_html_parses_without_an_error_and_asks_for_nothing_from_outside(demo):
+    page = page_of(demo)
     assert page.get("lang") == "en"
     assert page.find("head/title").text.strip()
     assert [page.findall(f".//{name}") for name in ("script", "link", "img", "iframe", "object")] == [[]] * 5
@@ -48,8 +59,8 @@ def test_html_parses_without_an_error_and_asks_for_nothing_from_outside(demo, ca
 
 
 @pytest.mark.parametrize("demo", DEMO, ids=lambda path: path.stem)
-def test_html_can_be_found_ones_way_in_by_reader_and_keyboard(demo, capsys):
-    page = parsed(reported(capsys, demo, "--to", "html"))
+def test_html_can_be_found_ones_way_in_by_reader_and_keyboard(demo):
+    page = page_of(demo)
     assert [len(page.findall(f".//{name}")) for name in ("header", "main", "footer", "h1")] == [1, 1, 1, 1]
     ids = [element.get("id") for element in page.iter() if element.get("id")]
     assert len(ids) == len(set(ids))
@@ -68,8 +79,8 @@ def test_html_can_be_found_ones_way_in_by_reader_and_keyboard(demo, capsys):
         assert all(name in ids for name in drawing.get("aria-labelledby").split())
 
 
-def test_html_holds_every_part_that_a_report_has(capsys):
-    page = parsed(reported(capsys, DEMO[1], "--to", "html"))
+def test_html_holds_every_part_that_a_report_has():
+    page = page_of(DEMO[1])
     titles = [title.text.strip() for title in page.findall(".//h2")]
     assert titles == [
         "How the dog stands", "Dog and examination", "Critique", "Findings", "No fault here",

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import subprocess
 import sys
-from pathlib import Path
 
 import pytest
 
@@ -21,20 +19,13 @@ def test_ten_thousand_odd_inputs_come_to_nothing_but_clean_errors(monkeypatch: p
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
-def test_what_the_screen_acknowledged_is_on_disk_however_the_program_ends() -> None:
+def test_what_the_screen_acknowledged_is_on_disk_however_the_program_ends(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
     """Each place with each way of ending once, three programs beside each other."""
-    command = [
-        sys.executable,
-        "-m",
-        "tests.bench.kill",
-        "--rounds",
-        "32",
-        "--forked",
-        "--most",
-        "2",
-        "--beside",
-        "3",
-    ]
-    run = subprocess.run(command, capture_output=True, text=True, cwd=Path(__file__).parents[2])
-    assert run.returncode == 0, run.stdout + run.stderr
-    assert " 32 rounds," in f" {run.stdout.splitlines()[-1]}"
+    from tests.bench import kill  # needs a terminal of POSIX
+
+    code = kill.main(["--rounds", "32", "--forked", "--most", "2", "--beside", "3"])
+    told = capsys.readouterr().out
+    assert code == 0, told
+    assert " 32 rounds," in f" {told.splitlines()[-1]}"

@@ -20,6 +20,7 @@ from hands_on.store.library import Library
 from hands_on.store.session_file import SessionFile, read_session
 from hands_on.wording.answers import answer_words
 from hands_on.wording.dogs import cell_words
+from hands_on.wording.labels import label_words
 from tests.terminal.forked import ForkedTerminal
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
@@ -143,7 +144,7 @@ def test_two_dogs_are_stepped_through_for_a_room_at_160x45(tmp_path):
             text = terminal.wait(
                 lambda text, n=n: f"{n} of {len(rows)}" in text and "shows the answers" in text
             )
-            assert row.label in text
+            assert label_words(row.named) in text
             assert "█" in text
             cells = [cell_words(compared, row, place) for place in range(len(row.answers))]
             told = [words for words in cells if len(words) > 9]

@@ -10,11 +10,14 @@ import asyncio
 import time
 
 import pytest
+from rich.console import RenderableType
+from textual._compositor import Compositor
 from textual._context import active_app
 from textual.app import App
 from textual.css.model import RuleSet
 from textual.css.stylesheet import Stylesheet
 from textual.message_pump import MessagePump
+from textual.screen import Screen
 
 LONGEST = 10.0
 """Seconds; a test may hold a worker back on purpose."""
@@ -38,6 +41,7 @@ async def all_done(*_: float) -> None:
             quiet += 1
             if app.screen_stack:
                 app.screen._on_timer_update()
+    _draw(app)
 
 
 def _soon(app: App[int], passed: float) -> bool:
@@ -51,6 +55,29 @@ def _waiting(app: App[int]) -> bool:
     for screen in app.screen_stack:
         pumps += screen.walk_children(with_self=True)
     return any(pump._running and (pump.message_queue_size or pump._next_callbacks) for pump in pumps)
+
+
+_render_update = Compositor.render_update
+
+
+def _draw_later(
+    compositor: Compositor,
+    full: bool = False,
+    screen_stack: list[Screen] | None = None,
+    simplify: bool = False,
+) -> RenderableType | None:
+    """Nobody sees what a program without a terminal draws between two looks: it is drawn once all is done."""
+    if simplify:  # a screenshot
+        return _render_update(compositor, full, screen_stack, simplify)
+    if full:
+        compositor._dirty_regions.add(compositor.size.region)
+    return None
+
+
+def _draw(app: App[int]) -> None:
+    """Draw all that has changed since the last look: what can't be drawn ends the test."""
+    if app.screen_stack and app._running:
+        _render_update(app.screen._compositor, screen_stack=app._background_screens)
 
 
 _PARSED: dict[tuple[object, ...], list[RuleSet]] = {}
@@ -68,5 +95,6 @@ def _parsed_once(sheet: Stylesheet, *given: object, **named: object) -> list[Rul
 def settle_by_queues(patch: pytest.MonkeyPatch) -> None:
     """Let every pilot wait in this way, and no app parse what another has parsed."""
     patch.setattr(Stylesheet, "_parse_rules", _parsed_once)
+    patch.setattr(Compositor, "render_update", _draw_later)
     patch.setattr("textual.pilot.wait_for_idle", all_done)
     patch.setattr("textual.app.wait_for_idle", all_done)

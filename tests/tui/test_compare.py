@@ -14,6 +14,7 @@ from hands_on.tui.side_rows import compared_parts
 from hands_on.tui.widgets.figure import FigurePane
 from hands_on.tui.widgets.side_table import SideTable
 from hands_on.wording.dogs import cell_words, verdict_mark
+from hands_on.wording.labels import label_words
 from hands_on.wording.order import answer_label
 from tests.tui.demo import BRUMO, BRUMO_BY_ANOTHER, FENJA, TOVIK, copied, demo, held, opening
 from tests.tui.driving import sitting
@@ -48,7 +49,7 @@ async def test_the_filter_leaves_only_what_differs_and_says_so(folder):
         assert any(row.mark == "the same" for part in screen.query_one(SideTable).parts for row in part.rows)
         await table.press("d")
         parts = screen.query_one(SideTable).parts
-        differing = {row.label for row in screen.compared.rows if row.differs}
+        differing = {label_words(row.named) for row in screen.compared.rows if row.differs}
         points = [part for part in parts if part.id in dict(screen.compared.regions)]
         assert {row.label for part in points for row in part.rows if row.label} == differing
         assert "ONLY WHAT DIFFERS" in table.text
@@ -145,7 +146,7 @@ def test_where_nobody_looked_a_fault_is_not_told_as_absent(folder):
     unseen = held(paths)[1]
     for other, cell in ((fenja, "no"), (unseen, "not examined")):
         parts = compared_parts(side_by_side([brumo, other]), only_different=False)
-        (row,) = (row for part in parts for row in part.rows if row.label == found.label)
+        (row,) = (row for part in parts for row in part.rows if row.label == label_words(found.named))
         assert row.cells[1] == cell
 
 
@@ -164,14 +165,14 @@ async def test_the_projector_asks_first_and_shows_the_answers_on_a_key(folder):
         for slide in screen.slides[:7]:
             (row,) = slide.rows
             words = {cell_words(screen.compared, row, place) for place in (0, 1)}
-            assert row.label in table.text
+            assert label_words(row.named) in table.text
             assert "Brumo" in table.text
             assert "Fenja" in table.text
             assert not [word for word in words if len(word) > 8 and word in one_line(table.text)]
             assert "█" in table.text, "the question stands in big letters"
             await table.press("enter")
             for word in words:
-                assert one_line(word)[:40] in one_line(table.text), row.label
+                assert one_line(word)[:40] in one_line(table.text), label_words(row.named)
             assert verdict_mark(row.headline) in table.text
             await table.press("enter")
         screen.at, screen.open = len(screen.slides) - 1, False
@@ -205,7 +206,7 @@ async def test_the_projector_goes_back_and_from_region_to_region(folder):
         await table.press("m")
         assert screen.slide.region == regions[1]
         assert len(screen.slide.rows) > 1
-        label = screen.slide.rows[1].label
+        label = label_words(screen.slide.rows[1].named)
         assert label.split()[0] in table.text
         await table.press("pageup", "escape")
         assert table.screen_name == "CompareScreen"

@@ -18,6 +18,7 @@ from hands_on.tui.screens.recheck import RecheckScreen
 from hands_on.tui.widgets.findings import FindingList
 from hands_on.tui.widgets.side_table import SideTable
 from hands_on.wording.answers import answer_words
+from hands_on.wording.labels import label_words
 from hands_on.wording.recheck import BLIND
 from tests.tui.demo import BRUMO, TOVIK, copied, demo, held
 from tests.tui.driving import LIBRARY, NOW, sitting
@@ -119,7 +120,7 @@ async def test_the_earlier_grade_shows_with_its_verdict_on_leaving_the_point(fol
     path, options = rechecking(folder)
     (earlier,) = held([path])
     found = next(one for one in earlier.evaluation.findings if one.origin == "grade" and one.degree)
-    label = found.label.casefold()
+    label = label_words(found.named).casefold()
     then = answer_words(answer_at(earlier, earlier.ruleset.points[found.points[0]]), earlier.ruleset)
     assert label in then
     async with sitting(folder, **options) as table:

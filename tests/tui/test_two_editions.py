@@ -19,6 +19,7 @@ from hands_on.tui.edition_parts import BLANK, edition_parts
 from hands_on.tui.screens.two_editions import TwoEditionsScreen
 from hands_on.tui.screens.under_another import UnderAnotherScreen
 from hands_on.tui.widgets.side_table import SideTable
+from hands_on.wording.labels import label_words
 from hands_on.wording.two_editions import told as in_words
 from tests.tui.demo import BRUMO, FENJA, TOVIK, demo
 from tests.tui.driving import LIBRARY, begun, sitting
@@ -217,7 +218,7 @@ async def test_a_demo_session_under_any_dog_says_which_rules_are_not_asked(folde
         assert isinstance(screen, UnderAnotherScreen)
         rows = told(screen)
         for rule in ruled:  # any-dog has no limit of any breed
-            (row,) = [row for row in rows if f"{rule.label} (measured)" in row]
+            (row,) = [row for row in rows if f"{label_words(rule.named)} (measured)" in row]
             assert (
                 row.split("->")[1].split(" [")[0] == " no rule not asked in one of them: no limit in any-dog"
             )

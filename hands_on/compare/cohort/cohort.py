@@ -16,6 +16,7 @@ from hands_on.compare.several import holm
 from hands_on.frozen import dataclass
 from hands_on.measure.distributions import student_quantile
 from hands_on.ruleset.base import DEGREES, Sex
+from hands_on.ruleset.labels import Label
 
 __all__ = ["Cohort", "Frequency", "Spread", "cohort"]
 
@@ -25,7 +26,7 @@ class Frequency:
     """How often a fault is there."""
 
     fault: str
-    label: str
+    named: Label
     share: Share
     """Of the dogs in which it was looked for and which were old enough for it."""
     classes: Mapping[str, int]
@@ -41,7 +42,7 @@ class Spread:
     """A measurement or proportion over the dogs of one sex."""
 
     id: str
-    label: str
+    named: Label
     sex: Sex | None
     unit: str
     n: int
@@ -106,7 +107,7 @@ def cohort(members: Sequence[Member], wanted: Wanted | None = None) -> Cohort:
 
 
 def _frequencies(dogs: Sequence[Member]) -> list[Frequency]:
-    labels: dict[str, str] = {}
+    named: dict[str, Label] = {}
     having: Counter[str] = Counter()
     young: Counter[str] = Counter()
     looked: Counter[str] = Counter()
@@ -116,7 +117,7 @@ def _frequencies(dogs: Sequence[Member]) -> list[Frequency]:
         own: dict[str, tuple[str | None, str | None]] = {}
         too_young = set()
         for row in dog.found:
-            labels.setdefault(row.fault, row.label)
+            named.setdefault(row.fault, row.named)
             if row.too_young:
                 too_young.add(row.fault)
             elif row.fault not in own or _heavier(row.degree, own[row.fault][1]):
@@ -131,15 +132,15 @@ def _frequencies(dogs: Sequence[Member]) -> list[Frequency]:
     found = [
         Frequency(
             fault,
-            label,
+            name,
             wilson(having[fault], max(looked[fault], having[fault])),
             dict(classes[fault]),
             dict(degrees[fault]),
             young[fault],
         )
-        for fault, label in labels.items()
+        for fault, name in named.items()
     ]
-    return sorted(found, key=lambda one: (-one.share.value, -one.share.count, one.label))
+    return sorted(found, key=lambda one: (-one.share.value, -one.share.count, one.named.labels))
 
 
 def _heavier(degree: str | None, than: str | None) -> bool:
@@ -176,7 +177,7 @@ def _spread(name: str, sex: Sex | None, unit: str, rows: Sequence[Sized]) -> Spr
     )
     return Spread(
         name,
-        rows[0].label,
+        rows[0].named,
         sex,
         unit,
         n,
@@ -194,7 +195,7 @@ def _spread(name: str, sex: Sex | None, unit: str, rows: Sequence[Sized]) -> Spr
 
 def _trends(dogs: Sequence[Member]) -> Iterable[Trend]:
     """Every measurement by sex, and how far from as asked the dogs were graded, over the years of birth."""
-    rows: dict[tuple[str, Sex | None, str], tuple[str, list[tuple[float, float]]]] = {}
+    rows: dict[tuple[str, Sex | None, str], tuple[Label, list[tuple[float, float]]]] = {}
     graded = []
     for dog in dogs:
         if dog.born is None:
@@ -202,13 +203,13 @@ def _trends(dogs: Sequence[Member]) -> Iterable[Trend]:
         year = _year(dog.born)
         for row in dog.sizes:
             if not row.too_young:
-                rows.setdefault((row.id, dog.sex, row.unit), (row.label, []))[1].append((year, row.value))
+                rows.setdefault((row.id, dog.sex, row.unit), (row.named, []))[1].append((year, row.value))
         if dog.graded:
             graded.append((year, dog.steps / dog.graded))
-    for (name, sex, unit), (label, values) in rows.items():
-        yield slope(Trend("size", name, label, sex, unit), values)
+    for (name, sex, unit), (named, values) in rows.items():
+        yield slope(Trend("size", name, named, sex, unit), values)
     if graded:
-        yield slope(Trend("graded", "", "", None, "degree"), graded)
+        yield slope(Trend("graded", "", Label(), None, "degree"), graded)
 
 
 def _drift(members: Sequence[Member]) -> Iterable[Trend]:
@@ -222,7 +223,7 @@ def _drift(members: Sequence[Member]) -> Iterable[Trend]:
             day = datetime.date.fromisoformat(one.day)
             rows.setdefault(key, []).append((_year(day), one.steps / one.graded))
     for key, values in rows.items():
-        yield slope(Trend("evaluator", names[key], "", None, "degree"), values)
+        yield slope(Trend("evaluator", names[key], Label(), None, "degree"), values)
 
 
 def _year(day: datetime.date) -> float:

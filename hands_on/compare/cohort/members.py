@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from hands_on.compare.examined import Examined
 from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES, Sex
+from hands_on.ruleset.labels import Label
 from hands_on.ruleset.points import GradePoint
 
 __all__ = ["Found", "Member", "Sized", "Wanted", "counted_once", "member_of"]
@@ -18,7 +19,7 @@ class Found:
     """A fault in one dog, sure, present and not dismissed."""
 
     fault: str
-    label: str
+    named: Label
     cls: str | None
     degree: str | None
     too_young: bool
@@ -29,7 +30,7 @@ class Sized:
     """A measurement or proportion of one dog."""
 
     id: str
-    label: str
+    named: Label
     value: float
     u: float
     unit: str
@@ -141,7 +142,7 @@ def member_of(one: Examined) -> Member:
         age=one.age,
         looked_for=frozenset(_looked_for(one)),
         found=tuple(
-            Found(row.id, row.label, row.cls, row.degree, row.too_young)
+            Found(row.id, row.named, row.cls, row.degree, row.too_young)
             for row in evaluation.findings
             if row.status == "present" and row.decision != "dismiss"
         ),
@@ -188,7 +189,7 @@ def _sizes(one: Examined) -> Iterable[Sized]:
         fits = rule is not None and rule.unit == row.unit
         yield Sized(
             row.id,
-            known.label if known is not None else row.id,
+            Label(known.label if known is not None else row.id),
             row.value,
             row.u,
             row.unit,
@@ -201,7 +202,7 @@ def _sizes(one: Examined) -> Iterable[Sized]:
         if len(rule.measures) > 1 and rule.value is not None and rule.u is not None and not rule.sorts:
             yield Sized(
                 rule.id,
-                rule.label,
+                rule.named,
                 rule.value,
                 rule.u,
                 rule.value_unit or rule.unit,

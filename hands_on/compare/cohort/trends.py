@@ -11,6 +11,7 @@ from typing import Literal
 from hands_on.frozen import dataclass
 from hands_on.measure.distributions import student_quantile, upper_tail
 from hands_on.ruleset.base import Sex
+from hands_on.ruleset.labels import Label
 
 __all__ = ["LEAST_DOGS", "LEAST_YEARS", "Kind", "Trend", "slope"]
 
@@ -30,7 +31,7 @@ class Trend:
     kind: Kind
     about: str
     """The measurement's id, the evaluator's name; empty for all graded points of the dogs."""
-    label: str
+    named: Label
     """The measurement's; else empty."""
     sex: Sex | None
     """Of the dogs measured."""

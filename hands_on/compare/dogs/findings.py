@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from hands_on.compare.examined import Examined, one_edition
 from hands_on.evaluate.result import Finding
 from hands_on.frozen import dataclass
+from hands_on.ruleset.labels import Label
 
 __all__ = ["Findings", "Held", "findings_of"]
 
@@ -16,7 +17,7 @@ class Held:
     """One fault and who has it."""
 
     id: str
-    label: str
+    named: Label
     region: str
     of: tuple[tuple[int, Finding], ...]
     """The session's place, and its finding; sides are findings of their own."""
@@ -51,7 +52,7 @@ def findings_of(sessions: Sequence[Examined]) -> Findings:
     same = one_edition(sessions)
     shared, only, by_edition = [], [], []
     for name, found in rows.items():
-        held = Held(name, found[0][1].label, found[0][1].region, tuple(found))
+        held = Held(name, found[0][1].named, found[0][1].region, tuple(found))
         if not same and all(set(one.origins) == {"take"} for _, one in found):
             by_edition.append(held)
         elif len(held.sessions) == len(sessions):

@@ -14,6 +14,7 @@ from hands_on.compare.examined import Examined, one_edition, same_dog
 from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES
+from hands_on.ruleset.labels import Label
 from hands_on.ruleset.points import GradePoint
 
 __all__ = ["OneSided", "Pairing", "PairingRemark", "Parent", "SameEnd", "SharedFault", "Shown", "pairing"]
@@ -35,7 +36,7 @@ _YOUNG = 12
 class SharedFault:
     """A fault, or a direction, that both have."""
 
-    label: str
+    named: Label
     region: str
     sire: tuple[Shown, ...]
     dam: tuple[Shown, ...]
@@ -51,7 +52,7 @@ class OneSided:
     parent: Parent
     """Who has it."""
     fault: str
-    label: str
+    named: Label
     region: str
     finding: Finding
     other: Shown
@@ -62,7 +63,7 @@ class OneSided:
 class SameEnd:
     """Both within what is asked, at the same end of it."""
 
-    label: str
+    named: Label
     end: Literal["low", "high"]
     sire: RuleResult
     dam: RuleResult
@@ -103,7 +104,7 @@ def pairing(first: Examined, second: Examined) -> Pairing:
     mended: list[OneSided] = []
     opposite: list[OneSided] = []
     left_open: list[OneSided] = []
-    same_way: dict[str, SharedFault] = {}
+    same_way: dict[Label, SharedFault] = {}
     for held in (*found.only, *(one for one in found.by_edition if len(one.sessions) == 1)):
         place = held.sessions[0]
         has, other = (sire, dam) if place == 0 else (dam, sire)
@@ -111,15 +112,15 @@ def pairing(first: Examined, second: Examined) -> Pairing:
         kind, shown = _other_side(finding, other)
         if finding.too_young and kind != "same-way":
             kind = "open"  # what a puppy may still grow out of is no fault that anybody mends
-        row = OneSided("sire" if place == 0 else "dam", held.id, held.label, held.region, finding, shown)
+        row = OneSided("sire" if place == 0 else "dam", held.id, held.named, held.region, finding, shown)
         if kind == "same-way":
             both: tuple[tuple[Shown, ...], tuple[Shown, ...]] = (
                 ((finding,), (shown,)) if place == 0 else ((shown,), (finding,))
             )
-            label = has.label(finding.points[0])
-            faults = same_way[label].faults if label in same_way else ()
-            same_way[label] = SharedFault(
-                label, held.region, *both, tuple(dict.fromkeys((*faults, held.id))), _beyond(finding)
+            named = Label(has.label(finding.points[0]))
+            faults = same_way[named].faults if named in same_way else ()
+            same_way[named] = SharedFault(
+                named, held.region, *both, tuple(dict.fromkeys((*faults, held.id))), _beyond(finding)
             )
         else:
             {"mended": mended, "opposite": opposite, "open": left_open}[kind].append(row)
@@ -147,7 +148,7 @@ def _shared(held: Held, pair: tuple[Examined, Examined]) -> SharedFault:
     shown = [tuple(one for place, one in held.of if place == parent) for parent in (0, 1)]
     beyond = [any(_beyond(one) for place, one in held.of if place == parent) for parent in (0, 1)]
     out = any(_disqualifies(pair[place], one) for place, one in held.of)
-    return SharedFault(held.label, held.region, shown[0], shown[1], (held.id,), all(beyond) or out)
+    return SharedFault(held.named, held.region, shown[0], shown[1], (held.id,), all(beyond) or out)
 
 
 def _disqualifies(one: Examined, finding: Finding) -> bool:
@@ -234,7 +235,7 @@ def _same_ends(sire: Examined, dam: Examined) -> Iterable[SameEnd]:
     ]
     for name, (rule, end) in ends[0].items():
         if name in ends[1] and ends[1][name][1] == end:
-            yield SameEnd(rule.label, end, rule, ends[1][name][0])
+            yield SameEnd(rule.named, end, rule, ends[1][name][0])
 
 
 def _once(rows: Iterable[SameEnd]) -> Iterable[SameEnd]:

@@ -18,6 +18,7 @@ from hands_on.exam.walk import stops
 from hands_on.frozen import dataclass
 from hands_on.measure.age import age_months
 from hands_on.measure.growth_curves import AGES
+from hands_on.ruleset.labels import Label
 from hands_on.ruleset.points import GradePoint, MeasurePoint, Point, faults_of
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -59,8 +60,8 @@ class Reason:
     """Why a point is looked at again; it never gives the earlier answer away."""
 
     kind: ReasonKind
-    rule: str = ""
-    """The label of the limit that could not be judged, or was undecided."""
+    rule: Label | None = None
+    """What the limit is called that could not be judged, or was undecided."""
     age: AgeNow | None = None
     """Of what could not be judged then."""
     gap: Gap | None = None
@@ -132,9 +133,9 @@ def plan(
             found.add(finding.points, Reason("unsure" if finding.status == "unsure" else "fault"))
     for rule in earlier.evaluation.rules:
         if rule.verdict == "not-yet":
-            found.add(rule.measures, Reason("too-young", rule=rule.label))
+            found.add(rule.measures, Reason("too-young", rule=rule.named))
         elif rule.verdict == "undecided" and not rule.optional:
-            found.add(rule.measures, Reason("undecided", rule=rule.label))
+            found.add(rule.measures, Reason("undecided", rule=rule.named))
     for alarm in earlier.evaluation.alarms:
         if alarm.kind in _ALARMS:
             found.add(alarm.points, Reason("alarm"))

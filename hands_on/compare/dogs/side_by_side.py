@@ -27,9 +27,10 @@ from hands_on.compare.dogs.together import Table, judged_together
 from hands_on.compare.dogs.verdicts import Difference
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog, same_evaluator
 from hands_on.evaluate.measures import Measures
-from hands_on.evaluate.values import Incomputable, Reading, describe, readings, unit_of
+from hands_on.evaluate.values import Incomputable, Reading, readings, unit_of
 from hands_on.exam.walk import stops
 from hands_on.frozen import dataclass
+from hands_on.ruleset.labels import Label, label_of
 from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.ruleset.values import Value
@@ -57,7 +58,7 @@ class ComparedTrait:
     """One point, or one proportion, over all sessions."""
 
     id: str
-    label: str
+    named: Label
     region: str
     kind: str
     """`measure`, `grade`, `scale`, `choice`, `teeth` or `proportion`."""
@@ -193,20 +194,20 @@ def _point_row(sessions: Sequence[Examined], point: Point) -> ComparedTrait:
         for a, b in combinations(range(len(sessions)), 2)
     )
     unit = next((answer.unit for answer in answers if answer.unit), "")
-    return ComparedTrait(point.id, point.label, point.region, point.kind, unit, answers, differences)
+    return ComparedTrait(point.id, Label(point.label), point.region, point.kind, unit, answers, differences)
 
 
 def _proportions(sessions: Sequence[Examined]) -> list[ComparedTrait]:
     """Values computed from measurements that at least two sessions allow: the named, and those of limits."""
     found: list[ComparedTrait] = []
-    known: dict[str, tuple[str, str, Value]] = {}
+    known: dict[str, tuple[str, Label, Value]] = {}
     for one in sessions:
-        for named in one.ruleset.derived.values():
-            known.setdefault(named.name, (named.id, named.label, named))
+        for entry in one.ruleset.derived.values():
+            known.setdefault(entry.name, (entry.id, Label(entry.label), entry))
         for limit in one.ruleset.edition.limits:
             if limit.measure is None:
-                known.setdefault(limit.name, (limit.name, describe(one.ruleset, limit), limit))
-    for name, label, value in known.values():
+                known.setdefault(limit.name, (limit.name, label_of(one.ruleset, limit), limit))
+    for name, named, value in known.values():
         each = [_reading(one.ruleset, one.measures, value) for one in sessions]
         if sum(reading is not None for reading in each) < 2:
             continue
@@ -224,7 +225,7 @@ def _proportions(sessions: Sequence[Examined]) -> list[ComparedTrait]:
             if young is not None and made.verdict == "real":
                 made = too_young_to_judge(made, young)
             differences.append(made)
-        found.append(ComparedTrait(name, label, "", "proportion", unit, answers, tuple(differences)))
+        found.append(ComparedTrait(name, named, "", "proportion", unit, answers, tuple(differences)))
     return found
 
 

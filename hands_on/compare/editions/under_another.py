@@ -15,6 +15,7 @@ from hands_on.compare.editions.limits import limit_pair, no_limit
 from hands_on.compare.editions.rule_pair import FaultClasses, Lack, Stretch
 from hands_on.evaluate.result import Evaluation, Finding, RuleResult
 from hands_on.frozen import dataclass
+from hands_on.ruleset.labels import Label
 from hands_on.ruleset.rules import Limit
 from hands_on.ruleset.ruleset import Ruleset
 
@@ -99,7 +100,7 @@ Why = Lacking | LimitsDiffer | CountedTogether | TeethCounted | NotAsked | Class
 class Change:
     """A verdict or a class that the second edition changes."""
 
-    label: str
+    named: Label
     before: Finding | RuleResult | None
     """None: not found, or no rule."""
     after: Finding | RuleResult | None
@@ -177,7 +178,7 @@ class _Rules:
             for table, rule in zip(self.limits, (first, second), strict=True)
         ]
         why, cause = self._why(limits[0], limits[1], first, second)
-        return Change(one.label, first, second, why, cause, self.a, self.b)
+        return Change(one.named, first, second, why, cause, self.a, self.b)
 
     def _why(
         self,
@@ -259,7 +260,7 @@ class _Findings:
         one = first or second
         assert one is not None  # a key stands in one of the tables
         why, cause = self._why(one, first, second)
-        return Change(one.label, first, second, why, cause, self.a, self.b)
+        return Change(one.named, first, second, why, cause, self.a, self.b)
 
     def _why(self, one: Finding, first: Finding | None, second: Finding | None) -> tuple[Why, Cause]:
         both = [finding for finding in (first, second) if finding is not None]

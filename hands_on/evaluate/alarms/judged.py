@@ -8,6 +8,7 @@ from hands_on.frozen import dataclass
 from hands_on.measure.conformity import Band
 from hands_on.measure.further import TakesReason
 from hands_on.ruleset.base import Degree, Side
+from hands_on.ruleset.labels import Label
 
 if TYPE_CHECKING:
     from hands_on.evaluate.result import Origin, RuleResult
@@ -85,7 +86,7 @@ class SwitchChosen:
     """A class holds by a rule that is off until chosen; what of, in words."""
 
     switch: str
-    of: str
+    of: Label
 
 
 @dataclass(frozen=True)
@@ -93,7 +94,7 @@ class SwitchOff:
     """A class would hold by a rule that was not chosen; what of, in words."""
 
     switch: str
-    of: str
+    of: Label
     would_be: str
     """The class."""
 
@@ -102,14 +103,14 @@ class SwitchOff:
 class DegreeNeeded:
     """The class depends on a degree that was not said; the finding's label."""
 
-    of: str
+    of: Label
 
 
 @dataclass(frozen=True)
 class DegreeNeededTogether:
     """With other faults it may count as a class, from a degree on; none was said."""
 
-    of: str
+    of: Label
     cls: str
     from_degree: Degree
 
@@ -118,7 +119,7 @@ class DegreeNeededTogether:
 class ForVeterinarian:
     """Something that goes to a veterinarian, and what the common parts say of it."""
 
-    of: str
+    of: Label
     advice: str
 
 
@@ -129,7 +130,7 @@ class ForVeterinarian:
 class Claim:
     """A fault as one origin gives it."""
 
-    label: str
+    named: Label
     side: Side | None
     origin: Origin
     rule: RuleResult | None = None
@@ -179,7 +180,7 @@ class SaidRight:
 class Measured:
     """A number, with what it is of."""
 
-    label: str
+    named: Label
     value: float
     unit: str
 

@@ -12,6 +12,7 @@ from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.review_rows import ReviewRow
 from hands_on.tui.session_screen import SessionScreen
+from hands_on.wording.labels import label_words
 
 __all__ = ["Deciding", "MayChange"]
 
@@ -74,7 +75,9 @@ class Deciding:
                 )
                 self._because(decision, f"count it as: {wanted.label}")
 
-        self.screen.app.push_screen(NumberedScreen(finding.label, "In which class?", lines), chosen)
+        self.screen.app.push_screen(
+            NumberedScreen(label_words(finding.named), "In which class?", lines), chosen
+        )
 
     def _because(self, decision: Decision, words: str) -> None:
         """Ask for the reason; without one nothing is decided."""

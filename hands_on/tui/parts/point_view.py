@@ -14,6 +14,7 @@ from hands_on.ruleset.points import MeasurePoint
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.show import dotted, line, plain
 from hands_on.wording.alarms import alarm_text
+from hands_on.wording.labels import label_words
 from hands_on.wording.point import asked_in_short, fault_class_words, sources_in_short
 from hands_on.wording.rules import rule_sentence
 
@@ -121,7 +122,8 @@ def _measured(sheet: CurrentExamination, point: MeasurePoint) -> list[str]:
     touching = {limit.id for limit in sheet.ruleset.edition.limits if point.id in limit.measures}
     for rule in evaluation.rules:
         if rule.id in touching and rule.verdict != "not-measured":
-            rows.append(f"  {rule.label + ': ' if rule.label else ''}{rule_sentence(evaluation, rule)}")
+            label = f"{label_words(rule.named)}: " if rule.named else ""
+            rows.append(f"  {label}{rule_sentence(evaluation, rule)}")
     alarms = (alarm for alarm in evaluation.alarms if point.id in alarm.points)
     rows += [f"! {alarm_text(evaluation, alarm)}" for alarm in alarms]
     return rows

@@ -28,6 +28,7 @@ from hands_on.wording.ages import too_young_words
 from hands_on.wording.asked_beside import asked_beside, beside_sentence
 from hands_on.wording.differences import difference_sentence
 from hands_on.wording.dogs import cell_words
+from hands_on.wording.labels import label_words
 
 TALL = 36
 """Lines from which a region's title is drawn larger."""
@@ -186,7 +187,7 @@ class ProjectorScreen(Frame[None]):
             self.query_one("#shown", Static).update("Nothing differs: d shows every point.")
             self.query_one("#next", Static).update("")
             return
-        label = slide.rows[0].label if self.one_at_a_time else ""
+        label = label_words(slide.rows[0].named) if self.one_at_a_time else ""
         names = () if self.one_at_a_time else self.names  # a slide of one point has them above the answers
         self.query_one(TitleLine).say(
             dotted(slide.title, label, f"{self.at + 1} of {len(self.slides)}", filtered, *names)
@@ -198,7 +199,8 @@ class ProjectorScreen(Frame[None]):
             told = "Enter shows the answers."
         elif self.at + 1 < len(self.slides):
             after = self.slides[self.at + 1]
-            told = f"Enter: on to {after.rows[0].label if self.one_at_a_time else after.title}."
+            title = label_words(after.rows[0].named) if self.one_at_a_time else after.title
+            told = f"Enter: on to {title}."
         else:
             told = "This was the last one; Esc goes back."
         self.query_one("#next", Static).update(plain(told))
@@ -235,7 +237,7 @@ class ProjectorScreen(Frame[None]):
         """
         dogs = len(self.compared.dogs)
         space = [Content("")]
-        lines = [*self._large(row.label, self._width, 2, rest, "bold"), *space]
+        lines = [*self._large(label_words(row.named), self._width, 2, rest, "bold"), *space]
         across = 3 if dogs > 4 or dogs == 3 else min(dogs, 2)
         each = self._width // across - 2
         for start in range(0, dogs, across):
@@ -312,7 +314,7 @@ class ProjectorScreen(Frame[None]):
             cells = [cell_words(self.compared, row, place) if self.open else HIDDEN for place in range(dogs)]
             verdict = mark_words(row, dogs > 2) if self.open else ""
             style = "bold" if self.open and row.real else ""
-            lines += [*row_lines([row.label, *cells, verdict], widths, style), Content("")]
+            lines += [*row_lines([label_words(row.named), *cells, verdict], widths, style), Content("")]
         return lines
 
 

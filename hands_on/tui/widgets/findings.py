@@ -12,6 +12,7 @@ from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.show import dotted, fitted, plain
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.findings import reading_mark
+from hands_on.wording.labels import label_words
 from hands_on.wording.outlook import finding_class_words
 
 NOT_SETTLED = "Class not settled"
@@ -40,7 +41,8 @@ def finding_words(finding: Finding, evaluation: Evaluation | None = None) -> str
         reading_mark(finding) if finding.counts else "",
     ]
     words = "; ".join(filter(None, (", ".join(part for part in aside if part), chances)))
-    return f"{finding.label} ({words})" if words else finding.label
+    label = label_words(finding.named)
+    return f"{label} ({words})" if words else label
 
 
 def by_class(ruleset: Ruleset, evaluation: Evaluation) -> list[tuple[str, list[Finding]]]:

@@ -11,6 +11,7 @@ from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.critique.language import Merit, fill
 from hands_on.wording.critique.sentence import Clause, subject_of, together
 from hands_on.wording.critique.source import Source
+from hands_on.wording.labels import label_words
 
 __all__ = [
     "Costs",
@@ -128,9 +129,9 @@ def _named(source: Source, finding: Finding) -> str:
     much = language.degrees_too[finding.degree] if finding.degree is not None else ""
     template = language.faults.get(finding.id)
     if template is None:
-        template = language.bands.get(finding.label)
+        template = language.bands.get(label_words(finding.named))
     if template is None:
-        label = finding.label
+        label = label_words(finding.named)
         text = fill(language.words.fault_degree if degree else language.words.fault, label=label, d=degree)
         return text + _measured(source, finding)
     plain, _, detailed = template.partition("|")
@@ -197,7 +198,7 @@ def rule_label(source: Source, rule: RuleResult) -> str:
         return _label(source, own[0])
     if len(own) == 2 and labels and _is_ratio(ruleset, rule.id):
         return fill(source.language.words.ratio, a=own[0], b=own[1])
-    return _label(source, rule.label)
+    return _label(source, label_words(rule.named))
 
 
 def _is_ratio(ruleset: Ruleset, rule: str) -> bool:

@@ -9,6 +9,7 @@ from hands_on.compare.cohort.cohort import Cohort
 from hands_on.compare.cohort.shares import LEVEL, Share
 from hands_on.compare.cohort.trends import Trend
 from hands_on.wording.cohort import about_sentences, trend_sentences
+from hands_on.wording.labels import label_words
 
 __all__ = ["cohort_document"]
 
@@ -40,7 +41,7 @@ def cohort_document(found: Cohort) -> dict[str, Any]:
         "faults": [
             {
                 "id": one.fault,
-                "label": one.label,
+                "label": label_words(one.named),
                 **_share(one.share),
                 "classes": dict(one.classes),
                 "degrees": dict(one.degrees),
@@ -51,7 +52,7 @@ def cohort_document(found: Cohort) -> dict[str, Any]:
         "sizes": [
             {
                 "id": one.id,
-                "label": one.label,
+                "label": label_words(one.named),
                 "sex": one.sex,
                 "unit": one.unit,
                 "n": one.n,
@@ -81,7 +82,7 @@ def _trend(one: Trend) -> dict[str, Any]:
     return {
         "of": one.kind,
         "id": one.about,
-        "label": one.label,
+        "label": label_words(one.named),
         "sex": one.sex,
         "unit": one.unit,
         "n": one.n,

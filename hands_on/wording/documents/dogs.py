@@ -15,6 +15,7 @@ from hands_on.compare.examined import Examined
 from hands_on.wording.answers import answer_words
 from hands_on.wording.differences import difference_sentence
 from hands_on.wording.dogs import remark_sentences
+from hands_on.wording.labels import label_words
 from hands_on.wording.order import answer_label, counted_label, no_order_words, order_remark, rule_sentence
 from hands_on.wording.pairing import CAUTIONS, pairing_remarks, same_end_words, shared_words, sided_words
 from hands_on.wording.recheck import RECHECK_REMARKS, reason_words, rechecked_sentence
@@ -106,7 +107,7 @@ def _trait(row: ComparedTrait, compared: SideBySide) -> dict[str, Any]:
     head = row.headline
     return {
         "id": row.id,
-        "label": row.label,
+        "label": label_words(row.named),
         "region": row.region,
         "kind": row.kind,
         "unit": row.unit,
@@ -146,7 +147,7 @@ def _findings(found: Findings) -> dict[str, Any]:
 def _held(held: Held) -> dict[str, Any]:
     return {
         "id": held.id,
-        "label": held.label,
+        "label": label_words(held.named),
         "region": held.region,
         "in": list(held.sessions),
         "findings": [
@@ -178,7 +179,7 @@ def pairing_document(found: Pairing) -> dict[str, Any]:
         "opposite": [_sided(one, found) for one in found.opposite],
         "open": [_sided(one, found) for one in found.open],
         "same_end": [
-            {"label": one.label, "end": one.end, "sire": sire, "dam": dam}
+            {"label": label_words(one.named), "end": one.end, "sire": sire, "dam": dam}
             for one in found.same_end
             for sire, dam in [same_end_words(one, found)]
         ],
@@ -191,7 +192,7 @@ def _shared(one: SharedFault, found: Pairing) -> dict[str, Any]:
     sire, dam = shared_words(one, found)
     return {
         "ids": list(one.faults),
-        "label": one.label,
+        "label": label_words(one.named),
         "region": one.region,
         "sire": sire,
         "dam": dam,
@@ -203,7 +204,7 @@ def _sided(one: OneSided, found: Pairing) -> dict[str, Any]:
     words, other = sided_words(one, found)
     return {
         "id": one.fault,
-        "label": one.label,
+        "label": label_words(one.named),
         "region": one.region,
         "in": one.parent,
         "words": words,

@@ -10,6 +10,7 @@ from hands_on.compare.editions.under_another import Change
 from hands_on.evaluate.result import Finding, RuleResult
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.another_edition import before_and_after, change_why
+from hands_on.wording.labels import label_words
 from hands_on.wording.two_editions import told
 
 __all__ = ["change_document", "editions_document"]
@@ -51,7 +52,7 @@ def change_document(change: Change) -> dict[str, Any]:
     return {
         "id": change.id,
         "kind": change.kind,
-        "label": change.label,
+        "label": label_words(change.named),
         "before": before,
         "after": after,
         "why": change_why(change),

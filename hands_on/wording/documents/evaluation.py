@@ -6,10 +6,18 @@ from dataclasses import asdict
 from typing import Any
 
 from hands_on.evaluate.outlook import End
-from hands_on.evaluate.result import Evaluation, Finding, GrowthResult, MeasureResult, RuleResult
+from hands_on.evaluate.result import (
+    DerivedResult,
+    Evaluation,
+    Finding,
+    GrowthResult,
+    MeasureResult,
+    RuleResult,
+)
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.findings import finding_reasons, measured_words
 from hands_on.wording.growth import growth_caution, growth_sentence, growth_source, no_growth_words
+from hands_on.wording.labels import label_words
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.outlook import left_open_words, outlook_lines
 from hands_on.wording.rules import rule_sentence
@@ -28,7 +36,7 @@ def evaluation_document(evaluation: Evaluation) -> dict[str, Any]:
         "age_months": evaluation.age_months,
         "measures": [_measure(entry) for entry in evaluation.measures],
         "bases": dict(evaluation.bases),
-        "derived": [asdict(entry) for entry in evaluation.derived],
+        "derived": [_derived(entry) for entry in evaluation.derived],
         "growth": [_growth(entry) for entry in evaluation.growth],
         "rules": [_rule(evaluation, rule) for rule in evaluation.rules],
         "findings": [_finding(evaluation, finding) for finding in evaluation.findings],
@@ -52,6 +60,12 @@ def _measure(measured: MeasureResult) -> dict[str, Any]:
     return asdict(measured) | {"basis": basis_words(measured.basis)}
 
 
+def _derived(computed: DerivedResult) -> dict[str, Any]:
+    values = asdict(computed)
+    del values["named"]
+    return values | {"label": label_words(computed.named)}
+
+
 def _outlook(evaluation: Evaluation) -> dict[str, Any]:
     """What is left open: each class with its probability, the outcome at best and at worst."""
     ahead = evaluation.outlook
@@ -61,7 +75,7 @@ def _outlook(evaluation: Evaluation) -> dict[str, Any]:
         "p_class": dict(ahead.chances),
         "open": [
             {
-                "label": one.label,
+                "label": label_words(one.named),
                 "points": one.points,
                 "rule": one.rule.id if one.rule is not None else None,
                 "fault": one.finding.id if one.finding is not None else None,
@@ -104,7 +118,7 @@ def _rule(evaluation: Evaluation, rule: RuleResult) -> dict[str, Any]:
         "verdict": rule.verdict,
         "fault": rule.fault,
         "class": rule.cls,
-        "label": rule.label,
+        "label": label_words(rule.named),
         "sentence": rule_sentence(evaluation, rule),
         "likelier": rule.likelier,
         "more_takes": rule.more_takes,
@@ -128,7 +142,7 @@ def _rule(evaluation: Evaluation, rule: RuleResult) -> dict[str, Any]:
 def _finding(evaluation: Evaluation, finding: Finding) -> dict[str, Any]:
     return {
         "id": finding.id,
-        "label": finding.label,
+        "label": label_words(finding.named),
         "region": finding.region,
         "degree": finding.degree,
         "side": finding.side,
