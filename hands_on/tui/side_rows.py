@@ -17,6 +17,7 @@ from hands_on.wording.dogs import (
     finding_words_in,
     percent,
     remark_sentences,
+    same_mark,
     verdict_mark,
 )
 from hands_on.wording.order import order_answer, order_sentences
@@ -139,7 +140,7 @@ def mark_words(row: ComparedTrait, many: bool) -> str:
     if head is None:
         return "" if any(answer.given for answer in row.answers) and not row.differs else "not comparable"
     if not row.differs:
-        return "the same"
+        return same_mark(row)
     size = difference_words(head, row)
     told = ", ".join(filter(None, (size, verdict_mark(head))))
     return f"{head.first + 1} and {head.second + 1}: {told}" if many else told

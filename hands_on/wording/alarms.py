@@ -10,7 +10,6 @@ from hands_on.measure.takes import OddTakes
 from hands_on.measure.units import format_value
 from hands_on.ruleset.base import Side
 from hands_on.wording.rules import (
-    UNTIL_INSIDE,
     attribute_label,
     band_words,
     chance_words,
@@ -21,6 +20,7 @@ from hands_on.wording.rules import (
     reading_words,
     rule_sentence,
     sorted_words,
+    until_inside_words,
 )
 from hands_on.wording.teeth import least_missing, teeth_words
 
@@ -129,7 +129,7 @@ def _measured(evaluation: Evaluation, what: About) -> str:
                 else ""
             )
             told = f"{told}; {more}." if more else f"{told}."
-            return f"{told} {UNTIL_INSIDE}" if rule.more_takes is not None else told
+            return " ".join(filter(None, (told, until_inside_words(rule))))
         case judged.HeavierNotSure(rule, called, heavier, stretch, p, more, reason, settling):
             sure_of = f"{rule.label} {reading_words(rule)}: {class_name(ruleset, called)} for sure"
             name = class_name(ruleset, heavier)

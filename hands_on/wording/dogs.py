@@ -27,12 +27,17 @@ __all__ = [
     "finding_words_in",
     "percent",
     "remark_sentences",
+    "same_mark",
+    "same_sentence",
     "verdict_mark",
     "who",
     "wrong_number",
 ]
 
 SEXES = {"male": "dog", "female": "bitch"}
+
+ONE_YOUNG = "one too young"
+"""Of answers alike today, where one of the dogs cannot be judged yet."""
 
 NOT_SETTLED = "not settled"
 """Of a difference beyond its own error that the whole table does not bear."""
@@ -86,7 +91,7 @@ def difference_mark(row: ComparedTrait) -> str:
     head = row.headline
     if head is None:
         return ""
-    mark = verdict_mark(head) if row.differs else "the same"
+    mark = verdict_mark(head) if row.differs else same_mark(row)
     size = difference_words(head, row)
     return f"{mark} ({size})" if size else mark
 
@@ -95,7 +100,34 @@ def verdict_mark(difference: Difference) -> str:
     """A verdict as it is told; empty where nothing compares."""
     if difference.alone_only:
         return NOT_SETTLED
-    return MARKS.get(difference.verdict or "", "")
+    young = f", {ONE_YOUNG}" if difference.verdict == "within-hand-error" and _young(difference) else ""
+    return MARKS.get(difference.verdict or "", "") + young
+
+
+def same_mark(row: ComparedTrait) -> str:
+    """That all say the same, and whether one of them is too young for it to stay so."""
+    return f"the same, {ONE_YOUNG}" if any(map(_young, row.differences)) else "the same"
+
+
+def _young(difference: Difference) -> bool:
+    return any(caveat.kind in ("too-young", "too-young-then") for caveat in difference.caveats)
+
+
+def same_sentence(compared: SideBySide) -> str:
+    """How many points are answered alike in all and not shown; empty where none is.
+
+    At how many of them one of the dogs is too young is told with its age.
+    """
+    same = [row for row in compared.rows if row.kind != "measure" and row.same]
+    if not same:
+        return ""
+    told = f"The same in all: {len(same)} point{'s' if len(same) > 1 else ''} not shown here."
+    for place, (name, one) in enumerate(zip(compared.dogs, compared.sessions, strict=True)):
+        young = sum(row.answers[place].too_young is not None for row in same)
+        if young:
+            at = f" ({age_words(one.age)})" if one.age is not None else ""
+            told += f" At {young} of them {name}{at} is too young to judge: to be alike today says little."
+    return told
 
 
 def difference_words(difference: Difference, row: ComparedTrait) -> str:

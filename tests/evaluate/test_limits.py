@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from hands_on.evaluate.evaluation import evaluate
 from hands_on.wording.alarms import alarm_text
-from hands_on.wording.rules import UNTIL_INSIDE, rule_sentence
+from hands_on.wording.rules import rule_sentence, until_inside_words
 from tests.evaluate.build import LAW, edition, finding_of, judge, kinds, rule_of, session, take
 
 TIERS = """
@@ -97,7 +97,9 @@ def test_near_a_limit_is_said_with_how_many_more_takes() -> None:
     rule = rule_of(evaluation, "height-male")
     assert rule.more_takes is not None
     assert f"{rule.more_takes} more take" in alarm_text(evaluation, alarm)
-    assert alarm_text(evaluation, alarm) == f"Height {rule_sentence(evaluation, rule)}. {UNTIL_INSIDE}"
+    costs = until_inside_words(rule)
+    assert alarm_text(evaluation, alarm) == f"Height {rule_sentence(evaluation, rule)}. {costs}"
+    assert f"with {1 + rule.more_takes} takes" in costs
 
 
 def test_near_a_limit_that_no_takes_settle_only_the_rule_says_so() -> None:

@@ -83,6 +83,11 @@ class ComparedTrait:
         return any(one.verdict in ("real", "disagree") for one in self.differences)
 
     @property
+    def same(self) -> bool:
+        """Do all say something here, and the same?"""
+        return not self.differs and all(one.given for one in self.answers)
+
+    @property
     def given(self) -> bool:
         """Does anybody say anything here?"""
         return any(one.given for one in self.answers)
