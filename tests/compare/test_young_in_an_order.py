@@ -86,7 +86,7 @@ def test_what_one_dog_is_too_young_for_counts_in_none_and_is_listed():
 
 @pytest.mark.parametrize("edition_id", EDITIONS)
 def test_what_is_the_same_today_is_told_with_the_age_of_the_one_too_young(edition_id):
-    """Everything as asked in a grown dog and in a puppy: of the points it is too young for that says little."""
+    """All as asked in a grown dog and in a puppy: where it is too young that says little."""
     rules = Library((RULESETS,)).load(edition_id)
     answers = "".join(asked(point.id) for point in rules.walk_points if point.kind == "grade")
     pair = [
