@@ -21,6 +21,7 @@ from hands_on.wording.findings import finding_reasons, measured_words
 from hands_on.wording.growth import growth_caution, growth_sentence, growth_source
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.outlook import outlook_lines
+from hands_on.wording.own_hand import whose_hand
 from hands_on.wording.recheck import VERDICTS
 from hands_on.wording.rules import more_takes_words, rule_sentence, until_inside_words
 from hands_on.wording.uncertainty import basis_words
@@ -170,6 +171,9 @@ def _allowed(sheet: CurrentExamination) -> Iterator[ReviewRow]:
 
 
 def _measures(sheet: CurrentExamination) -> Iterator[ReviewRow]:
+    hand = whose_hand(sheet.session.examination.evaluator, sheet.evaluation.measures)
+    if hand:
+        yield ReviewRow(f"  {hand}")
     for result in sheet.evaluation.measures:
         point = sheet.ruleset.points.get(result.id)
         label = point.label if point else result.id
