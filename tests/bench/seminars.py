@@ -3,17 +3,17 @@
     python -m tests.bench.seminars [SEMINARS [SEED [TABLE ...]]]
 
 Evaluators without any bias grade and measure the same dogs, each with their own scatter (table 1), also where
-points differ very much in how hard they are (2), which is where a spread borrowed from other points could
-deceive; tables 3 and 4 give one of them a bias at three points, of two degrees and of one. Printed: the share
-of seminars in which anybody is named, by dogs and evaluators. At most one in twenty may name somebody without
-a bias, whether or not another has one.
+points differ very much in how hard they are (2 and 3), which is where a spread borrowed from other points
+could deceive; tables 4 and 5 give one of them a bias at three points, of two degrees and of one. Printed: the
+share of seminars in which anybody is named, by dogs and evaluators. At most one in twenty may name somebody
+without a bias, whether or not another has one.
 """
 
 from __future__ import annotations
 
 import random
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from hands_on.compare.agreement.lean import Tables, leans, strictness
@@ -25,14 +25,15 @@ EDITION = "hovawart-fci-190"
 BIASED = 3
 """Points at which one evaluator leans in the tables with a bias."""
 
-HARDER = (0.7, 1.4)
-"""How many times a hand's usual scatter it is at one point: between these."""
+ALIKE = (0.7, 0.9, 1.1, 1.4)
+"""How many times a hand's usual scatter it is at one point: one of these, by lot."""
 
 TABLES = {
-    "1": ("nobody leans", 0.0, HARDER),
-    "2": ("nobody leans, points from very easy to very hard", 0.0, (0.2, 2.5)),
-    "3": (f"bias 2 degrees at {BIASED} points", 2.0, HARDER),
-    "4": (f"bias 1 degree at {BIASED} points", 1.0, HARDER),
+    "1": ("nobody leans", 0.0, ALIKE),
+    "2": ("nobody leans, points from very easy to very hard", 0.0, (0.2, 0.5, 1.0, 2.5)),
+    "3": ("nobody leans, one point of seven very hard among plain ones", 0.0, (*[0.3] * 6, 2.5)),
+    "4": (f"bias 2 degrees at {BIASED} points", 2.0, ALIKE),
+    "5": (f"bias 1 degree at {BIASED} points", 1.0, ALIKE),
 }
 """What each table is of: its head, the bias, and how hard points are."""
 
@@ -58,7 +59,7 @@ def seminar(
     evaluators: int,
     bias: float,
     chance: random.Random,
-    hardness: tuple[float, float] = HARDER,
+    hardness: Sequence[float] = ALIKE,
 ) -> Tables:
     """Answers of one seminar; the first evaluator leans by `bias` standard deviations at a few points.
 
@@ -69,7 +70,7 @@ def seminar(
     scatter = [chance.uniform(0.35, 0.7) for _ in range(evaluators)]
     graded = [point.id for point in every if isinstance(point, GradePoint)][:BIASED]
     for point in every:
-        spread, harder = chance.choice([0.2, 0.5, 1.2]), chance.uniform(*hardness)
+        spread, harder = chance.choice([0.2, 0.5, 1.2]), chance.choice(hardness)
         here = [harder * sd for sd in scatter]
         rows: list[Row] = []
         for _ in range(dogs):

@@ -22,7 +22,7 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
-from statistics import fmean, stdev
+from statistics import fmean
 
 from hands_on.compare.agreement.scatter import Scatter, scatter
 from hands_on.compare.answer import Answer
@@ -232,13 +232,17 @@ class _Gaps:
         self._rows = {
             name: [[_number(answer) for answer in row] for row in rows] for name, (_, rows) in tables.items()
         }
+        self._at: dict[tuple[str, int, frozenset[int]], tuple[list[float], list[float]]] = {}
         self._scatter: dict[tuple[bool, int, frozenset[int]], Scatter] = {}
 
     def at(self, name: str, place: int, others: frozenset[int]) -> tuple[list[float], list[float]]:
         """The gaps at a point, one a dog, and one's own numbers there."""
-        rows = self._rows[name]
-        found = [(gap, row[place] or 0.0) for row in rows if (gap := _gap(row, place, others)) is not None]
-        return [gap for gap, _ in found], [own for _, own in found]
+        key = name, place, others
+        if key not in self._at:
+            told = ((_gap(row, place, others), row[place] or 0.0) for row in self._rows[name])
+            kept = [(gap, own) for gap, own in told if gap is not None]
+            self._at[key] = [gap for gap, _ in kept], [own for _, own in kept]
+        return self._at[key]
 
     def scatter(self, point: Point, place: int, others: frozenset[int]) -> Scatter:
         """How one scatters at points of this kind, in degrees or shares of a careful take's error."""
@@ -248,8 +252,12 @@ class _Gaps:
             squares = []
             for name, one in self._points.items():
                 gaps, own = self.at(name, place, others)
-                if isinstance(one, MeasurePoint) == measured and len(gaps) > 1:
-                    squares.append(((_spread(gaps, _step(one)) / _size(one, own)) ** 2, len(gaps) - 1))
+                if isinstance(one, MeasurePoint) != measured or len(gaps) < 2:
+                    continue
+                found = _sd(gaps)
+                # Where nothing varies nothing is told of the scatter at points where something does.
+                if found > resolution_u(_step(one)):
+                    squares.append(((found / _size(one, own)) ** 2, len(gaps) - 1))
             self._scatter[key] = scatter(squares)
         return self._scatter[key]
 
@@ -301,8 +309,13 @@ def _tested(
     return Lean(evaluator, point, label, value, u, n, unit, p=2.0 * upper_tail(abs(value) / u, dof))
 
 
+def _sd(gaps: Sequence[float]) -> float:
+    mean = fmean(gaps)
+    return math.sqrt(math.fsum((gap - mean) ** 2 for gap in gaps) / (len(gaps) - 1))
+
+
 def _spread(gaps: Sequence[float], step: float) -> float:
-    return max(stdev(gaps), resolution_u(step))
+    return max(_sd(gaps), resolution_u(step))
 
 
 def _direction(value: float, others: float) -> tuple[int, bool]:

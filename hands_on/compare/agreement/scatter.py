@@ -9,7 +9,8 @@ inverse chi-squared distribution: s0^2 and d0 come from all, and at each point
 with d0 + d degrees of freedom then gives Student's t exactly (Smyth 2004, Stat. Appl. Genet. Mol. Biol. 3,
 article 3, from memory). Where points differ much in how surely they are graded d0 is small, and each stands
 nearly by itself. s0^2 and d0 are fitted to the mean and the mean square of the variances; their logarithms,
-which Smyth fits to, do not bear points at which nothing varied.
+which Smyth fits to, weigh points at which hardly anything varied too much. Points at which nothing did are
+left out (`compare.agreement.lean`): there are many, and by them the hard ones would look sure.
 """
 
 from __future__ import annotations
