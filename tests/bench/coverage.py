@@ -7,8 +7,8 @@ Printed for each interval: the share of tables of so many dogs whose interval ho
 the share that gave one; of grades for dogs and hands that vary much and little, in degrees. How wide the
 interval of a coefficient is was chosen on other draws, of two and four evaluators and the first four kinds in
 `DRAWN`: what is printed is a check of that choice. Below, of single dogs: values of takes, of a hand whose
-error is only as well known as is assumed; and the ranges in which growth ends, of dogs whose timing and curve
-err as is assumed.
+error is as assumed or only as well known as is assumed; and the ranges in which growth ends, of dogs whose
+timing and curve err as is assumed.
 """
 
 from __future__ import annotations
@@ -143,26 +143,34 @@ def readings(tables: int, seed: int) -> None:
             _print(f"{name}, {evaluators} evaluators, twice each", found)
 
 
+SIZES: dict[str, Callable[[random.Random], float]] = {
+    "as assumed": lambda chance: 1.0,
+    "good to a quarter": lambda chance: chance.gammavariate(2 * PRIOR_DOF, 1 / (2 * PRIOR_DOF)),
+    "as 8 repeats tell": lambda chance: math.sqrt(PRIOR_DOF / chance.gammavariate(PRIOR_DOF / 2, 2)),
+}
+"""How many times as large as assumed each part of a hand's error is. The second is what is assumed of it
+(JCGM 100:2008, formula G.3); the third, as if found from so few repeats, is now and then far larger."""
+
+
 def values(dogs: int, seed: int) -> None:
     """Values of takes with their t-interval, on one stand or several."""
     default = DefaultU(0.40, 0.006, stand_share=0.5)
     u = default.at(60.0)
-    print(f"\nvalue +- t u of {dogs} dogs")
+    print(f"\nvalue +- t u of {dogs} dogs\n{'':28}" + "".join(f"{name:>20}" for name in SIZES))
     for stands in ([1], [1, 1], [1, 1, 1], [1, 2], [1, 2, 3], [1, 1, 1, 2]):
         chance = random.Random(f"{seed} values {stands}")
-        held = 0
-        for _ in range(dogs):
-            repeat, lasting = (
-                share * u * math.sqrt(PRIOR_DOF / chance.gammavariate(PRIOR_DOF / 2, 2))
-                for share in (REPEATABLE_SHARE, LASTING_SHARE)
-            )
-            way = chance.gauss(60.0, lasting * math.sqrt(0.5))
-            stood = {stand: chance.gauss(0.0, lasting * math.sqrt(0.5)) for stand in stands}
-            found = summarise(
-                [way + stood[n] + chance.gauss(0.0, repeat) for n in stands], default, stands=stands
-            )
-            held += abs(found.value - 60.0) <= student_quantile(0.975, found.dof) * found.u
-        print(f"takes on stands {' '.join(map(str, stands)):26}{held / dogs:6.1%}", flush=True)
+        shares = []
+        for size in SIZES.values():
+            held = 0
+            for _ in range(dogs):
+                repeat, lasting = (share * u * size(chance) for share in (REPEATABLE_SHARE, LASTING_SHARE))
+                way = chance.gauss(60.0, lasting * math.sqrt(0.5))
+                stood = {stand: chance.gauss(0.0, lasting * math.sqrt(0.5)) for stand in stands}
+                takes = [way + stood[n] + chance.gauss(0.0, repeat) for n in stands]
+                found = summarise(takes, default, stands=stands)
+                held += abs(found.value - 60.0) <= student_quantile(0.975, found.dof) * found.u
+            shares.append(f"{held / dogs:20.1%}")
+        print(f"takes on stands {' '.join(map(str, stands)):12}" + "".join(shares), flush=True)
 
 
 def growth(dogs: int, seed: int) -> None:
