@@ -36,6 +36,10 @@ __all__ = ["FAMILIES", "Lean", "leans", "strictness"]
 
 LEVEL = 0.95
 
+FEWEST_DOGS = 4
+"""Of fewer their own spread alone counts: where points differ very much, three with the spread of all of them
+name somebody wrongly in six seminars of a hundred (tests/bench/seminars.py)."""
+
 FAMILIES = 4
 """Whether somebody leans, and who, at the points and in strictness: they share the 5 % in quarters."""
 
@@ -287,7 +291,9 @@ def _lean(
     if not told:
         return None
     unit = next((a.unit for row in table for a in row if a is not None), "") or "degree"
-    usual = gaps.scatter(point, place, others).times(_size(point, own))
+    usual = Scatter()
+    if len(told) >= FEWEST_DOGS:
+        usual = gaps.scatter(point, place, others).times(_size(point, own))
     found = _tested(evaluator, point.id, point.label, told, _step(point), unit, usual)
     if not isinstance(point, GradePoint):
         return found
