@@ -25,6 +25,7 @@ __all__ = [
     "difference_words",
     "finding_sentences",
     "finding_words_in",
+    "not_compared_mark",
     "percent",
     "remark_sentences",
     "same_mark",
@@ -87,13 +88,23 @@ def cell_words(compared: SideBySide, row: ComparedTrait, place: int) -> str:
 
 
 def difference_mark(row: ComparedTrait) -> str:
-    """The verdict on the difference that matters most, its size behind it; empty where nothing compares."""
+    """The verdict on the difference that matters most, its size behind it, or why nothing compares.
+
+    Empty where not two of them say anything.
+    """
     head = row.headline
     if head is None:
-        return ""
+        return not_compared_mark(row) if sum(one.given for one in row.answers) > 1 else ""
     mark = verdict_mark(head) if row.differs else same_mark(row)
     size = difference_words(head, row)
     return f"{mark} ({size})" if size else mark
+
+
+def not_compared_mark(row: ComparedTrait) -> str:
+    """Of answers that cannot be compared."""
+    if any(one.ground == "contradictory-takes" for one in row.differences):
+        return "takes contradict"
+    return "not comparable"
 
 
 def verdict_mark(difference: Difference) -> str:
@@ -147,9 +158,11 @@ def remark_sentences(compared: SideBySide) -> Iterator[str]:
 def _table_words(table: Table, sessions: int) -> str:
     """How the whole table was judged, and how many false ones are to be expected."""
     over = f"Tukey over the {sessions} sessions, " if sessions > 2 else ""
+    rows = "1 row" if table.rows == 1 else f"{table.rows} rows"
+    if not table.rows:
+        return "No row here has a figure of how often a hand errs, so none is called real."
     told = (
-        f"Real holds for the whole table ({over}Benjamini and Hochberg over {table.rows} rows, level "
-        f"{percent(LEVEL)}): "
+        f"Real holds for the whole table ({over}Benjamini and Hochberg over {rows}, level {percent(LEVEL)}): "
     )
     if table.real:
         return told + f"of {table.real} called real {table.expected_false:.2g} may be false, on average."
