@@ -14,7 +14,7 @@ from hands_on.measure.conformity import Band
 from hands_on.measure.further import Resting
 from hands_on.measure.growth import GrowthCaution
 from hands_on.measure.growth_curves import NoGrowth
-from hands_on.measure.stopping import Stopping, stopping
+from hands_on.measure.stopping import KEPT_HOWEVER_OFTEN, Stopping, stopping
 from hands_on.measure.takes import BasisOfU
 from hands_on.ruleset.base import Degree, Side, SizeClass
 
@@ -203,6 +203,18 @@ class RuleResult:
         if self.more_takes is None or self.resting is None:
             return None
         return stopping(self.resting, self.more_takes, self.confidence)
+
+    @property
+    def looked(self) -> Stopping | None:
+        """Of a value only just inside after several takes, what it costs had one looked after each.
+
+        None where it would be inside at the confidence too that keeps the rate however often one looks.
+        """
+        if self.verdict != "inside" or self.resting is None or self.resting.n < 2 or self.p_inside is None:
+            return None
+        if self.p_inside >= 1.0 - KEPT_HOWEVER_OFTEN * (1.0 - self.confidence):
+            return None
+        return stopping(self.resting, 0, self.confidence)
 
     @property
     def p_class(self) -> dict[str, float]:

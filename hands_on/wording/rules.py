@@ -135,7 +135,16 @@ def chance_words(p: float) -> str:
 
 
 def until_inside_words(rule: RuleResult) -> str:
-    """What going on until a value is inside costs, where more takes are advised; empty elsewhere."""
+    """What going on until a value is inside costs: where more takes are advised, and where it just is inside.
+
+    Empty elsewhere.
+    """
+    if rule.looked is not None:
+        until = f"{100.0 * rule.looked.until_inside:.1f}"
+        return (
+            f"Had you stopped only once it was inside, {until} of 100 dogs just at the limit would pass "
+            f"by {rule.looked.takes} takes, not {100.0 * rule.looked.at_once:.1f}."
+        )
     if rule.stopping is None:
         return ""
     at_once, until = (f"{100.0 * p:.1f}" for p in (rule.stopping.at_once, rule.stopping.until_inside))

@@ -319,3 +319,19 @@ def test_a_young_dog_near_a_limit_is_not_asked_for_more_takes(value: float, told
     rule = rule_of(evaluation, "height-male")
     assert rule_sentence(evaluation, rule).endswith("% that it is within; too young, judged from 12 months")
     assert ("near-limit" in kinds(evaluation)) == told
+
+
+def test_just_inside_after_several_takes_tells_what_stopping_there_costs() -> None:
+    """Inside by 96 %: said with several takes, not with one, and not where it is surely inside."""
+
+    def told(*takes: float) -> tuple[str, float, str]:
+        rule = rule_of(evaluate(TIERED, session("".join(take("height", x) for x in takes))), "height-male")
+        return rule.verdict, rule.p_inside or 0.0, until_inside_words(rule)
+
+    verdict, p, words = told(69.0, 69.1, 69.2)
+    assert verdict == "inside"
+    assert 0.95 <= p < 0.97
+    assert words.startswith("Had you stopped only once it was inside, 5.7 of 100 dogs")
+    assert "by 3 takes, not 3.6" in words
+    assert told(67.0, 67.1, 67.2)[2] == ""
+    assert told(67.0)[2] == ""
