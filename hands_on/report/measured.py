@@ -10,7 +10,7 @@ from hands_on.report.statement import Statement
 from hands_on.ruleset.points import MeasurePoint
 from hands_on.wording.growth import growth_caution, growth_sentence, growth_source
 from hands_on.wording.own_hand import hand_words
-from hands_on.wording.rules import band_words, point_label, reading_words, rule_sentence, until_inside_words
+from hands_on.wording.rules import band_words, point_label, reading_words, rule_sentence
 from hands_on.wording.uncertainty import basis_words
 
 __all__ = ["computed_alone", "growth_statements", "measured_statements", "proportion_statements"]
@@ -89,10 +89,7 @@ def _rule(evaluation: Evaluation, rule: RuleResult, full: bool) -> Statement:
     # Of a limit that judges, its sentence says so itself.
     practice = "; practice, not counted" if rule.optional and not rule.judged else ""
     band = f"; {rule.band}" if rule.band and rule.fault else ""
-    read = f"How it is read: {rule.reading}" if rule.reading else ""
-    # of an undecided value an alarm tells it
-    looked = until_inside_words(rule) if rule.looked is not None else ""
-    more = tuple(filter(None, (read, looked))) if full else ()
+    more = (f"How it is read: {rule.reading}",) if full and rule.reading else ()
     told = rule_sentence(evaluation, rule)
     if rule.judged_from is not None and rule.asked is not None and not full:
         # nothing is called of a dog too young: figure and asked are enough

@@ -12,7 +12,7 @@ from hands_on.wording.findings import finding_reasons, measured_words
 from hands_on.wording.growth import growth_caution, growth_sentence, growth_source, no_growth_words
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.outlook import left_open_words, outlook_lines
-from hands_on.wording.rules import rule_sentence
+from hands_on.wording.rules import rule_sentence, until_inside_words
 from hands_on.wording.uncertainty import basis_words
 
 __all__ = ["evaluation_document"]
@@ -106,6 +106,7 @@ def _rule(evaluation: Evaluation, rule: RuleResult) -> dict[str, Any]:
         "class": rule.cls,
         "label": rule.label,
         "sentence": rule_sentence(evaluation, rule),
+        "until_inside": until_inside_words(rule),
         "likelier": rule.likelier,
         "more_takes": rule.more_takes,
         "more_takes_p": rule.more_takes_p,
