@@ -150,8 +150,10 @@ def lines(found: Agreement, reference: int | None = None) -> Iterator[str]:
     varied = found.listed(only_different=True, worst_first=False)
     yield from section("Point by point", _points(varied), "no answers to compare that differ")
     alike = len(found.points) - len(varied)
-    yield ""
-    yield from paragraph(f"Every answer the same at {alike} further points.", 0)
+    if alike:
+        yield ""
+        points = "point" if alike == 1 else "points"
+        yield from paragraph(f"Every answer the same at {alike} further {points}.", 0)
     if found.order is not None:
         yield from section(agreed.ORDER, paragraphs(agreed.order_sentences(found.order)))
     spread = paragraphs(agreed.precision_sentences(found.points))

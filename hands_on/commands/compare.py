@@ -73,7 +73,7 @@ def _print(rows: Iterator[str]) -> None:
 
 def lines(compared: SideBySide) -> Iterator[str]:
     """The comparison as text, 100 columns wide."""
-    from hands_on.wording.dogs import finding_sentences, remark_sentences, who
+    from hands_on.wording.dogs import finding_sentences, remark_sentences, same_sentence, who
     from hands_on.wording.order import order_answer, order_sentences
 
     names = _numbered(compared)
@@ -99,9 +99,8 @@ def lines(compared: SideBySide) -> Iterator[str]:
         for row in compared.proportions:
             yield from columns(_cells(compared, row), widths, 2)
             yield from _asked(compared, row)
-    alike = [row for row in compared.rows if _alike(row)]
     yield ""
-    yield from paragraph(f"The same in all: {len(alike)} points not shown here.", 0)
+    yield from paragraph(same_sentence(compared) or "The same in all: nothing.", 0)
     found = compared.findings
 
     def told(rows: Sequence[Held]) -> Iterator[str]:
@@ -122,10 +121,6 @@ def _asked(compared: SideBySide, row: ComparedTrait) -> Iterator[str]:
 
     for text in sentences(compared, row):
         yield from paragraph(text, 4)
-
-
-def _alike(row: ComparedTrait) -> bool:
-    return row.kind != "measure" and not row.differs and all(answer.given for answer in row.answers)
 
 
 def _numbered(compared: SideBySide) -> list[str]:

@@ -95,7 +95,7 @@ def plan_lines(earlier: Examined, found: Plan) -> Iterator[str]:
 def verdict_lines(found: Recheck) -> Iterator[str]:
     """Then and now, the changes first."""
     from hands_on.wording.ages import age_words
-    from hands_on.wording.recheck import RECHECK_REMARKS, VERDICTS, rechecked_sentence
+    from hands_on.wording.recheck import RECHECK_REMARKS, VERDICTS, rechecked_sentence, same_sentence
 
     then, now = (f"{one.day} ({age_words(one.age)}, {one.evaluator})" for one in (found.earlier, found.later))
     yield from paragraph(f"{found.later.dog}: {then} and {now}", 0)
@@ -105,12 +105,11 @@ def verdict_lines(found: Recheck) -> Iterator[str]:
         rows = [one for one in found.points if one.verdict == verdict]
         if verdict == "within-hand-error":
             worth = [one for one in rows if one.difference.differs or one.difference.unexpected]
-            same = len(rows) - len(worth)
+            told = same_sentence([one for one in rows if one not in worth])
             rows = worth
-            told = f"{same} points the same then and now."
         shown = (line for one in rows for line in paragraph(rechecked_sentence(one)))
         yield from section(title, shown)
-        if verdict == "within-hand-error":
+        if verdict == "within-hand-error" and told:
             yield from paragraph(told)
     others = [one for one in found.points if one.verdict is None]
     yield from section("Not in both", (line for one in others for line in paragraph(rechecked_sentence(one))))

@@ -118,21 +118,21 @@ class Classes:
             reasons += said(ruling.note)
             switch = next(iter(ruling.when.switch), "") if ruling.when and ruling.when.switch else ""
             found = Called(cls, ruling.source, ruling.reading, (*reasons, *practice), switch)
-            return replace(found, lacking=tuple(lacking))
+            return replace(self._told_off(found, off, degree), lacking=tuple(lacking))
         if off is not None:
-            switch = next(iter(off.when.switch), "") if off.when and off.when.switch else ""
             reasons = [Reason("off", self._caution(off)), *practice]
-            found = Called(
-                NONE,
-                off.source,
-                off.reading,
-                tuple(reasons),
-                off=switch,
-                would_be=_class_in(off, degree) or "",
-            )
+            found = self._told_off(Called(NONE, off.source, off.reading, tuple(reasons)), off, degree)
         else:
             found = self._unruled(fault, practice)
         return replace(found, lacking=tuple(lacking))
+
+    def _told_off(self, found: Called, off: Ruling | None, degree: Degree | None) -> Called:
+        """With what would hold by a ruling that was not chosen, where that is heavier."""
+        would_be = None if off is None else _class_in(off, degree)
+        if off is None or would_be is None or self.weight(would_be) <= self.weight(found.cls):
+            return found
+        switch = next(iter(off.when.switch), "") if off.when and off.when.switch else ""
+        return replace(found, off=switch, would_be=would_be)
 
     def _unruled(self, fault: str, practice: tuple[Reason, ...]) -> Called:
         """The class of what no ruling names."""

@@ -82,6 +82,7 @@ def hold(case: Case, limit: Limit, wanted: Range, reading: Reading) -> Held:
         return Held(replace(rule, asked=asked, held=verdict))
     best = next((n for n, one in enumerate(ladder) if one.holds(round(reading.value, ROUNDED))), None)
     placed = _Placed(verdict, ladder, on, best)
+    more, more_p = _more_takes(placed)
     band, called = _called(case, limit, placed)
     rule = replace(
         rule_result(case, limit, reading, _verdict(verdict.outcome)),
@@ -89,8 +90,10 @@ def hold(case: Case, limit: Limit, wanted: Range, reading: Reading) -> Held:
         held=verdict,
         p_inside=verdict.p_inside,
         likelier=verdict.likelier_side,
-        more_takes=_more_takes(placed)[0],
-        more_takes_p=_more_takes(placed)[1],
+        more_takes=more,
+        more_takes_p=more_p,
+        resting=reading.resting,
+        confidence=case.confidence,
         too_narrow=verdict.too_narrow,
         ladder=rungs(case, limit, ladder, on.probabilities),
         fault=band.fault if band is not None else None,

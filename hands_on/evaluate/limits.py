@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cached_property
 
+from hands_on.evaluate.alarms.judged import SwitchOff
 from hands_on.evaluate.circumstances import Asking, Circumstances, Lacking
 from hands_on.evaluate.departure import Departure
 from hands_on.evaluate.held import Held, rule_result
@@ -40,6 +41,8 @@ class Limits:
     circumstances: Circumstances
     """With what the limits that sort have settled."""
     lacking: Lacking
+    unchosen: tuple[Alarm, ...] = ()
+    """Of limits that were not kept and would judge this dog, had their switch been chosen."""
 
     @cached_property
     def departures(self) -> tuple[Departure, ...]:
@@ -49,7 +52,7 @@ class Limits:
     @cached_property
     def alarms(self) -> tuple[Alarm, ...]:
         """What is to be looked at again."""
-        return tuple(alarm for _, held in self.turns for alarm in held.alarms)
+        return (*(alarm for _, held in self.turns for alarm in held.alarms), *self.unchosen)
 
     @cached_property
     def kept(self) -> tuple[Kept, ...]:
@@ -81,9 +84,11 @@ def hold_limits(case: Case) -> Limits:
     limits = case.ruleset.edition.limits
     asking = Asking(case.circumstances, case.present)
     turns: list[tuple[Limit, Held]] = []
+    unchosen: list[Alarm] = []
     for limit in sorted(limits, key=lambda limit: limit.classifies is None):
         asking.circumstances = case.circumstances
         if not _applies(case, asking, limit):
+            unchosen += _unchosen(case, limit)
             continue
         for held in _held(case, limit):
             turns.append((limit, held))
@@ -92,7 +97,7 @@ def hold_limits(case: Case) -> Limits:
                 case = case.with_attribute(*held.settled)
     order = {limit.id: place for place, limit in enumerate(limits)}
     rules = sorted((held.rule for _, held in turns), key=lambda rule: order[rule.id])
-    return Limits(tuple(rules), tuple(turns), case.circumstances, asking.lacking)
+    return Limits(tuple(rules), tuple(turns), case.circumstances, asking.lacking, tuple(unchosen))
 
 
 def _applies(case: Case, asking: Asking, limit: Limit) -> bool:
@@ -100,6 +105,17 @@ def _applies(case: Case, asking: Asking, limit: Limit) -> bool:
     if all(name in case.measures.by_point for name in limit.measures):
         return asking.holds(limit.when, limit.measures)
     return case.circumstances.state(limit.when, present=case.present) == "holds"
+
+
+def _unchosen(case: Case, limit: Limit) -> Iterator[Alarm]:
+    """What would be found by a limit that is off until chosen; what is practice only counts nowhere."""
+    if limit.optional or case.circumstances.state(limit.when, present=case.present) != "off":
+        return
+    switch = next(iter(limit.when.switch or ()), "") if limit.when is not None else ""
+    for held in _held(case, limit):
+        if held.departure is not None:
+            would_be = SwitchOff(switch, held.rule.named, held.rule.cls or "")
+            yield Alarm("conditional", limit.measures, would_be)
 
 
 def _held(case: Case, limit: Limit) -> Iterator[Held]:

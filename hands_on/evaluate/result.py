@@ -11,8 +11,10 @@ from hands_on.exam.session import Status
 from hands_on.frozen import dataclass
 from hands_on.measure import conformity
 from hands_on.measure.conformity import Band
+from hands_on.measure.further import Resting
 from hands_on.measure.growth import GrowthCaution
 from hands_on.measure.growth_curves import NoGrowth
+from hands_on.measure.stopping import KEPT_HOWEVER_OFTEN, Stopping, stopping
 from hands_on.measure.takes import BasisOfU
 from hands_on.ruleset.base import Degree, Side, SizeClass
 from hands_on.ruleset.labels import Label
@@ -146,6 +148,10 @@ class RuleResult:
     more_takes: int | None = None
     more_takes_p: float | None = None
     """How probably so many more takes settle it."""
+    resting: Resting | None = None
+    """What its uncertainty rests on; None where nothing was measured."""
+    confidence: float = 0.95
+    """How sure the edition wants a verdict to be."""
     source: str = ""
     reading: str = ""
     optional: bool = False
@@ -191,6 +197,25 @@ class RuleResult:
     def judged(self) -> bool:
         """Was the dog judged by it? Not where it only sorts, or nothing could be called."""
         return bool(self.ladder) or (bool(self.sorts) and self.cls is not None)
+
+    @property
+    def stopping(self) -> Stopping | None:
+        """What it costs to take as many more as are advised until it is inside; None where none are."""
+        if self.more_takes is None or self.resting is None:
+            return None
+        return stopping(self.resting, self.more_takes, self.confidence)
+
+    @property
+    def looked(self) -> Stopping | None:
+        """Of a value only just inside after several takes, what it costs had one looked after each.
+
+        None where it would be inside at the confidence too that keeps the rate however often one looks.
+        """
+        if self.verdict != "inside" or self.resting is None or self.resting.n < 2 or self.p_inside is None:
+            return None
+        if self.p_inside >= 1.0 - KEPT_HOWEVER_OFTEN * (1.0 - self.confidence):
+            return None
+        return stopping(self.resting, 0, self.confidence)
 
     @property
     def p_class(self) -> dict[str, float]:

@@ -19,6 +19,7 @@ from hands_on.report.statement import Statement
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.wording.alarms import alarm_text
 from hands_on.wording.outlook import outlook_lines
+from hands_on.wording.own_hand import whose_hand
 
 __all__ = ["Dossier", "Section", "dossier"]
 
@@ -56,7 +57,14 @@ class Dossier:
 def dossier(ruleset: Ruleset, session: Session, evaluation: Evaluation, *, full: bool = False) -> Dossier:
     """Everything that is said; with `full` also why each finding has its class, and how rules are read."""
     now, citing = amended(session), Citing(ruleset)
-    measured = (*measured_statements(evaluation, full), *proportion_statements(evaluation, full))
+    # Of one who is named each measurement tells on what it rests.
+    evaluator = session.examination.evaluator
+    hand = "" if evaluator.strip() else whose_hand(evaluator, evaluation.measures)
+    measured = (
+        *measured_statements(evaluation, full),
+        *([Statement(hand)] if hand else []),
+        *proportion_statements(evaluation, full),
+    )
     sections = (
         Section("findings", "Findings", _cited(citing, finding_groups(evaluation, full)), "none"),
         Section("allowed", "No fault here", _cited(citing, allowed_statements(evaluation, full))),

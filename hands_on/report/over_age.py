@@ -12,7 +12,7 @@ from hands_on.report.plot import age_plot, plot_words
 from hands_on.report.statement import Statement
 from hands_on.wording.ages import age_text, age_words
 from hands_on.wording.answers import answer_words
-from hands_on.wording.recheck import RECHECK_REMARKS, VERDICTS, rechecked_sentence
+from hands_on.wording.recheck import RECHECK_REMARKS, VERDICTS, rechecked_sentence, same_sentence
 
 __all__ = ["over_age"]
 
@@ -42,7 +42,7 @@ def _changes(verdicts: Recheck) -> Iterator[Block]:
         if verdict == "within-hand-error":
             alike = [one for one in rows if not (one.difference.differs or one.difference.unexpected)]
             rows = [one for one in rows if one not in alike]
-            said = [Statement(f"{len(alike)} points the same then and now.")] if alike else []
+            said = [Statement(same_sentence(alike))] if alike else []
         else:
             said = []
         told = [Statement(rechecked_sentence(one)) for one in rows] + said

@@ -9,7 +9,14 @@ from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
 from hands_on.report.blocks import Drawing, Part, Report, Rows, Table
 from hands_on.report.drawn_dogs import drawn_over, really_differ
 from hands_on.report.statement import Statement
-from hands_on.wording.dogs import cell_words, difference_mark, finding_sentences, remark_sentences, who
+from hands_on.wording.dogs import (
+    cell_words,
+    difference_mark,
+    finding_sentences,
+    remark_sentences,
+    same_sentence,
+    who,
+)
 from hands_on.wording.labels import label_words
 from hands_on.wording.order import order_answer, order_sentences
 
@@ -58,18 +65,9 @@ def _differences(compared: SideBySide) -> Iterator[Table | Rows]:
         )
         if told:
             yield Table(label, head, told)
-    same = sum(
-        row.kind != "measure" and not row.differs and all(answer.given for answer in row.answers)
-        for row in compared.rows
-    )
+    same = same_sentence(compared)
     if same:
-        yield Rows(
-            (
-                Statement(
-                    f"Seen and felt alike in all: {same} point{'s' if same > 1 else ''}, not shown here."
-                ),
-            )
-        )
+        yield Rows((Statement(same),))
 
 
 def _cells(compared: SideBySide, row: ComparedTrait) -> tuple[str, ...]:

@@ -22,8 +22,9 @@ from hands_on.wording.growth import growth_caution, growth_sentence, growth_sour
 from hands_on.wording.labels import label_words
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.outlook import outlook_lines
+from hands_on.wording.own_hand import whose_hand
 from hands_on.wording.recheck import VERDICTS
-from hands_on.wording.rules import UNTIL_INSIDE, more_takes_words, rule_sentence
+from hands_on.wording.rules import more_takes_words, rule_sentence, until_inside_words
 from hands_on.wording.uncertainty import basis_words
 
 SIGNS = {"outside": "!", "undecided": "?"}
@@ -171,6 +172,9 @@ def _allowed(sheet: CurrentExamination) -> Iterator[ReviewRow]:
 
 
 def _measures(sheet: CurrentExamination) -> Iterator[ReviewRow]:
+    hand = whose_hand(sheet.session.examination.evaluator, sheet.evaluation.measures)
+    if hand:
+        yield ReviewRow(f"  {hand}")
     for result in sheet.evaluation.measures:
         point = sheet.ruleset.points.get(result.id)
         label = point.label if point else result.id
@@ -197,7 +201,7 @@ def _rules(sheet: CurrentExamination) -> Iterator[ReviewRow]:
         detail = (
             f"Chance of being inside: {chance(rule.p_inside)}" if rule.p_inside is not None else "",
             more_takes_words(rule.more_takes, None, rule.more_takes_p),
-            UNTIL_INSIDE if rule.more_takes is not None else "",
+            until_inside_words(rule),
             f"Source: {rule.source}" if rule.source else "",
             f"Read so: {rule.reading}" if rule.reading else "",
             "Practice beside the standard, never counted." if rule.optional else "",

@@ -15,8 +15,10 @@ from hands_on.wording.dogs import (
     cell_words,
     difference_words,
     finding_words_in,
+    not_compared_mark,
     percent,
     remark_sentences,
+    same_mark,
     verdict_mark,
 )
 from hands_on.wording.labels import label_words
@@ -138,9 +140,10 @@ def mark_words(row: ComparedTrait, many: bool) -> str:
     """What is said of the difference that matters most; of more than two dogs between which."""
     head = row.headline
     if head is None:
-        return "" if any(answer.given for answer in row.answers) and not row.differs else "not comparable"
+        given = any(answer.given for answer in row.answers)
+        return "" if given and not row.differs else not_compared_mark(row)
     if not row.differs:
-        return "the same"
+        return same_mark(row)
     size = difference_words(head, row)
     told = ", ".join(filter(None, (size, verdict_mark(head))))
     return f"{head.first + 1} and {head.second + 1}: {told}" if many else told

@@ -180,7 +180,8 @@ def order_sentences(one: PointAgreement) -> Iterator[str]:
         else ""
     )
     estimate = one.estimate
-    yield f"{estimate.statistic} {estimate_words(estimate)} over {estimate.n} dogs{by_chance}"
+    dogs = "1 dog" if estimate.n == 1 else f"{estimate.n} dogs"
+    yield f"{estimate.statistic} {estimate_words(estimate)} over {dogs}{by_chance}"
     if estimate.reason is not None:
         yield reason_words(estimate)
 

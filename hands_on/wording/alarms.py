@@ -11,7 +11,6 @@ from hands_on.measure.units import format_value
 from hands_on.ruleset.base import Side
 from hands_on.wording.labels import label_words
 from hands_on.wording.rules import (
-    UNTIL_INSIDE,
     attribute_label,
     band_words,
     chance_words,
@@ -22,6 +21,7 @@ from hands_on.wording.rules import (
     reading_words,
     rule_sentence,
     sorted_words,
+    until_inside_words,
 )
 from hands_on.wording.teeth import least_missing, teeth_words
 
@@ -131,7 +131,7 @@ def _measured(evaluation: Evaluation, what: About) -> str:
                 else ""
             )
             told = f"{told}; {more}." if more else f"{told}."
-            return f"{told} {UNTIL_INSIDE}" if rule.more_takes is not None else told
+            return " ".join(filter(None, (told, until_inside_words(rule))))
         case judged.HeavierNotSure(rule, called, heavier, stretch, p, more, reason, settling):
             sure_of = (
                 f"{label_words(rule.named)} {reading_words(rule)}: {class_name(ruleset, called)} for sure"

@@ -55,10 +55,14 @@ def _ground(one: Difference) -> str:
 
 
 def _measured(one: Difference) -> str:
-    digits = max(decimals_for(one.u), 0)
-    size, limit = (
-        format_value(abs(number or 0.0), one.units[0], digits) for number in (one.difference, one.sdc)
-    )
+    fewest = max(decimals_for(one.u), 0)
+    size = limit = ""
+    for digits in (fewest, fewest + 1):  # one more where both would read the same
+        size, limit = (
+            format_value(abs(number or 0.0), one.units[0], digits) for number in (one.difference, one.sdc)
+        )
+        if size != limit:
+            break
     # A change explained otherwise, or of a dog too young, is beyond hand error all the same.
     beyond = abs(one.difference or 0.0) > (one.sdc or 0.0)
     return f"{size} apart: {'more than' if beyond else 'within'} hand error ({limit}){_alone(one)}"

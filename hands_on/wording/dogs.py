@@ -26,14 +26,20 @@ __all__ = [
     "difference_words",
     "finding_sentences",
     "finding_words_in",
+    "not_compared_mark",
     "percent",
     "remark_sentences",
+    "same_mark",
+    "same_sentence",
     "verdict_mark",
     "who",
     "wrong_number",
 ]
 
 SEXES = {"male": "dog", "female": "bitch"}
+
+ONE_YOUNG = "one too young"
+"""Of answers alike today, where one of the dogs cannot be judged yet."""
 
 NOT_SETTLED = "not settled"
 """Of a difference beyond its own error that the whole table does not bear."""
@@ -83,20 +89,57 @@ def cell_words(compared: SideBySide, row: ComparedTrait, place: int) -> str:
 
 
 def difference_mark(row: ComparedTrait) -> str:
-    """The verdict on the difference that matters most, its size behind it; empty where nothing compares."""
+    """The verdict on the difference that matters most, its size behind it, or why nothing compares.
+
+    Empty where not two of them say anything.
+    """
     head = row.headline
     if head is None:
-        return ""
-    mark = verdict_mark(head) if row.differs else "the same"
+        return not_compared_mark(row) if sum(one.given for one in row.answers) > 1 else ""
+    mark = verdict_mark(head) if row.differs else same_mark(row)
     size = difference_words(head, row)
     return f"{mark} ({size})" if size else mark
+
+
+def not_compared_mark(row: ComparedTrait) -> str:
+    """Of answers that cannot be compared."""
+    if any(one.ground == "contradictory-takes" for one in row.differences):
+        return "takes contradict"
+    return "not comparable"
 
 
 def verdict_mark(difference: Difference) -> str:
     """A verdict as it is told; empty where nothing compares."""
     if difference.alone_only:
         return NOT_SETTLED
-    return MARKS.get(difference.verdict or "", "")
+    young = f", {ONE_YOUNG}" if difference.verdict == "within-hand-error" and _young(difference) else ""
+    return MARKS.get(difference.verdict or "", "") + young
+
+
+def same_mark(row: ComparedTrait) -> str:
+    """That all say the same, and whether one of them is too young for it to stay so."""
+    return f"the same, {ONE_YOUNG}" if any(map(_young, row.differences)) else "the same"
+
+
+def _young(difference: Difference) -> bool:
+    return any(caveat.kind in ("too-young", "too-young-then") for caveat in difference.caveats)
+
+
+def same_sentence(compared: SideBySide) -> str:
+    """How many points are answered alike in all and not shown; empty where none is.
+
+    At how many of them one of the dogs is too young is told with its age.
+    """
+    same = [row for row in compared.rows if row.kind != "measure" and row.same]
+    if not same:
+        return ""
+    told = f"The same in all: {len(same)} point{'s' if len(same) > 1 else ''} not shown here."
+    for place, (name, one) in enumerate(zip(compared.dogs, compared.sessions, strict=True)):
+        young = sum(row.answers[place].too_young is not None for row in same)
+        if young:
+            at = f" ({age_words(one.age)})" if one.age is not None else ""
+            told += f" At {young} of them {name}{at} is too young to judge: to be alike today says little."
+    return told
 
 
 def difference_words(difference: Difference, row: ComparedTrait) -> str:
@@ -116,9 +159,11 @@ def remark_sentences(compared: SideBySide) -> Iterator[str]:
 def _table_words(table: Table, sessions: int) -> str:
     """How the whole table was judged, and how many false ones are to be expected."""
     over = f"Tukey over the {sessions} sessions, " if sessions > 2 else ""
+    rows = "1 row" if table.rows == 1 else f"{table.rows} rows"
+    if not table.rows:
+        return "No row here has a figure of how often a hand errs, so none is called real."
     told = (
-        f"Real holds for the whole table ({over}Benjamini and Hochberg over {table.rows} rows, level "
-        f"{percent(LEVEL)}): "
+        f"Real holds for the whole table ({over}Benjamini and Hochberg over {rows}, level {percent(LEVEL)}): "
     )
     if table.real:
         return told + f"of {table.real} called real {table.expected_false:.2g} may be false, on average."

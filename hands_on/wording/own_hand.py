@@ -2,10 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from hands_on.evaluate.result import MeasureResult
 from hands_on.measure.units import format_value
 
-__all__ = ["hand_words"]
+__all__ = ["hand_words", "whose_hand"]
+
+
+def whose_hand(evaluator: str, results: Sequence[MeasureResult]) -> str:
+    """Whether the uncertainties are by the evaluator's own hand or general figures; empty without any."""
+    taken = [one for one in results if one.rests_on != "counted"]
+    if not taken:
+        return ""
+    own = sum(one.rests_on == "own hand" for one in taken)
+    if own:
+        rest = len(taken) - own
+        return f"By an own hand: {own} of {len(taken)}" + (", the others by general figures" if rest else "")
+    if not evaluator.strip():
+        return "By general figures: nobody is named as evaluator, and a hand is known by its name"
+    return f"By general figures: none of the hand of {evaluator.strip()} is used"
 
 
 def hand_words(one: MeasureResult) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from hands_on.compare.dogs.changed import Rechecked, RecheckRemark
 from hands_on.compare.dogs.recheck import AgeNow, PlanItem, Reason, ReasonKind
 from hands_on.compare.dogs.verdicts import Verdict
@@ -19,6 +21,7 @@ __all__ = [
     "plan_words",
     "reason_words",
     "rechecked_sentence",
+    "same_sentence",
 ]
 
 VERDICTS: dict[Verdict, str] = {
@@ -104,6 +107,18 @@ def rechecked_sentence(one: Rechecked) -> str:
     if then == now and one.verdict == "within-hand-error" and not one.difference.unexpected:
         return f"{label}: {now} {at_then} and again {at_now}."
     return f"{label}: {then} {at_then}, {now} {at_now}: {difference_sentence(one.difference)}."
+
+
+def same_sentence(rows: Sequence[Rechecked]) -> str:
+    """How many points say the same then and now, and of how many that says little; empty where none does."""
+    if not rows:
+        return ""
+    told = f"{len(rows)} point{'s' if len(rows) > 1 else ''} the same then and now."
+    young = [one for one in rows if one.then.too_young or one.now.too_young]
+    if not young:
+        return told
+    when = "then" if all(one.now.too_young is None for one in young) else "at one of the two ages"
+    return f"{told} At {len(young)} of them it was too young to judge {when}: to be alike says little."
 
 
 def _when(earlier: Examined, later: Examined) -> tuple[str, str]:

@@ -17,7 +17,6 @@ if TYPE_CHECKING:  # a report without a drawing needs no figure
     from hands_on.figure.asked import Brought
 
 __all__ = [
-    "UNTIL_INSIDE",
     "asked_band",
     "attribute_label",
     "band_words",
@@ -31,6 +30,7 @@ __all__ = [
     "reading_words",
     "rule_sentence",
     "sorted_words",
+    "until_inside_words",
     "verdict_words",
 ]
 
@@ -135,10 +135,24 @@ def chance_words(p: float) -> str:
     return f"{100 * p:.{digits}f} %"
 
 
-UNTIL_INSIDE = (
-    "Decide on the number first: going on until it is inside passes 7 of 100 dogs just at the limit, not 5."
-)
-"""What stopping as soon as a value is inside costs (tests/bench/more_takes.py)."""
+def until_inside_words(rule: RuleResult) -> str:
+    """What going on until a value is inside costs: where more takes are advised, and where it just is inside.
+
+    Empty elsewhere.
+    """
+    if rule.looked is not None:
+        until = f"{100.0 * rule.looked.until_inside:.1f}"
+        return (
+            f"Had you stopped only once it was inside, {until} of 100 dogs just at the limit would pass "
+            f"by {rule.looked.takes} takes, not {100.0 * rule.looked.at_once:.1f}."
+        )
+    if rule.stopping is None:
+        return ""
+    at_once, until = (f"{100.0 * p:.1f}" for p in (rule.stopping.at_once, rule.stopping.until_inside))
+    return (
+        f"Decide on the number first: with {rule.stopping.takes} takes {at_once} of 100 dogs just at the "
+        f"limit pass, {until} where one stops as soon as it is inside."
+    )
 
 
 def more_takes_words(more: int | None, reason: TakesReason | None, p: float | None = None) -> str:

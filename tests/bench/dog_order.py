@@ -1,6 +1,6 @@
 """How often is an order of dogs said to be settled, or a dog first, that is not?
 
-    python -m tests.bench.dog_order [COMPARISONS]
+    python -m tests.bench.dog_order [COMPARISONS [SEED]]
 
 Three dogs alike in everything, recorded with the errors that the program assumes (tests.bench.real_rows): any
 order of them is error alone, and at most one comparison in twenty may call it settled or a dog surely first.
@@ -19,10 +19,12 @@ from tests.bench.real_rows import EDITION, alike
 
 def main() -> None:
     """Print the rates."""
-    comparisons = int(sys.argv[1]) if len(sys.argv) > 1 else 30
+    comparisons, seed = (int(word) for word in (sys.argv[1:3] + ["30", "1"][len(sys.argv[1:3]) :]))
     rules = Library([Path(__file__).parents[2] / "rulesets"]).load(EDITION)
-    print(f"{comparisons} comparisons of three dogs alike in everything; at most 5 % may be called")
-    chance = random.Random("three dogs")
+    print(
+        f"seed {seed}: {comparisons} comparisons of three dogs alike in everything; at most 5 % may be called"
+    )
+    chance = random.Random(f"{seed} three dogs")
     settled = first = 0
     for _ in range(comparisons):
         found = order(alike(rules, 3, chance), draws=1000)

@@ -18,6 +18,7 @@ from collections.abc import Sequence
 from hands_on.measure.concordance import concordance
 from hands_on.measure.conformity import Band, Verdict, verdict
 from hands_on.measure.further import Resting
+from hands_on.measure.stopping import stopping as stopping_cost
 from hands_on.measure.takes import DefaultU, expected_repeatability, summarise
 
 LIMIT = Band(None, 70.0)
@@ -82,6 +83,11 @@ def stopping(dogs: int) -> None:
             called["until"] += any(inside)
         shares = "   ".join(f"{100 * called[key] / dogs:6.1f} %" for key in called)
         print(f"{beyond:10.1f} cm   {shares}")
+    one = summarise([70.0], DEFAULT, STEP)
+    resting = Resting(one.u, one.u_lasting, one.n, one.dof_repeat, one.dof_lasting)
+    told = [stopping_cost(resting, takes - 1, 0.95) for takes in (1, 3, MOST)]
+    shares = [*(cost.at_once for cost in told), told[-1].until_inside]
+    print(f"{'told of 0.0':>13}   " + "   ".join(f"{100 * share:6.1f} %" for share in shares))
 
 
 def contradictory(dogs: int) -> None:

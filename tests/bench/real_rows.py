@@ -1,6 +1,6 @@
 """Dogs alike in everything, compared: how often is any row called real?
 
-    python -m tests.bench.real_rows [COMPARISONS]
+    python -m tests.bench.real_rows [COMPARISONS [SEED]]
 
 Dogs of one truth are measured and graded by one evaluator, with the errors that the program assumes: takes by
 the point's own uncertainty (half of its lasting variance common to all), a grade right 8 times in 10, else a
@@ -100,13 +100,16 @@ def interval(hits: int, of: int) -> tuple[float, float]:
 
 def main() -> None:
     """Print the rates."""
-    comparisons = int(sys.argv[1]) if len(sys.argv) > 1 else 200
+    comparisons, seed = (int(word) for word in (sys.argv[1:3] + ["200", "1"][len(sys.argv[1:3]) :]))
     rules = Library([Path(__file__).parents[2] / "rulesets"]).load(EDITION)
-    print(f"{comparisons} comparisons of dogs alike in everything; at most 5 % may call any row real")
+    print(
+        f"seed {seed}: {comparisons} comparisons of dogs alike in everything; "
+        "at most 5 % may call any row real"
+    )
     print(f"{'dogs':>5} {'errors':>12} {'rows':>5} {'any real':>9} {'interval':>16} {'beyond own error':>17}")
     for dogs in (2, 6):
         for doubtful in (False, True):
-            chance = random.Random(f"alike {dogs} {doubtful}")
+            chance = random.Random(f"{seed} alike {dogs} {doubtful}")
             model = alike(rules, 1, chance)[0]
             any_real = alone = rows = 0
             for _ in range(comparisons):

@@ -6,7 +6,8 @@ import pytest
 from scipy import stats
 
 from hands_on.compare.answer import answer_at, scale_of
-from hands_on.compare.dogs.differ import difference, hand_correlation
+from hands_on.compare.dogs.differ import difference
+from hands_on.compare.dogs.two_answers import hand_correlation
 from hands_on.measure.growth import project
 from hands_on.store.library import Library
 from hands_on.store.places import shipped_rulesets

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import random
 
+import numpy as np
 import pytest
+from scipy import stats
 
 from hands_on.compare.agreement.by_point import agreement
+from hands_on.compare.agreement.lean import leans
 from hands_on.compare.several import benjamini_hochberg, holm
+from hands_on.ruleset.points import GradePoint
 from hands_on.wording.agreement import lean_sentences
+from tests.bench.seminars import named, points, seminar
 from tests.compare.test_agree import HOCKS, _hocks, _sessions
 from tests.evaluate.build import take
 
@@ -17,7 +22,7 @@ P = [0.001, 0.04, 0.03, 0.5, 0.012]
 
 def test_holm_and_benjamini_hochberg_are_those_of_the_libraries():
     # pingouin.multicomp (Holm) and scipy.stats.false_discovery_control (Benjamini and Hochberg)
-    pingouin, stats = pytest.importorskip("pingouin"), pytest.importorskip("scipy.stats")
+    pingouin = pytest.importorskip("pingouin")
     assert holm(P) == pytest.approx(list(pingouin.multicomp(P, method="holm")[1]))
     assert benjamini_hochberg(P) == pytest.approx(list(stats.false_discovery_control(P)))
     assert (holm([]), benjamini_hochberg([])) == ([], [])
@@ -88,3 +93,31 @@ def test_two_dogs_name_nobody():
     found = agreement(_sessions([[0, 1], [0, 1]], _hocks))
     assert [one.clear for one in (*found.lean, *found.strictness)] == [False] * 4
     assert HOCKS in {one.point for one in found.lean}
+
+
+EVERY = points()
+
+
+def test_in_whole_seminars_who_leans_is_found_and_nobody_else_is_named():
+    """Two degrees at three of eighty points, six dogs and four evaluators; and without any lean."""
+    chance = random.Random(21)
+    leaning = [named(seminar(EVERY, 6, 4, 2.0, chance), 4) for _ in range(10)]
+    assert set().union(*leaning) == {0}
+    assert leaning.count({0}) >= 9
+    assert [named(seminar(EVERY, 6, 4, 0.0, chance), 4) for _ in range(12)] == [set()] * 12
+
+
+@pytest.mark.parametrize(("dogs", "freedom"), [(3, 2), (6, 5)])
+def test_the_scatter_at_all_points_counts_from_four_dogs_on(dogs, freedom):
+    """Of three dogs p is that of Student's t with their own spread (scipy); of six it has more freedom."""
+    tables = seminar(EVERY, dogs, 4, 2.0, random.Random(5))
+    name, (_, rows) = next((n, t) for n, t in tables.items() if isinstance(t[0], GradePoint))
+    places = [[answer.position for answer in row] for row in rows]
+    gaps = [row[0] - sum(row[1:]) / 3 for row in places]
+    lean = next(one for one in leans(list("0123"), tables, str) if (one.evaluator, one.point) == ("0", name))
+    own = 2 * stats.t.sf(abs(lean.value) / (max(np.std(gaps, ddof=1), 12**-0.5) / dogs**0.5), freedom)
+    assert lean.value == pytest.approx(np.mean(gaps))
+    assert (lean.p == pytest.approx(own)) == (dogs == 3)
+    if dogs > 3:
+        t = abs(lean.value) / lean.u
+        assert stats.norm.sf(t) * 2 < lean.p < stats.t.sf(t, 5) * 2

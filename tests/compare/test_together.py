@@ -94,7 +94,7 @@ def test_what_is_expected_to_be_false_is_told():
     found = side_by_side([held(take("height", 60.0) + _steps(4)), held(take("height", 65.0), name="Bea")])
     assert (found.table.real, found.table.expected_false) == (1, pytest.approx(0.05))
     told = list(remark_sentences(found))
-    assert any("Benjamini and Hochberg over 1 rows, level 5 %" in text for text in told)
+    assert any("Benjamini and Hochberg over 1 row, level 5 %" in text for text in told)
     assert any("of 1 called real 0.05 may be false" in text for text in told)
     assert any("one hand" in text and "taken to be common" in text for text in told)
 
@@ -112,3 +112,13 @@ def test_evaluators_on_one_dog_disagree():
     found = side_by_side([held(take("height", 62.0)), held(take("height", 66.0), by="B. Example")])
     assert _row(found, "height").headline.verdict == "disagree"
     assert difference_mark(_row(found, "height")).startswith("they disagree")
+
+
+def test_what_cannot_be_compared_is_told_with_the_reason() -> None:
+    """Takes 6 cm apart give no verdict; a choice alone has no figure of error."""
+    odd, sound = take("height", 62.0) + take("height", 68.0), take("height", 62.0)
+    found = side_by_side([held(odd, by="A"), held(sound, name="Bea", by="B")])
+    assert difference_mark(_row(found, "height")) == "takes contradict"
+    alone = side_by_side([held(sound, by="A"), held("", name="Bea", by="B")])
+    assert difference_mark(_row(alone, "height")) == ""
+    assert any("No row here has a figure" in text for text in remark_sentences(found))

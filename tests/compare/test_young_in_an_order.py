@@ -9,13 +9,16 @@ import pytest
 
 from hands_on.compare.dogs.basis import basis_of
 from hands_on.compare.dogs.order import order
+from hands_on.compare.dogs.side_by_side import side_by_side
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.store.library import Library
+from hands_on.wording.dogs import difference_mark, same_sentence
 from hands_on.wording.order import order_sentences
 from tests.compare.build import asked, chosen, held
 from tests.evaluate.build import grade, take
 
 RULESETS = Path(__file__).parents[2] / "rulesets"
+EDITIONS = sorted(path.stem for path in RULESETS.glob("*.toml"))
 EXAMINED = "2024-06-01"
 BORN = {"grown": "2020-01-01", "5 months": "2024-01-01", "13 months": "2023-05-01"}
 
@@ -79,3 +82,22 @@ def test_what_one_dog_is_too_young_for_counts_in_none_and_is_listed():
     told = list(order_sentences(found, [grown, young]))
     assert told[0].startswith("No order: one of them is too young for so much")
     assert any(text.startswith("One of them is too young for these") for text in told)
+
+
+@pytest.mark.parametrize("edition_id", EDITIONS)
+def test_what_is_the_same_today_is_told_with_the_age_of_the_one_too_young(edition_id):
+    """All as asked in a grown dog and in a puppy: where it is too young that says little."""
+    rules = Library((RULESETS,)).load(edition_id)
+    answers = "".join(asked(point.id) for point in rules.walk_points if point.kind == "grade")
+    pair = [
+        held(answers, name=name, sex="male", born=born, on=EXAMINED, ruleset=rules)
+        for name, born in (("Ada", BORN["grown"]), ("Bea", BORN["5 months"]))
+    ]
+    found = side_by_side(pair)
+    young = {row.id for row in found.rows if row.answers[1].too_young is not None}
+    assert young
+    marks = {row.id: difference_mark(row) for row in found.rows if row.given}
+    assert set(marks.values()) == {"the same", "the same, one too young"}
+    assert {name for name, mark in marks.items() if mark.endswith("too young")} == young
+    assert f"At {len(young)} of them Bea (5 months) is too young to judge" in same_sentence(found)
+    assert "too young" not in same_sentence(side_by_side([pair[0], pair[0]]))

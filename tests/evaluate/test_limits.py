@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from hands_on.evaluate.evaluation import evaluate
 from hands_on.ruleset.labels import Label
 from hands_on.wording.alarms import alarm_text
-from hands_on.wording.rules import UNTIL_INSIDE, rule_sentence
+from hands_on.wording.rules import rule_sentence, until_inside_words
 from tests.evaluate.build import LAW, edition, finding_of, judge, kinds, rule_of, session, take
 
 TIERS = """
@@ -98,7 +98,9 @@ def test_near_a_limit_is_said_with_how_many_more_takes() -> None:
     rule = rule_of(evaluation, "height-male")
     assert rule.more_takes is not None
     assert f"{rule.more_takes} more take" in alarm_text(evaluation, alarm)
-    assert alarm_text(evaluation, alarm) == f"Height {rule_sentence(evaluation, rule)}. {UNTIL_INSIDE}"
+    costs = until_inside_words(rule)
+    assert alarm_text(evaluation, alarm) == f"Height {rule_sentence(evaluation, rule)}. {costs}"
+    assert f"with {1 + rule.more_takes} takes" in costs
 
 
 def test_near_a_limit_that_no_takes_settle_only_the_rule_says_so() -> None:
@@ -318,3 +320,19 @@ def test_a_young_dog_near_a_limit_is_not_asked_for_more_takes(value: float, told
     rule = rule_of(evaluation, "height-male")
     assert rule_sentence(evaluation, rule).endswith("% that it is within; too young, judged from 12 months")
     assert ("near-limit" in kinds(evaluation)) == told
+
+
+def test_just_inside_after_several_takes_tells_what_stopping_there_costs() -> None:
+    """Inside by 96 %: said with several takes, not with one, and not where it is surely inside."""
+
+    def told(*takes: float) -> tuple[str, float, str]:
+        rule = rule_of(evaluate(TIERED, session("".join(take("height", x) for x in takes))), "height-male")
+        return rule.verdict, rule.p_inside or 0.0, until_inside_words(rule)
+
+    verdict, p, words = told(69.0, 69.1, 69.2)
+    assert verdict == "inside"
+    assert 0.95 <= p < 0.97
+    assert words.startswith("Had you stopped only once it was inside, 5.7 of 100 dogs")
+    assert "by 3 takes, not 3.6" in words
+    assert told(67.0, 67.1, 67.2)[2] == ""
+    assert told(67.0)[2] == ""

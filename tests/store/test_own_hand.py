@@ -245,6 +245,11 @@ def test_assess_uses_the_hand_and_says_so(folder, tmp_path, capsys, monkeypatch)
     assert "1 on the evaluator's own hand" in text
     assert main(["--sessions", str(folder), "assess", str(file), "--no-own-hand"]) == 0
     assert "own hand" not in capsys.readouterr().out
+    nobody = write(tmp_path, "nobody", [66.0], evaluator="")
+    assert main(["--sessions", str(folder), "assess", str(nobody)]) == 0
+    text = " ".join(capsys.readouterr().out.split())
+    assert "default derived" in text
+    assert "By general figures: nobody is named as evaluator, and a hand is known by its name" in text
     assert main(["--sessions", str(tmp_path / "none"), "assess", str(file)]) == 0
     assert "default derived" in " ".join(capsys.readouterr().out.split())
 

@@ -114,16 +114,18 @@ def jackknife(
 
     Half-width t((n - 1)/2) sqrt((n - 1)/n sum(z - mean z)^2 + s), z the coefficient without a dog: Tukey's
     jackknife, whose scatter is itself badly known from few dogs. So the degrees of freedom are halved, and a
-    least scatter s = 0.5/n is added (5/n^2 from ten dogs on); the log keeps the interval below 1. All three,
-    and which dogs it takes, were chosen by simulated coverage (tests/bench/coverage.py), over dogs that vary
-    much and little: with n - 2 degrees of freedom and nothing added 72 to 99 tables of 100 hold the truth, so
-    94 to 100. Efron and Tibshirani 1993, An Introduction to the Bootstrap, chapter 11, from memory.
+    least scatter s = 0.5/m is added (5/m^2 from ten on), m the dogs that got any but the commonest answer: it
+    is they who tell how often answers differ, and where none of their answers agree the jackknife sees no
+    scatter. The log keeps the interval below 1. All three, and which dogs it takes, were chosen by simulated
+    coverage (tests/bench/coverage.py), over dogs that vary much and little: with n - 2 degrees of freedom and
+    nothing added 72 to 99 tables of 100 hold the truth, so 94 to 100. Efron and Tibshirani 1993, An
+    Introduction to the Bootstrap, chapter 11, from memory.
 
     None where there are too few dogs, fewer than `FEWEST_APART` with any but the commonest answer, or where
     without one dog nothing differs or varies any more.
     """
-    n = len(rows)
-    if n < FEWEST_FOR_INTERVAL or _apart(rows) < FEWEST_APART or value >= 1.0 - _TINY:
+    n, apart = len(rows), _apart(rows)
+    if n < FEWEST_FOR_INTERVAL or apart < FEWEST_APART or value >= 1.0 - _TINY:
         return None
     logs: list[float] = []
     for place in range(n):
@@ -132,7 +134,7 @@ def jackknife(
             return None
         logs.append(math.log(1.0 - without))
     middle = fmean(logs)
-    error = math.sqrt((n - 1) / n * math.fsum((z - middle) ** 2 for z in logs) + _least_scatter(n))
+    error = math.sqrt((n - 1) / n * math.fsum((z - middle) ** 2 for z in logs) + _least_scatter(apart))
     reach = math.exp(student_quantile(0.5 + level / 2, (n - 1) / 2) * error)
     return max(-1.0, 1.0 - (1.0 - value) * reach), 1.0 - (1.0 - value) / reach
 
@@ -147,9 +149,9 @@ def _apart(rows: Table) -> int:
 _TINY = 1e-12
 
 
-def _least_scatter(n: int) -> float:
+def _least_scatter(apart: int) -> float:
     """What is added to the variance of log D: by simulation, fading where many dogs tell it."""
-    return 0.5 / n * min(1.0, 10.0 / n)
+    return 0.5 / apart * min(1.0, 10.0 / apart)
 
 
 def why_no_interval(rows: Table) -> Reason:

@@ -1,7 +1,8 @@
 """Who leans which way: each evaluator against the others on the same dogs, with its uncertainty.
 
-Whoever is named is named wrongly in at most one seminar of twenty. Each lean is held against Student's t over
-dogs, which asks for no equal hands, and passes two questions, each corrected for its number by Holm's method
+Whoever is named is named wrongly in at most one seminar of twenty. Each lean is held against Student's t
+over dogs, by the spread that this hand shows there and at all points (`compare.agreement.scatter`); no equal
+hands are asked for. It passes two questions, each corrected for its number by Holm's method
 (`compare.several.holm`): does anybody lean at this point, over all points and evaluators; and who, over the
 evaluators at such points. One who leans drags the mean of the others along. So who it is counts only as far
 as it stands whichever of the others is left out: the largest of those probabilities is its own
@@ -21,8 +22,9 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
-from statistics import fmean, stdev
+from statistics import fmean
 
+from hands_on.compare.agreement.scatter import Scatter, scatter
 from hands_on.compare.answer import Answer
 from hands_on.compare.several import holm
 from hands_on.frozen import dataclass
@@ -33,6 +35,10 @@ from hands_on.ruleset.points import GradePoint, MeasurePoint, Point
 __all__ = ["FAMILIES", "Lean", "leans", "strictness"]
 
 LEVEL = 0.95
+
+FEWEST_DOGS = 4
+"""Of fewer their own spread alone counts: where points differ very much, three with the spread of all of them
+name somebody wrongly in six seminars of a hundred (tests/bench/seminars.py)."""
 
 FAMILIES = 4
 """Whether somebody leans, and who, at the points and in strictness: they share the 5 % in quarters."""
@@ -52,8 +58,8 @@ class Lean:
     value: float
     """In the point's unit, or in degrees (less is negative, more positive)."""
     u: float | None
-    """Standard uncertainty from the spread over dogs, never below the instrument's step (or the step of the
-    scale) for that many dogs; None for a single dog."""
+    """Standard uncertainty from the spread over dogs, there and at all points, that there never below the
+    instrument's step (or the step of the scale); None for a single dog."""
     n: int
     """Dogs that it rests on."""
     unit: str = ""
@@ -81,9 +87,11 @@ def leans(evaluators: Sequence[str], tables: Tables, label: Callable[[str], str]
     The value is against those of the others who were not named at the point before.
     """
 
-    def against(key: tuple[int, str], others: frozenset[int]) -> Test:
+    gaps = _Gaps(tables)
+
+    def against(key: tuple[int, str], _: frozenset[int]) -> Test:
         place, name = key
-        return partial(_lean, evaluators[place], *tables[name], place, label)
+        return partial(_lean, evaluators[place], *tables[name], place, label, gaps)
 
     keys = [(place, name) for name in tables for place in range(len(evaluators))]
     return _one_by_one(keys, against, len(evaluators))
@@ -185,7 +193,7 @@ def _strict(
         return None
     # Divided dog by dog, those where the others saw little would weigh most: all would seem strict.
     means = [math.fsum(gaps) / told for gaps in by_dog.values()]
-    found = _tested(evaluator, "", "", means, 1.0 / told, "degree")
+    found = _tested(evaluator, "", "", means, 1.0 / told, "degree", Scatter())
     return found if len(rows[0][1]) > 2 else replace(found, p=None)
 
 
@@ -220,39 +228,100 @@ def _gap(row: Sequence[float | None], place: int, others: frozenset[int]) -> flo
     return own - fmean(rest) if own is not None and rest else None
 
 
+class _Gaps:
+    """One's numbers less the mean of others', at every point, and how they scatter."""
+
+    def __init__(self, tables: Tables) -> None:
+        self._points = {name: point for name, (point, _) in tables.items()}
+        self._rows = {
+            name: [[_number(answer) for answer in row] for row in rows] for name, (_, rows) in tables.items()
+        }
+        self._at: dict[tuple[str, int, frozenset[int]], tuple[list[float], list[float]]] = {}
+        self._scatter: dict[tuple[bool, int, frozenset[int]], Scatter] = {}
+
+    def at(self, name: str, place: int, others: frozenset[int]) -> tuple[list[float], list[float]]:
+        """The gaps at a point, one a dog, and one's own numbers there."""
+        key = name, place, others
+        if key not in self._at:
+            told = ((_gap(row, place, others), row[place] or 0.0) for row in self._rows[name])
+            kept = [(gap, own) for gap, own in told if gap is not None]
+            self._at[key] = [gap for gap, _ in kept], [own for _, own in kept]
+        return self._at[key]
+
+    def scatter(self, point: Point, place: int, others: frozenset[int]) -> Scatter:
+        """How one scatters at points of this kind, in degrees or shares of a careful take's error."""
+        measured = isinstance(point, MeasurePoint)
+        key = measured, place, others
+        if key not in self._scatter:
+            squares = []
+            for name, one in self._points.items():
+                gaps, own = self.at(name, place, others)
+                if isinstance(one, MeasurePoint) != measured or len(gaps) < 2:
+                    continue
+                found = _sd(gaps)
+                # Where nothing varies nothing is told of the scatter at points where something does.
+                if found > resolution_u(_step(one)):
+                    squares.append(((found / _size(one, own)) ** 2, len(gaps) - 1))
+            self._scatter[key] = scatter(squares)
+        return self._scatter[key]
+
+
+def _step(point: Point) -> float:
+    return point.resolution if isinstance(point, MeasurePoint) else 1.0
+
+
+def _size(point: Point, values: Sequence[float]) -> float:
+    """What scatter is told as a share of: a careful take's error, or a degree."""
+    if not isinstance(point, MeasurePoint):
+        return 1.0
+    return math.hypot(point.u.a, point.u.b * fmean(values)) or 1.0
+
+
 def _lean(
     evaluator: str,
     point: Point,
     table: Sequence[Sequence[Answer | None]],
     place: int,
     label: Callable[[str], str],
+    gaps: _Gaps,
     others: frozenset[int],
 ) -> Lean | None:
     """One against the mean of `others` at a point; None where they share no dog."""
-    rows = [[_number(answer) for answer in row] for row in table]
-    gaps = [_gap(row, place, others) for row in rows]
-    told = [gap for gap in gaps if gap is not None]
+    told, own = gaps.at(point.id, place, others)
     if not told:
         return None
     unit = next((a.unit for row in table for a in row if a is not None), "") or "degree"
-    step = point.resolution if isinstance(point, MeasurePoint) else 1.0
-    found = _tested(evaluator, point.id, point.label, told, step, unit)
+    usual = Scatter()
+    if len(told) >= FEWEST_DOGS:
+        usual = gaps.scatter(point, place, others).times(_size(point, own))
+    found = _tested(evaluator, point.id, point.label, told, _step(point), unit, usual)
     if not isinstance(point, GradePoint):
         return found
-    own = fmean(row[place] or 0.0 for row, gap in zip(rows, gaps, strict=True) if gap is not None)
-    side, heavier = _direction(found.value, own - found.value)
+    side, heavier = _direction(found.value, fmean(own) - found.value)
     faults = _named_faults(point, table, side)
     return replace(found, faults=tuple(map(label, faults)), heavier=heavier)
 
 
-def _tested(evaluator: str, point: str, label: str, gaps: Sequence[float], step: float, unit: str) -> Lean:
-    """The mean of the gaps, one a dog, against their own spread (Student's t)."""
+def _tested(
+    evaluator: str, point: str, label: str, gaps: Sequence[float], step: float, unit: str, usual: Scatter
+) -> Lean:
+    """The mean of the gaps, one a dog, against their spread (Student's t)."""
     n = len(gaps)
     value = fmean(gaps)
     if n == 1:
         return Lean(evaluator, point, label, value, None, 1, unit)
-    u = max(stdev(gaps), resolution_u(step)) / math.sqrt(n)
-    return Lean(evaluator, point, label, value, u, n, unit, p=2.0 * upper_tail(abs(value) / u, n - 1))
+    square, dof = usual.with_own(_spread(gaps, step) ** 2, n - 1)
+    u = math.sqrt(square / n)
+    return Lean(evaluator, point, label, value, u, n, unit, p=2.0 * upper_tail(abs(value) / u, dof))
+
+
+def _sd(gaps: Sequence[float]) -> float:
+    mean = fmean(gaps)
+    return math.sqrt(math.fsum((gap - mean) ** 2 for gap in gaps) / (len(gaps) - 1))
+
+
+def _spread(gaps: Sequence[float], step: float) -> float:
+    return max(_sd(gaps), resolution_u(step))
 
 
 def _direction(value: float, others: float) -> tuple[int, bool]:

@@ -13,17 +13,17 @@ from itertools import combinations
 from typing import Literal
 
 from hands_on.compare.answer import Answer, Measured, answer_at
-from hands_on.compare.dogs.differ import (
-    difference,
+from hands_on.compare.dogs.differ import difference
+from hands_on.compare.dogs.findings import Findings, findings_of
+from hands_on.compare.dogs.order import order
+from hands_on.compare.dogs.order_found import SEED, Order
+from hands_on.compare.dogs.together import Table, judged_together
+from hands_on.compare.dogs.two_answers import (
     hand_correlation,
     measured_difference,
     too_young_to_judge,
     uncompared,
 )
-from hands_on.compare.dogs.findings import Findings, findings_of
-from hands_on.compare.dogs.order import order
-from hands_on.compare.dogs.order_found import SEED, Order
-from hands_on.compare.dogs.together import Table, judged_together
 from hands_on.compare.dogs.verdicts import Difference
 from hands_on.compare.examined import Examined, labels, one_edition, same_dog, same_evaluator
 from hands_on.evaluate.measures import Measures
@@ -82,6 +82,11 @@ class ComparedTrait:
     def real(self) -> bool:
         """Do some of them differ by more than error gives in the whole table?"""
         return any(one.verdict in ("real", "disagree") for one in self.differences)
+
+    @property
+    def same(self) -> bool:
+        """Do all say something here, and the same?"""
+        return not self.differs and all(one.given for one in self.answers)
 
     @property
     def given(self) -> bool:

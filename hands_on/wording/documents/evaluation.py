@@ -20,7 +20,7 @@ from hands_on.wording.growth import growth_caution, growth_sentence, growth_sour
 from hands_on.wording.labels import label_words
 from hands_on.wording.outcome import outcome_reasons
 from hands_on.wording.outlook import left_open_words, outlook_lines
-from hands_on.wording.rules import rule_sentence
+from hands_on.wording.rules import rule_sentence, until_inside_words
 from hands_on.wording.uncertainty import basis_words
 
 __all__ = ["evaluation_document"]
@@ -120,6 +120,7 @@ def _rule(evaluation: Evaluation, rule: RuleResult) -> dict[str, Any]:
         "class": rule.cls,
         "label": label_words(rule.named),
         "sentence": rule_sentence(evaluation, rule),
+        "until_inside": until_inside_words(rule),
         "likelier": rule.likelier,
         "more_takes": rule.more_takes,
         "more_takes_p": rule.more_takes_p,
