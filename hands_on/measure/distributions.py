@@ -15,6 +15,7 @@ from statistics import NormalDist
 
 __all__ = [
     "beta_quantile",
+    "density",
     "equivalent_z",
     "incomplete_beta",
     "lower_tail",
@@ -50,6 +51,14 @@ def upper_tail(z: float, dof: float | None = None) -> float:
 def lower_tail(z: float, dof: float | None = None) -> float:
     """P(Z <= z); see `upper_tail`."""
     return upper_tail(-z, dof)
+
+
+def density(z: float, dof: float | None = None) -> float:
+    """The density at z of the standard normal, or of Student's t with ``dof`` degrees of freedom, above 0."""
+    if dof is None or dof > _LIKE_NORMAL:
+        return math.exp(-0.5 * z * z) / math.sqrt(2.0 * math.pi)
+    front = math.exp(math.lgamma((dof + 1.0) / 2.0) - math.lgamma(dof / 2.0)) / math.sqrt(dof * math.pi)
+    return front * math.exp(-0.5 * (dof + 1.0) * math.log1p(z * z / dof))
 
 
 def normal_quantile(p: float) -> float:
@@ -88,7 +97,6 @@ def student_quantile(p: float, dof: float) -> float:
     while upper_tail(high, dof) > wanted:
         low, high = high, 2.0 * high
     # Newton's steps, which double the digits, kept between ends that are known (Numerical Recipes, rtsafe).
-    front = math.exp(math.lgamma((dof + 1.0) / 2.0) - math.lgamma(dof / 2.0)) / math.sqrt(dof * math.pi)
     t = 0.5 * (low + high)
     for _ in range(200):
         over = upper_tail(t, dof) - wanted
@@ -96,7 +104,7 @@ def student_quantile(p: float, dof: float) -> float:
             low = t
         else:
             high = t
-        after = t + over / (front * math.exp(-0.5 * (dof + 1.0) * math.log1p(t * t / dof)))
+        after = t + over / density(t, dof)
         if not low < after < high:
             after = 0.5 * (low + high)
         if after == t or abs(after - t) <= 2e-16 * after or after in (low, high):

@@ -13,7 +13,13 @@ from functools import lru_cache
 from typing import Literal
 
 from hands_on.frozen import dataclass
-from hands_on.measure.distributions import equivalent_z, lower_tail, normal_quantile, student_quantile
+from hands_on.measure.distributions import (
+    density,
+    equivalent_z,
+    lower_tail,
+    normal_quantile,
+    student_quantile,
+)
 from hands_on.measure.growth_curves import (
     AGES,
     TIMING,
@@ -173,11 +179,19 @@ def _log_ratio(
     if own == 0.0:
         return sorted(middles)[min(_PARTS - 1, int(p * _PARTS))]
     low, high = min(middles) - 8.0 * own, max(middles) + 8.0 * own
+    middle = (low + high) / 2.0
+    # Newton's steps, kept between ends that are known (Numerical Recipes, rtsafe).
     for _ in range(60):
-        middle = (low + high) / 2.0
-        below = math.fsum(lower_tail((middle - one) / own, dof) for one in middles) / _PARTS
-        low, high = (middle, high) if below < p else (low, middle)
-    return (low + high) / 2.0
+        away = [(middle - one) / own for one in middles]
+        over = math.fsum(lower_tail(z, dof) for z in away) / _PARTS - p
+        low, high = (middle, high) if over < 0 else (low, middle)
+        slope = math.fsum(density(z, dof) for z in away) / _PARTS / own
+        before, middle = middle, middle - over / slope if slope else low
+        if not low < middle < high:
+            middle = (low + high) / 2.0
+        if abs(middle - before) <= 1e-15:
+            break
+    return middle
 
 
 def tells_from(

@@ -11,6 +11,7 @@ from scipy import special, stats
 
 from hands_on.measure.distributions import (
     beta_quantile,
+    density,
     incomplete_beta,
     lower_tail,
     normal_quantile,
@@ -31,6 +32,13 @@ def test_normal_tails_agree_with_scipy(z: float) -> None:
 @pytest.mark.parametrize("z", [-40.0, -2.0, -0.01, 0.0, 0.3, 1.0, 1.7, 2.5, 6.0, 25.0])
 def test_student_tails_agree_with_scipy(z: float, dof: float) -> None:
     assert upper_tail(z, dof) == pytest.approx(stats.t.sf(z, dof), rel=1e-8, abs=1e-300)
+
+
+@pytest.mark.parametrize("z", [-9.0, -1.0, 0.0, 0.4, 3.0])
+def test_densities_agree_with_scipy(z: float) -> None:
+    assert density(z) == pytest.approx(stats.norm.pdf(z), rel=1e-12)
+    for dof in DOFS:
+        assert density(z, dof) == pytest.approx(stats.t.pdf(z, dof), rel=1e-8)
 
 
 @pytest.mark.parametrize("p", [1e-6, 0.025, 0.3, 0.5, 0.9, 0.975, 0.9999])

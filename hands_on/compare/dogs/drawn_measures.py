@@ -17,6 +17,7 @@ from bisect import bisect_left
 from collections.abc import Callable, Collection, Mapping, Sequence
 from functools import cache
 from itertools import pairwise
+from operator import itemgetter
 
 from hands_on.compare.dogs.class_rank import ClassRanking, InCommon, Place, Rank
 from hands_on.compare.examined import Examined
@@ -153,8 +154,7 @@ def normal_draws(seed: str, n: int) -> list[float]:
     bits = array("H", random.Random(seed).randbytes(2 * n))
     if sys.byteorder == "big":
         bits.byteswap()
-    scores = _scores()
-    return [scores[one] for one in bits]
+    return list(itemgetter(*bits)(_scores()))
 
 
 def normals(hands: Hands, key: tuple[str, str], n: int, seed: str) -> list[float]:
