@@ -1,4 +1,4 @@
-"""What notes are read with is built once and kept: it reads the same, and a byte that differs builds it anew."""
+"""What notes are read with is built once and kept: the same readings, and any other byte builds it anew."""
 
 from __future__ import annotations
 
