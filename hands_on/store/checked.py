@@ -41,6 +41,9 @@ _MOST = 200
 _ROOM = 96 * 2**20
 """Bytes of all files kept."""
 
+_LARGE = 2**20
+"""Bytes from which a file may fill that; what is kept of rules is small."""
+
 _LARGEST = 32 * 2**20
 """Bytes; what is larger is none of ours."""
 
@@ -97,7 +100,7 @@ def keep(name: str, value: object) -> None:
         except BaseException:
             temporary.unlink(missing_ok=True)
             raise
-        _make_room(folder)
+        _make_room(folder, len(data))
 
 
 def _folder() -> Path:
@@ -158,10 +161,13 @@ def _program(readers: tuple[str, ...]) -> bytes:
     return found.digest()
 
 
-def _make_room(folder: Path) -> None:
-    """Throw the oldest away where there are too many, or they take too much room."""
+def _make_room(folder: Path, size: int) -> None:
+    """Throw the oldest away where there are too many, or they take too much room; `size` is the newest's."""
     with os.scandir(folder) as found:
-        states = [(entry.stat(), entry.path) for entry in found]
+        entries = list(found)
+    if len(entries) <= _MOST and size < _LARGE:
+        return
+    states = [(entry.stat(), entry.path) for entry in entries]
     taken = 0
     for n, (state, path) in enumerate(sorted(states, key=lambda one: -one[0].st_mtime_ns)):
         taken += state.st_size

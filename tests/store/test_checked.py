@@ -176,10 +176,11 @@ def test_the_oldest_make_room_where_they_are_large(place, monkeypatch):
         checked.keep(name, ("x" * 1000,))
         os.utime(place / name, ns=(n, n))
     monkeypatch.setattr(checked, "_ROOM", 2500)
+    monkeypatch.setattr(checked, "_LARGE", 1000)
     checked.keep("newest", ("x" * 1000,))
     assert {path.name for path in place.iterdir()} == {"newest", names[3]}
     monkeypatch.setattr(checked, "_ROOM", 10)
-    checked.keep("larger than all room", (1,))
+    checked.keep("larger than all room", ("x" * 1000,))
     assert {path.name for path in place.iterdir()} == {"larger than all room"}
 
 
