@@ -40,6 +40,7 @@ class HandsOn(App[int]):
 
     TITLE = "Hands On"
     CSS_PATH = ["app.tcss", "screens/start.tcss"]
+    """The start screen's styles too: of a default screen Textual loads none of its own."""
     ENABLE_COMMAND_PALETTE = False
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-short"), (36, "-tall")]
