@@ -1,5 +1,5 @@
 """`python -m hands_on`."""
 
-from hands_on.cli import main
+from hands_on.cli import program
 
-raise SystemExit(main())
+raise SystemExit(program())

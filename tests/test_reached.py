@@ -67,7 +67,7 @@ def by_the_library(node):
 OVERRIDDEN = {
     "compose", "press_key", "render", "get_content_height", "get_content_width", "find_spec", "exec_module",
     "writable", "readable", "isatty", "fileno", "encode", "decode", "error", "format_help", "exit",
-    "get_source",
+    "get_source", "get_default_screen",
 }  # fmt: skip
 """Methods that a base class of a library calls."""
 

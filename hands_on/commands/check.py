@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from hands_on.ruleset.files import EditionFile
     from hands_on.ruleset.points import Fault, Point
     from hands_on.ruleset.ruleset import Common, Ruleset
+    from hands_on.store.edition_heads import EditionHead
     from hands_on.store.library import Library
 
 Kind = Literal[
@@ -115,6 +116,7 @@ class Checker:
     """Files that gave no text at all."""
     _common_done: dict[Path, list[Problem]] = field(default_factory=dict)
     _libraries: dict[Path, Library] = field(default_factory=dict)
+    _heads: dict[Path, dict[Path, EditionHead]] = field(default_factory=dict)
     _known: dict[Library, tuple[dict[str, Point], dict[str, Fault]]] = field(default_factory=dict)
 
     def check(self, path: Path) -> None:
@@ -138,6 +140,9 @@ class Checker:
         from hands_on.toml_text.parse import validate
 
         name = str(path)
+        head = self._heads_beside(path.parent).get(path)
+        if head is not None:
+            return self._edition(path, text, head.builds_on)
         try:
             tables = parse_tables(text, name)
         except BadText as bad:
@@ -146,7 +151,7 @@ class Checker:
             case "common":
                 return self._common_file(path)
             case "edition":
-                return self._edition(path, text, tables)
+                return self._edition(path, text, tables.get("builds_on"))
             case "session":
                 return self._session(path, text, tables)
             case "round":
@@ -237,7 +242,17 @@ class Checker:
             self._known[library] = points, faults
         return self._known[library]
 
-    def _edition(self, path: Path, text: str, tables: dict[str, Any]) -> list[Problem]:
+    def _heads_beside(self, folder: Path) -> dict[Path, EditionHead]:
+        """The editions of a folder that have common parts beside them, by their files.
+
+        What stands below their heads need not be read to tell what they are.
+        """
+        if folder not in self._heads:
+            heads = self._beside(folder).heads() if os.path.isdir(folder / _COMMON) else ()
+            self._heads[folder] = {head.path: head for head in heads if head.problem is None}
+        return self._heads[folder]
+
+    def _edition(self, path: Path, text: str, builds_on: object) -> list[Problem]:
         """An edition's problems; those of one that builds on common alone are kept with all they hang on."""
         from hands_on.store.checked import digest_of, keep, kept
 
@@ -248,7 +263,7 @@ class Checker:
             what = f"the common files it builds on cannot be used: {bad.problems[0]}"
             return [Problem(str(path), 1, "builds_on", what, "those mended first.")]
         key = ""
-        if tables.get("builds_on") == _COMMON and library.common_key:
+        if builds_on == _COMMON and library.common_key:
             key = digest_of(f"check {library.common_key} {path.name}", [text.encode()])
             known = kept(key, tuple)
             if known is not None:

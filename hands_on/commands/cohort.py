@@ -9,9 +9,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from hands_on.commands.columns import columns, paragraph, section
+from hands_on.commands.columns import WIDTH, columns, paragraph, section
 from hands_on.commands.report import write_out
-from hands_on.commands.shared import CommandError, print_json
+from hands_on.commands.shared import CommandError, print_json, text_width
 from hands_on.plain_text import visible
 
 if TYPE_CHECKING:
@@ -37,13 +37,14 @@ def run(context: Context, options: argparse.Namespace) -> int:
         print_json(cohort_document(found))
         return 0
     labels = _class_labels(context, found)
-    write_out(_written(found, labels, options.to), options.out, force=options.force)
+    width = WIDTH if options.out else text_width()
+    write_out(_written(found, labels, options.to, width), options.out, force=options.force)
     return 0
 
 
-def _written(found: Cohort, labels: dict[str, str], form: str) -> str:
+def _written(found: Cohort, labels: dict[str, str], form: str, width: int) -> str:
     if form == "text":
-        return "\n".join(lines(found, labels)) + "\n"
+        return "\n".join(lines(found, labels, width)) + "\n"
     if form == "csv":
         from hands_on.report.cohort_tables import cohort_csv
 
@@ -142,8 +143,8 @@ def _class_labels(context: Context, found: Cohort) -> dict[str, str]:
     return labels
 
 
-def lines(found: Cohort, labels: dict[str, str]) -> Iterator[str]:
-    """The cohort as text, 100 columns wide."""
+def lines(found: Cohort, labels: dict[str, str], width: int = WIDTH) -> Iterator[str]:
+    """The cohort as text, `width` columns wide."""
     from hands_on.wording.cohort import (
         FAULTS_HEAD,
         FAULTS_NOTE,
@@ -156,13 +157,21 @@ def lines(found: Cohort, labels: dict[str, str]) -> Iterator[str]:
     )
 
     for text in about_sentences(found):
-        yield from paragraph(text, 0)
+        yield from paragraph(text, 0, width=width)
     rows = (frequency_cells(one, labels) for one in found.frequencies)
-    faults = _table(rows, [28, 26, 20, 20], FAULTS_NOTE, FAULTS_HEAD)
+    faults = _table(rows, _widths(width, 27, 26, 20), FAULTS_NOTE, FAULTS_HEAD)
     yield from section("How often which fault", faults, "no fault in any of them")
-    sizes = _table(map(spread_cells, found.spreads), [30, 28, 16, 20], SIZES_NOTE, SIZES_HEAD)
+    sizes = _table(map(spread_cells, found.spreads), _widths(width, 26, 30, 18), SIZES_NOTE, SIZES_HEAD)
     yield from section("Measurements and proportions", sizes, "nothing was measured")
-    yield from section("Over the years", (row for text in trend_sentences(found) for row in paragraph(text)))
+    told = (row for text in trend_sentences(found) for row in paragraph(text, width=width))
+    yield from section("Over the years", told)
+
+
+def _widths(width: int, second: int, first: int, third: int) -> list[int]:
+    """Four columns: the second, with the figures, keeps its width; the others share what is left."""
+    left = width - second - 6
+    first, third = (share * left // (100 - second - 6) for share in (first, third))
+    return [first, second, third, left - first - third]
 
 
 def _table(
@@ -172,6 +181,6 @@ def _table(
     every = list(rows)
     if not every:
         return
-    yield from paragraph(note)
+    yield from paragraph(note, width=sum(widths) + 6)
     for cells in (head, *every):
         yield from columns(cells, widths, 2)

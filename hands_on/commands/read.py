@@ -6,13 +6,11 @@ import os
 import re
 import sys
 from collections.abc import Iterable
-from dataclasses import replace
 
 from hands_on.commands.own_words import known_words
 from hands_on.commands.reading_text import reading_text, steps_text
 from hands_on.commands.shared import CommandError, Context, json_text
-from hands_on.notes import WordingSource, build_lexicon, explain, read_note, vocabulary
-from hands_on.notes.own_words import as_examples
+from hands_on.notes import Lexicon, OwnWords, WordingSource, explain, read_note, vocabulary
 from hands_on.plain_text import visible
 
 _LONGEST = 1_000_000
@@ -33,12 +31,11 @@ def run(
     A note that names a file is that file, a paragraph a note. Without notes, standard input is read, a note a
     line. `steps`: how each came to be read so is printed before it.
     """
-    source = _wording(context, edition)
-    regions = sorted({words.region for words in source.faults.values()})
+    own = known_words(context)
+    lexicon, source = _made_ready(context, edition, own, labels=not as_json)
+    regions = sorted(set(lexicon.regions.values()))
     if region is not None and region not in regions:
         raise CommandError(f"there is no region {region!r}. Known: {', '.join(regions)}.")
-    own = known_words(context)
-    lexicon = build_lexicon(replace(source, examples=(*source.examples, *as_examples(own))))
     mine = vocabulary(own, lexicon)
     said = (one for note in notes for one in _paragraphs(note)) if notes else _lines()
     for note in said:
@@ -46,17 +43,21 @@ def run(
             told = steps_text(explain(note, lexicon, region))
             print(told, flush=True, file=sys.stderr if as_json else None)
         reading = mine.hold_against(read_note(note, lexicon, region=region), region)
-        print(json_text(reading.as_json()) if as_json else reading_text(reading, source), flush=True)
+        print(reading_text(reading, source) if source else json_text(reading.as_json()), flush=True)
     return 0
 
 
-def _wording(context: Context, edition: str | None) -> WordingSource:
+def _made_ready(
+    context: Context, edition: str | None, own: Iterable[OwnWords], *, labels: bool
+) -> tuple[Lexicon, WordingSource | None]:
+    """What notes are read with; and, where labels are wanted, the wording that holds them."""
     from hands_on.store.errors import StoreError
-    from hands_on.store.wording import wording
+    from hands_on.store.wording import lexicon, wording
     from hands_on.toml_text.problems import BadText
 
     try:
-        return wording(context.library, edition)
+        ready = lexicon(context.library, edition, own)
+        return ready, wording(context.library, edition) if labels else None
     except (StoreError, BadText, OSError) as error:
         raise CommandError(visible(str(error), keep="\n")) from error
 

@@ -14,10 +14,9 @@ def run(context: Context, file: str, *, as_json: bool) -> int:
 
     Raises CommandError for a file that can't be read. `-` is standard input.
     """
-    from hands_on.notes import build_lexicon
     from hands_on.standard_text import read_standard
     from hands_on.store.standard_file import plain_text_of, standard_text
-    from hands_on.store.wording import wording
+    from hands_on.store.wording import lexicon, wording
     from hands_on.toml_text.problems import BadText
     from hands_on.wording.proposals import proposal_text, read_as_json, tally
 
@@ -30,7 +29,7 @@ def run(context: Context, file: str, *, as_json: bool) -> int:
         source = wording(context.library)
     except BadText as error:
         raise CommandError(visible(str(error), keep="\n")) from error
-    read = read_standard(text, build_lexicon(source))
+    read = read_standard(text, lexicon(context.library))
     if as_json:
         print_json([read_as_json(one) for one in read.reads])
         return 0

@@ -259,7 +259,8 @@ def write_out(text: str, out: str | None, *, force: bool) -> None:
     from hands_on.store.places import typed_path
 
     if out is None:
-        sys.stdout.write(text)
+        # A file of CSV ends its lines with CR LF (RFC 4180); what is printed does as all that is printed.
+        sys.stdout.write(text.replace("\r\n", "\n"))
         return
     path = typed_path(out)
     if os.path.isdir(path):

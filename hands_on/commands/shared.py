@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import json
 import os
 import shutil
 import sys
@@ -66,6 +65,8 @@ def json_text(document: Any, indent: int | None = None) -> str:
 
     What can't be shown is escaped (RFC 8259, 7), and all but ASCII where the output's character set is small.
     """
+    import json
+
     text = json.dumps(
         _plain(document),
         ensure_ascii=not takes_unicode(sys.stdout),
@@ -79,6 +80,8 @@ def json_text(document: Any, indent: int | None = None) -> str:
 
 
 def _escaped(char: str) -> str:
+    import json
+
     return json.dumps(char)[1:-1]
 
 

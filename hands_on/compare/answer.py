@@ -135,9 +135,16 @@ _Recorded = Grade | NoteFinding
 
 
 def answer_at(one: Examined, point: Point) -> Answer:
-    """What `one` says at `point`; findings accepted from notes count where their fault belongs."""
-    found = plain_answer(one, point)
-    return replace(found, too_young=_age(one, point, found)) if found.given else found
+    """What `one` says at `point`; findings accepted from notes count where their fault belongs.
+
+    It is worked out once for each point.
+    """
+    known = one.said.get(point.id)
+    if known is None or known[0] is not point:
+        found = plain_answer(one, point)
+        young = _age(one, point, found) if found.given else None
+        known = one.said[point.id] = (point, replace(found, too_young=young) if young else found)
+    return known[1]
 
 
 def plain_answer(one: Examined, point: Point) -> Answer:

@@ -6,6 +6,7 @@ import datetime
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from hands_on.evaluate.circumstances import Circumstances
 from hands_on.evaluate.evaluation import evaluate
@@ -17,6 +18,9 @@ from hands_on.frozen import dataclass
 from hands_on.measure.hand import OwnHand
 from hands_on.ruleset.points import Point
 from hands_on.ruleset.ruleset import Ruleset
+
+if TYPE_CHECKING:
+    from hands_on.compare.answer import Answer
 
 __all__ = ["Examined", "examined", "labels", "one_edition", "same_dog", "same_evaluator"]
 
@@ -69,6 +73,11 @@ class Examined:
                 point = place_of(self.ruleset, note, finding)
                 rows[point] = (*rows.get(point, ()), finding)
         return rows
+
+    @cached_property
+    def said(self) -> dict[str, tuple[Point, Answer]]:
+        """What was worked out by `compare.answer.answer_at`, by point."""
+        return {}
 
     def skipped(self, point: Point) -> str | None:
         """Why the point or its region was skipped; None when it was not."""

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
-from hands_on.exam.checks.answers import AnswerChecks
-from hands_on.exam.checks.header import check_header, check_signature, check_unknown_keys
 from hands_on.exam.formats import FORMAT, up_to_date
 from hands_on.exam.session import Session
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.toml_text.formats import format_problem
 from hands_on.toml_text.parse import validate
 from hands_on.toml_text.problems import BadText, Problem
-from hands_on.toml_text.report import Report, offer
 from hands_on.toml_text.tables import explained, parse_tables
+
+if TYPE_CHECKING:
+    from hands_on.toml_text.report import Report
 
 __all__ = ["check_session", "read_session_text"]
 
@@ -37,6 +38,11 @@ def check_session(text: str, file: str, rules: Ruleset | None, editions: Iterabl
     `rules` is the edition the session names, None when it is not here or broken; `editions` are the ids
     of those that are here.
     """
+    # Reading a session alone, as most commands do, brings none of the checks.
+    from hands_on.exam.checks.answers import AnswerChecks
+    from hands_on.exam.checks.header import check_header, check_signature, check_unknown_keys
+    from hands_on.toml_text.report import Report
+
     try:
         session = read_session_text(text, file)
     except BadText as bad:
@@ -53,6 +59,8 @@ def check_session(text: str, file: str, rules: Ruleset | None, editions: Iterabl
 
 
 def _no_rules(report: Report, name: str, editions: list[str]) -> None:
+    from hands_on.toml_text.report import offer
+
     if name in editions:
         what = f'the ruleset "{name}" is here but cannot be used.'
         report.error(

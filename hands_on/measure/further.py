@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from typing import Literal
 
 from hands_on.frozen import dataclass
-from hands_on.measure.distributions import lower_tail, student_quantile, upper_tail
+from hands_on.measure.distributions import density, lower_tail, student_quantile, upper_tail
 from hands_on.measure.gum import welch_satterthwaite
 
 __all__ = ["MOST_MORE", "PROBABLY", "Further", "Part", "Resting", "TakesReason", "further_takes"]
@@ -113,14 +113,23 @@ def _settled(part: Part, u: float, dof: float, confidence: float) -> tuple[float
     middle, half = (low + high) / 2.0, (high - low) / 2.0
     if not _holds(middle, u, dof, part, confidence):
         return None
+    if u == 0.0:
+        return low, high
+    # Newton's steps from where the nearer end alone would count, kept between ends that are known
+    # (Numerical Recipes, rtsafe).
     inside, outside = 0.0, max(0.0, half - 0.5 * reach)
-    for _ in range(30):
-        far = (inside + outside) / 2.0
-        if _holds(middle + far, u, dof, part, confidence):
-            inside = far
-        else:
-            outside = far
-    return middle - inside, middle + inside
+    far = max(0.0, half - reach)
+    for _ in range(60):
+        below, above = (-half - far) / u, (half - far) / u
+        over = lower_tail(below, dof) + upper_tail(above, dof) - (1.0 - confidence + 1e-9)
+        inside, outside = (inside, far) if over > 0 else (far, outside)
+        slope = (density(above, dof) - density(below, dof)) / u
+        before, far = far, far - over / slope if slope > 0 else inside
+        if not inside < far < outside:
+            far = (inside + outside) / 2.0
+        if abs(far - before) <= 1e-12 * half:
+            break
+    return middle - far, middle + far
 
 
 def _holds(value: float, u: float, dof: float, part: Part, confidence: float) -> bool:

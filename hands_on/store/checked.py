@@ -2,14 +2,14 @@
 
     bytes of the files + the program's own reading of them -> digest -> what they gave
 
-Reading and checking rulesets is most of the time that a command takes. What is kept is looked at only where
-every byte that it came from is the same, and this program's modules that read rulesets too; so it is never
-stale, and it can be thrown away at any time.
+Reading and checking rulesets is most of the time that a command takes, and making their wording ready for
+notes takes longer still. What is kept is looked at only where every byte that it came from is the same, and
+this program's modules that read it too; so it is never stale, and it can be thrown away at any time.
 
 It is stored as a pickle, which is quick, and which could run code if somebody else had written it. So it is
 read only from a folder and a file that are the user's own and closed to everybody else, only where its digest
-fits, and it may name no class but the parts of rulesets (Python's documentation of `pickle`, "Restricting
-Globals"). Anything else counts as not there.
+fits, and it may name no class but the parts of rulesets and of their wording (Python's documentation of
+`pickle`, "Restricting Globals"). Anything else counts as not there.
 """
 
 from __future__ import annotations
@@ -31,12 +31,18 @@ from hands_on import __version__
 from hands_on.store.places import close_own_folders, user_cache
 from hands_on.store.private import FOLDER, make_folder, new_file
 
-__all__ = ["digest_of", "keep", "kept"]
+__all__ = ["NOTES", "RULES", "digest_of", "keep", "kept"]
 
 What = TypeVar("What")
 
 _MOST = 200
 """Files kept; beyond that the oldest go."""
+
+_ROOM = 96 * 2**20
+"""Bytes of all files kept."""
+
+_LARGE = 2**20
+"""Bytes from which a file may fill that; what is kept of rules is small."""
 
 _LARGEST = 32 * 2**20
 """Bytes; what is larger is none of ours."""
@@ -45,16 +51,19 @@ _DIGEST = hashlib.sha256().digest_size
 
 _PACKAGE = Path(__file__).resolve().parents[1]
 
-_READERS = ("ruleset", "toml_text", "store/library.py", "store/edition_heads.py")
-"""The modules whose change changes what files give."""
+RULES = ("ruleset", "toml_text", "store/library.py", "store/edition_heads.py")
+"""The modules whose change changes what the files of rules give."""
 
-_PARTS = "hands_on.ruleset."
+NOTES = ("notes", "toml_text", "store/library.py", "store/edition_heads.py", "store/wording.py")
+"""The modules whose change changes what notes are read with."""
+
+_PARTS = ("hands_on.ruleset.", "hands_on.notes.")
 """What is kept may name classes of these modules, and a date."""
 
 
-def digest_of(kind: str, texts: Iterable[bytes]) -> str:
-    """The name under which is kept what `texts` gave, as a thing of this kind."""
-    found = hashlib.sha256(_program())
+def digest_of(kind: str, texts: Iterable[bytes], readers: tuple[str, ...] = RULES) -> str:
+    """The name under which is kept what `texts` gave to these readers, as a thing of this kind."""
+    found = hashlib.sha256(_program(readers))
     found.update(kind.encode())
     for data in texts:
         found.update(b"\0%d\0" % len(data))
@@ -91,7 +100,7 @@ def keep(name: str, value: object) -> None:
         except BaseException:
             temporary.unlink(missing_ok=True)
             raise
-        _make_room(folder)
+        _make_room(folder, len(data))
 
 
 def _folder() -> Path:
@@ -118,10 +127,10 @@ def _own(state: os.stat_result, kind: Any) -> bool:
 
 
 class _Parts(pickle.Unpickler):
-    """Knows the parts of rulesets, and nothing else that could be made or called."""
+    """Knows the parts of rulesets and of their wording, and nothing else that could be made or called."""
 
     def find_class(self, module: str, name: str) -> Any:
-        """The class. Raises pickle.UnpicklingError for any that is no part of a ruleset."""
+        """The class. Raises pickle.UnpicklingError for any that is no such part."""
         if module.startswith(_PARTS) or (module, name) == ("datetime", "date"):
             found = super().find_class(module, name)
             if isinstance(found, type) and found.__module__ == module:
@@ -141,10 +150,10 @@ def _loaded(data: bytes) -> Any:
 
 
 @cache
-def _program() -> bytes:
-    """A digest of the program as far as it reads rulesets."""
-    found = hashlib.sha256(f"{__version__} {sys.version} {_READERS}".encode())
-    for place in _READERS:
+def _program(readers: tuple[str, ...]) -> bytes:
+    """A digest of the program as far as these modules go."""
+    found = hashlib.sha256(f"{__version__} {sys.version} {readers}".encode())
+    for place in readers:
         path = _PACKAGE / place
         for module in sorted(path.rglob("*.py")) if path.suffix != ".py" else [path]:
             with suppress(OSError):  # installed without its sources: then the version tells
@@ -152,13 +161,16 @@ def _program() -> bytes:
     return found.digest()
 
 
-def _make_room(folder: Path) -> None:
-    """Throw the oldest away where there are too many."""
+def _make_room(folder: Path, size: int) -> None:
+    """Throw the oldest away where there are too many, or they take too much room; `size` is the newest's."""
     with os.scandir(folder) as found:
         entries = list(found)
-    if len(entries) <= _MOST:
+    if len(entries) <= _MOST and size < _LARGE:
         return
-    rows = sorted((entry.stat().st_mtime_ns, entry.path) for entry in entries)
-    for _, path in rows[:-_MOST]:
-        with suppress(OSError):
-            os.unlink(path)
+    states = [(entry.stat(), entry.path) for entry in entries]
+    taken = 0
+    for n, (state, path) in enumerate(sorted(states, key=lambda one: -one[0].st_mtime_ns)):
+        taken += state.st_size
+        if n >= _MOST or (n and taken > _ROOM):
+            with suppress(OSError):
+                os.unlink(path)

@@ -376,7 +376,8 @@ class _CsvFile:
 
     def __init__(self, path: Path, columns: Mapping[str, Kind]) -> None:
         self._columns = columns
-        self._file = open(new_file(path), "w", encoding="utf-8", newline="")  # noqa: SIM115
+        # A file's name may hold bytes that are no UTF-8: each becomes a question mark, as in Parquet.
+        self._file = open(new_file(path), "w", encoding="utf-8", errors="replace", newline="")  # noqa: SIM115
         self._writer = csv.writer(self._file)
         self._writer.writerow(columns)
 

@@ -211,6 +211,12 @@ class Library:
                 notes.append(note)
         return notes
 
+    def language_paths(self) -> list[Path]:
+        """The files of common/ that notes are read with besides the rules: language, words, examples."""
+        folder = self._common_folder()
+        single = (folder / name for name in (_LANGUAGE, _ORDINARY))
+        return [*filter(os.path.isfile, single), *sorted((folder / _EXAMPLES).glob("*.jsonl"))]
+
     def cautions(self) -> CautionsFile:
         """What is read before a dog is touched. Raises BadText."""
         from hands_on.exam.cautions import CautionsFile

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping, Sequence
+from operator import itemgetter
 from pathlib import Path
 from typing import Any
 
@@ -33,23 +34,36 @@ class ParquetFile:
 
     def write(self, rows: Sequence[Mapping[str, Any]]) -> None:
         """Add rows as a row group."""
-        columns = {name: [_value(row[name], kind) for row in rows] for name, kind in self._kinds.items()}
-        self._writer.write_table(pyarrow.table(columns, schema=self._schema))
+        columns = [
+            _column(list(map(itemgetter(field.name), rows)), self._kinds[field.name], field.type)
+            for field in self._schema
+        ]
+        self._writer.write_table(pyarrow.Table.from_arrays(columns, schema=self._schema))
 
     def close(self) -> None:
         """Write the footer."""
         self._writer.close()
 
 
-def _value(value: Any, kind: str) -> Any:
+def _column(values: list[Any], kind: str, of: Any) -> Any:
+    """Values of one kind as an Arrow array."""
+    if kind in ("date", "moment"):
+        # Many rows have one day: each is read once.
+        read = {value: _time(value, kind) for value in set(values)}
+        return pyarrow.array([read[value] for value in values], of)
+    try:
+        return pyarrow.array(values, of)
+    except UnicodeEncodeError:  # half of a surrogate pair, which no UTF-8 can hold
+        known = (None if text is None else text.encode("utf-8", "replace").decode() for text in values)
+        return pyarrow.array(list(known), of)
+
+
+def _time(value: str | None, kind: str) -> datetime.date | None:
+    """A day, or a moment in UTC; one without an offset is taken to be in UTC."""
     if value is None:
         return None
-    if kind == "text":
-        return str(value).encode("utf-8", "replace").decode()
     if kind == "date":
-        return datetime.date.fromisoformat(value) if isinstance(value, str) else value
-    if kind == "moment":
-        moment = datetime.datetime.fromisoformat(value) if isinstance(value, str) else value
-        moment = moment if moment.tzinfo is not None else moment.replace(tzinfo=datetime.UTC)
-        return moment.astimezone(datetime.UTC)
-    return value
+        return datetime.date.fromisoformat(value)
+    moment = datetime.datetime.fromisoformat(value)
+    moment = moment if moment.tzinfo is not None else moment.replace(tzinfo=datetime.UTC)
+    return moment.astimezone(datetime.UTC)

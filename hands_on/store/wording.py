@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import os
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -10,7 +11,8 @@ from weakref import WeakKeyDictionary
 
 from hands_on.notes import Lexicon, OwnWords, build_lexicon
 from hands_on.notes.own_words import as_examples
-from hands_on.notes.source import WordingSource, wording_from_documents
+from hands_on.notes.source import Example, WordingSource, wording_from_documents
+from hands_on.store.checked import NOTES, digest_of, keep, kept
 from hands_on.store.edition_heads import EditionHead
 from hands_on.store.errors import UnknownEdition
 from hands_on.store.library import Library, near_ids
@@ -18,19 +20,42 @@ from hands_on.store.text_file import decode, read_bytes
 from hands_on.toml_text.problems import BadText
 from hands_on.toml_text.tables import parse_tables
 
-_LEXICONS: WeakKeyDictionary[Library, dict[str, Lexicon]] = WeakKeyDictionary()
+_LEXICONS: WeakKeyDictionary[Library, dict[str | None, Lexicon]] = WeakKeyDictionary()
 
 
-def lexicon(library: Library, edition: str, own: Iterable[OwnWords] = ()) -> Lexicon:
-    """The lexicon of an edition's wording, built once for a library. Raises as `wording` does.
+def lexicon(library: Library, edition: str | None = None, own: Iterable[OwnWords] = ()) -> Lexicon:
+    """The lexicon of the wording of `edition`, or of all when None; made ready once for a library.
 
-    It learns from the evaluator's own words as they are when it is built.
+    It learns from the evaluator's own words as they are then. Raises as `wording` does.
     """
     built = _LEXICONS.setdefault(library, {})
     if edition not in built:
-        source = wording(library, edition)
-        built[edition] = build_lexicon(replace(source, examples=(*source.examples, *as_examples(own))))
+        built[edition] = _kept_or_built(library, edition, as_examples(own))
     return built[edition]
+
+
+def _kept_or_built(library: Library, edition: str | None, taught: Sequence[Example]) -> Lexicon:
+    """Building takes more than a second, taking up what was kept less than a tenth of that."""
+    key = _key(library, edition, taught)
+    found = kept(key, Lexicon) if key else None
+    if found is None:
+        source = wording(library, edition)
+        found = build_lexicon(replace(source, examples=(*source.examples, *taught)))
+        if key:
+            keep(key, found)
+    return found
+
+
+def _key(library: Library, edition: str | None, taught: Sequence[Example]) -> str:
+    """Under what the lexicon is kept; empty where a file can't be read."""
+    from pydantic import VERSION
+
+    try:
+        paths = [*_paths(library, edition), *library.language_paths()]
+        texts = [part for path in paths for part in (os.fsencode(path.name), read_bytes(path))]
+    except BadText:
+        return ""
+    return digest_of(f"lexicon {VERSION} {edition}", [*texts, repr(taught).encode()], NOTES)
 
 
 def wording(library: Library, edition: str | None = None) -> WordingSource:
@@ -39,15 +64,7 @@ def wording(library: Library, edition: str | None = None) -> WordingSource:
     An edition whose file can't be used is passed over; when it is the one asked for, `Library.load` says
     why. Raises UnknownEdition, or BadText for the language file.
     """
-    heads = {head.id: head for head in library.heads()}
-    if edition is None:
-        wanted = [head for head in heads.values() if head.problem is None]
-    elif edition in heads:
-        wanted = _chain(heads[edition], heads)
-    else:
-        raise UnknownEdition(edition, near_ids(edition, heads), sorted(heads))
-    paths = [*library.common_paths(), *(head.path for head in wanted)]
-    documents = [tables for path in paths if (tables := _tables(path))]
+    documents = [tables for path in _paths(library, edition) if (tables := _tables(path))]
     asked: dict[str, str] = {}
     seen: set[str] = set()
     if edition is not None:
@@ -59,6 +76,18 @@ def wording(library: Library, edition: str | None = None) -> WordingSource:
     return wording_from_documents(
         documents, library.language(), library.ordinary_words(), library.examples(), asked, seen
     )
+
+
+def _paths(library: Library, edition: str | None) -> list[Path]:
+    """The files that the wording stands in, the common ones first. Raises UnknownEdition."""
+    heads = {head.id: head for head in library.heads()}
+    if edition is None:
+        wanted = [head for head in heads.values() if head.problem is None]
+    elif edition in heads:
+        wanted = _chain(heads[edition], heads)
+    else:
+        raise UnknownEdition(edition, near_ids(edition, heads), sorted(heads))
+    return [*library.common_paths(), *(head.path for head in wanted)]
 
 
 def _chain(head: EditionHead, heads: dict[str, EditionHead]) -> list[EditionHead]:

@@ -6,8 +6,6 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from hands_on.toml_text.explain import explain
-from hands_on.toml_text.lines import key_lines
 from hands_on.toml_text.problems import BadText, bounded
 
 __all__ = ["validate"]
@@ -23,6 +21,10 @@ def validate(model: type[Model], tables: dict[str, Any], text: str, file: str) -
     try:
         return model.model_validate(tables)
     except ValidationError as error:
+        # Only what does not fit pays for the part that explains it.
+        from hands_on.toml_text.explain import explain
+        from hands_on.toml_text.lines import key_lines
+
         lines = key_lines(text)
         found = (explain(detail, model, lines, file) for detail in error.errors(include_url=False))
         raise BadText(bounded(found, error.error_count(), file)) from error

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from textual.app import App
 from textual.events import Event, InputEvent, Key, Paste, Resize
+from textual.screen import Screen
 
 from hands_on.plain_text import shell_word, visible
 from hands_on.tui.ending import (
@@ -38,7 +39,8 @@ class HandsOn(App[int]):
     """The screens of Hands On."""
 
     TITLE = "Hands On"
-    CSS_PATH = "app.tcss"
+    CSS_PATH = ["app.tcss", "screens/start.tcss"]
+    """The start screen's styles too: of a default screen Textual loads none of its own."""
     ENABLE_COMMAND_PALETTE = False
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-short"), (36, "-tall")]
@@ -96,9 +98,12 @@ class HandsOn(App[int]):
 
         return as_written(datetime.datetime.now().astimezone().replace(microsecond=0))
 
+    def get_default_screen(self) -> Screen[None]:
+        """The start screen: nothing else is drawn before it."""
+        return StartScreen()
+
     def on_mount(self) -> None:
-        """Show the start screen; what was asked for on the command line opens over it."""
-        self.push_screen(StartScreen())
+        """What was asked for on the command line opens over the start screen."""
         if not self.is_headless:
             watch_signals(self.told_to_end)
             outlive_the_terminal()
@@ -207,7 +212,7 @@ class HandsOn(App[int]):
         """Close the session and show the screen it was begun from; how to go on is told on leaving too."""
         self.farewell = farewell(sheet)
         sheet.close()
-        while len(self.screen_stack) > 2 and not isinstance(self.screen, Home):
+        while len(self.screen_stack) > 1 and not isinstance(self.screen, Home):
             self.pop_screen()
         if isinstance(self.screen, Home):
             self.screen.refresh_lists()

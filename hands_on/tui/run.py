@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -12,6 +13,9 @@ from hands_on.tui.asks import Ask, OpenFile
 
 NO_TERMINAL = 2
 """Exit code: there is no terminal for screens."""
+
+_MADE = 50_000
+"""Objects that come into being before garbage is looked for: screens come and go."""
 
 
 def start(
@@ -32,6 +36,8 @@ def start(
         return NO_TERMINAL
     from hands_on.store import places
     from hands_on.tui.app import HandsOn
+
+    gc.set_threshold(_MADE)
 
     folders = tuple(rulesets) if rulesets is not None else places.ruleset_folders()
     app = HandsOn(sessions, folders, notice=notice, opens=opens)

@@ -8,7 +8,7 @@ from hands_on.compare.cohort.cohort import Cohort, Frequency, Spread
 from hands_on.compare.cohort.members import Wanted
 from hands_on.compare.cohort.shares import FEW, Share
 from hands_on.compare.cohort.trends import LEAST_DOGS, LEAST_YEARS, Trend
-from hands_on.measure.units import format_value
+from hands_on.measure.units import format_value, quantity_of
 from hands_on.wording.dogs import percent
 from hands_on.wording.labels import label_words
 
@@ -76,6 +76,8 @@ def about_sentences(found: Cohort) -> Iterator[str]:
     yield f"{dogs} dog{'' if dogs == 1 else 's'} ({', '.join(sexes)}): {wanted_words(found.wanted)}."
     if dogs < FEW:
         yield f"Fewer than {FEW} dogs: this says little of others; the intervals say how little."
+    elif any(one.share.n < FEW for one in found.frequencies):
+        yield f"Some faults were looked for in fewer than {FEW} dogs: their shares say little of others."
     if found.left_out:
         more = (
             "examination of the same dogs does" if found.left_out == 1 else "examinations of the same dogs do"
@@ -114,20 +116,20 @@ def spread_cells(one: Spread) -> tuple[str, str, str, str]:
     """Measurement and sex, mean and spread, ends, what is asked and how many lie outside."""
     sex = _SEXES.get(one.sex or "", "sex not known")
     digits = 3 if one.unit == "share" else 1
+    counted = 0 if quantity_of(one.unit) == "count" else digits
     mean = format_value(one.mean, one.unit, digits)
     spread = f", spread {format_value(one.sd, one.unit, digits)}" if one.sd is not None else ""
     interval = f" [{one.low:.{digits}f} to {one.high:.{digits}f}]" if one.low is not None else ""
-    ends = f"{one.least:.{digits}f} to {format_value(one.most, one.unit, digits)}"
+    told = f"{mean}{interval}{spread}"
+    ends = f"{one.least:.{counted}f} to {format_value(one.most, one.unit, counted)}"
+    if one.least == one.most:
+        ends = format_value(one.most, one.unit, counted)
+        told = f"{ends} in each" if one.n > 1 else ends
     asked = [asked_stretch(one)]
     if one.outside is not None:
         asked.append(f"outside {share_words(one.outside)}")
     dogs = _many(one.n, sex) if sex in _ONE else f"{one.n}, {sex}"
-    return (
-        f"{label_words(one.named)}, {dogs}",
-        f"{mean}{interval}{spread}",
-        ends,
-        "; ".join(filter(None, asked)),
-    )
+    return f"{label_words(one.named)}, {dogs}", told, ends, "; ".join(filter(None, asked))
 
 
 def asked_stretch(one: Spread) -> str:

@@ -227,7 +227,7 @@ async def press_at_random(table: Sitting, path: Path, keys: int, seed: int) -> W
     ):
         for _ in range(keys):
             if not any(isinstance(screen, SessionScreen) for screen in table.app.screen_stack):
-                while len(table.app.screen_stack) > 2:
+                while len(table.app.screen_stack) > 1:
                     await table.app.pop_screen()
                 table.app.go(OpenFile(path))
                 await all_done()

@@ -294,8 +294,8 @@ async def _press_on(watch: Watch, keys: int, stage: Stage, limit: asyncio.Timeou
     away = 1000
     while watch.pressed < keys and app.is_running:
         limit.reschedule(asyncio.get_running_loop().time() + STILL)
-        if (len(app.screen_stack) <= 2 and watch.name != "start") or away > 150:
-            if away > 150 and watch.opened and len(app.screen_stack) > 2:
+        if (len(app.screen_stack) <= 1 and watch.name != "start") or away > 150:
+            if away > 150 and watch.opened and len(app.screen_stack) > 1:
                 return
             if app.size.width < LEAST_WIDTH:
                 await table.pilot.resize_terminal(80, 24)

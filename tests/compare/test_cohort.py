@@ -10,12 +10,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
+from hands_on.commands.cohort import lines
 from hands_on.compare.cohort.cohort import cohort
 from hands_on.compare.cohort.members import Wanted, member_of
 from hands_on.compare.cohort.shares import wilson
 from hands_on.compare.cohort.trends import Trend, slope
 from hands_on.ruleset.labels import Label
-from hands_on.wording.cohort import about_sentences, trend_sentences
+from hands_on.wording.cohort import about_sentences, spread_cells, trend_sentences
 from tests.compare.build import asked, held
 from tests.evaluate.build import grade, take
 
@@ -104,6 +105,13 @@ def test_heights_have_mean_spread_and_what_is_asked():
     assert (height.outside.count, height.outside.n) == (1, 4)
 
 
+def test_what_is_alike_in_all_has_no_interval():
+    found = cohort([member_of(one) for one in litter([None] * 4, [62.0] * 4)])
+    (height,) = [one for one in found.spreads if one.id == "height"]
+    assert (height.mean, height.sd, height.low, height.high) == (62.0, 0.0, None, None)
+    assert spread_cells(height)[1:3] == ("62.0 cm in each", "62.0 cm")
+
+
 def test_who_is_wanted():
     dogs = [member_of(one) for one in litter(["slight", None])]
     assert len(cohort(dogs, Wanted(born_from=2020, born_to=2020)).members) == 2
@@ -133,3 +141,23 @@ def test_few_dogs_are_said_to_be_few():
     assert "Fewer than 10 dogs" in told
     assert "9 dogs" in told
     assert math.isclose(wilson(9, 9).low, 0.7008, abs_tol=1e-3)  # 9 / (9 + 1.96^2)
+
+
+def test_a_fault_that_few_were_looked_at_for_is_said_to_be_so():
+    dogs = [*litter(["slight", *[None] * 11])]
+    seen = " ".join(about_sentences(cohort([member_of(one) for one in dogs])))
+    assert "looked for in fewer" not in seen
+    rest = [held(take("height", 62.0), name=f"Other {n}") for n in range(8)]
+    few = " ".join(about_sentences(cohort([member_of(one) for one in [*dogs[:4], *rest]])))
+    assert "Some faults were looked for in fewer than 10 dogs" in few
+
+
+@pytest.mark.parametrize("width", [80, 100])
+def test_the_text_keeps_to_its_width_and_an_interval_to_one_line(width):
+    heights = [61.4 + n / 10 for n in range(12)]
+    found = cohort([member_of(one) for one in litter(["slight"] * 3 + [None] * 9, heights)])
+    rows = [*lines(found, {"fault": "Disqualifying fault"}, width)]
+    assert max(map(len, rows)) <= width
+    assert all(row.count("[") == row.count("]") for row in rows)
+    assert any("3 of 12, 25 % [9 to 53 %]" in row for row in rows)
+    assert not any(row.rstrip().endswith("Disqualify") for row in rows)

@@ -36,6 +36,13 @@ def test_student_tails_agree_with_scipy(z: float, dof: float) -> None:
     assert density(z, dof) == pytest.approx(stats.t.pdf(z, dof), rel=1e-8, abs=1e-300)
 
 
+@pytest.mark.parametrize("z", [-9.0, -1.0, 0.0, 0.4, 3.0])
+def test_densities_agree_with_scipy(z: float) -> None:
+    assert density(z) == pytest.approx(stats.norm.pdf(z), rel=1e-12)
+    for dof in DOFS:
+        assert density(z, dof) == pytest.approx(stats.t.pdf(z, dof), rel=1e-8)
+
+
 @pytest.mark.parametrize("p", [1e-6, 0.025, 0.3, 0.5, 0.9, 0.975, 0.9999])
 def test_quantiles_agree_with_scipy(p: float) -> None:
     assert normal_quantile(p) == pytest.approx(stats.norm.ppf(p), abs=1e-12)

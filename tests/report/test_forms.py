@@ -288,3 +288,16 @@ def test_two_sessions_come_out_as_each_kind_with_both_dogs_drawn(kind, capsys):
 def test_a_pairing_is_of_two(capsys):
     assert main(["report", *ROUND[:3], "--as", "pairing"]) == 2
     assert "a pairing is of two sessions" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("command", [["report", str(DEMO[0])], ["cohort", *map(str, DEMO)]])
+def test_csv_that_is_printed_is_that_of_the_file_with_the_line_ends_of_text(command, tmp_path, capsys):
+    written = tmp_path / "table.csv"
+    assert main([*command, "--to", "csv", "--out", str(written)]) == 0
+    capsys.readouterr()
+    assert main([*command, "--to", "csv"]) == 0
+    printed = capsys.readouterr().out
+    rows = list(csv.reader(io.StringIO(written.read_bytes().decode("utf-8"))))
+    assert list(csv.reader(io.StringIO(printed))) == rows
+    assert len(rows) > 3
+    assert "\r\n" in written.read_bytes().decode("utf-8")

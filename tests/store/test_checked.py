@@ -93,7 +93,7 @@ def test_an_edition_is_read_anew_when_the_one_it_builds_on_changes(place, folder
 def test_another_program_does_not_use_it(place, folder, reads, monkeypatch):
     Library((folder,)).load(EDITION)
     reads.clear()
-    monkeypatch.setattr(checked, "_program", lambda: b"a later version")
+    monkeypatch.setattr(checked, "_program", lambda readers: b"a later version")
     Library((folder,)).load(EDITION)
     assert reads
 
@@ -168,6 +168,20 @@ def test_the_oldest_make_room(place, monkeypatch):
         os.utime(place / name, ns=(n, n))
     assert len(list(place.iterdir())) == 3
     assert checked.kept(name, tuple) == (4,)
+
+
+def test_the_oldest_make_room_where_they_are_large(place, monkeypatch):
+    names = [checked.digest_of("a thing", [str(n).encode()]) for n in range(4)]
+    for n, name in enumerate(names):
+        checked.keep(name, ("x" * 1000,))
+        os.utime(place / name, ns=(n, n))
+    monkeypatch.setattr(checked, "_ROOM", 2500)
+    monkeypatch.setattr(checked, "_LARGE", 1000)
+    checked.keep("newest", ("x" * 1000,))
+    assert {path.name for path in place.iterdir()} == {"newest", names[3]}
+    monkeypatch.setattr(checked, "_ROOM", 10)
+    checked.keep("larger than all room", ("x" * 1000,))
+    assert {path.name for path in place.iterdir()} == {"larger than all room"}
 
 
 def test_a_cache_folder_that_can_not_be_written_is_done_without(tmp_path, folder, monkeypatch):

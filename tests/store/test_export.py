@@ -118,6 +118,16 @@ def test_a_broken_file_is_named_and_the_others_are_written(tmp_path, library):
     assert "broken.toml" in found.left_out[0]
 
 
+@pytest.mark.parametrize("form", ["csv", "parquet"])
+def test_a_name_that_is_no_utf_8_is_written_with_a_question_mark(tmp_path, form):
+    row = dict.fromkeys(TABLES["findings"], "x") | {"day": "2026-05-01", "counts": True, "too_young": None}
+    with Tables(tmp_path / "out", form) as tables:
+        tables.add("findings", "2026", "e", [row | {"session": "fen\udcffja.toml"}, row])
+    (path,) = (tmp_path / "out").rglob(f"part-*.{form}")
+    read = polars.read_csv if form == "csv" else polars.read_parquet
+    assert read(path)["session"].to_list() == ["fen?ja.toml", "x"]
+
+
 def test_more_editions_than_files_may_be_open_are_written_whole(tmp_path, monkeypatch):
     monkeypatch.setattr("hands_on.store.export._BATCH", 2)
     row = dict.fromkeys(TABLES["findings"], "x") | {"day": None, "counts": True, "too_young": False}

@@ -17,6 +17,15 @@ async def test_with_nothing_kept_it_says_so_and_goes_nowhere(folder):
         assert "Nothing is unfinished." in table.text
 
 
+async def test_nothing_lies_below_the_start_screen_and_no_key_for_going_back_closes_it(folder):
+    async with sitting(folder) as table:
+        assert [type(screen).__name__ for screen in table.app.screen_stack] == ["StartScreen"]
+        await table.press("escape", "minus", "b", "backspace")
+        assert table.screen_name == "StartScreen"
+        assert table.app.is_running
+        assert "none unfinished" in table.text
+
+
 @pytest.mark.parametrize("key", ["g", "1"])
 async def test_the_only_unfinished_examination_opens_at_once(folder, key):
     begun(folder)

@@ -50,7 +50,7 @@ class Spread:
     sd: float | None
     """Between dogs, hand error and all; None of one dog."""
     low: float | None
-    """95 % interval of the mean, Student's t; None of fewer than three."""
+    """95 % interval of the mean, Student's t; None of fewer than three, or where all are alike."""
     high: float | None
     least: float
     most: float
@@ -168,7 +168,8 @@ def _spread(name: str, sex: Sex | None, unit: str, rows: Sequence[Sized]) -> Spr
     values = [row.value for row in rows]
     n, mean = len(values), fmean(values)
     sd = stdev(values) if n > 1 else None
-    half = student_quantile(0.975, n - 1) * sd / math.sqrt(n) if sd is not None and n > 2 else None
+    # Where all are alike, as the numbers of teeth mostly are, the spread tells nothing of other dogs.
+    half = student_quantile(0.975, n - 1) * sd / math.sqrt(n) if sd and n > 2 else None
     asked = {(row.low, row.high) for row in rows if row.asked}
     judged = [row for row in rows if row.asked]
     outside = sum(

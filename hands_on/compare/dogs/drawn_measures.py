@@ -16,7 +16,8 @@ from array import array
 from bisect import bisect_left
 from collections.abc import Callable, Collection, Mapping, Sequence
 from functools import cache
-from itertools import pairwise
+from itertools import chain, pairwise
+from operator import itemgetter
 
 from hands_on.compare.dogs.class_rank import ClassRanking, InCommon, Place, Rank
 from hands_on.compare.examined import Examined
@@ -145,7 +146,7 @@ def _scores() -> list[float]:
     """The standard normal cut into 16384 equally likely values, each four times: one for every 16 bits."""
     half = normal_quantiles((n + 0.5) / 16384 for n in range(8192))
     every = [*half, *(-score for score in reversed(half))]
-    return [score for score in every for _ in range(4)]
+    return list(chain.from_iterable(zip(every, every, every, every, strict=True)))
 
 
 def normal_draws(seed: str, n: int) -> list[float]:
@@ -153,8 +154,7 @@ def normal_draws(seed: str, n: int) -> list[float]:
     bits = array("H", random.Random(seed).randbytes(2 * n))
     if sys.byteorder == "big":
         bits.byteswap()
-    scores = _scores()
-    return [scores[one] for one in bits]
+    return list(itemgetter(*bits)(_scores()))
 
 
 def normals(hands: Hands, key: tuple[str, str], n: int, seed: str) -> list[float]:

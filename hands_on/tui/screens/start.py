@@ -55,7 +55,6 @@ class StartScreen(Home):
     """What to do."""
 
     NAME = "start"
-    CSS_PATH = "start.tcss"
     BINDINGS = keys.bindings("start")
 
     @dataclass
