@@ -30,7 +30,7 @@ from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue import dialogue_for
 from hands_on.exam.left_out import left_out
 from hands_on.exam.likely import likely_range
-from hands_on.exam.region_sheet import at_the_end, region_sheet, sheets
+from hands_on.exam.region_sheet import region_sheet, sheets
 from hands_on.exam.session import Session, Take
 from hands_on.exam.walk import Stop, stops
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, TeethPoint
@@ -176,7 +176,7 @@ def walked(edition: str, walk: str, *, takes: int = 0, faults: int = 0, sheets: 
 
 
 def by_sheets(walker: Walker, session: Session, ruleset: Ruleset, takes: int) -> None:
-    """0 at each region, then what stands alone; behind the last what is said at the end."""
+    """0 at each region, then what stands alone."""
     for region in sheets(walker.walk, session):
         sheet = region_sheet(ruleset, session, walker.walk, region)
         title = f"{sheet.region.label}: What departs here?"
@@ -186,8 +186,6 @@ def by_sheets(walker: Walker, session: Session, ruleset: Ruleset, takes: int) ->
             walker.count.answers -= 1  # the key that opens is no answer of its own
         for stop in alone:
             session = walker.answer(stop, session, ruleset, takes, fault=False)
-    for stop in at_the_end(walker.walk, session):
-        session = walker.answer(stop, session, ruleset, takes, fault=False)
 
 
 def main() -> None:

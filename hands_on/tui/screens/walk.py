@@ -7,8 +7,6 @@ from functools import partial
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
-from textual.geometry import Size
-from textual.widget import Widget
 from textual.widgets import Static
 from textual.worker import Worker
 
@@ -32,7 +30,7 @@ from hands_on.tui.parts.note_reader import NoteReader
 from hands_on.tui.parts.point_menu import PointMenu
 from hands_on.tui.parts.point_view import guidance, place_words, result_rows
 from hands_on.tui.show import fitted, plain, wrapped
-from hands_on.tui.walk_frame import WalkFrame
+from hands_on.tui.walk_frame import WalkFrame, lines_of
 from hands_on.tui.widgets.answers import AnswerPane
 from hands_on.tui.widgets.lines import FooterLine
 from hands_on.tui.widgets.note_line import NoteLine
@@ -198,7 +196,7 @@ class WalkScreen(WalkFrame):
         """All points of this region on one screen."""
         self.sheet.by_sheets = True
         self.sheet.place = self.index
-        self.program.go(Sheet(self.sheet, self.stop.region.id))
+        self.program.go(Sheet(self.sheet, self.sheet.sheet_of(self.stop)))
 
     def _then_and_now(self) -> str:
         """In a re-check, on leaving a point: both answers with the verdict; empty without a new answer."""
@@ -376,13 +374,6 @@ class WalkScreen(WalkFrame):
         whole = len(rows) <= max(2, most)
         left = self._results if whole else [plain(text) for text in cut_off(rows, max(2, most), inside.width)]
         verdict.update(Content("\n").join(left))
-
-
-def lines_of(widget: Widget, inside: Size, window: Size) -> int:
-    """Lines that a text takes; one that has only just come up is not laid out yet."""
-    if not widget.display:
-        return 0
-    return widget.get_content_height(inside, window, inside.width) + widget.styles.margin.height
 
 
 def cut_off(rows: list[str], most: int, width: int) -> list[str]:
