@@ -104,7 +104,7 @@ def compared_parts(compared: SideBySide, *, only_different: bool) -> tuple[Part,
         parts.append(Part("not-examined", "Not examined in any of them", named))
     parts.append(_part("proportions", "Proportions", compared.proportions, compared, only_different))
     parts += _findings(compared, only_different)
-    parts.append(Part("order", "Order by the edition's rule", tuple(_order(compared))))
+    parts.append(Part("order", "Order by the edition", tuple(_order(compared))))
     remarks = tuple(TableRow("", text=text) for text in remark_sentences(compared))
     if remarks:
         parts.append(Part("remarks", "To bear in mind", remarks))
