@@ -13,7 +13,7 @@ from hands_on.evaluate.result import Finding
 from hands_on.measure.units import format_value
 from hands_on.wording.ages import age_words
 from hands_on.wording.answers import answer_words
-from hands_on.wording.findings import reading_mark
+from hands_on.wording.findings import reading_mark, side_words
 
 __all__ = [
     "MARKS",
@@ -152,7 +152,7 @@ def wrong_number(error: WrongNumber) -> str:
 def finding_words_in(one: Examined, finding: Finding, *, classed: bool) -> str:
     """Degree, side and what else must be known of a finding, without its name."""
     known = one.ruleset.classes.get(finding.cls or "")
-    parts: list[str] = [finding.degree or "", finding.side or ""]
+    parts: list[str] = [finding.degree or "", side_words(finding.side, finding.worse)]
     parts += ["unsure"] if finding.status == "unsure" else []
     parts += ["too young to judge"] if finding.too_young else []
     if classed and finding.counts:

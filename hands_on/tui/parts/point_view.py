@@ -14,6 +14,7 @@ from hands_on.ruleset.points import MeasurePoint
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.show import dotted, line, plain
 from hands_on.wording.alarms import alarm_text
+from hands_on.wording.findings import side_words
 from hands_on.wording.point import asked_in_short, fault_class_words, sources_in_short
 from hands_on.wording.rules import rule_sentence
 
@@ -101,7 +102,7 @@ def _noted(sheet: CurrentExamination, stop: Stop) -> list[str]:
         for row in note.findings:
             if place_of(sheet.ruleset, note, row) == stop.point.id:
                 status = "" if row.status == "present" else row.status
-                parts = (sheet.ruleset.label(row.fault), row.degree, row.side, status)
+                parts = (sheet.ruleset.label(row.fault), row.degree, side_words(row.side, row.worse), status)
                 rows.append("From a note: " + ", ".join(part for part in parts if part))
     return rows
 
