@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from textual.content import Content
 
 from hands_on.exam.answers import amended, place_of
@@ -76,12 +78,21 @@ def result_rows(sheet: CurrentExamination, stop: Stop, dialogue: Dialogue, befor
 
 def _contradicted(sheet: CurrentExamination, stop: Stop) -> list[str]:
     """What stands against an answer here: another that says the opposite, one that seldom goes with it."""
-    alarms = (row for row in sheet.evaluation.alarms if stop.point.id in row.points)
-    return [
+    return list(contradictions(sheet, stop.point.id))
+
+
+def contradictions(sheet: CurrentExamination, point: str = "") -> tuple[str, ...]:
+    """Answers that say the opposite, or seldom stand together; with `point` those there."""
+    return tuple(
         f"! {alarm_text(sheet.evaluation, row)}"
-        for row in alarms
-        if row.kind in ("contradiction", "together")
-    ]
+        for row in sheet.evaluation.alarms
+        if row.kind in ("contradiction", "together") and (not point or point in row.points)
+    )
+
+
+def raised(sheet: CurrentExamination, before: Collection[str]) -> str:
+    """The contradictions that were not there `before`, each on a line of its own."""
+    return "\n".join(one for one in contradictions(sheet) if one not in before)
 
 
 def _cost(sheet: CurrentExamination, dialogue: Dialogue) -> list[str]:

@@ -16,6 +16,7 @@ from hands_on.exam.walk import Stop
 from hands_on.tui import keys
 from hands_on.tui.asks import Scribe, Walk
 from hands_on.tui.current_examination import CurrentExamination
+from hands_on.tui.parts.point_view import contradictions, raised
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.reading import Paragraph, ReadingScreen
 from hands_on.tui.show import plain
@@ -134,9 +135,11 @@ class SheetScreen(WalkFrame):
         if self.sheet.signed and not reason:
             self.with_reason(self._rest, lambda: self.say_here("Not changed."))
             return
+        stood = contradictions(self.sheet)
         saved = self.sheet.put_rest(points, reason)
         count = len(points.rest)
         told = f"{points.region.label}: {count} point{'' if count == 1 else 's'} as asked, given by region."
+        told = f"{told}\n{raised(self.sheet, stood)}".strip()
         if not saved:
             self._begin_anew()
             self.show()

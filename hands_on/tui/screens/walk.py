@@ -28,7 +28,7 @@ from hands_on.tui.earlier import further_back, then_and_now, verdict_text
 from hands_on.tui.heard_rows import in_few_words
 from hands_on.tui.parts.note_reader import NoteReader
 from hands_on.tui.parts.point_menu import PointMenu
-from hands_on.tui.parts.point_view import guidance, place_words, result_rows
+from hands_on.tui.parts.point_view import contradictions, guidance, place_words, raised, result_rows
 from hands_on.tui.show import fitted, plain, wrapped
 from hands_on.tui.walk_frame import WalkFrame, lines_of
 from hands_on.tui.widgets.answers import AnswerPane
@@ -161,12 +161,14 @@ class WalkScreen(WalkFrame):
             self.with_reason(give, lambda: self.start_dialogue("Not changed."))
             return
         point, before = self.stop.point, {stop.point.id for stop in self.sheet.stops}
+        stood = contradictions(self.sheet)
         saved = self.sheet.put_answers(point, answers, self._reason)
         self.dialogue.answers = self.sheet.answers_at(point)
         for joined in (stop.point for stop in self.sheet.stops if stop.point.id not in before):
             self.dialogue.message += f" Asked next: {lowered(joined.label)}."
         if saved and go_on:
-            self._next(f"{point.label}: {lowered(self.dialogue.message)}")
+            told = f"{point.label}: {lowered(self.dialogue.message)}"
+            self._next(f"{told}\n{raised(self.sheet, stood)}".strip())
         else:
             self.show()
 
