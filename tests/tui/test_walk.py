@@ -240,7 +240,7 @@ async def test_what_seldom_stands_together_is_asked_about_at_its_points(folder):
 
 
 async def test_what_a_region_given_as_asked_raises_is_told_at_once(folder):
-    """A steep shoulder, then movement as asked on its sheet: full reach with it is common practice's question."""
+    """A steep shoulder, then movement as asked on its sheet: full reach with it is common practice again."""
     begun(folder)
     async with sitting(folder) as table:
         await table.press("g")
