@@ -13,7 +13,7 @@ from hands_on.exam.left_out import on_walk
 from hands_on.exam.region_sheet import at_the_end, region_sheet, rest_as_asked, sheets, without_rest
 from hands_on.exam.region_sheet import sheet_of as sheet_with
 from hands_on.exam.session import Dog, Grade, Note, NoteFinding, RulesetRef, Session, Signature, Skip
-from hands_on.exam.walk import measures_of, state_of, stops, where_stopped
+from hands_on.exam.walk import measures_of, progress, state_of, stops, where_stopped
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint
 from hands_on.store.library import Library
 from hands_on.store.session_file import dump_session, parse_session
@@ -202,3 +202,12 @@ def test_one_goes_on_where_a_region_was_given_at_once_with_what_is_entered_by_it
     given = rest_as_asked(session, ruleset, sheet, STAMP)
     alone = [row.stop.index for row in sheet.stays_open]
     assert walk[where_stopped(walk, given)].point.id == walk[min(alone)].point.id == "height"
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_a_jump_to_temperament_leads_to_the_meeting_and_not_to_the_end_of_the_walk(edition):
+    ruleset = LIBRARY.load(edition)
+    session = session_of(edition)
+    walk = stops(ruleset, session)
+    first = {row.region.id: walk[row.first].point.id for row in progress(walk, session)}
+    assert first["temperament"] == "temperament.approach"
