@@ -37,7 +37,7 @@ class KeyOrder:
         target = self._now
         event.meant_for = target  # type: ignore[union-attr]
         await self._send(event)
-        self._on_its_way = event.is_forwarded and self._follow(target)
+        self._on_its_way = event.is_forwarded and self._follow(event, target)
 
     def comes_back(self, event: Key) -> bool:
         """Nothing took a key: was it sent to something else than has the focus now? Then it goes there."""
@@ -53,13 +53,25 @@ class KeyOrder:
     def _now(self) -> MessagePump:
         return self._app.focused or self._app.screen
 
-    def _follow(self, pump: MessagePump | None) -> bool:
-        """Go behind the key from queue to queue; False where the program takes nothing any more."""
+    def _follow(self, event: Key | Paste, pump: MessagePump | None) -> bool:
+        """Go behind a key from queue to queue; False where the program takes nothing any more."""
         while pump is not None and pump is not self._app:
-            if pump.call_later(self._follow, pump._parent):
+            if pump.call_later(self._passed, event, pump):
                 return True
             pump = pump._parent
         return self._app.call_later(self._arrived)
+
+    def _passed(self, event: Key | Paste, pump: MessagePump) -> None:
+        """A widget has seen the key: it took it, or leaves it to what it stands in.
+
+        What a screen passes on to the program is marked as taken by Textual all the same.
+        """
+        if not event._stop_propagation or pump._parent is self._app:
+            self._follow(event, pump._parent)
+        elif self._waiting or self._back:
+            self._app.call_later(self._arrived)
+        else:
+            self._on_its_way = False
 
     async def _arrived(self) -> None:
         """The key has been dealt with: now those that came back, then those that wait."""
