@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from hands_on.notes import FoundAffirmed, FoundFault, FoundMeasure, Reading, Steps, WordingSource
 from hands_on.plain_text import one_line
 from hands_on.wording.dogs import chance
-from hands_on.wording.findings import side_words
 
 __all__ = ["reading_text", "steps_text"]
 
@@ -55,7 +54,8 @@ def _label(name: str, source: WordingSource) -> str:
 
 
 def _fault(fault: FoundFault, source: WordingSource) -> str:
-    words = [fault.degree, side_words(fault.side, fault.worse), _STATUS.get(fault.status)]
+    worse = f"more on the {fault.worse}" if fault.worse else None
+    words = [fault.degree, fault.side, worse, _STATUS.get(fault.status)]
     said = "".join(f", {word}" for word in words if word)
     sure = "taken" if fault.accepted else f"to be confirmed, {chance(fault.confidence)}"
     own = ", by your own words" if fault.own else ""
