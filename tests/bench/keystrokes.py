@@ -20,6 +20,7 @@ Seconds at the dog are an assumption of ours, printed as such: nothing published
 from __future__ import annotations
 
 import argparse
+import re
 import signal
 import tempfile
 import time
@@ -98,7 +99,7 @@ class Walker:
         self.press(keys, self.at(stop))
         if not isinstance(stop.point, MeasurePoint) or not takes:
             return session
-        readings = [float(text) for text in keys.replace("*", "\r").split("\r") if text]
+        readings = [float(text.replace("+", ".5")) for text in keys.replace("*", "\r").split("\r") if text]
         rows = tuple(Take(point=stop.point.id, value=value) for value in readings)
         return session.model_copy(update={"takes": (*session.takes, *rows)})
 
@@ -116,6 +117,7 @@ def keys_for(stop: Stop, ruleset: Ruleset, takes: int, fault: bool, session: Ses
         asked = [end for end in likely.asked if end is not None] if likely is not None else []
         middle = sum(asked or (low, high)) / len(asked or (low, high))
         reading = f"{round(round(middle / point.resolution) * point.resolution, 6):g}"
+        reading = re.sub(r"\.5$", "+", reading)  # and a half
         return f"{reading}\r" * (min(takes, point.takes) - 1) + f"{reading}*" if takes else "\r\r"
     if fault and isinstance(point, GradePoint):
         return departure(stop, ruleset)
