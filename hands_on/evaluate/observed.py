@@ -179,7 +179,14 @@ def _note(found: _Seen, ruleset: Ruleset, note: Note) -> None:
         place = place_of(ruleset, note, row)
         found.departures.append(
             Departure(
-                row.fault, "note", (place,) if place else (), row.degree, row.side, row.status, row.detail
+                row.fault,
+                "note",
+                (place,) if place else (),
+                row.degree,
+                row.side,
+                row.status,
+                row.detail,
+                reasons=(Reason("worse-side", row.worse),) if row.worse else (),
             )
         )
 

@@ -34,6 +34,7 @@ ReasonKind = Literal[
     "exempt",  # teeth that the edition does not count
     "teeth-rule",  # a rule for teeth, in `text`, that gives `cls`
     "degrees-differ",  # `degrees` by origin; the heavier is kept
+    "worse-side",  # of both the side in `text`
     "too-young",  # at `young`
     "counted-young",  # counted before it can be judged, since `text`
     "seen-not-measured",  # seen so, but the measurement cannot tell: nothing disqualifies on it

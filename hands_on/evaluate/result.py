@@ -264,6 +264,12 @@ class Finding:
     counts: bool = True
     """False: too young, dismissed, absent, or no class that counts."""
 
+    @property
+    def worse(self) -> str:
+        """Of both sides the worse, where that was said; else empty."""
+        said = (one.text for one in self.reasons if one.kind == "worse-side")
+        return next(said, "") if self.side == "both" else ""
+
 
 @dataclass(frozen=True)
 class GrowthResult:

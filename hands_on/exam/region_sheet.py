@@ -27,6 +27,7 @@ __all__ = [
     "given_by_region",
     "region_sheet",
     "rest_as_asked",
+    "sheet_of",
     "sheets",
     "without_rest",
 ]
@@ -49,7 +50,7 @@ class SheetRow:
     rest: Answers | None
     """What the key for the rest records here; None where the point is answered, skipped or stays open."""
     late: bool = False
-    """Is it said at the end, when all else is done (steadiness over the whole examination)?"""
+    """Is it asked on the last sheet, when all else is done (steadiness over the whole examination)?"""
 
 
 @dataclass(frozen=True)
@@ -81,7 +82,7 @@ class RegionSheet:
 
 
 def region_sheet(ruleset: Ruleset, session: Session, walk: Sequence[Stop], region: str) -> RegionSheet:
-    """The sheet of a region that is part of the walk."""
+    """The sheet of a region that is part of the walk; on the last one stands what is said at the end, too."""
     now = amended(session)
     spoken_of = {
         place_of(ruleset, note, row) for note in now.notes for row in note.findings if row.status != "absent"
@@ -89,6 +90,9 @@ def region_sheet(ruleset: Ruleset, session: Session, walk: Sequence[Stop], regio
     inside = [stop for stop in walk if stop.region.id == region]
     asked = [stop for stop in inside if not left_out(now, stop.point)] or inside
     late = {stop.index for stop in at_the_end(walk, now)}
+    if region == _last(walk, now):
+        asked += [stop for stop in walk if stop.index in late and stop.region.id != region]
+        late = set()
     rows = []
     for number, stop in enumerate(asked, 1):
         answers, state = answers_at(now, stop.point), state_of(now, stop.point)
@@ -124,6 +128,15 @@ def sheets(walk: Sequence[Stop], session: Session) -> tuple[str, ...]:
     names = dict.fromkeys(stop.region.id for stop in sorted(asked, key=lambda stop: stop.place))
     first = asked[0].region.id
     return tuple(sorted(names, key=lambda name: (name in only_late, name != first)))
+
+
+def sheet_of(walk: Sequence[Stop], session: Session, stop: Stop) -> str:
+    """The region on whose sheet a stop is asked: its own, or the last one for what is said at the end."""
+    return _last(walk, session) if stop in at_the_end(walk, session) else stop.region.id
+
+
+def _last(walk: Sequence[Stop], session: Session) -> str:
+    return next(reversed(sheets(walk, session)), "")
 
 
 def at_the_end(walk: Sequence[Stop], session: Session) -> tuple[Stop, ...]:

@@ -224,6 +224,8 @@ class NoteFinding(Record):
     fault: str
     degree: Degree | None = None
     side: Side | None = None
+    worse: Literal["left", "right"] | None = None
+    """Of both sides the worse, where the note compares them."""
     status: Status = "present"
     detail: str | None = None
     confidence: float | None = None

@@ -135,19 +135,23 @@ def progress(
         inside = [stop for stop in walk if stop.region.id == region.id]
         states = [state_of(now, stop.point, called) for stop in inside]
         answered, skipped = states.count("answered"), states.count("skipped")
-        rows.append(RegionProgress(region, number, _most_of(inside), answered, skipped, len(inside)))
+        first = _most_of(inside, len(walk) - 1)
+        rows.append(RegionProgress(region, number, first, answered, skipped, len(inside)))
     return tuple(rows)
 
 
-def _most_of(inside: list[Stop]) -> int:
-    """Index of the first stop of the longest run of stops behind one another."""
+def _most_of(inside: list[Stop], last: int) -> int:
+    """Index of the first stop of the longest run of stops behind one another.
+
+    What a region has to say at the end of the walk (`last`) comes by itself: one jumps to what stands before.
+    """
     runs: list[list[int]] = []
     for stop in inside:
         if runs and runs[-1][-1] == stop.index - 1:
             runs[-1].append(stop.index)
         else:
             runs.append([stop.index])
-    return max(runs, key=len)[0]
+    return max([run for run in runs if run[-1] != last] or runs, key=len)[0]
 
 
 def first_open(

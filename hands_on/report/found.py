@@ -7,7 +7,13 @@ from collections.abc import Iterator
 from hands_on.evaluate.result import Evaluation, Finding
 from hands_on.report.statement import Statement
 from hands_on.ruleset.base import DEGREES
-from hands_on.wording.findings import finding_reasons, measured_words, reason_words, telling_reasons
+from hands_on.wording.findings import (
+    finding_reasons,
+    measured_words,
+    reason_words,
+    side_words,
+    telling_reasons,
+)
 from hands_on.wording.labels import label_words
 from hands_on.wording.outlook import finding_class_words
 from hands_on.wording.rules import class_name
@@ -49,7 +55,7 @@ def finding_title(finding: Finding) -> str:
 def _title(finding: Finding, *, degree: bool) -> str:
     named = label_words(finding.named)
     label = named[:1].upper() + named[1:]
-    rest = (finding.detail, finding.degree if degree else "", finding.side)
+    rest = (finding.detail, finding.degree if degree else "", side_words(finding.side, finding.worse))
     return ", ".join((label, *filter(None, rest)))
 
 

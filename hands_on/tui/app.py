@@ -22,6 +22,7 @@ from hands_on.tui.ending import (
     watch_signals,
 )
 from hands_on.tui.frame import Frame, Home
+from hands_on.tui.key_order import KeyOrder
 from hands_on.tui.screens.start import StartScreen
 from hands_on.tui.screens.too_small import LEAST_HEIGHT, LEAST_WIDTH, TooSmallScreen
 
@@ -61,6 +62,7 @@ class HandsOn(App[int]):
         self.easel: Easel | None = None
         """How drawings are shown in pixels; None where they are shown in characters."""
         self._answer: Answer | None = None
+        self._order = KeyOrder(self, super().on_event)
         self.examiner = ""
         self.farewell: list[str] = []
         """Lines printed when the screens have closed."""
@@ -129,20 +131,18 @@ class HandsOn(App[int]):
         if isinstance(event, Paste):
             lines = event.text.replace("\r\n", "\n").replace("\r", "\n")
             event.text = visible(lines, keep="\n\t")
-        if isinstance(event, Key) and not event.is_forwarded:
-            if self._answer is not None and self._answer.takes(event.character):
-                if self._answer.sixel:
-                    self._show_pictures("sixel")
-                return
-            event.meant_for = self.focused or self.screen  # type: ignore[attr-defined]
-        await super().on_event(event)
+        if not isinstance(event, (Key, Paste)) or event.is_forwarded:
+            await super().on_event(event)
+        elif isinstance(event, Key) and self._answer is not None and self._answer.takes(event.character):
+            if self._answer.sixel:
+                self._show_pictures("sixel")
+        else:
+            await self._order.take(event)
 
     async def _on_key(self, event: Key) -> None:
         """A key that nothing took; one pressed ahead of another screen or line goes to that now."""
-        now = self.focused or self.screen
-        if getattr(event, "meant_for", now) is not now:
+        if self._order.comes_back(event):
             event.prevent_default()
-            self.post_message(Key(event.key, event.character))
 
     async def action_quit(self) -> None:
         """Ctrl+Q: as leaving by the screen's own key, so that nothing unsaved is lost unasked."""

@@ -24,6 +24,7 @@ from hands_on.exam.region_sheet import (
     RegionSheet,
     region_sheet,
     rest_as_asked,
+    sheet_of,
     without_rest,
 )
 from hands_on.exam.session import CritiqueText, Decision, Note, Session, Signature, Summary, Take
@@ -67,6 +68,8 @@ class CurrentExamination:
         self.saved_at: datetime.datetime | None = None
         self.by_sheets = False
         """Does the walk go by regions' sheets, rather than point by point?"""
+        self.on_sheet = ""
+        """The region whose sheet was shown last."""
         self._place = ""
         self._also: set[str] = set()
         """Measures taken up beside those that the walk asks."""
@@ -248,6 +251,13 @@ class CurrentExamination:
     def region_sheet(self, region: str) -> RegionSheet:
         """All points of a region with what stands there."""
         return region_sheet(self.ruleset, self.session, self.stops, region)
+
+    def sheet_of(self, stop: Stop) -> str:
+        """The region on whose sheet a stop stands: that shown last if it is there, else where it is asked."""
+        shown = self.region_sheet(self.on_sheet).rows if self.on_sheet else ()
+        if any(row.stop.index == stop.index for row in shown):
+            return self.on_sheet
+        return sheet_of(self.stops, self.session, stop)
 
     def put_rest(self, sheet: RegionSheet, reason: str = "") -> bool:
         """Record the rest of a region as asked. Raises SignedSession when signed and no `reason` is given."""

@@ -42,7 +42,7 @@ class Frame(Screen[ScreenResultType]):
         """Take an event; a key that arrives when this screen is closed already goes to the one there now."""
         if isinstance(event, Key) and not self.children:
             if self.app.screen_stack and self.app.screen is not self:
-                self.app.post_message(Key(event.key, event.character))
+                self.app.post_message(event)
             return
         await super().on_event(event)
 

@@ -13,6 +13,7 @@ from hands_on.plain_text import one_line
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.show import dotted, line
 from hands_on.wording.dogs import chance
+from hands_on.wording.findings import side_words
 
 UNREAD = "[?]"
 """Before a piece that was not understood."""
@@ -70,7 +71,8 @@ def told(thing: Thing, ruleset: Ruleset) -> str:
     """One thing heard with what becomes of it: `Steep shoulder · slight · taken`."""
     if isinstance(thing, HeardMeasure):
         return _measure_told(thing)
-    name = fault_words(ruleset, thing.fault, thing.degree, thing.side, thing.status)
+    side = side_words(thing.side, thing.worse)
+    name = fault_words(ruleset, thing.fault, thing.degree, side, thing.status)
     if thing.taken:
         return dotted(name, "taken by hand" if thing.by_hand else "taken")
     if thing.by_hand:
@@ -129,8 +131,9 @@ def in_few_words(heard: Heard, ruleset: Ruleset) -> str:
 
 def told_on_record(ruleset: Ruleset, row: NoteFinding) -> str:
     """A noted finding: `Steep shoulder, slight`, `Cow hocks, ruled out`."""
-    words = [ruleset.label(row.fault), row.degree, row.side, STATUS_WORDS.get(row.status)]
-    return ", ".join(word for word in words if word)
+    side = side_words(row.side, row.worse)
+    words = (ruleset.label(row.fault), row.degree, side, STATUS_WORDS.get(row.status))
+    return ", ".join(filter(None, words))
 
 
 def marked_note(heard: Heard, marked: str = "") -> Content:

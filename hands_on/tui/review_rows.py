@@ -12,6 +12,7 @@ from hands_on.exam.left_out import LEFT_OUT
 from hands_on.measure.units import format_measured
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.earlier import then_and_now, verdict_text
+from hands_on.tui.heard_rows import told_on_record
 from hands_on.tui.parts.point_menu import note_words
 from hands_on.tui.show import dotted
 from hands_on.tui.widgets.findings import by_class, class_label, finding_words
@@ -227,12 +228,7 @@ def _rule_text(sheet: CurrentExamination, rule: RuleResult) -> str:
 def _notes(sheet: CurrentExamination) -> Iterator[ReviewRow]:
     regions = {region.id: region.label for region in sheet.ruleset.regions}
     for note in amended(sheet.session).notes:
-        named = [
-            ", ".join(
-                part for part in (sheet.ruleset.label(row.fault), row.degree or "", row.side or "") if part
-            )
-            for row in note.findings
-        ]
+        named = [told_on_record(sheet.ruleset, row) for row in note.findings]
         text = note.text or "; ".join(named) or note_words(note)
         yield ReviewRow(
             f"  {regions.get(note.region, note.region or 'The dog')}: {text}",

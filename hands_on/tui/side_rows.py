@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from hands_on.compare.dogs.findings import Held
+from hands_on.compare.dogs.findings import Held, looked_for
 from hands_on.compare.dogs.pairing import OneSided, Pairing
 from hands_on.compare.dogs.side_by_side import ComparedTrait, SideBySide
 from hands_on.compare.examined import Examined
@@ -107,7 +107,7 @@ def compared_parts(compared: SideBySide, *, only_different: bool) -> tuple[Part,
         parts.append(Part("not-examined", "Not examined in any of them", named))
     parts.append(_part("proportions", "Proportions", compared.proportions, compared, only_different))
     parts += _findings(compared, only_different)
-    parts.append(Part("order", "Order by the edition's rule", tuple(_order(compared))))
+    parts.append(Part("order", "Order by the edition", tuple(_order(compared))))
     remarks = tuple(TableRow("", text=text) for text in remark_sentences(compared))
     if remarks:
         parts.append(Part("remarks", "To bear in mind", remarks))
@@ -210,7 +210,7 @@ def _finding(compared: SideBySide, held: Held) -> TableRow:
             words = [finding_words_in(one, finding, classed=False) or "yes" for finding in own]
             cells.append("; ".join(words))
         else:
-            cells.append(_without(one, held))
+            cells.append("no" if looked_for(one, held) else "not examined")
     count, all_ = len(held.sessions), len(compared.sessions)
     if count == all_:
         mark = "both" if all_ == 2 else "all have it"
@@ -219,20 +219,6 @@ def _finding(compared: SideBySide, held: Held) -> TableRow:
     else:
         mark = f"{count} of {all_} have it"
     return TableRow(label_words(held.named), tuple(cells), mark)
-
-
-def _without(one: Examined, held: Held) -> str:
-    """Not found there; or nobody looked."""
-    points = {point for _, finding in held.of for point in finding.points}
-    looked = points & (set(one.answered) | set(one.noted) | set(one.measures.by_point))
-    if one.session.teeth is not None and any(_is_teeth(one, point) for point in points):
-        return "no"
-    return "no" if looked or not points else "not examined"
-
-
-def _is_teeth(one: Examined, point: str) -> bool:
-    known = one.ruleset.points.get(point)
-    return known is not None and known.kind == "teeth"
 
 
 # --- sire and dam ------------------------------------------------------------------------------------

@@ -5,6 +5,8 @@ from __future__ import annotations
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.events import Key
+from textual.geometry import Size
+from textual.widget import Widget
 from textual.widgets import Static
 
 from hands_on.exam.dialogue import Dialogue, Step
@@ -180,3 +182,10 @@ class WalkFrame(SessionScreen):
     def action_review(self) -> None:
         """What was found."""
         self.program.go(Review(self.sheet))
+
+
+def lines_of(widget: Widget, inside: Size, window: Size) -> int:
+    """Lines that a text takes; one that has only just come, or has no room, is not laid out."""
+    if not widget.display:
+        return 0
+    return widget.get_content_height(inside, window, inside.width) + widget.styles.margin.height

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from hands_on.compare.dogs.findings import Findings, Held
+from hands_on.compare.dogs.findings import Findings, Held, looked_for
 from hands_on.compare.dogs.side_by_side import MOST, ComparedTrait, Remark, SideBySide, WrongNumber
 from hands_on.compare.dogs.together import LEVEL, Table
 from hands_on.compare.dogs.verdicts import Difference
 from hands_on.compare.examined import Examined
 from hands_on.evaluate.result import Finding
+from hands_on.exam.left_out import LEFT_OUT
 from hands_on.measure.units import format_value
 from hands_on.wording.ages import age_words
 from hands_on.wording.answers import answer_words
-from hands_on.wording.findings import reading_mark
+from hands_on.wording.findings import reading_mark, side_words
 from hands_on.wording.labels import label_words
 
 __all__ = [
@@ -85,6 +86,8 @@ def cell_words(compared: SideBySide, row: ComparedTrait, place: int) -> str:
     answer = row.answers[place]
     if answer.given:
         return answer_words(answer, compared.sessions[place].ruleset)
+    if answer.skipped_because in LEFT_OUT:
+        return "(not examined)"
     return "(skipped)" if answer.state == "skipped" else "-"
 
 
@@ -198,7 +201,7 @@ def wrong_number(error: WrongNumber) -> str:
 def finding_words_in(one: Examined, finding: Finding, *, classed: bool) -> str:
     """Degree, side and what else must be known of a finding, without its name."""
     known = one.ruleset.classes.get(finding.cls or "")
-    parts: list[str] = [finding.degree or "", finding.side or ""]
+    parts: list[str] = [finding.degree or "", side_words(finding.side, finding.worse)]
     parts += ["unsure"] if finding.status == "unsure" else []
     parts += ["too young to judge"] if finding.too_young else []
     if classed and finding.counts:
@@ -210,10 +213,16 @@ def finding_words_in(one: Examined, finding: Finding, *, classed: bool) -> str:
 def finding_sentences(
     sessions: Sequence[Examined], dogs: Sequence[str], findings: Findings, rows: Sequence[Held]
 ) -> Iterator[str]:
-    """A fault and who has it."""
+    """A fault and who has it; in whom nobody looked for it."""
     for row in rows:
         said = []
         for place, finding in row.of:
             more = finding_words_in(sessions[place], finding, classed=findings.one_edition)
             said.append(f"{dogs[place]} ({more})" if more else dogs[place])
+        unseen = [
+            dogs[place]
+            for place, one in enumerate(sessions)
+            if place not in row.sessions and not looked_for(one, row)
+        ]
+        said += [f"not examined: {', '.join(unseen)}"] if unseen else []
         yield f"{label_words(row.named)}: {'; '.join(said)}"

@@ -10,7 +10,14 @@ from hands_on.wording.labels import label_words
 from hands_on.wording.rules import class_name, rule_sentence
 from hands_on.wording.teeth import least_missing, teeth_words
 
-__all__ = ["finding_reasons", "measured_words", "reading_mark", "reason_words", "telling_reasons"]
+__all__ = [
+    "finding_reasons",
+    "measured_words",
+    "reading_mark",
+    "reason_words",
+    "side_words",
+    "telling_reasons",
+]
 
 _FIXED: dict[ReasonKind, str] = {
     "degree-not-said": "the degree was not said",
@@ -47,13 +54,18 @@ def reading_mark(finding: Finding) -> str:
     return "our reading" if "reading" in finding.sources else ""
 
 
+def side_words(side: str | None, worse: str | None) -> str:
+    """A side as it was said: `left`, `both, more on the left`; empty where none was."""
+    return ", ".join(filter(None, (side, f"more on the {worse}" if worse else "")))
+
+
 def finding_reasons(ruleset: Ruleset, finding: Finding) -> tuple[str, ...]:
     """Why a finding has its class and whether it counts, each thing once."""
     return tuple(dict.fromkeys(reason_words(ruleset, reason) for reason in finding.reasons))
 
 
 _TOLD_BY_CLASS: tuple[ReasonKind, ...] = (
-    *("said", "by-degree", "general-clause", "too-young", "ruled-out", "teeth-rule"),
+    *("worse-side", "said", "by-degree", "general-clause", "too-young", "ruled-out", "teeth-rule"),
 )
 """Reasons that add nothing to a finding whose class is told: the edition's own words on it."""
 
@@ -74,6 +86,8 @@ def reason_words(ruleset: Ruleset, reason: Reason) -> str:
             return too_young_words(reason.young)
         case "not-sure":
             return f"not yet sure enough for a {'heavier class' if reason.cls else 'class'}"
+        case "worse-side":
+            return f"more on the {reason.text}"
         case "practice":
             return f"practice beside the standard, not counted: {name}"
         case "by-degree":

@@ -1,10 +1,11 @@
 """How many keys a walk takes in a real terminal, and how long an operator needs for them.
 
-    python -m tests.bench.keystrokes [--edition ID ...]
+    python -m tests.bench.keystrokes [--edition ID ...] [--walk WALK ...]
 
-Five walks of one dog are pressed into the program in a pseudo-terminal of 80 by 24: all as asked point by
-point; six faults; the structure walk; by regions' sheets; with all takes. Keys are counted from the first
-point to the offer at the end of the walk.
+Walks of one dog are pressed into the program in a pseudo-terminal of 80 by 24: all as asked point by point;
+six faults; the structure walk; by regions' sheets; with all takes. Each answer is pressed once the screen
+shows its question, however long that takes. Keys are counted from the first point to the offer at the end of
+the walk.
 
 The operator's time is that of the keystroke-level model: Card, Moran, Newell, The keystroke-level model for
 user performance time with interactive systems, Communications of the ACM 23(7):396-410, 1980. Its operators,
@@ -19,18 +20,20 @@ Seconds at the dog are an assumption of ours, printed as such: nothing published
 from __future__ import annotations
 
 import argparse
+import re
 import signal
 import tempfile
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue import dialogue_for
 from hands_on.exam.left_out import left_out
 from hands_on.exam.likely import likely_range
-from hands_on.exam.region_sheet import at_the_end, region_sheet, sheets
+from hands_on.exam.region_sheet import region_sheet, sheets
 from hands_on.exam.session import Session, Take
 from hands_on.exam.walk import Stop, stops
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint, TeethPoint
@@ -46,8 +49,8 @@ K, H, M = 0.28, 0.40, 1.35
 AT_THE_DOG = {"grade": 4.0, "choice": 4.0, "scale": 10.0, "teeth": 30.0, "take": 15.0}
 """Assumed seconds that hand and eye are with the dog, by kind of point; of a measurement for each take."""
 
-EDITIONS = (HOVAWART, "dachshund-fci-148", "border-terrier-fci-10", "poodle-fci-172", "any-dog")
-"""A long walk, one with its own sizes, a short one, one of several sizes, and that for any dog."""
+EDITIONS = (HOVAWART, "german-shepherd-fci-166", "poodle-fci-172", "border-terrier-fci-10", "any-dog")
+"""A long walk, the one with most measurements, one of several sizes, a short one, and that for any dog."""
 
 STRUCTURE_AT_MOST, SHEETS_AT_MOST = 60, 90
 """Keys asked for: the structure walk, and the whole walk by sheets, of a dog without faults."""
@@ -96,15 +99,9 @@ class Walker:
         self.press(keys, self.at(stop))
         if not isinstance(stop.point, MeasurePoint) or not takes:
             return session
-        readings = [float(text) for text in keys.replace("*", "\r").split("\r") if text]
+        readings = [float(text.replace("+", ".5")) for text in keys.replace("*", "\r").split("\r") if text]
         rows = tuple(Take(point=stop.point.id, value=value) for value in readings)
         return session.model_copy(update={"takes": (*session.takes, *rows)})
-
-    def end(self) -> Count:
-        """Wait for the offer at the end of the walk."""
-        self.terminal.wait("The end of the walk")
-        self.terminal.kill(signal.SIGKILL)
-        return self.count
 
 
 def keys_for(stop: Stop, ruleset: Ruleset, takes: int, fault: bool, session: Session | None = None) -> str:
@@ -120,6 +117,7 @@ def keys_for(stop: Stop, ruleset: Ruleset, takes: int, fault: bool, session: Ses
         asked = [end for end in likely.asked if end is not None] if likely is not None else []
         middle = sum(asked or (low, high)) / len(asked or (low, high))
         reading = f"{round(round(middle / point.resolution) * point.resolution, 6):g}"
+        reading = re.sub(r"\.5$", "+", reading)  # and a half
         return f"{reading}\r" * (min(takes, point.takes) - 1) + f"{reading}*" if takes else "\r\r"
     if fault and isinstance(point, GradePoint):
         return departure(stop, ruleset)
@@ -163,20 +161,24 @@ def walked(edition: str, walk: str, *, takes: int = 0, faults: int = 0, sheets: 
         asked = [stop for stop in every if not left_out(session, stop.point)]
         arguments = ["examine", str(path), *(["--sheets"] if sheets else [])]
         walker = Walker(Terminal(arguments, Path(home), columns=80, lines=24), every)
-        if sheets:
-            by_sheets(walker, session, ruleset, takes)
-        else:
-            graded = [stop.index for stop in asked if isinstance(stop.point, GradePoint)]
-            departing = set(graded[:: max(1, len(graded) // max(faults, 1))][:faults])
-            for stop in asked:
-                session = walker.answer(stop, session, ruleset, takes, stop.index in departing)
-        count = walker.end()
+        try:
+            if sheets:
+                by_sheets(walker, session, ruleset, takes)
+            else:
+                graded = [stop.index for stop in asked if isinstance(stop.point, GradePoint)]
+                departing = set(graded[:: max(1, len(graded) // max(faults, 1))][:faults])
+                for stop in asked:
+                    session = walker.answer(stop, session, ruleset, takes, stop.index in departing)
+            walker.terminal.wait("The end of the walk")
+        finally:
+            walker.terminal.kill(signal.SIGKILL)
+        count = walker.count
     count.dog = seconds_at_dog(asked, takes)
     return count
 
 
 def by_sheets(walker: Walker, session: Session, ruleset: Ruleset, takes: int) -> None:
-    """0 at each region, then what stands alone; behind the last what is said at the end."""
+    """0 at each region, then what stands alone."""
     for region in sheets(walker.walk, session):
         sheet = region_sheet(ruleset, session, walker.walk, region)
         title = f"{sheet.region.label}: What departs here?"
@@ -186,43 +188,53 @@ def by_sheets(walker: Walker, session: Session, ruleset: Ruleset, takes: int) ->
             walker.count.answers -= 1  # the key that opens is no answer of its own
         for stop in alone:
             session = walker.answer(stop, session, ruleset, takes, fault=False)
-    for stop in at_the_end(walker.walk, session):
-        session = walker.answer(stop, session, ruleset, takes, fault=False)
+
+
+WALKS: dict[str, tuple[str, dict[str, Any], int | None]] = {
+    "all as asked": ("whole", {}, None),
+    "six faults": ("whole", {"faults": 6}, None),
+    "structure": ("structure", {}, STRUCTURE_AT_MOST),
+    "structure, by sheets": ("structure", {"sheets": True}, STRUCTURE_AT_MOST),
+    "by sheets": ("whole", {"sheets": True}, SHEETS_AT_MOST),
+    "by sheets, one take": ("whole", {"sheets": True, "takes": 1}, SHEETS_AT_MOST),
+    "all takes": ("whole", {"takes": 9}, None),
+}
+"""Each walk: which points, how they are answered, how many keys it may take. Point by point unless by sheets;
+measurements stay open unless takes are named."""
 
 
 def main() -> None:
     """Print the counts."""
     parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
     parser.add_argument("--edition", nargs="+", default=EDITIONS)
+    parser.add_argument(
+        "--walk", nargs="+", choices=WALKS, default=list(WALKS), metavar="WALK", help=", ".join(WALKS)
+    )
     options = parser.parse_args()
     real.DEADLINE = 180  # a busy machine is waited for; R tells how long
     print(f"K {K} s, H {H} s, M {M} s (Card, Moran, Newell 1980)")
     print(f"assumed at the dog: {', '.join(f'{kind} {s:g} s' for kind, s in AT_THE_DOG.items())}")
     for edition in options.edition:
-        told(edition)
-
-
-def told(edition: str) -> None:
-    """Print the counts of one edition's walks."""
-    walks = (
-        ("all as asked, point by point", "whole", {}, None),
-        ("six faults, point by point", "whole", {"faults": 6}, None),
-        ("structure walk, point by point", "structure", {}, STRUCTURE_AT_MOST),
-        ("structure walk by sheets", "structure", {"sheets": True}, STRUCTURE_AT_MOST),
-        ("whole walk by sheets, measures left open", "whole", {"sheets": True}, SHEETS_AT_MOST),
-        ("whole walk by sheets, one take each", "whole", {"sheets": True, "takes": 1}, SHEETS_AT_MOST),
-        ("point by point, all takes", "whole", {"takes": 9}, None),
-    )
-    print(f"\n{edition}")
-    print(f"{'walk':42} {'keys':>5} {'asked':>6} {'answers':>8} {'R':>6} {'operator':>9} {'at the dog':>11}")
-    for name, walk, how, at_most in walks:
-        count = walked(edition, walk, **how)
-        wanted = "" if at_most is None else f"<={at_most}" if count.keys <= at_most else f"OVER {at_most}"
+        print(f"\n{edition}")
         print(
-            f"{name:42} {count.keys:5} {wanted:>6} {count.answers:8} {count.waited:5.1f}s "
-            f"{count.operator / 60:6.1f} min {count.dog / 60:7.1f} min",
-            flush=True,
+            f"{'walk':22} {'keys':>5} {'asked':>6} {'answers':>8} {'R':>6} {'operator':>9} {'at the dog':>11}"
         )
+        for name in options.walk:
+            print(told(edition, name), flush=True)
+
+
+def told(edition: str, name: str) -> str:
+    """The counts of one walk as a row; what the screen showed where it did not come to its end."""
+    walk, how, at_most = WALKS[name]
+    try:
+        count = walked(edition, walk, **how)
+    except AssertionError as stuck:
+        return f"{name:22} stuck: {stuck}"
+    wanted = "" if at_most is None else f"<={at_most}" if count.keys <= at_most else f"OVER {at_most}"
+    return (
+        f"{name:22} {count.keys:5} {wanted:>6} {count.answers:8} {count.waited:5.1f}s "
+        f"{count.operator / 60:6.1f} min {count.dog / 60:7.1f} min"
+    )
 
 
 if __name__ == "__main__":

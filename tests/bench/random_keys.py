@@ -155,6 +155,12 @@ class Stage:
         """An examination that was signed."""
         return demo(self.folder, TOVIK)[0]
 
+    def twice(self) -> Path:
+        """An examination of a dog that was examined before."""
+        path = self.signed()
+        copied(path, self.folder / "2025-07-01-tovik.toml", ("2025-09-19", "2025-07-01"))
+        return path
+
     def all(self) -> list[Path]:
         """Every demo session."""
         return demo(self.folder)
@@ -221,7 +227,7 @@ SCREENS: dict[str, Way] = {
     "projector": Way("ProjectorScreen", lambda at: at.projector()),
     "pairing": Way("PairingScreen", lambda at: at.go(asks.Pairing(at.two()))),
     "re-check": Way("RecheckScreen", lambda at: at.go(asks.Recheck(at.signed()))),
-    "history": Way("HistoryScreen", lambda at: at.go(asks.History(at.signed()))),
+    "history": Way("HistoryScreen", lambda at: at.go(asks.History(at.twice()))),
     "cohort": Way("CohortScreen", lambda at: at.go(asks.Cohort(at.all()), "1")),
     "agreement, picking": Way("NumberedScreen", lambda at: at.go(asks.Agreement())),
     "grid": Way("GridScreen", lambda at: at.go(asks.ShowAgreement(at.several()))),

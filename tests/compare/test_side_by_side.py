@@ -9,7 +9,12 @@ import pytest
 from hands_on.compare.dogs.findings import findings_of
 from hands_on.compare.dogs.side_by_side import MOST, WrongNumber, side_by_side
 from hands_on.compare.examined import examined, labels, same_dog
+from hands_on.exam.left_out import on_walk
+from hands_on.exam.session import Dog, Grade, RulesetRef, Session, Take
+from hands_on.store.library import Library
+from hands_on.store.places import shipped_rulesets
 from hands_on.wording.documents.dogs import comparison_document
+from hands_on.wording.dogs import cell_words, finding_sentences
 from tests.compare.build import PLAIN, asked, chosen, held
 from tests.evaluate.build import edition, grade, take
 
@@ -81,6 +86,24 @@ def test_findings_are_shared_or_only_some_have_them():
     }
     both = findings_of([held(COW), held(COW, name="Bea")])
     assert [held_.id for held_ in both.shared] == ["hindquarters.cow-hocks"]
+
+
+def test_what_a_walk_leaves_out_is_told_as_not_examined():
+    """What only a whole walk found is not said to be missing in the dog of the shorter one."""
+    rules = Library([shipped_rulesets()]).load("hovawart-fci-190")
+    begun = Session(dog=Dog(sex="male"), ruleset=RulesetRef(id=rules.id))
+    light, steep = "eyes.light", "forequarters.shoulder-steep"
+    found = (Grade(point="eyes.colour", fault=light), Grade(point="forequarters.shoulder", fault=steep))
+    whole = begun.model_copy(update={"takes": (Take(point="height", value=66.0),), "grades": found})
+    right = (Grade(point="forequarters.shoulder", as_asked=True),)
+    short = on_walk(begun, rules, "structure").model_copy(update={"grades": right})
+    compared = side_by_side([examined(rules, short, name="Arko"), examined(rules, whole, name="Bolt")])
+    assert cell_words(compared, _row(compared, "height"), 0) == "(not examined)"
+    only = compared.findings.only
+    said = finding_sentences(compared.sessions, ["Arko", "Bolt"], compared.findings, only)
+    told = {text.partition(":")[0]: text for text in said}
+    assert told["Light eyes"].endswith("; not examined: Arko")
+    assert "not examined" not in told["Steep shoulder"]
 
 
 def test_what_was_dismissed_is_no_finding_to_share():

@@ -16,6 +16,7 @@ from tests.exam.build import at, press
         ("25 3/8 in", 25.375, "in", "25 3/8 in"),
         ('25"', 25.0, "in", '25"'),
         ("25+3/8in", 25.375, "in", "25+3/8in"),
+        ("64+", 64.5, "cm", ""),
     ],
 )
 def test_readings_are_kept_in_the_unit_they_were_entered_in(typed, value, unit, kept):
@@ -34,6 +35,18 @@ def test_star_behind_a_reading_takes_it_and_leads_on():
     step = press(at("height"), [*"64.5*"])
     assert step.go_on
     assert [take.value for take in step.answers.takes] == [64.5]
+
+
+def test_plus_behind_a_whole_number_is_and_a_half():
+    height = at("height")
+    press(height, [*"64"])
+    assert "+ and a half" in height.prompt().hint
+    step = press(height, [*"+*"])
+    assert step.go_on
+    assert [(take.value, take.typed) for take in step.answers.takes] == [(64.5, "")]
+    press(height, [*"64.5"])
+    assert "half" not in height.prompt().hint
+    assert press(height, ["+", "enter"]).follow == "stay", "64.5 and a half is no reading"
 
 
 def test_star_behind_an_odd_reading_asks_about_it_all_the_same():

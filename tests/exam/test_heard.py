@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hands_on.evaluate import evaluate
 from hands_on.exam.answers import SignedSession, Stamp, amended, place_of
 from hands_on.exam.heard.note import (
     as_fault,
@@ -22,8 +23,12 @@ from hands_on.exam.heard.note import (
 )
 from hands_on.exam.session import Note, NoteFinding, RulesetRef, Session, Signature, Skip, Take
 from hands_on.notes import FoundFault, FoundMeasure, Reading
+from hands_on.report.found import finding_title
 from hands_on.store import places
 from hands_on.store.library import Library
+from hands_on.store.session_file import dump_session, parse_session
+from hands_on.tui.heard_rows import told_on_record
+from hands_on.tui.widgets.findings import finding_words
 
 RULESET = Library((places.shipped_rulesets(),)).load("hovawart-fci-190")
 NOW = datetime.datetime(2026, 5, 2, 9, 30, tzinfo=datetime.UTC)
@@ -52,6 +57,25 @@ def test_what_is_accepted_goes_on_record_with_its_confidence_and_nobodys_name():
     assert row == NoteFinding(
         fault=COW, degree="slight", side="left", status="absent", confidence=0.97, taken_by=""
     )
+
+
+def test_of_both_sides_the_worse_goes_on_record_is_kept_in_the_file_and_told():
+    """`left foot more than the right`; a side changed by hand is the only one that counts."""
+    read = fault(degree="slight", side="both", worse="left")
+    (row,) = heard(faults=[read]).findings("")
+    assert (row.side, row.worse) == ("both", "left")
+    assert told_on_record(RULESET, row) == "Cow hocks, slight, both, more on the left"
+    session = Session(ruleset=RulesetRef(id=RULESET.id), notes=(Note(text="cow hocks", findings=(row,)),))
+    again = parse_session(dump_session(session), "a session")
+    assert again.notes[0].findings[0].worse == "left"
+    evaluation = evaluate(RULESET, again)
+    (found,) = evaluation.findings
+    assert found.worse == "left"
+    assert "slight, both, more on the left" in finding_words(found, evaluation)
+    assert finding_title(found).endswith("slight, both, more on the left")
+    by_hand = next_side({}, heard(faults=[read]).faults[0])
+    (row,) = heard(faults=[read], hands=by_hand).findings("")
+    assert (row.side, row.worse) == (None, None)
 
 
 def test_what_is_not_accepted_stays_words_until_somebody_takes_it():

@@ -11,8 +11,9 @@ from hands_on.exam.answers import Answers, SignedSession, Stamp, answers_at, put
 from hands_on.exam.dialogue.region import RegionDialogue
 from hands_on.exam.left_out import on_walk
 from hands_on.exam.region_sheet import at_the_end, region_sheet, rest_as_asked, sheets, without_rest
+from hands_on.exam.region_sheet import sheet_of as sheet_with
 from hands_on.exam.session import Dog, Grade, Note, NoteFinding, RulesetRef, Session, Signature, Skip
-from hands_on.exam.walk import measures_of, state_of, stops, where_stopped
+from hands_on.exam.walk import measures_of, progress, state_of, stops, where_stopped
 from hands_on.ruleset.points import ChoicePoint, GradePoint, MeasurePoint
 from hands_on.store.library import Library
 from hands_on.store.session_file import dump_session, parse_session
@@ -37,14 +38,12 @@ def test_the_rest_is_what_nought_says_at_each_point_and_finds_no_fault(edition, 
     ruleset = LIBRARY.load(edition)
     session = session_of(edition, sex)
     walk = stops(ruleset, session)
-    for region in dict.fromkeys(stop.region.id for stop in walk):
+    for region in sheets(walk, session):
         sheet = region_sheet(ruleset, session, walk, region)
         session = rest_as_asked(session, ruleset, sheet, STAMP)
-    late = at_the_end(walk, session)
     for stop in walk:
         point, own = stop.point, answers_at(session, stop.point)
         plain = isinstance(point, GradePoint) or (isinstance(point, ChoicePoint) and bool(point.as_asked))
-        plain = plain and stop not in late
         assert own.given == plain, point.id
         rows = (*own.grades, *own.choices)
         assert all(row.by_region and row.at == AT and row.by == "E. Example" and row.note for row in rows)
@@ -189,6 +188,10 @@ def test_the_dog_is_met_first_and_steadiness_is_said_when_all_is_done(edition):
     sheet = region_sheet(ruleset, session, walk, "temperament")
     assert {row.stop for row in sheet.rows if row.late} == set(late)
     assert not {row.stop for row in (*sheet.rest, *sheet.open)} & set(late)
+    last = region_sheet(ruleset, session, walk, order[-1])
+    assert {row.stop for row in last.rest if row.stop.region.id == "temperament"} == set(late)
+    assert {sheet_with(walk, session, stop) for stop in late} == {order[-1]}
+    assert all(sheet_with(walk, session, stop) == stop.region.id for stop in walk if stop not in late)
 
 
 def test_one_goes_on_where_a_region_was_given_at_once_with_what_is_entered_by_itself_there():
@@ -199,3 +202,12 @@ def test_one_goes_on_where_a_region_was_given_at_once_with_what_is_entered_by_it
     given = rest_as_asked(session, ruleset, sheet, STAMP)
     alone = [row.stop.index for row in sheet.stays_open]
     assert walk[where_stopped(walk, given)].point.id == walk[min(alone)].point.id == "height"
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_a_jump_to_temperament_leads_to_the_meeting_and_not_to_the_end_of_the_walk(edition):
+    ruleset = LIBRARY.load(edition)
+    session = session_of(edition)
+    walk = stops(ruleset, session)
+    first = {row.region.id: walk[row.first].point.id for row in progress(walk, session)}
+    assert first["temperament"] == "temperament.approach"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import shutil
 import signal as signals
@@ -31,7 +32,8 @@ def copy_kept(cache: Path) -> None:
     make_folder(there)
     for path in kept.iterdir():
         if not path.name.startswith("."):
-            shutil.copy(path, there)
+            with contextlib.suppress(FileNotFoundError):  # another program may tidy it away meanwhile
+                shutil.copy(path, there)
 
 
 class Terminal:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from rich.cells import cell_len
 
 from hands_on.figure.looks import look_at_point, unseen_at_point
 from hands_on.tui.widgets.point_figure import LEAST_WIDTH, point_rows
@@ -51,7 +52,10 @@ def test_what_departs_looks_other_than_what_is_asked():
 
 
 def test_too_little_room_shows_nothing_rather_than_a_scribble():
-    assert point_rows(RULES, RULES.points["back.topline"], None, 3 * LEAST_WIDTH - 1, 30) == []
+    assert point_rows(RULES, RULES.points["back.topline"], None, 3 * LEAST_WIDTH + 3, 30) == []
+    smallest = point_rows(RULES, RULES.points["back.topline"], None, 58, 14, 0)  # in a window of 60 by 18
+    assert smallest
+    assert all(cell_len(row) <= 58 for row in smallest)
     assert point_rows(RULES, RULES.points["back.topline"], None, 80, 9) == []
 
 

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import asyncio
+
+import pytest
 from textual.events import Key, Paste
+from textual.keys import _character_to_key
+from textual.widgets import Input, TextArea
 
 from hands_on.exam.dialogue import Line
 from hands_on.tui.asks import DogDrawn, NewExamination
 from hands_on.tui.questions.numbered import NumberedScreen
+from hands_on.tui.questions.pasted import PastedScreen
 from hands_on.tui.questions.typed import TypedScreen
 from tests.tui.driving import begun, sitting
 
@@ -91,3 +97,52 @@ async def test_a_screen_left_before_it_is_there_ends_in_no_error(folder):
             table.app.pop_screen()
         await table.settle()
         assert table.screen_name == "WalkScreen"
+
+
+WORDS = "word0 and"
+
+BOXES = {"summary": ("r", "s"), "critique": ("r", "t"), "note": ("", "n"), "scribe": ("", "c")}
+"""Text boxes of an examination: the key to the screen they are opened from, the key that opens them."""
+
+RHYTHMS = ((0, 1), (1, 1), (2, 3))
+"""Turns of the program between letters, and how many letters come together."""
+
+QUESTIONS = {
+    "typed": lambda: TypedScreen("A line", "Something:"),
+    "pasted": lambda: PastedScreen("A text", "Something:"),
+}
+
+
+@pytest.mark.parametrize("box", [*BOXES, *QUESTIONS])
+async def test_a_text_begun_before_its_box_is_there_stands_as_typed(folder, box):
+    """Some of its letters come before the box opens, some while it opens: at every rhythm."""
+    begun(folder)
+    async with sitting(folder) as table:
+        where, key = BOXES.get(box, ("", ""))
+        if key:
+            await table.press("g", *where)
+        below = table.app.screen, table.app.focused
+        for turns, together in RHYTHMS:
+            if box in QUESTIONS:
+                table.app.push_screen(QUESTIONS[box]())
+            for n, character in enumerate(key + WORDS):
+                table.app.post_message(Key(_character_to_key(character), character))
+                for _ in range(turns if n % together == 0 else 0):
+                    await asyncio.sleep(0)
+            await table.pilot.pause()
+            line = table.app.focused
+            assert isinstance(line, (Input, TextArea)), table.screen_name
+            text = line.text if isinstance(line, TextArea) else line.value
+            ends = {text[: len(WORDS)], text[-len(WORDS) :]}  # a text taken up again stands before or behind
+            assert WORDS in ends, f"{text!r} with {turns} turns between {together} letters"
+            while (table.app.screen, table.app.focused) != below:
+                await table.press("escape")
+
+
+async def test_tab_and_what_is_typed_behind_it_come_in_one_go(folder):
+    async with sitting(folder, opens=NewExamination("any-dog")) as table:
+        await table.type("Arko\tm\t14.05.2023")
+        fields = table.app.screen.fields()
+        assert fields["call_name"].value == "Arko"
+        assert fields["sex"].value == "male"
+        assert fields["born"].value == "14.05.2023"

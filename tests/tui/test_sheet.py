@@ -76,16 +76,45 @@ async def test_enter_leaves_no_region_open_unasked_and_the_last_offers_the_end(f
     async with sitting(folder) as table:
         await table.press("g")
         sheet = table.walk.sheet
-        late = at_the_end(sheet.stops, sheet.session)
         await open_sheet(table, sheets(sheet.stops, sheet.session)[-1])
         await table.press("enter")
         assert "Enter once more leaves them open" in " ".join(table.text.split())
         await table.press("enter")
-        for stop in late:
-            assert table.walk.stop.point.id == stop.point.id, "what is said at the end"
-            await table.press("enter", "enter")
         assert table.screen_name == "NumberedScreen"
         assert "The end of the walk" in table.text
+
+
+async def test_what_is_said_of_the_whole_examination_stands_on_the_last_sheet(folder):
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        sheet = table.walk.sheet
+        late = at_the_end(sheet.stops, sheet.session)
+        last = sheets(sheet.stops, sheet.session)[-1]
+        await open_sheet(table, last)
+        assert "Temperament, throughout: Steadiness" in " ".join(table.text.split())
+        row = next(row for row in table.app.screen.points.rows if row.stop == late[-1])
+        assert len(table.app.screen.points.rows) < 10, "one figure opens a row"
+        await table.press(str(row.number))
+        assert table.walk.stop == late[-1]
+        await table.press("1", "2", "0")
+        assert table.screen_name == "SheetScreen"
+        assert table.app.screen.points.region.id == last, "back on the sheet it was opened from"
+        await table.press("0")
+        assert "The end of the walk" in table.text
+        graded = {row.point: row.by_region for row in table.on_disk.grades}
+        assert [graded[stop.point.id] for stop in late] == [True] * (len(late) - 1) + [False]
+
+
+async def test_a_jump_to_where_the_walk_ends_leads_to_its_own_sheet(folder):
+    """Of temperament only what is said at the end is open: its own sheet still opens, not the last one."""
+    path = begun(folder)
+    async with sitting(folder, opens=OpenFile(path, sheets=True)) as table:
+        await open_on_sheet(table, "temperament")
+        await table.press("0")
+        assert table.app.screen.points.region.id != "temperament"
+        await open_on_sheet(table, "temperament")
+        assert table.app.screen.points.region.id == "temperament"
 
 
 async def test_a_region_that_a_walk_leaves_out_is_not_called_done(folder):

@@ -231,5 +231,22 @@ async def test_what_seldom_stands_together_is_asked_about_at_its_points(folder):
         assert table.on_disk.grades[0].degree == "marked"
         await table.jump_to("movement.reach")
         await table.press("0")
+        assert table.walk.stop.point.id != "movement.reach"
+        assert "seldom stand together" in " ".join(table.text.split()), "at once, at the point behind"
+        await table.press("0")
+        assert "seldom stand together" not in " ".join(table.text.split()), "told once"
         await table.jump_to("movement.reach")
         assert "seldom stand together" in " ".join(table.text.split())
+
+
+async def test_what_a_region_given_as_asked_raises_is_told_at_once(folder):
+    """A steep shoulder, then movement as asked on its sheet: full reach with it is common practice again."""
+    begun(folder)
+    async with sitting(folder) as table:
+        await table.press("g")
+        await table.jump_to("forequarters.shoulder")
+        await table.press("1", "3", "3")
+        await table.jump_to("movement.topline")
+        await table.press("t", "0")
+        assert {row.point for row in table.on_disk.grades if row.by_region} >= {"movement.reach"}
+        assert "seldom stand together" in " ".join(table.text.replace("│", " ").split())

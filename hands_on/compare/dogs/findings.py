@@ -9,7 +9,7 @@ from hands_on.evaluate.result import Finding
 from hands_on.frozen import dataclass
 from hands_on.ruleset.labels import Label
 
-__all__ = ["Findings", "Held", "findings_of"]
+__all__ = ["Findings", "Held", "findings_of", "looked_for"]
 
 
 @dataclass(frozen=True)
@@ -67,3 +67,16 @@ def findings_of(sessions: Sequence[Examined]) -> Findings:
     shared.sort(key=heaviest)
     only.sort(key=heaviest)
     return Findings(tuple(shared), tuple(only), tuple(by_edition), same)
+
+
+def looked_for(one: Examined, held: Held) -> bool:
+    """Was a fault that others have looked for in this dog, too: is there an answer where theirs stands?"""
+    points = {point for _, finding in held.of for point in finding.points}
+    if one.session.teeth is not None and any(_is_teeth(one, point) for point in points):
+        return True
+    return not points or bool(points & {*one.answered, *one.noted, *one.measures.by_point})
+
+
+def _is_teeth(one: Examined, point: str) -> bool:
+    known = one.ruleset.points.get(point)
+    return known is not None and known.kind == "teeth"

@@ -25,11 +25,18 @@ OFFERED: dict[str, tuple[UnitName, ...]] = {"length": ("cm", "in"), "mass": ("kg
 _PLAIN = re.compile(r"-?[0-9]+(\.[0-9]+)?")
 """A reading whose number is already all that was typed."""
 
+_WHOLE = re.compile(r"[0-9]+")
+_AND_A_HALF = re.compile(r"([0-9]+)\+")
+"""A whole number with a plus behind it: sticks and callipers are read to the half, and it spares a key."""
+
 SIDES: tuple[Side | None, ...] = (None, "left", "right")
 
 
 class MeasureDialogue(Dialogue):
-    """Type a reading, Enter takes it; Enter alone goes on. * behind a reading takes it and goes on."""
+    """Type a reading, Enter takes it; Enter alone goes on. * behind a reading takes it and goes on.
+
+    + behind a whole number is and a half.
+    """
 
     def __init__(
         self,
@@ -87,7 +94,8 @@ class MeasureDialogue(Dialogue):
             if self.cursor is None:
                 hint = "type the reading again · or * marks it, and Enter takes it as it is"
         elif self.typed:
-            hint = "Enter takes the reading · * takes it and goes on"
+            half = " · + and a half" if _WHOLE.fullmatch(self.typed.strip()) else ""
+            hint = f"Enter takes the reading · * takes it and goes on{half}"
         else:
             sides = " · + side" if self.point.sides else ""
             offered = OFFERED.get(self.point.quantity, ())
@@ -161,6 +169,9 @@ class MeasureDialogue(Dialogue):
 
     def _enter(self) -> Step:
         low, high = self.point.plausible
+        half = _AND_A_HALF.fullmatch(self.typed.strip())
+        if half is not None:
+            self.typed = f"{half[1]}.5"
         if not self.typed.strip() or (self.typed.strip() == "0" and not low <= 0 <= high):
             self.typed = ""
             return self.pass_on("a reading and Enter, or . for a reason why not")

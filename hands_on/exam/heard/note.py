@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import field, replace
-from typing import Any, TypedDict
+from typing import Any, Literal, TypedDict
 
 from hands_on.exam.answers import Stamp, add_note, amended, answers_at, put
 from hands_on.exam.dialogue.measure import read_entry, shown, take_of
@@ -41,6 +41,7 @@ __all__ = [
 ]
 
 _SIDES: tuple[Side, ...] = ("left", "right", "both")
+Worse = Literal["left", "right"] | None
 _STATUSES: tuple[Status, ...] = ("present", "absent", "unsure")
 
 
@@ -85,6 +86,8 @@ class HeardFault:
     degree: Degree | None
     side: Side | None
     status: Status
+    worse: Worse
+    """Of both sides the worse, where the note compares them."""
     taken: bool
     """Goes on record: the program is sure enough, or it was taken by hand."""
     by_hand: bool
@@ -109,6 +112,7 @@ class HeardFault:
             fault=self.fault,
             degree=self.degree,
             side=self.side,
+            worse=self.worse,
             status=self.status,
             confidence=round(self.read.confidence, 3) if as_read else None,
             taken_by=by if self.by_hand else "",
@@ -234,11 +238,13 @@ def _added(reading: Reading, hands: Hands) -> list[FoundFault]:
 
 
 def _fault(read: FoundFault, hand: ByHand) -> HeardFault:
+    side: Side | None = hand["side"] if "side" in hand else _one_of(_SIDES, read.side)
     return HeardFault(
         read,
         fault=hand.get("fault", read.id),
         degree=hand["degree"] if "degree" in hand else _one_of(DEGREES, read.degree),
-        side=hand["side"] if "side" in hand else _one_of(_SIDES, read.side),
+        side=side,
+        worse=_one_of(_SIDES[:2], read.worse) if side == "both" else None,
         status=hand.get("status", _one_of(_STATUSES, read.status) or "unsure"),
         taken=hand.get("taken", read.accepted),
         by_hand=bool(hand),

@@ -267,7 +267,7 @@ def check_named_points(report: Report, own: EditionFile, edition: EditionFile, k
                 f'the edition is silent on "{name}", yet here it asks something.',
                 "no text for it, or no [[silent]] entry.",
             )
-        elif name in known.measures and name not in asked:
+        elif name in known.measures and name not in asked and name not in known.called_for:
             report.error(path, f'"{name}" is not asked in the walk.', f'"{name}" in [walk] measures.')
         _check_right(report, path, own.asked[name], known.points[name])
     for index, remark in enumerate(own.remarks):

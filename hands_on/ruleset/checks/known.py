@@ -56,6 +56,12 @@ class Known:
         return {name: point for name, point in self.points.items() if isinstance(point, MeasurePoint)}
 
     @cached_property
+    def called_for(self) -> frozenset[str]:
+        """The measures that an option calls for once it is chosen."""
+        choices = (point for point in self.points.values() if isinstance(point, ChoicePoint))
+        return frozenset(option.measure for point in choices for option in point.options if option.measure)
+
+    @cached_property
     def _details(self) -> Mapping[str, tuple[str, ...]]:
         found: dict[str, tuple[str, ...]] = {}
         for point in self.points.values():

@@ -27,7 +27,7 @@ def check_limits(report: Report, own: EditionFile, edition: EditionFile, known: 
     for index, limit in enumerate(own.limits):
         path: Path = ("limits", index)
         quantity = check_value(report, path, limit, known)
-        _check_asked_for(report, path, limit, edition)
+        _check_asked_for(report, path, limit, edition, known)
         _check_unit(report, path, limit, quantity)
         _check_bands(report, path, limit, classes, edition.attributes, known)
         _check_cover(report, path, limit, quantity, known)
@@ -37,8 +37,8 @@ def check_limits(report: Report, own: EditionFile, edition: EditionFile, known: 
     _check_sexes(report, own.limits, edition.limits, known)
 
 
-def _check_asked_for(report: Report, path: Path, limit: Limit, edition: EditionFile) -> None:
-    """What a limit needs must be measured, and not be something the standard is silent on."""
+def _check_asked_for(report: Report, path: Path, limit: Limit, edition: EditionFile, known: Known) -> None:
+    """What a limit needs must be measured, in the walk or behind a choice, and not be what is silent."""
     walk = edition.walk
     silent = {name: silence.about for silence in edition.silent for name in silence.points}
     for name, where in _members(limit, path):
@@ -48,6 +48,8 @@ def _check_asked_for(report: Report, path: Path, limit: Limit, edition: EditionF
                 f'the edition is silent on "{name}" ([[silent]], {silent[name]}), yet here is a limit on it.',
                 "no limit on it, or no [[silent]] entry for it.",
             )
+        elif name in known.called_for:
+            continue  # no gap is measured where there is none
         elif name not in walk.measures and not (limit.optional and name in walk.offer):
             offered = name in walk.offer
             report.error(

@@ -71,7 +71,7 @@ def screen_for(stage: Stage, sheet: CurrentExamination) -> Any:
 def _where_it_stood(sheet: CurrentExamination, message: str = "") -> Any:
     """The sheet of the region the walk stood in, or its point."""
     if sheet.by_sheets:
-        return SheetScreen(sheet, sheet.stops[sheet.place].region.id, message)
+        return SheetScreen(sheet, sheet.sheet_of(sheet.stops[sheet.place]), message)
     return WalkScreen(sheet, message=message)
 
 

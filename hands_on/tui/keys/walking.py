@@ -55,7 +55,14 @@ WALKING: dict[str, tuple[Key, ...]] = {
             "*",
             False,
         ),
-        Key("", "", "", "At a measurement of both sides: left, right or no side.", "+", False),
+        Key(
+            "",
+            "",
+            "",
+            "At a measurement of both sides: the side. Behind a number: and a half.",
+            "+",
+            False,
+        ),
         Key(
             "",
             "",

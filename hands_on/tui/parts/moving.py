@@ -7,7 +7,7 @@ from typing import Protocol
 
 from hands_on.exam.dialogue import Line
 from hands_on.exam.left_out import left_out
-from hands_on.exam.region_sheet import at_the_end, sheets
+from hands_on.exam.region_sheet import sheets
 from hands_on.exam.walk import Stop
 from hands_on.tui.asks import Doing, Review
 from hands_on.tui.current_examination import CurrentExamination
@@ -67,29 +67,27 @@ class Moving:
     def onward(self, *, in_turn: bool) -> int | str | None:
         """Where a point leads when done: the index of a stop, the region whose sheet follows, or the end.
 
-        From a sheet one comes back to it; `in_turn`, first to the region's other open points, and behind the
-        last of them to the next region, behind the last region to what is said at the end. What was called
-        out already is not asked again.
+        From a sheet one comes back to it; `in_turn`, first to its other open points, and behind the last of
+        them to the next region. What was called out already is not asked again.
         """
         called = self.sheet.called()
         if not self.sheet.by_sheets:
             return self.beside(1, called)
         stop = self.place.stop
+        region = self.sheet.sheet_of(stop)
         if not in_turn:
-            return stop.region.id
-        points = self.sheet.region_sheet(stop.region.id)
-        if any(row.late and row.stop.index == stop.index for row in points.rows):
-            return self.left_for_the_end(stop.index)
+            return region
+        points = self.sheet.region_sheet(region)
         rows = [row.stop for row in points.open if row.stop.point.id not in called]
         later = [one.index for one in rows if one.index > stop.index]
         if later:
             return later[0]
         after = self.region_beside(1)
-        return self.sheet.stops[after].region.id if after is not None else self.left_for_the_end()
+        return self.sheet.stops[after].region.id if after is not None else None
 
     def region_beside(self, way: int) -> int | None:
         """The first stop of the next region, or of the one before, of which something is asked."""
-        here = self.place.stop.region.id
+        here = self.sheet.sheet_of(self.place.stop)
         names = sheets(self.sheet.stops, self.sheet.session)
         if here not in names:
             return self.beside(way)
@@ -97,12 +95,6 @@ class Moving:
         if not 0 <= at < len(names):
             return None
         return next(stop.index for stop in self.sheet.stops if stop.region.id == names[at])
-
-    def left_for_the_end(self, after: int = -1) -> int | None:
-        """The next point behind `after` that is said when all else is done, and is not said yet."""
-        late = at_the_end(self.sheet.stops, self.sheet.session)
-        rows = (stop for stop in late if stop.index > after)
-        return next((stop.index for stop in rows if not self.sheet.answers_at(stop.point).given), None)
 
     def jump(self) -> None:
         """The regions by number; 0 changes between single points and the region's sheet."""
@@ -121,8 +113,12 @@ class Moving:
         if row is None:
             return
         inside = [stop.index for stop in self.sheet.stops if stop.region.id == row.region.id]
+        if self.sheet.by_sheets:  # what is said at the end stands on another sheet
+            on = [n for n in inside if self.sheet.sheet_of(self.sheet.stops[n]) == row.region.id]
+            inside = on or inside
         nearest = self.sheet.first_open(row.first - 1)
-        self.place.go_to(nearest if nearest in inside else row.first)
+        begins = row.first if row.first in inside else inside[0]
+        self.place.go_to(nearest if nearest in inside else begins)
 
     def next_open(self) -> None:
         """The next point without an answer."""

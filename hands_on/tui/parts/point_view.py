@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from textual.content import Content
 
 from hands_on.exam.answers import amended, place_of
@@ -14,6 +16,7 @@ from hands_on.ruleset.points import MeasurePoint
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.show import dotted, line, plain
 from hands_on.wording.alarms import alarm_text
+from hands_on.wording.findings import side_words
 from hands_on.wording.labels import label_words
 from hands_on.wording.point import asked_in_short, fault_class_words, sources_in_short
 from hands_on.wording.rules import rule_sentence
@@ -76,12 +79,21 @@ def result_rows(sheet: CurrentExamination, stop: Stop, dialogue: Dialogue, befor
 
 def _contradicted(sheet: CurrentExamination, stop: Stop) -> list[str]:
     """What stands against an answer here: another that says the opposite, one that seldom goes with it."""
-    alarms = (row for row in sheet.evaluation.alarms if stop.point.id in row.points)
-    return [
+    return list(contradictions(sheet, stop.point.id))
+
+
+def contradictions(sheet: CurrentExamination, point: str = "") -> tuple[str, ...]:
+    """Answers that say the opposite, or seldom stand together; with `point` those there."""
+    return tuple(
         f"! {alarm_text(sheet.evaluation, row)}"
-        for row in alarms
-        if row.kind in ("contradiction", "together")
-    ]
+        for row in sheet.evaluation.alarms
+        if row.kind in ("contradiction", "together") and (not point or point in row.points)
+    )
+
+
+def raised(sheet: CurrentExamination, before: Collection[str]) -> str:
+    """The contradictions that were not there `before`, each on a line of its own."""
+    return "\n".join(one for one in contradictions(sheet) if one not in before)
 
 
 def _cost(sheet: CurrentExamination, dialogue: Dialogue) -> list[str]:
@@ -102,7 +114,7 @@ def _noted(sheet: CurrentExamination, stop: Stop) -> list[str]:
         for row in note.findings:
             if place_of(sheet.ruleset, note, row) == stop.point.id:
                 status = "" if row.status == "present" else row.status
-                parts = (sheet.ruleset.label(row.fault), row.degree, row.side, status)
+                parts = (sheet.ruleset.label(row.fault), row.degree, side_words(row.side, row.worse), status)
                 rows.append("From a note: " + ", ".join(part for part in parts if part))
     return rows
 

@@ -40,8 +40,8 @@ HOW_TO = {
         The lines of a point are numbered. A number answers; where the answer is a departure, how far it
         goes and on which side are asked next. 0 says: as asked for.
 
-        A measurement: type the reading and Enter (64.5, 64,5, 25 3/8 in, 25"), lift the hand off, find
-        the landmark again, and take the next one. Enter alone goes on.
+        A measurement: type the reading and Enter (64.5, 64,5, 64+ for the half, 25 3/8 in, 25"), lift the
+        hand off, find the landmark again, and take the next one. Enter alone goes on.
 
         Teeth: type a tooth's Triadan number and Enter to mark it; * changes the mark; 0 and Enter says
         that all 42 were seen.

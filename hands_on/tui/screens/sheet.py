@@ -16,10 +16,11 @@ from hands_on.exam.walk import Stop
 from hands_on.tui import keys
 from hands_on.tui.asks import Scribe, Walk
 from hands_on.tui.current_examination import CurrentExamination
+from hands_on.tui.parts.point_view import contradictions, raised
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.reading import Paragraph, ReadingScreen
 from hands_on.tui.show import plain
-from hands_on.tui.walk_frame import WalkFrame
+from hands_on.tui.walk_frame import WalkFrame, lines_of
 from hands_on.tui.widgets.answers import typed_content
 from hands_on.tui.widgets.sheet_rows import SheetRows
 from hands_on.wording.point import asked_in_short
@@ -39,6 +40,7 @@ class SheetScreen(WalkFrame):
         self._begin_anew(message)
 
     def _begin_anew(self, message: str = "") -> None:
+        self.sheet.on_sheet = self._region
         self.dialogue: RegionDialogue = RegionDialogue(self.sheet.region_sheet(self._region), message)
 
     @property
@@ -49,7 +51,7 @@ class SheetScreen(WalkFrame):
     @property
     def stop(self) -> Stop:
         """The point stood at last, or the region's first."""
-        rows = self.points.rows
+        rows = [row for row in self.points.rows if row.stop.region.id == self._region]
         last = self.sheet.place
         return next((row.stop for row in rows if row.stop.index == last), rows[0].stop)
 
@@ -98,11 +100,9 @@ class SheetScreen(WalkFrame):
 
     def _go_on(self, message: str = "") -> None:
         """The next region; behind the last one the review is offered."""
-        after, late = self.moving.region_beside(1), self.moving.left_for_the_end()
+        after = self.moving.region_beside(1)
         if after is not None:
             self._leave_for(after, message)
-        elif late is not None:
-            self._open(late, message, in_turn=True)
         else:
             self._begin_anew(message)
             self.show()
@@ -118,10 +118,11 @@ class SheetScreen(WalkFrame):
         """The sheet of the region in which a stop lies; a single measure taken up is opened itself."""
         stop = self.sheet.stops[index]
         self.sheet.place = index
-        if stop.region.id == self._region and stop.point.kind == "measure":
+        region = self.sheet.sheet_of(stop)
+        if region == self._region and stop.point.kind == "measure":
             self._open(index, message)
             return
-        self._region = stop.region.id
+        self._region = region
         self._begin_anew(message)
         self.show()
         self.query_one("#lines").scroll_home(animate=False)
@@ -134,9 +135,11 @@ class SheetScreen(WalkFrame):
         if self.sheet.signed and not reason:
             self.with_reason(self._rest, lambda: self.say_here("Not changed."))
             return
+        stood = contradictions(self.sheet)
         saved = self.sheet.put_rest(points, reason)
         count = len(points.rest)
         told = f"{points.region.label}: {count} point{'' if count == 1 else 's'} as asked, given by region."
+        told = f"{told}\n{raised(self.sheet, stood)}".strip()
         if not saved:
             self._begin_anew()
             self.show()
@@ -230,8 +233,8 @@ class SheetScreen(WalkFrame):
             return
         points = self.points
         given = [row for row in points.rows if row.state == "answered"]
-        region_skip = next((row.answers.skip for row in points.rows if row.answers.skip), None)
-        if not given and region_skip is not None and region_skip.region:
+        skips = (row.answers.skip for row in points.rows)
+        if not given and any(skip is not None and skip.region == self._region for skip in skips):
             self.sheet.unskip_region(self._region)
             self._begin_anew(f"{points.region.label}: no longer skipped.")
             self.show()
@@ -324,9 +327,8 @@ class SheetScreen(WalkFrame):
     def _fit(self) -> None:
         """In full where that fits, else a line a point."""
         if self.stands:
-            others = ("#head", "#full", "#typed", "#message", "#hint")
-            shown = [self.query_one(name) for name in others]
-            taken = sum(widget.outer_size.height for widget in shown if widget.display)
-            room = max(2, self.query_one("#point").content_size.height - taken)
+            inside = self.query_one("#point").content_size
+            others = map(self.query_one, ("#head", "#full", "#typed", "#message", "#hint"))
+            room = max(2, inside.height - sum(lines_of(one, inside, self.app.size) for one in others))
             self.query_one(SheetRows).fit(room)
             self.query_one("#lines").styles.max_height = room

@@ -7,8 +7,6 @@ from functools import partial
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
-from textual.geometry import Size
-from textual.widget import Widget
 from textual.widgets import Static
 from textual.worker import Worker
 
@@ -30,9 +28,9 @@ from hands_on.tui.earlier import further_back, then_and_now, verdict_text
 from hands_on.tui.heard_rows import in_few_words
 from hands_on.tui.parts.note_reader import NoteReader
 from hands_on.tui.parts.point_menu import PointMenu
-from hands_on.tui.parts.point_view import guidance, place_words, result_rows
+from hands_on.tui.parts.point_view import contradictions, guidance, place_words, raised, result_rows
 from hands_on.tui.show import fitted, plain, wrapped
-from hands_on.tui.walk_frame import WalkFrame
+from hands_on.tui.walk_frame import WalkFrame, lines_of
 from hands_on.tui.widgets.answers import AnswerPane
 from hands_on.tui.widgets.lines import FooterLine
 from hands_on.tui.widgets.note_line import NoteLine
@@ -163,12 +161,14 @@ class WalkScreen(WalkFrame):
             self.with_reason(give, lambda: self.start_dialogue("Not changed."))
             return
         point, before = self.stop.point, {stop.point.id for stop in self.sheet.stops}
+        stood = contradictions(self.sheet)
         saved = self.sheet.put_answers(point, answers, self._reason)
         self.dialogue.answers = self.sheet.answers_at(point)
         for joined in (stop.point for stop in self.sheet.stops if stop.point.id not in before):
             self.dialogue.message += f" Asked next: {lowered(joined.label)}."
         if saved and go_on:
-            self._next(f"{point.label}: {lowered(self.dialogue.message)}")
+            told = f"{point.label}: {lowered(self.dialogue.message)}"
+            self._next(f"{told}\n{raised(self.sheet, stood)}".strip())
         else:
             self.show()
 
@@ -198,7 +198,7 @@ class WalkScreen(WalkFrame):
         """All points of this region on one screen."""
         self.sheet.by_sheets = True
         self.sheet.place = self.index
-        self.program.go(Sheet(self.sheet, self.stop.region.id))
+        self.program.go(Sheet(self.sheet, self.sheet.sheet_of(self.stop)))
 
     def _then_and_now(self) -> str:
         """In a re-check, on leaving a point: both answers with the verdict; empty without a new answer."""
@@ -376,13 +376,6 @@ class WalkScreen(WalkFrame):
         whole = len(rows) <= max(2, most)
         left = self._results if whole else [plain(text) for text in cut_off(rows, max(2, most), inside.width)]
         verdict.update(Content("\n").join(left))
-
-
-def lines_of(widget: Widget, inside: Size, window: Size) -> int:
-    """Lines that a text takes; one that has only just come up is not laid out yet."""
-    if not widget.display:
-        return 0
-    return widget.get_content_height(inside, window, inside.width) + widget.styles.margin.height
 
 
 def cut_off(rows: list[str], most: int, width: int) -> list[str]:

@@ -11,7 +11,7 @@ from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.show import dotted, fitted, plain
 from hands_on.wording.alarms import alarm_text
-from hands_on.wording.findings import reading_mark
+from hands_on.wording.findings import reading_mark, side_words
 from hands_on.wording.labels import label_words
 from hands_on.wording.outlook import finding_class_words
 
@@ -35,7 +35,7 @@ def finding_words(finding: Finding, evaluation: Evaluation | None = None) -> str
     chances = finding_class_words(evaluation, finding) if evaluation is not None else ""
     aside = [
         finding.degree or "",
-        finding.side or "",
+        side_words(finding.side, finding.worse),
         "unsure" if finding.status == "unsure" else "",
         {"dismiss": "dismissed", "uphold": "upheld"}.get(finding.decision, ""),
         reading_mark(finding) if finding.counts else "",

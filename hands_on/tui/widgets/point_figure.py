@@ -16,8 +16,11 @@ from hands_on.wording.figure import VIEWS, exaggerated_words
 LEAST_ROWS = 10
 """Lines of one row of pictures, its heads included."""
 
-LEAST_WIDTH = 20
-"""Cells of a picture."""
+LEAST_WIDTH = 18
+"""Cells of a picture: three stand side by side in a window of 60."""
+
+GAP = 2
+"""Cells between two pictures."""
 
 NAMED_FROM = 34
 """Cells from which landmarks are named in a picture, and not only marked."""
@@ -72,7 +75,7 @@ def point_rows(
     `first` is the departure to begin with on a screen of its own, where one goes on to the others; `drawn`
     draws a picture.
     """
-    if height < LEAST_ROWS or width < 3 * LEAST_WIDTH:
+    if height < LEAST_ROWS or width < 3 * LEAST_WIDTH + 2 * GAP:
         return []
     looks = look_at_point(ruleset, point, sex)
     if not looks:
@@ -105,8 +108,8 @@ def _names(ruleset: Ruleset, look: Look, width: int) -> dict[str, str]:
 def _row(ruleset: Ruleset, look: Look, width: int, height: int, drawn: FigureRows) -> list[str]:
     """As asked, then the departure at its degrees."""
     title = f"{ruleset.label(look.fault)}, {VIEWS[look.view]}"
-    aside = max(LEAST_WIDTH, (width - 4) * 3 // 10)
-    widths = [width - 4 - 2 * aside, aside, aside]
+    aside = max(LEAST_WIDTH, (width - 2 * GAP) * 3 // 10)
+    widths = [width - 2 * GAP - 2 * aside, aside, aside]
     heads = ["as asked", *(degree for degree, _ in look.degrees)]
     figures = [look.asked, *(figure for _, figure in look.degrees)]
     pictures: list[Sequence[str]] = []
@@ -114,7 +117,7 @@ def _row(ruleset: Ruleset, look: Look, width: int, height: int, drawn: FigureRow
         marks = _names(ruleset, look, wide) if n == 0 else None
         pictures.append(drawn(Picture(figure, look.view, window=look.window, marks=marks), wide, height - 2))
     lines = [
-        "  ".join(text[:wide].ljust(wide) for text, wide in zip(row, widths, strict=True)).rstrip()
+        (" " * GAP).join(text[:wide].ljust(wide) for text, wide in zip(row, widths, strict=True)).rstrip()
         for row in (heads, *zip(*pictures, strict=True))
     ]
     return [fitted(title, width, 1), *lines]

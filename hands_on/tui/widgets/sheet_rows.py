@@ -60,6 +60,8 @@ class SheetRows(Static):
     def _words(self, row: SheetRow) -> str:
         """The row as one text."""
         label = row.stop.point.label
+        if self._sheet is not None and row.stop.region.id != self._sheet.region.id:
+            label = f"{row.stop.region.label}, throughout: {label}"
         if row.state == "answered":
             return f"{label}: {'; '.join(row.recorded)}"
         if row.state == "skipped":

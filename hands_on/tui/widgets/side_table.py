@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from itertools import zip_longest
 
@@ -25,6 +26,11 @@ MORE = 12
 """Cells for how many columns do not show."""
 
 GAP = 2
+
+HELD = "\ue000"
+"""Stands for a blank at which no line ends; a sign that nobody types (Unicode, private use)."""
+
+BRACKETS = re.compile(r"\[[^\[\]]*\]")
 
 BESIDE = 4
 """Cells that the rows leave free for their margins and the bar to scroll by."""
@@ -53,13 +59,14 @@ class SideTable(Vertical):
     ) -> None:
         """`about`: how many lines of what is said of each dog stand in the heads.
 
-        With `shares` all columns show, their widths in these proportions. `mark`: cells for what is said of
-        the difference; `label`: for what a row is of; `least`: what a column has at least; `gap`: between.
+        With `shares` all columns show, their widths in these proportions so far as they need it. `mark`:
+        cells for what is said of the difference; `label`: for what a row is of; `least`: what a column has
+        at least; `gap`: between.
         """
         super().__init__()
         self.columns, self.about = tuple(columns), about
         self.shares, self.mark, self.label, self.least = tuple(shares), mark, label, least
-        self.gap = gap
+        self._gap = gap
         self.parts: tuple[Part, ...] = ()
         self.first = 0
         """The first dog's column that shows."""
@@ -123,6 +130,11 @@ class SideTable(Vertical):
         self.go_to(self.place if way < 0 and inside else self.place + way)
 
     @property
+    def gap(self) -> int:
+        """Cells between two columns."""
+        return 1 if self.shares and self.size.width < NARROW else self._gap
+
+    @property
     def _label_width(self) -> int:
         if self.label is not None:
             return self.label
@@ -137,11 +149,20 @@ class SideTable(Vertical):
     def _widths(self) -> list[int]:
         room = self.size.width - BESIDE - self._label_width - self._mark_width - self.gap
         if self.shares:
-            room -= self.gap * len(self.shares)
-            each_own = [max(6, room * share // sum(self.shares)) for share in self.shares]
-            return [self._label_width, *each_own, self._mark_width]
+            return self._shared_widths(room - self.gap * len(self.shares))
         each = max(8, room // self.shown - self.gap)
         return [self._label_width, *[each] * self.shown, self._mark_width]
+
+    def _shared_widths(self, room: int) -> list[int]:
+        rows = [row for part in self.parts for row in part.rows if not row.text]
+        heads = [(one.name, *one.about[: self.about]) for one in self.columns]
+        cells = [
+            [*head, *(row.cells[n] for row in rows if n < len(row.cells))] for n, head in enumerate(heads)
+        ]
+        own = shared_out(room, self.shares, cells)
+        label = max((cell_len(row.label) for row in rows), default=0)
+        wider = max(0, min(label - self._label_width, room - sum(own)))
+        return [self._label_width + wider, *own, self._mark_width]
 
     def _draw(self) -> None:
         if not self.size.width or not self.is_mounted:
@@ -197,7 +218,7 @@ class SideTable(Vertical):
 
 def row_lines(cells: Sequence[str], widths: Sequence[int], style: str = "", gap: int = GAP) -> list[Content]:
     """One row of a table: each cell wrapped within its width; measured in cells of the terminal."""
-    parts = [wrapped(one_line(cell), width) for cell, width in zip(cells, widths, strict=True)]
+    parts = [in_cell(one_line(cell), width) for cell, width in zip(cells, widths, strict=True)]
     lines = []
     for row in zip_longest(*parts, fillvalue=""):
         text = (" " * gap).join(
@@ -205,3 +226,41 @@ def row_lines(cells: Sequence[str], widths: Sequence[int], style: str = "", gap:
         )
         lines.append(plain(text.rstrip(), style))
     return lines
+
+
+def in_cell(text: str, width: int) -> list[str]:
+    """A text wrapped within a cell; an interval in brackets stays on one line where that holds it."""
+
+    def kept(found: re.Match[str]) -> str:
+        return held(found[0]) if cell_len(found[0]) <= width else found[0]
+
+    return [line.replace(HELD, " ") for line in wrapped(BRACKETS.sub(kept, text), width)]
+
+
+def held(text: str) -> str:
+    """A text at whose blanks no line ends."""
+    return text.replace(" ", HELD)
+
+
+def shared_out(room: int, shares: Sequence[int], cells: Sequence[Sequence[str]]) -> list[int]:
+    """Widths of columns with these cells, in the proportions of `shares`.
+
+    None is wider than its longest cell, nor, where there is room for all, narrower than its longest word.
+    """
+    needs = [max(6, *map(cell_len, column)) for column in cells]
+    whole = [[BRACKETS.sub(lambda found: held(found[0]), cell) for cell in column] for column in cells]
+    least = (_longest_words(whole), _longest_words(cells))
+    words = next((each for each in least if sum(each) <= room), None)
+    if words is None:
+        return [max(6, room * share // sum(shares)) for share in shares]
+    settled: dict[int, int] = {}
+    while left := [n for n in range(len(shares)) if n not in settled]:
+        rest, parts = room - sum(settled.values()), sum(shares[n] for n in left)
+        each = {n: rest * shares[n] // parts for n in left}
+        narrow = {n: words[n] for n in left if each[n] < words[n]}
+        settled |= narrow or {n: needs[n] for n in left if needs[n] <= each[n]} or each
+    return [settled[n] for n in range(len(shares))]
+
+
+def _longest_words(cells: Sequence[Sequence[str]]) -> list[int]:
+    return [max(6, *(cell_len(word) for cell in column for word in cell.split())) for column in cells]
