@@ -207,6 +207,10 @@ class WordSets(Table):
     """Small sets of words that one rule of the reader asks for; each is explained where it stands."""
 
     no_side_before: WordSet = frozenset()
+    far_to: WordSet = frozenset()
+    no_verb: WordSet = frozenset()
+    before_verb: WordSet = frozenset()
+    behind_state: WordSet = frozenset()
     auxiliary: WordSet = frozenset()
     denying: WordSet = frozenset()
     near_stress: WordSet = frozenset()

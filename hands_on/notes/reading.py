@@ -13,6 +13,7 @@ from hands_on.notes.degrees_sides import Judged
 from hands_on.notes.guesses import Opinion, guess, heard_as
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.matching import Match
+from hands_on.notes.meant import as_meant
 from hands_on.notes.measures import (
     FoundMeasure,
     read_measures,
@@ -27,7 +28,6 @@ from hands_on.notes.status import judge
 from hands_on.notes.stretches import screens, stretches
 from hands_on.notes.teeth import named_teeth
 from hands_on.notes.tone import beside_praise
-from hands_on.notes.wishes import spoken_wishes
 
 __all__ = ["FoundFault", "Reading", "findings_of", "read_note"]
 
@@ -116,7 +116,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     tokens = lexicon.tokens(text)
     if not len(tokens):
         return Reading(text)
-    spoken_wishes(tokens)
+    as_meant(tokens, lexicon)
     numbers = find_numbers(tokens, lexicon)
     parsed = parse(tokens, lexicon, unit_words(numbers))
     measures, measure_words = read_measures(parsed, numbers, lexicon, region, point)
