@@ -127,6 +127,30 @@ class Context:
         near = self.places[max(0, number - 2) : number + 1]
         return any(p.value == "moving" for places in near for p in places)
 
+    def moving_here(self, number: int) -> bool:
+        """Whether a clause says that the dog moves, or its sentence opens so: `going away ..., his ...`."""
+        if any(p.value == "moving" for p in self.places[number]):
+            return True
+        first = self.sentence(number).start
+        opening = self.parsed.segments[first].start
+        return any(p.value == "moving" and p.start <= opening + 1 for p in self.places[first])
+
+    def of_kin(self, at: int) -> bool:
+        """Whether a relative is spoken of before a word: `his sire carried ...`, but not `like his sire`."""
+        text, sets = self.parsed.tokens.text, self.lexicon.sets
+        number = self.clause_of(at)
+        sentence = self.sentence(number)
+        kin = False
+        for n in range(sentence.start, number + 1):
+            segment = self.parsed.segments[n]
+            if n > sentence.start and text[segment.start] in sets.the_dog:
+                kin = False  # `her sister had the better head, but this one ...`
+            for i in range(segment.start, min(segment.end, at)):
+                led = i - 2 if text[i - 1 : i] and text[i - 1] in sets.own else i - 1
+                if text[i] in sets.kin:
+                    kin = not (led >= 0 and text[led] in sets.not_kin_after)
+        return kin
+
     def both_ends(self, anchor: Item) -> bool:
         """`splayed front and rear`, `f & r` beside the word."""
         text = self.parsed.tokens.text

@@ -207,6 +207,11 @@ class WordSets(Table):
     """Small sets of words that one rule of the reader asks for; each is explained where it stands."""
 
     no_side_before: WordSet = frozenset()
+    sites: WordSet = frozenset()
+    weight_amiss: WordSet = frozenset()
+    kin: WordSet = frozenset()
+    not_kin_after: WordSet = frozenset()
+    amounts: WordSet = frozenset()
     far_to: WordSet = frozenset()
     no_verb: WordSet = frozenset()
     before_verb: WordSet = frozenset()
@@ -298,4 +303,6 @@ class Language(Table):
     sets: WordSets = WordSets()
     affirms: dict[str, Affirming] = {}
     seen: dict[str, Seen] = {}
+    moving: dict[str, str] = {}
     confidence: dict[str, float] = {}
+    affirming: dict[str, float] = {}

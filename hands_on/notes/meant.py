@@ -1,9 +1,10 @@
 """Words of a note put as they are meant, before anything is looked up.
 
-`to` for too, `n` and `&` for and, two denials that are one (`hasn't got no forechest`), and wishes that put
-the part between: `a longer neck would add elegance`, `were the pasterns stronger`. The phrases of qualities
-hold wish and quality side by side (`could be longer`); where a sentence opens with the state that is missed
-and says afterwards that it would help, its first word is read as `wish`.
+`to` for too, `n` and `&` for and, two denials that are one (`hasn't got no forechest`), amounts that praise
+nothing (`a good handful`), and wishes that put the part between: `a longer neck would add elegance`, `were
+the pasterns stronger`. The phrases of qualities hold wish and quality side by side (`could be longer`); where
+a sentence opens with the state that is missed and says afterwards that it would help, its first word is read
+as `wish`.
 """
 
 from collections.abc import Callable, Collection
@@ -33,6 +34,8 @@ def as_meant(tokens: Tokens, lexicon: Lexicon) -> None:
         _each(tokens, ("to",), lambda t, at: _too(t, at, lexicon), "too")
     if "not" in words and "no" in words:
         _each(tokens, ("not",), _denied_again, "has")
+    if "good" in words:
+        _each(tokens, ("good",), lambda t, at: _tells_amount(t, at, lexicon), "some")
     if not words.isdisjoint(("would", "should")):
         _each(tokens, _OPENING, _wished, "wish")
 
@@ -77,6 +80,15 @@ def _denied_again(tokens: Tokens, at: int) -> bool:
     """`ain't got no forechest`: denied once, said twice."""
     text = tokens.text
     return text[at + 1 : at + 2] != [] and text[at + 1] in _HAVING and text[at + 2 : at + 3] == ["no"]
+
+
+def _tells_amount(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
+    """`a good handful of loose skin`, `a good two fingers`: how much, no praise."""
+    if tokens.text[at - 1 : at] != ["a"] or at + 1 >= len(tokens) or tokens.brk[at + 1]:
+        return False
+    word = tokens.text[at + 1]
+    known = (lexicon.sets.amounts, lexicon.units, lexicon.number_words)
+    return tokens.number[at + 1] or any(word in words for words in known)
 
 
 def _wished(tokens: Tokens, at: int) -> bool:

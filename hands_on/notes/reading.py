@@ -122,6 +122,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     measures, measure_words = read_measures(parsed, numbers, lexicon, region, point)
     heard = heard_as(parsed, lexicon.drop)
     judged: list[Judged] = []
+    silenced: set[int] = set()
     faults: list[FoundFault] = []
     affirmed: list[tuple[FoundAffirmed, tuple[int, ...]]] = []
     matches = affirming_matches(tokens, parsed.steps, lexicon)
@@ -136,6 +137,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
         span = stretch.span
         low, high = (bisect_left(matches, at, key=_start) for at in (span.start, span.stop))
         right = affirm(context, here, matches[low:high])
+        silenced.update(i for j in here if id(j) in right.yielding for i in j.words)
         here = [j for j in here if id(j) not in right.yielding]
         alone = [
             (piece, j)
@@ -164,7 +166,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     departed = {f.id for f in merged if f.status != "absent"}
     ruled_out = {f.id: f.span for f in merged if f.status == "absent"}
     stands = without_departed([a for a, _ in affirmed], departed, ruled_out, lexicon)
-    read = measure_words.union(*(words for a, words in affirmed if a in stands))
+    read = measure_words.union(silenced, *(words for a, words in affirmed if a in stands))
     return Reading(text, merged, tuple(measures), stands, _unread(parsed, judged, read, lexicon))
 
 

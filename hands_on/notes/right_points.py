@@ -5,7 +5,27 @@ from dataclasses import dataclass
 
 from hands_on.notes.lexicon import Lexicon
 
-__all__ = ["FoundAffirmed", "without_departed"]
+__all__ = ["FoundAffirmed", "Said", "Words", "without_departed"]
+
+Words = tuple[int, ...]
+
+
+@dataclass(slots=True)
+class Said:
+    """A point that a stretch may call right.
+
+    `way`: by a phrase, by a state beside its part, carried from a part before or from the screen, by praise
+    of a part, as the edition asks (`asked`, `may-be`), or an option `seen`.
+    """
+
+    point: str
+    words: Words
+    way: str
+    cost: float
+    """Of the slips in its words."""
+    state: frozenset[int]
+    """The words that say it is right, without the part they speak of."""
+    option: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -155,12 +155,22 @@ def _is_side(
         if before in ("&", "and") and tokens.text[start - 2] in lexicon.sets.fore_words:
             return False  # `f & r`: front and rear
         if word in ("near", "off"):
+            if after == "one":
+                return True  # `one canine, the near one`
             return (beside_part and before not in lexicon.sets.not_side_after) or (
                 beside_part and before in lexicon.sets.side_after
             )
         return beside_part or not after or (bool(before) and bool(part_words[start - 1]))
     if tokens.text[start] not in ("left", "right"):
         return True
+    if (
+        side == "right"
+        and not after
+        and before
+        and part_words[start - 1]
+        and before not in lexicon.sets.paired
+    ):
+        return False  # `bone right`: as it should be
     if side == "left":
         return after not in words.not_left_before
     return after not in words.not_right_before and (
