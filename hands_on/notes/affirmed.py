@@ -27,11 +27,17 @@ from hands_on.notes.yielding import WHOLE, settled
 
 __all__ = ["Affirmations", "affirm", "affirming_matches"]
 
-_OWN_WORDS: Final = frozenset({"over", "than", "should", "without", "no", "not", "too", "nor", "neither"})
+_OWN_WORDS: Final = frozenset({
+    "over", "than", "should", "without", "no", "not", "too", "nor", "neither", "ought", "want",
+})  # fmt: skip
 """Inside what is right itself they spoil nothing: `set where it should be`, `without loose skin`."""
 _SHOULD: Final = frozenset({"should", "could", "would", "ought"})
 """Behind `as` they wish nothing: `harsh as it ought to be`."""
 _TOLD: Final = frozenset({"praise", "verdict", "asked"})
+_ALL_FOUR: Final = (
+    "all four", "front and rear", "fore and hind", "front and back", "all round", "all around", "way around",
+    "front and behind", "both ends",
+)  # fmt: skip
 _TOWARDS: Final = frozenset({"into", "towards", "behind", "above", "below", "over", "onto", "against"})
 _DENYING: Final = frozenset({
     "absent_before", "absent_after", "unsure_before", "unsure_after", "double", "double_unsure", "neutral",
@@ -155,7 +161,8 @@ class _Finder:
                 continue
             crowded = bool(self.busy.intersection(range(segment.start, segment.end)))
             for name, used in parts:
-                if self._mere_goal(used) or self._mere_side(used, parts):
+                listed_parts = [*parts_of(segments[number - 1]), *parts] if listed and number else parts
+                if self._mere_goal(used) or self._mere_side(used, listed_parts):
                     continue
                 near = [t for t in praise if not crowded or _adjacent(t, used)]
                 if near and self._plain(number, min(used), max(used) + 1, False):
@@ -264,7 +271,19 @@ class _Finder:
             twin = "hindfeet." + point.split(".", 1)[1]
             if twin in self.lexicon.points:
                 point = twin
-        self.said.append(Said(point, words, way, cost, frozenset(words) if state is None else state))
+        state = frozenset(words) if state is None else state
+        self.said.append(Said(point, words, way, cost, state))
+        twin = "hindfeet." + point.partition(".")[2]
+        if point.startswith("forefeet.") and twin in self.lexicon.points and self._all_four(number):
+            self.said.append(Said(twin, words, way, cost, state))
+
+    def _all_four(self, number: int) -> bool:
+        """`tight feet, all four`, `feet, front and rear`: said of forefeet and hind feet."""
+        parsed = self.context.parsed
+        sentence = self.context.sentence(number)
+        span = range(parsed.segments[sentence.start].lead, parsed.segments[sentence.stop - 1].end)
+        said = " ".join(parsed.tokens.text[span.start : span.stop])
+        return any(words in said for words in _ALL_FOUR)
 
     def result(self, kept: list[Said]) -> list[tuple[FoundAffirmed, Words]]:
         """One for each point, the surest; of two that would be taken the one of more words."""

@@ -175,7 +175,10 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     items = [_item(m, all_main, lexicon) for m in chosen if m.meanings[0][0] not in ("talk", "N", "I")]
     segments = _segments(tokens, items, talk, count, corrections)
     places = [
-        Talk(m.start, m.end, kind, value) for m in talk for kind, value, _ in m.meanings if kind == "place"
+        Talk(m.start, m.end, kind, value)
+        for m in talk
+        for kind, value, _ in m.meanings
+        if kind == "place" and not _behind_it(m, tokens)
     ]
     negations = frozenset(
         (m.start, m.end) for m in talk if any(k == "absent_before" for k, _, _ in m.meanings)
@@ -190,6 +193,13 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         segment.words = {i for item in segment.items for i in item.used}
     _lend_colour(segments, tokens, lexicon)
     return Parsed(tokens, steps, segments, talk, places, negations, praised)
+
+
+def _behind_it(match: Match, tokens: Tokens) -> bool:
+    """`the loin behind it`: no hindquarters."""
+    if tokens.text[match.start : match.end] != ["behind"]:
+        return False
+    return tokens.text[match.end : match.end + 1] in (["it"], ["them"], ["that"], ["this"])
 
 
 def _compares(match: Match, tokens: Tokens) -> bool:

@@ -9,12 +9,15 @@ from typing import TYPE_CHECKING
 
 from hands_on.notes.clauses import Item, Parsed, Segment, Talk
 from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.tokens import STOP
 from hands_on.notes.topics import topics
 
 if TYPE_CHECKING:
     from hands_on.notes.degrees_sides import Judged
 
 __all__ = ["Context", "Leaning"]
+
+_JOINING = frozenset({"but", "and", "in", "while", "whereas"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,18 +140,18 @@ class Context:
 
     def of_kin(self, at: int) -> bool:
         """Whether a relative is spoken of before a word: `his sire carried ...`, but not `like his sire`."""
-        text, sets = self.parsed.tokens.text, self.lexicon.sets
-        number = self.clause_of(at)
-        sentence = self.sentence(number)
+        tokens, sets = self.parsed.tokens, self.lexicon.sets
+        text, start = tokens.text, at
+        while start > 0 and tokens.brk[start] != STOP:
+            start -= 1
         kin = False
-        for n in range(sentence.start, number + 1):
-            segment = self.parsed.segments[n]
-            if n > sentence.start and text[segment.start] in sets.the_dog:
+        for i in range(start, at):
+            opens = i == start or tokens.brk[i] or text[i - 1] in _JOINING
+            if kin and opens and text[i] in sets.the_dog:
                 kin = False  # `her sister had the better head, but this one ...`
-            for i in range(segment.start, min(segment.end, at)):
-                led = i - 2 if text[i - 1 : i] and text[i - 1] in sets.own else i - 1
-                if text[i] in sets.kin:
-                    kin = not (led >= 0 and text[led] in sets.not_kin_after)
+            led = i - 2 if i > start and text[i - 1] in sets.own else i - 1
+            if text[i] in sets.kin:
+                kin = not (led >= start and text[led] in sets.not_kin_after)
         return kin
 
     def both_ends(self, anchor: Item) -> bool:

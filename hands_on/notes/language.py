@@ -184,7 +184,8 @@ class Affirming(Table):
 
     Praise of one of `parts` is enough; a state counts beside one of `of`, or of `parts` where that is empty;
     a phrase counts alone. `option` is the answer of a choice; `against` names faults besides the point's own
-    that forbid it. What `sums_up` others (type, gait, proportions) is heard, and the evaluator is asked.
+    that forbid it. The point is right too where a fault of `ruled_out` is, or a measurement has its value of
+    `counts`. What `sums_up` others (type, gait, proportions) is heard, and the evaluator is asked.
     """
 
     parts: Phrases = ()
@@ -194,6 +195,8 @@ class Affirming(Table):
     option: str | None = None
     against: Phrases = ()
     sums_up: bool = False
+    ruled_out: Phrases = ()
+    counts: dict[str, float] = {}
 
 
 class Seen(Table):

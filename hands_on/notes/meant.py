@@ -22,6 +22,9 @@ _HELPING: Final = frozenset({
     "be", "have", "lend", "do", "look", "put", "better",
 })  # fmt: skip
 _REACH: Final = 5
+_OF_HIS: Final = frozenset({"is", "are", "his", "her", "the", "has", "its"})
+_GONE: Final = frozenset({"missing", "gone", "absent", "lacking", "lost"})
+_TAG: Final = frozenset({"not", "he", "she", "it", "they", "you", "that"})
 _HAVING: Final = frozenset({"got", "have", "having", "had", "has", "show", "showing"})
 
 
@@ -36,6 +39,12 @@ def as_meant(tokens: Tokens, lexicon: Lexicon) -> None:
         _each(tokens, ("not",), _denied_again, "has")
     if "good" in words:
         _each(tokens, ("good",), lambda t, at: _tells_amount(t, at, lexicon), "some")
+    if "no" in words:
+        _each(tokens, ("no",), _denies_gap, "nil")
+    if any(tokens.query_after):
+        _drop_tags(tokens, lexicon)
+    if any(tokens.number) or not words.isdisjoint(lexicon.number_words):
+        _each(tokens, ("perhaps", "maybe", "possibly"), lambda t, at: _before_number(t, at, lexicon), "about")
     if not words.isdisjoint(("would", "should")):
         _each(tokens, _OPENING, _wished, "wish")
 
@@ -89,6 +98,44 @@ def _tells_amount(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
     word = tokens.text[at + 1]
     known = (lexicon.sets.amounts, lexicon.units, lexicon.number_words)
     return tokens.number[at + 1] or any(word in words for words in known)
+
+
+def _denies_gap(tokens: Tokens, at: int) -> bool:
+    """`no P1 missing`: no gap, where `no P1` is one."""
+    tooth, gone = tokens.text[at + 1 : at + 2], tokens.text[at + 2 : at + 3]
+    return bool(tooth and gone) and tooth[0][-1].isdigit() and not tokens.number[at + 1] and gone[0] in _GONE
+
+
+def _drop_tags(tokens: Tokens, lexicon: Lexicon) -> None:
+    """`masculine, isn't he?`, `ears a good length, are they not?`, `and why?`: what is said stays said."""
+    for last, asked in enumerate(tokens.query_after):
+        first = last
+        while first > 0 and not tokens.brk[first]:
+            first -= 1
+        if asked and "where" in tokens.text[first:last]:
+            _missed_part(tokens, tokens.text.index("where", first), last)
+            continue
+        said = [w for w in tokens.text[first : last + 1] if w not in ("and", "so", "but")]
+        tag = len(said) in (2, 3) and said[0] in lexicon.sets.auxiliary and set(said[1:]) <= _TAG
+        if asked and first and (tag or said == ["why"]):
+            tokens.query_after[last] = False
+            for i in range(first, last + 1):
+                tokens.text[i] = "indeed"
+
+
+def _missed_part(tokens: Tokens, first: int, last: int) -> None:
+    """`where is his tuck-up?`: there is none."""
+    opens = not first or tokens.brk[first] or tokens.text[first - 1] in ("but", "and", "so")
+    if opens and tokens.text[first + 1] in _OF_HIS and last - first < _REACH + 2:
+        tokens.query_after[last] = False
+        tokens.text[first] = "no"
+
+
+def _before_number(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
+    """`by perhaps ten degrees`: about so many."""
+    if at + 1 >= len(tokens) or tokens.brk[at + 1]:
+        return False
+    return tokens.number[at + 1] or tokens.text[at + 1] in lexicon.number_words
 
 
 def _wished(tokens: Tokens, at: int) -> bool:

@@ -10,7 +10,7 @@ from typing import Final
 
 from hands_on.notes.tokens import STOP, Tokens
 
-__all__ = ["named_teeth"]
+__all__ = ["named_teeth", "names_a_kind"]
 
 _FIRST: Final = {"i": 0, "c": 3, "p": 4, "pm": 4, "m": 8}
 _LAST: Final = {"i": 3, "c": 1, "p": 4, "pm": 4, "m": 3}
@@ -61,6 +61,12 @@ def named_teeth(tokens: Tokens, start: int, end: int) -> tuple[tuple[int, ...], 
             words.update(where, (i for i, _ in teeth))
             numbers += _numbers([place for _, place in teeth], set(where.values()))
     return tuple(dict.fromkeys(numbers)), words
+
+
+def names_a_kind(text: str) -> bool:
+    """Whether words speak of some teeth and not of all: `no premolar missing`."""
+    words = [w.strip(".,;:") for w in text.lower().split()]
+    return any(_place(w) is not None or w in _KINDS for w in words)
 
 
 def _kind(text: Sequence[str], at: int) -> str | None:

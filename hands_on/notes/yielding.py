@@ -28,7 +28,7 @@ def settled(context: Context, said: Sequence[Said], judged: Sequence[Judged]) ->
     yielding: set[int] = set()
     for j in judged:
         if j.status == "absent":
-            if _says_again(context, kept, j):
+            if _says_again(context, kept, j, judged):
                 yielding.add(id(j))
             continue
         words = set(j.words)
@@ -55,18 +55,26 @@ def settled(context: Context, said: Sequence[Said], judged: Sequence[Judged]) ->
     return kept, yielding
 
 
-def _says_again(context: Context, said: Sequence[Said], j: Judged) -> bool:
-    """`ribs nicely sprung, neither flat nor round`: what is ruled out only tells what is right there."""
+def _says_again(context: Context, said: Sequence[Said], j: Judged, judged: Sequence[Judged]) -> bool:
+    """`ribs nicely sprung, neither flat nor round`: what is ruled out only tells what is right there.
+
+    So it does where both departures from a point called right are ruled out.
+    """
     segment = context.parsed.segments[j.candidate.segment]
     sentence = context.sentence(j.candidate.segment)
     text = context.parsed.tokens.text
     led = text[context.parsed.segments[sentence.start].start : segment.end]
-    if "neither" not in led and "being" not in text[segment.lead : j.candidate.anchor.start]:
-        return False
     points = context.lexicon.points
+    others = {
+        o.candidate.faults[0]
+        for o in judged
+        if o is not j and o.status == "absent" and o.candidate.segment in sentence
+    }
+    led_in = "neither" in led or "being" in text[segment.lead : j.candidate.anchor.start]
     return any(
         s.point in points
         and j.candidate.faults[0] in points[s.point].departures
+        and (led_in or not others.isdisjoint(points[s.point].departures))
         and _sentence_of(context, s) == sentence.start
         and (set(s.words).isdisjoint(j.words) or set(s.words).issuperset(j.words))
         for s in said
