@@ -141,7 +141,7 @@ class Context:
     def of_kin(self, at: int) -> bool:
         """Whether a relative is spoken of before a word: `his sire carried ...`, but not `like his sire`."""
         tokens, sets = self.parsed.tokens, self.lexicon.sets
-        text, start = tokens.text, at
+        text, start = tokens.text, max(at - 1, 0)
         while start > 0 and tokens.brk[start] != STOP:
             start -= 1
         kin = False

@@ -54,6 +54,32 @@ def test_what_is_said_of_a_relative_is_not_said_of_the_dog(read, note):
     assert reading.affirmed == ()
 
 
+def test_a_relative_is_heard_behind_another_sentence(read):
+    assert findings(read("Cow-hocked. Her sister had light eyes.")) == {(COW, "present")}
+
+
+@pytest.mark.parametrize(
+    ("note", "teeth"),
+    [
+        ("upr rt p1 missing", (105,)),
+        ("P1s missing both sides below", (305, 405)),
+        ("first premolar missing lower left", (305,)),
+        ("lower l P2 missing", (306,)),
+    ],
+)
+def test_the_tooth_is_known_however_it_is_written(read, note, teeth):
+    """Modified Triadan numbers (Floyd 1991; from memory)."""
+    (found,) = read(note, "mouth").faults
+    assert (found.id, found.status, found.teeth) == ("mouth.teeth-missing", "present", teeth)
+
+
+def test_no_tooth_missing_is_no_missing_tooth(read):
+    assert findings(read("no P1 missing", "mouth")) == {("mouth.teeth-missing", "absent")}
+    assert {a.point for a in read("no teeth missing", "mouth").affirmed} == {"mouth.teeth"}
+    assert {a.point for a in read("42 teeth", "mouth").affirmed} == {"mouth.teeth"}
+    assert read("no premolar missing", "mouth").affirmed == ()
+
+
 def test_behind_like_a_relative_is_only_compared_with(read):
     assert findings(read("light eyes like her dam")) == {LIGHT}
     assert findings(read("Her sister had the better head, but he is cow-hocked")) == {(COW, "present")}
