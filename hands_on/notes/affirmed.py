@@ -34,6 +34,7 @@ _OWN_WORDS: Final = frozenset({
 _SHOULD: Final = frozenset({"should", "could", "would", "ought"})
 """Behind `as` they wish nothing: `harsh as it ought to be`."""
 _TOLD: Final = frozenset({"praise", "verdict", "asked"})
+_RIGHT_TO: Final = frozenset({"to", "at", "up", "down", "behind", "along", "across", "through"})
 _ALL_FOUR: Final = (
     "all four", "front and rear", "fore and hind", "front and back", "all round", "all around", "way around",
     "front and behind", "both ends",
@@ -130,9 +131,10 @@ class _Finder:
         )
 
     def _right_side(self, match: Match) -> bool:
-        """The `right` of `right elbow`: a side, no praise."""
+        """The `right` of `right elbow`, a side, and of `right to the elbow`: no praise."""
         text, paired = self.context.parsed.tokens.text, self.lexicon.sets.paired
-        return any(text[i] == "right" and text[i + 1 : i + 2] and text[i + 1] in paired for i in match.used)
+        behind = paired | _RIGHT_TO
+        return any(text[i] == "right" and text[i + 1 : i + 2] and text[i + 1] in behind for i in match.used)
 
     def _seen(self, number: int, answer: str, match: Match) -> None:
         """`dark amber eye`, where the edition asks for the shade that is seen."""

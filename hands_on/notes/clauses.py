@@ -142,6 +142,8 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             for m in match.meanings
             if m[0] not in STATUS_KINDS or (m[2] < _STATUS_LIMIT and has_its_of(m[1], match, tokens))
         ]
+        if _inverted(match, tokens):
+            match.meanings = [m for m in match.meanings if m[0] != "unsure_before"]
         if not match.meanings:
             continue
         kinds = {kind for kind, _, _ in match.meanings}
@@ -193,6 +195,13 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         segment.words = {i for item in segment.items for i in item.used}
     _lend_colour(segments, tokens, lexicon)
     return Parsed(tokens, steps, segments, talk, places, negations, praised)
+
+
+def _inverted(match: Match, tokens: Tokens) -> bool:
+    """The `is she` of `only is she too short`: no question, for words go before it in its clause."""
+    said = tokens.text[match.start : match.end]
+    asks = len(said) == 2 and said[0] in ("is", "are") and said[1] in ("he", "she", "it", "they")
+    return asks and match.start > 0 and not tokens.brk[match.start]
 
 
 def _behind_it(match: Match, tokens: Tokens) -> bool:

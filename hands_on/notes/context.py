@@ -147,7 +147,7 @@ class Context:
         kin = False
         for i in range(start, at):
             opens = i == start or tokens.brk[i] or text[i - 1] in _JOINING
-            if kin and opens and text[i] in sets.the_dog:
+            if kin and opens and text[i] in sets.the_dog and text[i] != "him":
                 kin = False  # `her sister had the better head, but this one ...`
             led = i - 2 if i > start and text[i - 1] in sets.own else i - 1
             if text[i] in sets.kin:

@@ -210,6 +210,7 @@ class WordSets(Table):
     """Small sets of words that one rule of the reader asks for; each is explained where it stands."""
 
     no_side_before: WordSet = frozenset()
+    once: WordSet = frozenset()
     sites: WordSet = frozenset()
     weight_amiss: WordSet = frozenset()
     kin: WordSet = frozenset()

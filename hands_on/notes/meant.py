@@ -23,6 +23,11 @@ _HELPING: Final = frozenset({
 })  # fmt: skip
 _REACH: Final = 5
 _OF_HIS: Final = frozenset({"is", "are", "his", "her", "the", "has", "its"})
+_OF_IT: Final = (
+    ["is", "that"], ["is", "this"], ["are", "those"], ["is", "it"], ["does", "that"], ["would", "that"],
+)  # fmt: skip
+"""They open a question about what was just said."""
+_MIGHTILY: Final = frozenset({"super", "crazy", "insanely", "mega", "hella"})
 _GONE: Final = frozenset({"missing", "gone", "absent", "lacking", "lost"})
 _TAG: Final = frozenset({"not", "he", "she", "it", "they", "you", "that"})
 _HAVING: Final = frozenset({"got", "have", "having", "had", "has", "show", "showing"})
@@ -41,6 +46,8 @@ def as_meant(tokens: Tokens, lexicon: Lexicon) -> None:
         _each(tokens, ("good",), lambda t, at: _tells_amount(t, at, lexicon), "some")
     if "no" in words:
         _each(tokens, ("no",), _denies_gap, "nil")
+    if not words.isdisjoint(_MIGHTILY):
+        _each(tokens, _MIGHTILY, lambda t, at: _stresses(t, at, lexicon), "very")
     if any(tokens.query_after):
         _drop_tags(tokens, lexicon)
     if any(tokens.number) or not words.isdisjoint(lexicon.number_words):
@@ -100,6 +107,12 @@ def _tells_amount(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
     return tokens.number[at + 1] or any(word in words for words in known)
 
 
+def _stresses(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
+    """`super narrow`, `crazy long`: very; not the `super` of `super head`."""
+    after = tokens.text[at + 1 : at + 2]
+    return after != [] and not tokens.brk[at + 1] and _is_state(after[0], lexicon)
+
+
 def _denies_gap(tokens: Tokens, at: int) -> bool:
     """`no P1 missing`: no gap, where `no P1` is one."""
     tooth, gone = tokens.text[at + 1 : at + 2], tokens.text[at + 2 : at + 3]
@@ -107,7 +120,7 @@ def _denies_gap(tokens: Tokens, at: int) -> bool:
 
 
 def _drop_tags(tokens: Tokens, lexicon: Lexicon) -> None:
-    """`masculine, isn't he?`, `ears a good length, are they not?`, `and why?`: what is said stays said."""
+    """`masculine, isn't he?`, `and why?`, `eyes bulge, is that normal?`: what is said before stays said."""
     for last, asked in enumerate(tokens.query_after):
         first = last
         while first > 0 and not tokens.brk[first]:
@@ -116,6 +129,10 @@ def _drop_tags(tokens: Tokens, lexicon: Lexicon) -> None:
             _missed_part(tokens, tokens.text.index("where", first), last)
             continue
         said = [w for w in tokens.text[first : last + 1] if w not in ("and", "so", "but")]
+        if asked and first and tokens.brk[first] and said[:2] in _OF_IT and len(said) > 2:
+            tokens.query_after[last] = False
+            tokens.text[first : last + 1] = ["indeed"] * (last + 1 - first)
+            continue
         tag = len(said) in (2, 3) and said[0] in lexicon.sets.auxiliary and set(said[1:]) <= _TAG
         if asked and first and (tag or said == ["why"]):
             tokens.query_after[last] = False

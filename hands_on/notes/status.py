@@ -234,7 +234,12 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
             if after_absent and not sure and not nothing_else(parsed, segment, lexicon):
                 after_absent = []
             earlier = earlier_findings(by_segment, number, segments)
-            if alone and earlier and any(t.kind == "there_after" for t in segment.talk) and not after_absent:
+            if alone and earlier and _was_once(parsed, segments, number, lexicon):
+                for j in earlier:
+                    j.status = "absent"
+            elif (
+                alone and earlier and any(t.kind == "there_after" for t in segment.talk) and not after_absent
+            ):
                 for j in earlier:
                     if j.candidate.faults[0] in lexicon.absence and j.status == "present" and not negations:
                         j.status = "absent"
@@ -268,6 +273,15 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
         if doubt_at is not None:
             carry_doubt = True
     _ = tokens
+
+
+def _was_once(parsed: Parsed, segments: list[Segment], number: int, lexicon: Lexicon) -> bool:
+    """`toed out as a puppy, but he's straight now`: then is told of, and now it is otherwise."""
+    text, segment = parsed.tokens.text, segments[number]
+    if "now" not in text[segment.start : segment.end] or segment.sep in ("start", "stop"):
+        return False
+    start = segments[number - 1].start
+    return not lexicon.sets.once.isdisjoint(text[start : segment.lead])
 
 
 def _takes_back(before: list[Talk]) -> bool:
