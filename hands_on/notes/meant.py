@@ -12,7 +12,7 @@ from typing import Final
 
 from hands_on.notes.lexicon import END, Lexicon
 from hands_on.notes.stems import is_comparative, stem
-from hands_on.notes.tokens import NONE, STOP, Tokens
+from hands_on.notes.tokens import COMMA, NONE, STOP, Tokens
 
 __all__ = ["as_meant"]
 
@@ -46,6 +46,8 @@ def as_meant(tokens: Tokens, lexicon: Lexicon) -> None:
         _each(tokens, ("good",), lambda t, at: _tells_amount(t, at, lexicon), "some")
     if "no" in words:
         _each(tokens, ("no",), _denies_gap, "nil")
+    if "anything" in words and "but" in words:
+        _part_remarks(tokens)
     if not words.isdisjoint(_MIGHTILY):
         _each(tokens, _MIGHTILY, lambda t, at: _stresses(t, at, lexicon), "very")
     if any(tokens.query_after):
@@ -105,6 +107,14 @@ def _tells_amount(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
     word = tokens.text[at + 1]
     known = (lexicon.sets.amounts, lexicon.units, lexicon.number_words)
     return tokens.number[at + 1] or any(word in words for words in known)
+
+
+def _part_remarks(tokens: Tokens) -> None:
+    """The `but` of `no reaction to anything but well angulated` begins another remark."""
+    text = tokens.text
+    for at in range(2, len(text)):
+        if text[at - 1 : at + 1] == ["anything", "but"] and text[at - 2] in ("to", "at", "in", "of"):
+            tokens.brk[at] = max(tokens.brk[at], COMMA)
 
 
 def _stresses(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:

@@ -69,7 +69,7 @@ def of_another(context: Context, number: int, point: str, match: Match) -> bool:
     named = {name for name, _ in parts_of(segment)}
     own = _own(segment, match)
     mere = own - _full_names(context, segment, match)
-    if named <= mere:
+    if named and named <= mere:
         named = _carried_on(context, number)
     others = {regions.get(name, home) for name in named - own - NO_PART}
     return bool(others) and home not in others and (not own or own == mere)

@@ -63,7 +63,9 @@ def heard(path: Path, lexicon: Lexicon) -> tuple[list[Heard], int]:
             wanted_in_all += len(wanted)
             seen.clear()
             for found in read_note(note["note"], lexicon, region=note["region"]).affirmed:
-                evidence = next(e for e, p in seen if p == found.confidence)
+                evidence = next((e for e, p in seen if p == found.confidence), None)
+                if evidence is None:
+                    continue  # by what was ruled out or counted: no weight decides
                 words = lexicon.affirms.get(found.point)
                 sums_up = words is not None and words.sums_up
                 right = found.point in wanted
