@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from hands_on.notes import FoundAffirmed, FoundFault, FoundMeasure, Reading, Steps, WordingSource
 from hands_on.plain_text import one_line
+from hands_on.ruleset.dentition import place_name
 from hands_on.wording.dogs import chance
 
 __all__ = ["reading_text", "steps_text"]
@@ -55,7 +56,7 @@ def _label(name: str, source: WordingSource) -> str:
 
 def _fault(fault: FoundFault, source: WordingSource) -> str:
     worse = f"more on the {fault.worse}" if fault.worse else None
-    words = [fault.degree, fault.side, worse, _STATUS.get(fault.status)]
+    words = [fault.degree, fault.side, worse, _STATUS.get(fault.status), *map(place_name, fault.teeth)]
     said = "".join(f", {word}" for word in words if word)
     sure = "taken" if fault.accepted else f"to be confirmed, {chance(fault.confidence)}"
     own = ", by your own words" if fault.own else ""

@@ -6,60 +6,43 @@ ruled out is recorded as ruled out. Where a clause denies, doubts, wishes or com
 a finding at the point always wins.
 """
 
-from collections.abc import Iterable, Set
+from collections.abc import Set
 from dataclasses import dataclass
 from typing import Final
 
 from hands_on.notes.clauses import Segment, Talk
 from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged
-from hands_on.notes.lexicon import END, Lexicon
+from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.matching import Match, find
-from hands_on.notes.right_points import FoundAffirmed
+from hands_on.notes.parts_said import DEAREST, beside, of_another, parts_of
+from hands_on.notes.right_confidence import right_evidence, right_probability, taken
+from hands_on.notes.right_points import FoundAffirmed, Said, Words
 from hands_on.notes.slips import Edge
 from hands_on.notes.stems import is_comparative, stem
 from hands_on.notes.tokens import Tokens
 from hands_on.notes.tone import may_yield, too_much_only
 from hands_on.notes.topics import NO_PART
+from hands_on.notes.yielding import WHOLE, settled
 
 __all__ = ["Affirmations", "affirm", "affirming_matches"]
 
-_PHRASE: Final = 0.98
-_STATE: Final = 0.97
-_PRAISE: Final = 0.92
-_ASKED: Final = 0.94
-_CARRIED: Final = 0.94
-_ON_SCREEN: Final = 0.8
-_MAY_BE: Final = 0.75
-_ACCEPT: Final = 0.93
-_HEDGED: Final = 0.06
-"""So much less sure is `passable` than `good`."""
-_DEAREST: Final = 0.3
-"""The dearest slip of a word that still affirms."""
-_WHOLE: Final = 3
-"""So many words that are right say more than a fault named by fewer of them."""
-_PLAIN: Final = 2
-"""So many words are no more than part and quality."""
-Words = tuple[int, ...]
-_OWN_WORDS: Final = frozenset({"over", "than", "should", "without", "no", "not", "too", "nor", "neither"})
+_OWN_WORDS: Final = frozenset({
+    "over", "than", "should", "without", "no", "not", "too", "nor", "neither", "ought", "want",
+})  # fmt: skip
 """Inside what is right itself they spoil nothing: `set where it should be`, `without loose skin`."""
 _SHOULD: Final = frozenset({"should", "could", "would", "ought"})
 """Behind `as` they wish nothing: `harsh as it ought to be`."""
 _TOLD: Final = frozenset({"praise", "verdict", "asked"})
+_RIGHT_TO: Final = frozenset({"to", "at", "up", "down", "behind", "along", "across", "through"})
+_ALL_FOUR: Final = (
+    "all four", "front and rear", "fore and hind", "front and back", "all round", "all around", "way around",
+    "front and behind", "both ends",
+)  # fmt: skip
 _TOWARDS: Final = frozenset({"into", "towards", "behind", "above", "below", "over", "onto", "against"})
 _DENYING: Final = frozenset({
     "absent_before", "absent_after", "unsure_before", "unsure_after", "double", "double_unsure", "neutral",
 })  # fmt: skip
-
-
-@dataclass(slots=True)
-class _Said:
-    point: str
-    words: Words
-    p: float
-    state: frozenset[int]
-    """The words that say it is right, without the part they speak of."""
-    option: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +64,7 @@ def affirming_matches(tokens: Tokens, steps: list[tuple[Edge, ...]], lexicon: Le
     classes: list[list[tuple[int, str, float]]] = [[] for _ in range(len(tokens) + 1)]
     for match in find(lexicon.affirm_classes, tokens, steps, skip, None):
         classes[match.start] += [(match.end, name, cost) for _, name, cost in match.meanings]
-    found = [m for m in find(lexicon.affirm, tokens, steps, skip, classes) if m.cost < _DEAREST]
+    found = [m for m in find(lexicon.affirm, tokens, steps, skip, classes) if m.cost < DEAREST]
     return sorted(found, key=lambda m: m.start)
 
 
@@ -92,8 +75,8 @@ def affirm(context: Context, judged: list[Judged], matches: list[Match]) -> Affi
         finder.outright(match)
     finder.praised_parts()
     finder.as_edition_asks()
-    yielding = finder.settle()
-    return Affirmations(tuple(finder.result()), frozenset(yielding))
+    kept, yielding = settled(context, finder.said, judged)
+    return Affirmations(tuple(finder.result(kept)), frozenset(yielding))
 
 
 class _Finder:
@@ -101,18 +84,14 @@ class _Finder:
         self.context = context
         self.lexicon = context.lexicon
         self.judged = judged
-        self.said: list[_Said] = []
+        self.said: list[Said] = []
         firm = [j for j in judged if j.status != "absent" and not (may_yield(j) or too_much_only(j))]
         self.busy = {i for j in firm for i in j.words}
-        self.segment_at: dict[int, int] = {}
-        for number, segment in enumerate(context.parsed.segments):
-            for i in range(segment.lead, segment.end):
-                self.segment_at[i] = number
 
     def outright(self, match: Match) -> None:
         """A phrase, or a state beside its part."""
-        number = self.segment_at.get(match.start)
-        if number is None or (self.busy.intersection(match.used) and not self._says_more(match)):
+        number = self.context.clause_of(match.start)
+        if self.busy.intersection(match.used) and not self._says_more(match):
             return
         text = self.context.parsed.tokens.text
         denies = not self.lexicon.sets.denying.isdisjoint(text[match.start : match.end])
@@ -130,77 +109,40 @@ class _Finder:
             if kind == "seen":
                 self._seen(number, point, match)
                 continue
-            if cost >= _DEAREST or (point not in self.lexicon.points and self.lexicon.points):
+            if cost >= DEAREST or (point not in self.lexicon.points and self.lexicon.points):
                 continue
             if kind == "phrase":
-                if self._of_another(number, point, match):
-                    continue
-                self._say(point, match.used, _PHRASE - cost, number)
+                if not of_another(self.context, number, point, match):
+                    self._say(point, match.used, "phrase", number, cost)
                 continue
             words = self.lexicon.affirms[point]
-            where = self._beside(number, frozenset((*words.of, *words.parts)), match)
+            where = beside(self.context, number, frozenset((*words.of, *words.parts)), match)
             if where is not None:
-                p, used = where
-                self._say(point, (*used, *match.used), p - cost, number, frozenset(match.used))
+                way, used = where
+                self._say(point, (*used, *match.used), way, number, cost, frozenset(match.used))
 
     def _says_more(self, match: Match) -> bool:
         """Whether a phrase says all that the findings in it say, and more: `holds topline on the move`."""
         used = set(match.used)
-        return len(used) >= _WHOLE and all(
+        return len(used) >= WHOLE and all(
             used.issuperset(j.words) and len(used) > len(set(j.words)) and not j.stressed
             for j in self.judged
             if j.status == "present" and not used.isdisjoint(j.words)
         )
 
     def _right_side(self, match: Match) -> bool:
-        """The `right` of `right elbow`: a side, no praise."""
+        """The `right` of `right elbow`, a side, and of `right to the elbow`: no praise."""
         text, paired = self.context.parsed.tokens.text, self.lexicon.sets.paired
-        return any(text[i] == "right" and text[i + 1 : i + 2] and text[i + 1] in paired for i in match.used)
+        behind = paired | _RIGHT_TO
+        return any(text[i] == "right" and text[i + 1 : i + 2] and text[i + 1] in behind for i in match.used)
 
     def _seen(self, number: int, answer: str, match: Match) -> None:
         """`dark amber eye`, where the edition asks for the shade that is seen."""
         point, _, option = answer.partition(" ")
-        where = self._beside(number, frozenset(self.lexicon.seen[point].of), match)
+        where = beside(self.context, number, frozenset(self.lexicon.seen[point].of), match)
         if where is not None:
             words = (*where[1], *match.used)
-            self.said.append(_Said(point, words, where[0], frozenset(match.used), option))
-
-    def _of_another(self, number: int, point: str, match: Match) -> bool:
-        """Whether a phrase that names no part stands in a clause that speaks of another region's.
-
-        `ear set on correct`: nothing of the tail; `front well angulated`: nothing of the hindquarters.
-        """
-        regions, home = self.lexicon.part_region, self.lexicon.points[point].region
-        named = {name for name, _ in _parts(self.context.parsed.segments[number])}
-        own = _own(self.context.parsed.segments[number], match)
-        others = {regions.get(name, home) for name in named - own - NO_PART}
-        mere = own - self._full_names(number, match)
-        return bool(others) and home not in others and (not own or own == mere)
-
-    def _full_names(self, number: int, match: Match) -> set[str]:
-        """Parts that the words of a match name by more than a side of them: not the `spring` of pasterns."""
-        text, sides = self.context.parsed.tokens.text, self.lexicon.sets.dimensions
-        return {
-            name
-            for name, used in _parts(self.context.parsed.segments[number])
-            if set(used) <= set(match.used) and not all(text[i] in sides for i in used)
-        }
-
-    def _beside(self, number: int, parts: frozenset[str], match: Match) -> tuple[float, Words] | None:
-        """How sure it is that one of the parts is spoken of, and its words."""
-        segments = self.context.parsed.segments
-        here = list(_parts(segments[number]))
-        for name, used in here:
-            if name in parts and (name not in _own(segments[number], match)):
-                return _STATE, used
-        if any(not set(used) <= set(match.used) for _, used in here):
-            return None
-        for back in reversed(range(self.context.topic(number).start, number)):
-            earlier = list(_parts(segments[back]))
-            if earlier:
-                return next(((_CARRIED, used) for name, used in earlier if name in parts), None)
-        screen = self.lexicon.region_parts.get(self.context.region or "", ())[:1]
-        return (_ON_SCREEN, ()) if parts.intersection(screen) else None
+            self.said.append(Said(point, words, "seen", match.cost, frozenset(match.used), option))
 
     def praised_parts(self) -> None:
         """`good forechest`: praise of a part that stands for one point; `good size and bone` praises both."""
@@ -209,7 +151,7 @@ class _Finder:
         praise: list[Talk] = []
         all_praise: list[Talk] = []
         for number, segment in enumerate(segments):
-            parts = list(_parts(segment))
+            parts = list(parts_of(segment))
             told = [t for t in segment.talk if t.kind in ("praise", "verdict") and not self._describes(t)]
             listed = segment.sep == "and" and self._only_parts(segment)
             if told or not listed:
@@ -221,12 +163,13 @@ class _Finder:
                 continue
             crowded = bool(self.busy.intersection(range(segment.start, segment.end)))
             for name, used in parts:
-                if self._mere_goal(used):
+                listed_parts = [*parts_of(segments[number - 1]), *parts] if listed and number else parts
+                if self._mere_goal(used) or self._mere_side(used, listed_parts):
                     continue
                 near = [t for t in praise if not crowded or _adjacent(t, used)]
                 if near and self._plain(number, min(used), max(used) + 1, False):
                     for point in self.lexicon.affirmed_by_part.get(name, ()):
-                        self._say(point, (*used, *range(near[0].start, near[0].end)), _PRAISE, number)
+                        self._say(point, (*used, *range(near[0].start, near[0].end)), "praise", number)
 
     def _describes(self, talk: Talk) -> bool:
         """The `strong` of `strong head`: a quality, not a judgement that all is as asked."""
@@ -237,6 +180,12 @@ class _Finder:
         """The withers of `neck flows well into the withers`."""
         text, at = self.context.parsed.tokens.text, min(used)
         return any(w in _TOWARDS for w in text[max(0, at - 2) : at])
+
+    def _mere_side(self, used: Words, parts: list[tuple[str, Words]]) -> bool:
+        """The `spring` of `pasterns have the right spring`: a side of a part named with it."""
+        text, sides = self.context.parsed.tokens.text, self.lexicon.sets.dimensions
+        mere = all(text[i] in sides or text[i] in self.lexicon.drop for i in used)
+        return mere and any(set(used).isdisjoint(other) for name, other in parts if name not in NO_PART)
 
     def _only_parts(self, segment: Segment) -> bool:
         """The `bone` of `good size and bone`: a clause that goes on with the list of what is praised."""
@@ -270,14 +219,16 @@ class _Finder:
             for point in self.lexicon.points_of_fault.get(j.candidate.faults[0], ()):
                 asked = {stem(w) for w in self.lexicon.points[point].asked.lower().replace(",", " ").split()}
                 if stems & asked:
-                    self._say(point, words, _ASKED, number)
+                    self._say(point, words, "asked", number)
                 elif praised and "!" in j.candidate.marks:
-                    self._say(point, words, _MAY_BE, number)
+                    self._say(point, words, "may-be", number)
 
     def _plain(self, number: int, start: int, end: int, denies: bool) -> bool:
         """Whether the clause says it without denial, doubt, wish or comparison."""
         parsed, sets = self.context.parsed, self.lexicon.sets
         segment = parsed.segments[number]
+        if self.context.of_kin(start):
+            return False
         tokens = parsed.tokens
         for t in segment.talk:
             inside = t.start >= start and t.end <= end
@@ -305,8 +256,16 @@ class _Finder:
         return True
 
     def _say(
-        self, point: str, words: Words, p: float, number: int, state: frozenset[int] | None = None
+        self,
+        point: str,
+        words: Words,
+        way: str,
+        number: int,
+        cost: float = 0.0,
+        state: frozenset[int] | None = None,
     ) -> None:
+        if self.context.moving_here(number):
+            point = self.lexicon.moving.get(point, point)
         place = {p.value for p in self.context.places[number]}
         region = self.context.region or ""
         behind = "hind" in place or ("fore" not in place and region in ("hindfeet", "hindquarters"))
@@ -314,132 +273,41 @@ class _Finder:
             twin = "hindfeet." + point.split(".", 1)[1]
             if twin in self.lexicon.points:
                 point = twin
-        if not self.lexicon.sets.hedged.isdisjoint(self.context.parsed.tokens.text[i] for i in words):
-            p -= _HEDGED
-        self.said.append(_Said(point, words, p, frozenset(words) if state is None else state))
+        state = frozenset(words) if state is None else state
+        self.said.append(Said(point, words, way, cost, state))
+        twin = "hindfeet." + point.partition(".")[2]
+        if point.startswith("forefeet.") and twin in self.lexicon.points and self._all_four(number):
+            self.said.append(Said(twin, words, way, cost, state))
 
-    def settle(self) -> set[int]:
-        """Findings whose words are affirmed: they yield, or the affirmation does.
+    def _all_four(self, number: int) -> bool:
+        """`tight feet, all four`, `feet, front and rear`: said of forefeet and hind feet."""
+        parsed = self.context.parsed
+        sentence = self.context.sentence(number)
+        span = range(parsed.segments[sentence.start].lead, parsed.segments[sentence.stop - 1].end)
+        said = " ".join(parsed.tokens.text[span.start : span.stop])
+        return any(words in said for words in _ALL_FOUR)
 
-        A mere likeness yields. So does a state without `too` or degree, all its words affirmed, in a sentence
-        that praises or affirms something else: `clean throat, tight elbows` finds nothing.
-        """
-        yielding: set[int] = set()
-        self.said = [s for s in self.said if not any(_is_part_of(s, other) for other in self.said)]
-        sentences = [self._sentence_of(s) for s in self.said]
-        for j in self.judged:
-            if j.status == "absent":
-                continue
-            words = set(j.words)
-            own = [
-                s
-                for s in self.said
-                if s.point not in self.lexicon.seen  # what is seen stands whatever it is worth
-                and (not words.isdisjoint(s.state) or self._covers(s, words, j))
-            ]
-            if not own:
-                continue
-            covered = any(self._covers(s, words, j) for s in own)
-            here = self.context.sentence(j.candidate.segment).start
-            others = any(at == here and s not in own for s, at in zip(self.said, sentences, strict=True))
-            praise = any(
-                t.kind in ("praise", "verdict")
-                for n in self.context.sentence(j.candidate.segment)
-                for t in self.context.parsed.segments[n].talk
-            )
-            whole = any(len(s.words) >= _WHOLE and words < s.state for s in own)
-            if j.candidate.origin == "like" or (
-                covered and (whole or may_yield(j)) and (others or praise or whole or too_much_only(j))
-            ):
-                yielding.add(id(j))
-            else:
-                self.said = [s for s in self.said if s not in own]
-                sentences = [self._sentence_of(s) for s in self.said]
-        return yielding
-
-    def _covers(self, said: _Said, words: set[int], j: Judged) -> bool:
-        """Whether the affirmation explains all words of a finding: its state, and the names of parts.
-
-        A state beside its part may be all that is called right: `soft ears, nicely carried`.
-        """
-        text, known = self.context.parsed.tokens.text, self.lexicon.main
-        asked = len(words) <= _PLAIN and j.candidate.faults[0] in self.lexicon.askable
-        return words.issubset(said.words) and (
-            asked
-            or all(
-                any(kind == "P" for kind, _ in known.get(stem(text[i]), {}).get(END, ()))
-                for i in words - said.state
-            )
-        )
-
-    def _sentence_of(self, said: _Said) -> int:
-        return self.context.sentence(self.segment_at[min(said.words)]).start
-
-    def result(self) -> list[tuple[FoundAffirmed, Words]]:
-        """One for each point, the surest; of two that are sure enough the one of more words."""
+    def result(self, kept: list[Said]) -> list[tuple[FoundAffirmed, Words]]:
+        """One for each point, the surest; of two that would be taken the one of more words."""
         tokens = self.context.parsed.tokens
-        best: dict[str, _Said] = {}
-        for said in self.said:
-            if said.point not in best or _weight(said) > _weight(best[said.point]):
-                best[said.point] = said
+        best: dict[str, tuple[tuple[bool, int, float], Said]] = {}
+        for said in kept:
+            p = right_probability(right_evidence(self.context, said, kept, self.judged), self.lexicon)
+            sure = taken(p, said, self.lexicon)
+            weight = sure, len(said.words) if sure else 0, p
+            if said.point not in best or weight > best[said.point][0]:
+                best[said.point] = weight, said
         out: list[tuple[FoundAffirmed, Words]] = []
-        for said in best.values():
+        for (sure, _, p), said in best.values():
             words = self.lexicon.affirms.get(said.point)
             known = self.lexicon.points.get(said.point)
             option = said.option or (words.option if words else None)
             if option is None and known is not None and known.kind == "choice":
                 option = known.right_option
             span = tokens.start[min(said.words)], max(tokens.end[i] for i in said.words)
-            sure = said.p >= _ACCEPT and not (words and words.sums_up) and not self._doubtful(said)
-            found = FoundAffirmed(said.point, option, span, said.p, sure)
-            out.append((found, said.words))
+            out.append((FoundAffirmed(said.point, option, span, p, sure), said.words))
         return out
-
-    def _doubtful(self, said: _Said) -> bool:
-        """Whether what is said may be meant otherwise: it is heard, and the evaluator is asked.
-
-        `fully pigmented` under the head names no part, and is right of another region; behind a `but` with
-        nothing amiss before it something is: `good angulation, but the hock joint is straight`.
-        """
-        segments, number = self.context.parsed.segments, self.segment_at[min(said.state or said.words)]
-        region = self.context.region
-        if region not in (None, said.point.split(".")[0]) and not self._names_its_part(said, segments):
-            return True
-        amiss = {j.candidate.segment for j in self.judged if j.status != "absent"}
-        return segments[number].sep == "contrast" and number - 1 not in amiss
-
-    def _names_its_part(self, said: _Said, segments: list[Segment]) -> bool:
-        """Whether its words name a part of its region, and of no other: not the `set on` of ear and tail."""
-        named = [n for s in segments for n, used in _parts(s) if not set(used).isdisjoint(said.words)]
-        return {self.lexicon.part_region[n] for n in named} == {said.point.split(".")[0]}
-
-
-def _weight(said: _Said) -> tuple[bool, int, float]:
-    return said.p >= _ACCEPT, len(said.words) if said.p >= _ACCEPT else 0, said.p
-
-
-def _is_part_of(said: _Said, other: _Said) -> bool:
-    """The `powerful` of `powerful drive off the rear`: a word of what is said right of another region."""
-    elsewhere = said.point.split(".")[0] != other.point.split(".")[0]
-    return (elsewhere or other.option is not None) and said.state < other.state
 
 
 def _adjacent(talk: Talk, used: Words) -> bool:
     return 0 <= talk.start - max(used) <= 2 or 0 <= min(used) - talk.end < 2
-
-
-def _own(segment: Segment, match: Match) -> set[str]:
-    """Parts that only the words of the match itself may name: the `marked` of `withers well marked`."""
-    elsewhere = {name for name, used in _parts(segment) if not set(used) <= set(match.used)}
-    inside = {name for name, used in _parts(segment) if set(used) <= set(match.used)}
-    return inside - elsewhere
-
-
-def _parts(segment: Segment) -> Iterable[tuple[str, Words]]:
-    """The parts a clause names, with their words."""
-    for item in segment.items:
-        for name, cost in (*item.parts, *item.inner_parts):
-            if cost < _DEAREST:
-                yield name, item.used
-    for right in segment.right:
-        yield from right.parts

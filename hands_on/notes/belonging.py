@@ -6,6 +6,8 @@ from hands_on.notes.topics import NO_PART
 
 __all__ = ["Belonging"]
 
+_COMPARED = frozenset({"comparison", "compared", "relative", "relation", "proportion"})
+
 
 class Belonging:
     """Looks from a quality for its part; answers questions, binds nothing."""
@@ -97,13 +99,24 @@ class Belonging:
             own = [
                 i
                 for i in segments[at].items
-                if (i.parts or i.inner_parts) and not (i.qualities and i.bound) and not self.mere_place(i)
+                if (i.parts or i.inner_parts)
+                and not (i.qualities and i.bound)
+                and not self.mere_place(i)
+                and not self.held_against(i)
             ]
             if own:
                 bound = [i for i in own if i.bound]
                 turned = len(own) > 1 and self.parsed.tokens.text[own[0].end : own[0].end + 1] == ["to"]
                 return bound[-1] if bound else own[1 if turned else 0]  # `back to the eyes`
         return None
+
+    def held_against(self, item: Item) -> bool:
+        """The blade of `short in comparison with the blade`: what a part is measured by."""
+        text = self.parsed.tokens.text
+        at = item.start - 1
+        while at > 0 and (text[at] in self.lexicon.sets.articles or text[at] in self.lexicon.sets.own):
+            at -= 1
+        return at > 0 and text[at] in ("with", "to") and text[at - 1] in _COMPARED
 
     def mere_place(self, item: Item) -> bool:
         """`long in front`: where, not what."""

@@ -59,6 +59,8 @@ class _Inside(Step):
         """The height of `short for his height`: what something else is held against."""
         text = self.parsed.tokens.text
         led = text[part.start - 1 : part.start]
+        if self.belongs.held_against(part):
+            return True
         own = bool(led) and led[0] in self.lexicon.sets.own
         return own and text[part.start - 2 : part.start - 1] == ["for"]
 

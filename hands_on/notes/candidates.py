@@ -57,6 +57,9 @@ class Found:
         about: tuple[int, ...] = (),
     ) -> None:
         ordered, ambiguous = self.meanings.rank(faults, number)
+        moved = self.lexicon.moving.get(ordered[0])
+        if moved is not None and moved in self.lexicon.regions and self.context.moving_here(number):
+            ordered = (moved, *(f for f in ordered if f != moved))
         vague = part is not None and all(q in ("lack", "excess") for q, _ in anchor.qualities)
         if cost >= DOUBTFUL and vague and self.lexicon.regions.get(ordered[0]) != self.region:
             return

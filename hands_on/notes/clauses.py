@@ -25,6 +25,9 @@ _WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "N": 0.45, "I": 1.0, "talk": 0.0
 _LONGEST_SEGMENT: Final = 40
 _STATUS_LIMIT: Final = 0.24
 _CLOSE: Final = 0.31
+_COLOUR: Final = frozenset({"colour", "color"})
+_EYE: Final = "eye"
+_EYES: Final = "eyes"
 STATUS_KINDS: Final = frozenset(
     {
         "absent_before", "absent_after", "unsure_before", "unsure_after", "neutral", "double",
@@ -117,7 +120,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     for match in small:
         kinds = {kind for kind, _, _ in match.meanings}
         for kind, value, cost in match.meanings:
-            if kind == "class" and (match.start, match.end) not in covered:
+            if kind == "class" and (match.start, match.end) not in covered and not _compares(match, tokens):
                 classes[match.start].append((match.end, value, cost))
         kinds = {kind for kind, _, _ in match.meanings}
         near = "side?" in kinds and not lexicon.sets.paired.isdisjoint(tokens.text[match.end : match.end + 1])
@@ -139,6 +142,8 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             for m in match.meanings
             if m[0] not in STATUS_KINDS or (m[2] < _STATUS_LIMIT and has_its_of(m[1], match, tokens))
         ]
+        if _inverted(match, tokens):
+            match.meanings = [m for m in match.meanings if m[0] != "unsure_before"]
         if not match.meanings:
             continue
         kinds = {kind for kind, _, _ in match.meanings}
@@ -172,7 +177,10 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     items = [_item(m, all_main, lexicon) for m in chosen if m.meanings[0][0] not in ("talk", "N", "I")]
     segments = _segments(tokens, items, talk, count, corrections)
     places = [
-        Talk(m.start, m.end, kind, value) for m in talk for kind, value, _ in m.meanings if kind == "place"
+        Talk(m.start, m.end, kind, value)
+        for m in talk
+        for kind, value, _ in m.meanings
+        if kind == "place" and not _behind_it(m, tokens)
     ]
     negations = frozenset(
         (m.start, m.end) for m in talk if any(k == "absent_before" for k, _, _ in m.meanings)
@@ -185,7 +193,53 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             segment.right.append(right[at])
             at += 1
         segment.words = {i for item in segment.items for i in item.used}
+    _lend_colour(segments, tokens, lexicon)
     return Parsed(tokens, steps, segments, talk, places, negations, praised)
+
+
+def _inverted(match: Match, tokens: Tokens) -> bool:
+    """The `is she` of `only is she too short`: no question, for words go before it in its clause."""
+    said = tokens.text[match.start : match.end]
+    asks = len(said) == 2 and said[0] in ("is", "are") and said[1] in ("he", "she", "it", "they")
+    return asks and match.start > 0 and not tokens.brk[match.start]
+
+
+def _behind_it(match: Match, tokens: Tokens) -> bool:
+    """`the loin behind it`: no hindquarters."""
+    if tokens.text[match.start : match.end] != ["behind"]:
+        return False
+    return tokens.text[match.end : match.end + 1] in (["it"], ["them"], ["that"], ["this"])
+
+
+def _compares(match: Match, tokens: Tokens) -> bool:
+    """The `a little more` of `a little more than I like`: no lack."""
+    return tokens.text[match.end - 1] == "more" and tokens.text[match.end : match.end + 1] == ["than"]
+
+
+def _of_colour(item: Item, lexicon: Lexicon) -> bool:
+    """Whether an item speaks of colour and of no part: `colour too light`, not `coat colour`."""
+    parts = {name for name, _ in (*item.parts, *item.inner_parts)}
+    regions = {lexicon.regions.get(f.rstrip("!~?"), "") for f, _ in (*item.faults, *item.late_faults)}
+    return parts <= {"colour"} and regions <= {"colour"}
+
+
+def _lend_colour(segments: list[Segment], tokens: Tokens, lexicon: Lexicon) -> None:
+    """`lids fit well, the colour is too light`: behind an eye in its sentence, the colour is the eye's."""
+    last: str | None = None
+    for segment in segments:
+        last = None if segment.sep in ("start", "stop") else last
+        for item in segment.items:
+            said = tokens.text[item.start : item.end]
+            if last == _EYES and not _COLOUR.isdisjoint(said) and _of_colour(item, lexicon):
+                item.parts = ((_EYE, 0.0),)
+                item.qualities = item.qualities or item.inner_qualities
+                item.faults = item.late_faults = item.inner_parts = item.inner_qualities = ()
+            for name, cost in (*item.parts, *item.inner_parts):
+                if cost < _STATUS_LIMIT:
+                    last = lexicon.part_region[name]
+        for right in segment.right:
+            for name, _ in right.parts:
+                last = lexicon.part_region[name]
 
 
 def _right(match: Match, all_main: list[Match]) -> Right:

@@ -31,6 +31,7 @@ def features(context: Context, j: Judged) -> dict[str, float]:
             unknown += 1
     content, unexplained = context.unexplained(c.segment)
     unread = len(unexplained.difference(c.words, c.about))
+    own_unread = sum(i in unexplained and i not in c.words for i in range(segment.start, segment.end))
     fault_region = lexicon.regions.get(c.faults[0], "")
     strange = context.strange(c.segment)
     around = context.strange_nearby(c.segment)
@@ -39,6 +40,9 @@ def features(context: Context, j: Judged) -> dict[str, float]:
     elsewhere = bool(region and fault_region and fault_region != region)
     near = [n for n in context.topic(c.segment) if abs(n - c.segment) <= 1]
     share = unread / content if content else 0.0
+    named = c.origin in ("phrase", "pair") and c.cost < 0.1 and "c" not in c.marks
+    own_part = _own_part(c, context) == {fault_region}
+    apart = named and not strange and not own_unread  # a clause that says nothing else
     leaning = context.leaning.get(id(c), Leaning())
     behind, whole = min(leaning.behind, 6.0) / 6, says_all(context, c)
     ahead, over = min(leaning.ahead, 6.0) / 6, max(-2.0, min(leaning.over_nothing, 6.0)) / 6
@@ -49,15 +53,18 @@ def features(context: Context, j: Judged) -> dict[str, float]:
         "cost.high": 1.0 if c.cost >= 0.4 else 0.0,
         "ambiguous": 1.0 if c.ambiguous else 0.0,
         "other.region": 1.0 if elsewhere and not clear else 0.0,
-        "other.region.clear": 1.0 if elsewhere and clear else 0.0,
+        "other.region.clear": 1.0 if elsewhere and clear and not (apart and own_part) else 0.0,
+        "other.region.apart": 1.0 if elsewhere and clear and apart and own_part else 0.0,
         "foreign": min(c.foreign, 2) / 2,
         "unknown": min(unknown, 4) / 4,
         "idle.around": min(sum(_idle(c, context, n) for n in near), 4) / 4,
         "neutral": 1.0 if may_be_asked(j, context) else 0.0,
         "neutral.all": 1.0 if context.all_neutral(c.segment) else 0.0,
-        "modal": 1.0 if j.status == "present" and _modal(j, context) else 0.0,
+        "modal": 1.0 if not apart and j.status == "present" and _modal(j, context) else 0.0,
+        "modal.apart": 1.0 if apart and j.status == "present" and _modal(j, context) else 0.0,
         "unread": 0.0 if clear else share,
-        "unread.clear": share if clear else 0.0,
+        "unread.clear": share if clear and not apart else 0.0,
+        "unread.apart": share if apart else 0.0,
         "praised": 1.0 if j.praised else 0.0,
         "unsure": 1.0 if j.status == "unsure" else 0.0,
         "absent": 1.0 if j.status == "absent" else 0.0,
@@ -68,7 +75,9 @@ def features(context: Context, j: Judged) -> dict[str, float]:
         "at.home": 1.0 if region and fault_region == region else 0.0,
         "strange": strange / (strange + known) if strange else 0.0,
         "strange.nowhere": min(strange, 3) / 3 if fault_region != region else 0.0,
-        "strange.around": min(around, 4) / 4,
+        "long.name": min(len(c.words), 4) / 4 if c.origin == "phrase" and c.cost < 0.1 else 0.0,
+        "strange.around": 0.0 if apart else min(around, 4) / 4,
+        "strange.apart": min(around, 4) / 4 if apart else 0.0,
         "asked": 1.0 if c.marks.strip("c") else 0.0,
         "degree": 1.0 if j.degree else 0.0,
         "stray.not": 1.0 if j.status == "present" and _stray_not(j, context) else 0.0,
@@ -82,6 +91,18 @@ def features(context: Context, j: Judged) -> dict[str, float]:
         "guess.ahead": ahead if c.origin == "like" else 0.0,
         "guess.over": over if c.origin == "like" else 0.0,
         "common": 1.0 if _common_words(c, context) else 0.0,
+    }
+
+
+def _own_part(c: Candidate, context: Context) -> set[str]:
+    """The regions of the parts a finding names by more than a side of them: not by `set on` alone."""
+    text, lexicon = context.parsed.tokens.text, context.lexicon
+    return {
+        lexicon.part_region[part]
+        for item in (c.anchor, c.part)
+        if item is not None
+        and any(text[i] not in lexicon.sets.dimensions and text[i] not in lexicon.drop for i in item.used)
+        for part, _ in (*item.parts, *item.inner_parts)
     }
 
 

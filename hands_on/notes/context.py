@@ -9,12 +9,15 @@ from typing import TYPE_CHECKING
 
 from hands_on.notes.clauses import Item, Parsed, Segment, Talk
 from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.tokens import STOP
 from hands_on.notes.topics import topics
 
 if TYPE_CHECKING:
     from hands_on.notes.degrees_sides import Judged
 
 __all__ = ["Context", "Leaning"]
+
+_JOINING = frozenset({"but", "and", "in", "while", "whereas"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +129,30 @@ class Context:
         """Whether the talk is of movement, here or just before."""
         near = self.places[max(0, number - 2) : number + 1]
         return any(p.value == "moving" for places in near for p in places)
+
+    def moving_here(self, number: int) -> bool:
+        """Whether a clause says that the dog moves, or its sentence opens so: `going away ..., his ...`."""
+        if any(p.value == "moving" for p in self.places[number]):
+            return True
+        first = self.sentence(number).start
+        opening = self.parsed.segments[first].start
+        return any(p.value == "moving" and p.start <= opening + 1 for p in self.places[first])
+
+    def of_kin(self, at: int) -> bool:
+        """Whether a relative is spoken of before a word: `his sire carried ...`, but not `like his sire`."""
+        tokens, sets = self.parsed.tokens, self.lexicon.sets
+        text, start = tokens.text, max(at - 1, 0)
+        while start > 0 and tokens.brk[start] != STOP:
+            start -= 1
+        kin = False
+        for i in range(start, at):
+            opens = i == start or tokens.brk[i] or text[i - 1] in _JOINING
+            if kin and opens and text[i] in sets.the_dog and text[i] != "him":
+                kin = False  # `her sister had the better head, but this one ...`
+            led = i - 2 if i > start and text[i - 1] in sets.own else i - 1
+            if text[i] in sets.kin:
+                kin = not (led >= start and text[led] in sets.not_kin_after)
+        return kin
 
     def both_ends(self, anchor: Item) -> bool:
         """`splayed front and rear`, `f & r` beside the word."""

@@ -137,8 +137,14 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
                 targets = [j for j in here if j.candidate.anchor is owners[0].candidate.anchor]
             following = by_segment.get(number + 1, [])
             words = parsed.tokens.text[segment.start : segment.end]
-            if not here and "one" in words and following and parsed.segments[number + 1].sep == "and":
-                targets = following[:1]
+            led = bool(following) and parsed.segments[number + 1].sep in ("and", "comma")
+            if (
+                not here
+                and "one" in words
+                and led
+                and not earlier_findings(by_segment, number, parsed.segments)
+            ):
+                targets = following[:1]  # `one canine, the near one, digs into the palate`
             elif not here and not any(i.bound for i in segment.items):
                 qualified = any(
                     i.qualities and not i.parts and not _is_worse(parsed, i) for i in segment.items

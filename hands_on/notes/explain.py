@@ -8,12 +8,12 @@ from hands_on.notes.confidence import features, probability
 from hands_on.notes.context import Context
 from hands_on.notes.guesses import Opinion, heard_as
 from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.meant import as_meant
 from hands_on.notes.measures import unit_words
 from hands_on.notes.numbers import find_numbers
 from hands_on.notes.reading import Reading, findings_of, read_note
 from hands_on.notes.stems import stem
 from hands_on.notes.stretches import screens, stretches
-from hands_on.notes.wishes import spoken_wishes
 
 __all__ = ["Steps", "explain"]
 
@@ -71,7 +71,7 @@ def explain(text: str, lexicon: Lexicon, region: str | None = None) -> Steps:
     tokens = lexicon.tokens(text)
     if not len(tokens):
         return Steps((), (), (), 0.0, 0.0, Reading(text))
-    spoken_wishes(tokens)
+    as_meant(tokens, lexicon)
     parsed = parse(tokens, lexicon, unit_words(find_numbers(tokens, lexicon)))
     heard = heard_as(parsed, lexicon.drop)
     clauses: list[Clause] = []

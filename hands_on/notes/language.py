@@ -184,7 +184,8 @@ class Affirming(Table):
 
     Praise of one of `parts` is enough; a state counts beside one of `of`, or of `parts` where that is empty;
     a phrase counts alone. `option` is the answer of a choice; `against` names faults besides the point's own
-    that forbid it. What `sums_up` others (type, gait, proportions) is heard, and the evaluator is asked.
+    that forbid it. The point is right too where a fault of `ruled_out` is, or a measurement has its value of
+    `counts`. What `sums_up` others (type, gait, proportions) is heard, and the evaluator is asked.
     """
 
     parts: Phrases = ()
@@ -194,6 +195,8 @@ class Affirming(Table):
     option: str | None = None
     against: Phrases = ()
     sums_up: bool = False
+    ruled_out: Phrases = ()
+    counts: dict[str, float] = {}
 
 
 class Seen(Table):
@@ -207,6 +210,16 @@ class WordSets(Table):
     """Small sets of words that one rule of the reader asks for; each is explained where it stands."""
 
     no_side_before: WordSet = frozenset()
+    once: WordSet = frozenset()
+    sites: WordSet = frozenset()
+    weight_amiss: WordSet = frozenset()
+    kin: WordSet = frozenset()
+    not_kin_after: WordSet = frozenset()
+    amounts: WordSet = frozenset()
+    far_to: WordSet = frozenset()
+    no_verb: WordSet = frozenset()
+    before_verb: WordSet = frozenset()
+    behind_state: WordSet = frozenset()
     auxiliary: WordSet = frozenset()
     denying: WordSet = frozenset()
     near_stress: WordSet = frozenset()
@@ -294,4 +307,6 @@ class Language(Table):
     sets: WordSets = WordSets()
     affirms: dict[str, Affirming] = {}
     seen: dict[str, Seen] = {}
+    moving: dict[str, str] = {}
     confidence: dict[str, float] = {}
+    affirming: dict[str, float] = {}

@@ -104,7 +104,9 @@ class Lexicon:
     points_of_fault: Mapping[str, tuple[str, ...]]
     affirmed_by_part: Mapping[str, tuple[str, ...]]
     sets: WordSets
+    moving: Mapping[str, str]
     confidence: Mapping[str, float]
+    affirming: Mapping[str, float]
 
     def tokens(self, text: str) -> Tokens:
         """A text cut into words, with what is written short written out."""
@@ -233,7 +235,9 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         points_of_fault=_inverted({p: w.departures for p, w in source.points.items()}),
         affirmed_by_part=_inverted({p: w.parts for p, w in language.affirms.items()}),
         sets=language.sets,
+        moving=language.moving,
         confidence=language.confidence,
+        affirming=language.affirming,
     )
 
 

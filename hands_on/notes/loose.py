@@ -1,12 +1,21 @@
 """A quality without a part in its clause: said of the part before, the one after, or the screen's."""
 
+from typing import Final
+
 from hands_on.notes.candidates import Found, Step
 from hands_on.notes.clauses import Item, Segment
-from hands_on.notes.lexicon import Gives
+from hands_on.notes.lexicon import END, Gives
 from hands_on.notes.meanings import twin
 from hands_on.notes.naming import Naming
+from hands_on.notes.stems import stem
 
 __all__ = ["Loose"]
+
+
+_SHORT: Final = 8
+"""A longer clause tells something, and does not name a state of the dog."""
+_PLAINLY: Final = 0.1
+"""The dearest slip of a word that says something of the whole dog."""
 
 
 class Loose(Step):
@@ -27,6 +36,8 @@ class Loose(Step):
             if self._both_of(number, segment, item):
                 continue
             foreign = self.context.foreign(segment, item)
+            if self._of_whole_dog(number, segment, item):
+                continue
             if self._only_verdict(number, item):
                 continue
             if item.late_faults and len(item.used) > 1 and self.naming.names_its_part(item):
@@ -56,6 +67,29 @@ class Loose(Step):
         for item in segment.items:
             if item.late_faults and not item.bound and not item.qualities:
                 self.naming.name(number, item, item.late_faults)
+
+    def _of_whole_dog(self, number: int, segment: Segment, item: Item) -> bool:
+        """`a nervous dog`, `he is fat`: said of the dog where its clause names no part."""
+        text, sets = self.parsed.tokens.text, self.lexicon.sets
+        named = [i for i in segment.items if i is not item and (i.parts or i.inner_parts)]
+        parts = {name for i in named for name, _ in (*i.parts, *i.inner_parts)}
+        subject = bool(parts) or text[segment.start] in sets.the_dog
+        if not subject or parts - {"dog", "bitch"} or self.context.places[number]:
+            return False
+        if not self.belongs.particle_free(item) or segment.end - segment.start > _SHORT:
+            return False
+        if self.region not in (None, "general", "temperament") or self.context.strange(number):
+            return False
+        for quality, cost in item.qualities:
+            gives = self.lexicon.bare.get(("general", quality)) or self.lexicon.lone.get(quality)
+            if gives is None or cost >= _PLAINLY:
+                continue
+            if self.lexicon.regions[gives.faults[0]] in ("general", "temperament"):
+                item.bound = True
+                words = (*(i for part in named for i in part.used), *item.used)
+                self.found.add(gives.faults, number, item, words, "whole", cost, gives.marks)
+                return True
+        return False
 
     def _only_verdict(self, number: int, item: Item) -> bool:
         """`white on the chest, not allowed`: a verdict on what was found, no finding of its own."""
@@ -115,9 +149,24 @@ class Loose(Step):
         gives, cost = found
         item.bound = True
         before = self.belongs.spoken_of(number) if origin == "carry" else None
-        about = before.used if before is not None and (before.parts or before.inner_parts) == parts else ()
+        about: tuple[int, ...] = ()
+        if before is not None and (before.parts or before.inner_parts) == parts:
+            about = before.used if before.parts else self._part_words(before)
         self.found.add(gives.faults, number, item, item.used, origin, cost, gives.marks, None, foreign, about)
         return True
+
+    def _part_words(self, named: Item) -> tuple[int, ...]:
+        """The `tail` of `tail curls over the back`: what names the part, not what is said of it."""
+        text, main = self.parsed.tokens.text, self.lexicon.main
+        first = next(
+            (
+                i
+                for i in named.used
+                if any(kind == "P" for kind, _ in main.get(stem(text[i]), {}).get(END, ()))
+            ),
+            None,
+        )
+        return named.used if first is None else (first,)
 
     def _from_screen(self, number: int, segment: Segment, item: Item, foreign: int) -> None:
         best: tuple[Gives, float, str] | None = None

@@ -56,7 +56,7 @@ def find_names(parsed: Parsed, numbers: list[Number], lexicon: Lexicon) -> list[
             True,
         )
         for m in find(lexicon.measure, tokens, parsed.steps, skip, None)
-        if m.cost < 0.5 and not _stray_letter(tokens, m)
+        if m.cost < 0.5 and not _stray_letter(tokens, m) and not _of_other_part(parsed, m, lexicon)
     ]
     out += _between(parsed, numbers, lexicon, skip)
     for segment in parsed.segments:
@@ -68,7 +68,8 @@ def find_names(parsed: Parsed, numbers: list[Number], lexicon: Lexicon) -> list[
                 for i in lexicon.part_measures.get(part, ())
             )
             if ids:
-                out.append(Name(item.start, item.end, ids, 0.5 * len(item.used) - 0.2, False))
+                where = 5.0 if _only_where(tokens, item.start, lexicon, on=True) else 0.0
+                out.append(Name(item.start, item.end, ids, 0.5 * len(item.used) - 0.2 - where, False))
     out.sort(key=lambda name: name.start)
     return [name for name in out if not _within_another(name, out, lexicon)]
 
@@ -100,12 +101,30 @@ def _within_another(name: Name, names: list[Name], lexicon: Lexicon) -> bool:
     )
 
 
-def _only_where(tokens: Tokens, start: int, lexicon: Lexicon) -> bool:
-    """`along the back`: where it was measured, not what."""
+def _of_other_part(parsed: Parsed, m: Match, lexicon: Lexicon) -> bool:
+    """The `girth` of `neck girth`: of a part that has none of the measurements by that name."""
+    if m.end - m.start > 1 or not m.start or parsed.tokens.brk[m.start]:
+        return False
+    homes = {lexicon.measures[value].region for _, value, _ in m.meanings}
+    named = [
+        lexicon.part_region[part]
+        for segment in parsed.segments
+        for item in segment.items
+        if item.end == m.start
+        for part, cost in (*item.parts, *item.inner_parts)
+        if cost < 0.1
+    ]
+    return bool(named) and homes.isdisjoint(named) and "general" not in named
+
+
+def _only_where(tokens: Tokens, start: int, lexicon: Lexicon, on: bool = False) -> bool:
+    """`along the back`: where it was measured, not what. `on`: so does `on the back`."""
     at = start - 1
     while at > 0 and tokens.text[at] in ("the", "his", "her", "its"):
         at -= 1
-    return at >= 0 and not tokens.brk[start] and tokens.text[at] in lexicon.sets.where
+    if at < 0 or tokens.brk[start]:
+        return False
+    return tokens.text[at] in lexicon.sets.where or (on and tokens.text[at] == "on")
 
 
 def _between(parsed: Parsed, numbers: list[Number], lexicon: Lexicon, skip: list[int]) -> list[Name]:
@@ -166,6 +185,8 @@ def fit(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) -> Fit | N
     if measure is None:
         return None
     dimension = next((d for d in said if measure.endswith("-" + d) or measure == d), "")
+    if "girth" in said and not dimension and not name.exact:
+        return None  # `neck girth 41`, where nobody measures that
     sized = dimension and said[dimension] == number.end  # `19 wide`
     if number.unit is None and ((not name.exact and not dimension) or gap > (_FURTHEST if sized else 4)):
         return None

@@ -16,6 +16,8 @@ __all__ = ["FoundMeasure", "read_measures", "spans", "unit_words", "within_measu
 
 _LEAST_HEIGHT: Final = 8.0
 """In any unit: less is a difference."""
+_LEAST_WEIGHT: Final = 12.0
+"""In kilograms or pounds: less may be what is too much or too little of it."""
 _SCORE: Final = re.compile(r"(\d)/\d")
 """`4/9` of a score is four of nine, not a fraction."""
 _LEAST_OF_DOG: Final = {"cm": 20.0, "in": 8.0}
@@ -86,6 +88,8 @@ def read_measures(
             given.add(measure)
         if measure == "height" and number.value < _LEAST_HEIGHT:
             continue  # `2/3 of the shoulder`
+        if measure == "weight" and number.value < _LEAST_WEIGHT and _only_amiss(tokens, number, lexicon):
+            continue
         unit = None if measure == "teeth-count" else number.unit
         words.update(range(number.start, number.end))
         out_of = _SCORE.fullmatch(tokens.text[number.start]) if measure in lexicon.scales else None
@@ -94,6 +98,12 @@ def read_measures(
             FoundMeasure(measure, value, unit, (tokens.start[number.start], tokens.end[number.end - 1]))
         )
     return found, words
+
+
+def _only_amiss(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
+    """`weight too much, say 3 kilos`: by so much, no weight of the dog."""
+    said = tokens.text[_sentence_start(tokens, number) : number.end + 3]
+    return not lexicon.sets.weight_amiss.isdisjoint(said)
 
 
 def _of_fault(parsed: Parsed, number: Number, lexicon: Lexicon, used: set[str]) -> str:
@@ -140,13 +150,14 @@ def _unnamed(
             return point if len(tokens) - (number.end - number.start) <= 3 else ""
         if lexicon.unit_quantity.get(number.unit) == quantity:
             return point
-    if not lexicon.sets.furniture.isdisjoint(tokens.text):
+    if not lexicon.sets.furniture.isdisjoint(tokens.text[_sentence_start(tokens, number) : number.end + 6]):
         return ""  # `table is 75 cm off the floor`
     bare = lexicon.bare_measure.get(dimension_behind(tokens, number, lexicon), "")
     if bare and used and bare not in used and region in (None, "general"):
         return bare
     if number.unit is None:
-        return ""
+        whole = [w for w in tokens.text[number.end : number.end + 3] if w not in ("of", "out")]
+        return "teeth-count" if region == "mouth" and whole[:1] in (["42"], ["forty"]) else ""
     quantity = lexicon.unit_quantity.get(number.unit, "")
     weighed = not {"kg", "lb"}.isdisjoint(lexicon.units.get(w, "") for w in tokens.text)
     # `24 inches, 62 pounds`; `a masculine dog of 67 cm, strong bone`
@@ -162,12 +173,15 @@ def _unnamed(
 
 def _of_dog(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
     """Does the sentence speak of the dog as a whole before the number?"""
+    before = tokens.text[_sentence_start(tokens, number) : number.start]
+    return not lexicon.sets.whole_dog.isdisjoint(before)
+
+
+def _sentence_start(tokens: Tokens, number: Number) -> int:
     at = number.start
     while at > 0 and tokens.brk[at] != STOP:
         at -= 1
-        if tokens.text[at] in lexicon.sets.whole_dog:
-            return True
-    return False
+    return at
 
 
 def _beside_part(parsed: Parsed, number: Number, lexicon: Lexicon) -> bool:

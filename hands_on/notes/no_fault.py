@@ -5,11 +5,11 @@ from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged, has_praise
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tokens import NONE
-from hands_on.notes.tone import neutral
+from hands_on.notes.tone import neutral, only_side_praised
 
 __all__ = ["is_of_others", "stands"]
 
-_LOOSE = frozenset({"bare", "lone", "carry", "place"})
+_LOOSE = frozenset({"bare", "lone", "carry", "place", "whole"})
 
 
 def stands(j: Judged, context: Context) -> bool:
@@ -19,6 +19,8 @@ def stands(j: Judged, context: Context) -> bool:
     segment = parsed.segments[candidate.segment]
     tokens = parsed.tokens
     anchor = candidate.anchor
+    if context.of_kin(anchor.end):
+        return False
     spoken = _stressed(parsed, segment, anchor, lexicon)
     ruled = j.status == "absent"
     measured = j.degree is not None and any(w in lexicon.sets.measured for w in j.degree_words)
@@ -125,6 +127,7 @@ def _praise_beside(j: Judged, context: Context, before: bool) -> bool:
         and segments[number].sep in ("and", "comma")
         and topics[number - 1] == topics[number]
         and has_praise(segments[number - 1])
+        and not only_side_praised(j, segments[number - 1], context)
     ):
         return True
     if number + 1 >= len(segments) or segments[number + 1].sep not in ("and", "comma"):

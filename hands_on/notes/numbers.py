@@ -8,6 +8,9 @@ from hands_on.notes.tokens import NONE, STOP, Tokens
 
 __all__ = ["Number", "find_numbers"]
 
+_POUNDS_A_STONE: Final = 14
+_LEAST_STONES: Final = 3
+_BEHIND_FEET: Final = frozenset({"exactly", "dead", "at", "tall", "high", "and", "to"})
 _MARKS: Final = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 
 
@@ -62,6 +65,10 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
             at = clock
             continue
         value, end, spoken = read
+        if (stones := _stones(tokens, value, end, lexicon)) is not None:
+            out.append(Number(at, stones[1], stones[0], "lb", spoken))
+            at = stones[1]
+            continue
         unit, end = _unit_at(tokens, end, lexicon)
         if unit == "ft":
             joined = end + 1 if tokens.text[end : end + 1] == ["and"] else end
@@ -73,6 +80,8 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
                 ):
                     value, unit, end = value * 12 + more[0], "in", stop
         sized = end < count and tokens.text[end] in lexicon.dimensions and not tokens.brk[end]
+        if unit == "ft" and _feet_tall(tokens, value, end):
+            value, unit = value * 12, "in"
         if unit == "ft" and (value > 3.5 or (tokens.text[end - 1] in ("feet", "foot") and not sized)):
             unit = None
             end -= 1
@@ -84,6 +93,9 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
             second, stop = _unit_at(tokens, more[1], lexicon)
             if second == "mm" and more[0] < 10:
                 value, end = value + more[0] / 10, stop  # `64 cm 5 mm`
+        if unit == "kg" and end < count and not tokens.brk[end] and _grams(tokens, end):
+            value += float(tokens.text[end]) / 1000  # `31 kilos 400`
+            end = _unit_at(tokens, end + 1, lexicon)[1] if end + 1 < count else end + 1
         if unit == "m":
             value, unit = round(value * 100, 6), "cm"  # `0.64 m`: nothing of a dog is written in metres
         bad = end < count and tokens.brk[end] == 0 and tokens.text[end] in lexicon.not_measure_before
@@ -119,6 +131,29 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
             out.append(Number(at, end, value, unit, spoken, counts=False))
         at = max(end, at + 1)
     return out
+
+
+def _stones(tokens: Tokens, value: float, end: int, lexicon: Lexicon) -> tuple[float, int] | None:
+    """`five stone two`, `4 stone`: pounds, and the word behind them; `two stones` are testicles."""
+    if tokens.text[end : end + 1] != ["stone"] or tokens.brk[end]:
+        return None
+    joined = end + 2 if tokens.text[end + 1 : end + 2] == ["and"] else end + 1
+    more = _number_at(tokens, joined, lexicon) if end + 1 < len(tokens) and not tokens.brk[end + 1] else None
+    if more is None or more[0] >= _POUNDS_A_STONE:
+        return (value * _POUNDS_A_STONE, end + 1) if value >= _LEAST_STONES else None
+    unit, stop = _unit_at(tokens, more[1], lexicon)
+    return (value * _POUNDS_A_STONE + more[0], stop) if unit in ("lb", None) else None
+
+
+def _grams(tokens: Tokens, at: int) -> bool:
+    return tokens.number[at] and tokens.text[at].isdigit() and len(tokens.text[at]) == 3
+
+
+def _feet_tall(tokens: Tokens, value: float, end: int) -> bool:
+    """`two foot exactly`, `two foot and half an inch`; not `one foot turned out`."""
+    if value < 2 or tokens.text[end - 1] != "foot":
+        return False
+    return end >= len(tokens) or bool(tokens.brk[end]) or tokens.text[end] in _BEHIND_FEET
 
 
 def _a_foot(tokens: Tokens, at: int) -> tuple[float, int, bool] | None:
@@ -175,8 +210,10 @@ def _number_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, b
         return value, end, False
     if text in _MARKS:
         return _MARKS[text], at + 1, False
-    if text in lexicon.fractions and _unit_at(tokens, at + 1, lexicon)[0] in ("in", "cm", "mm"):
-        return lexicon.fractions[text], at + 1, True  # `a quarter inch`
+    if text in lexicon.fractions:
+        behind = at + 2 if tokens.text[at + 1 : at + 2] in (["a"], ["an"]) else at + 1
+        if _unit_at(tokens, behind, lexicon)[0] in ("in", "cm", "mm"):
+            return lexicon.fractions[text], behind, True  # `a quarter inch`, `half an inch`
     if text not in lexicon.number_words:
         return None
     total = 0.0

@@ -13,6 +13,7 @@ from hands_on.notes.degrees_sides import Judged
 from hands_on.notes.guesses import Opinion, guess, heard_as
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.matching import Match
+from hands_on.notes.meant import as_meant
 from hands_on.notes.measures import (
     FoundMeasure,
     read_measures,
@@ -21,19 +22,22 @@ from hands_on.notes.measures import (
     within_measure,
 )
 from hands_on.notes.numbers import find_numbers
-from hands_on.notes.right_points import FoundAffirmed, without_departed
+from hands_on.notes.right_points import FoundAffirmed, implied, without_departed
 from hands_on.notes.second_look import on_its_own, pieces, praised, says_plainly, untouched
 from hands_on.notes.status import judge
 from hands_on.notes.stretches import screens, stretches
-from hands_on.notes.teeth import named_teeth
+from hands_on.notes.teeth import named_teeth, names_a_kind
 from hands_on.notes.tone import beside_praise
-from hands_on.notes.wishes import spoken_wishes
 
 __all__ = ["FoundFault", "Reading", "findings_of", "read_note"]
 
 
 _COUNTED: Final = "mouth.teeth"
 """The point that a count answers: `all 42 teeth`; of `chest 31 deep` only the measure is taken."""
+
+
+_CHANGED: Final = ("any more", "anymore", "no longer", "at all now", "these days", "outgrown", "this year")
+"""In the sentence that rules it out, a fault named before was there once."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,12 +120,13 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     tokens = lexicon.tokens(text)
     if not len(tokens):
         return Reading(text)
-    spoken_wishes(tokens)
+    as_meant(tokens, lexicon)
     numbers = find_numbers(tokens, lexicon)
     parsed = parse(tokens, lexicon, unit_words(numbers))
     measures, measure_words = read_measures(parsed, numbers, lexicon, region, point)
     heard = heard_as(parsed, lexicon.drop)
     judged: list[Judged] = []
+    silenced: set[int] = set()
     faults: list[FoundFault] = []
     affirmed: list[tuple[FoundAffirmed, tuple[int, ...]]] = []
     matches = affirming_matches(tokens, parsed.steps, lexicon)
@@ -136,6 +141,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
         span = stretch.span
         low, high = (bisect_left(matches, at, key=_start) for at in (span.start, span.stop))
         right = affirm(context, here, matches[low:high])
+        silenced.update(i for j in here if id(j) in right.yielding for i in j.words)
         here = [j for j in here if id(j) not in right.yielding]
         alone = [
             (piece, j)
@@ -160,11 +166,19 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
                 others = tuple(rivals) if on_its_own(j, piece) else ()
                 found = _fault(piece, j)
                 faults.append(replace(found, accepted=False, alternatives=found.alternatives + others))
-    merged = _merged(faults)
+    merged = _merged(faults, text)
     departed = {f.id for f in merged if f.status != "absent"}
     ruled_out = {f.id: f.span for f in merged if f.status == "absent"}
     stands = without_departed([a for a, _ in affirmed], departed, ruled_out, lexicon)
-    read = measure_words.union(*(words for a, words in affirmed if a in stands))
+    absent = {
+        f.id: FoundAffirmed("", None, f.span, f.confidence, f.accepted)
+        for f in merged
+        if f.status == "absent" and not names_a_kind(text[slice(*f.span)])
+    }
+    counted = {m.id: (m.value, m.span) for m in measures}
+    more = [a for a in implied(absent, counted, lexicon) if a.point not in {s.point for s in stands}]
+    stands += without_departed(more, departed, {}, lexicon)
+    read = measure_words.union(silenced, *(words for a, words in affirmed if a in stands))
     return Reading(text, merged, tuple(measures), stands, _unread(parsed, judged, read, lexicon))
 
 
@@ -239,7 +253,15 @@ def _offered(context: Context, j: Judged) -> bool:
     return probability(context, j) >= floor
 
 
-def _merged(faults: list[FoundFault]) -> tuple[FoundFault, ...]:
+def _gone_now(found: FoundFault, text: str) -> bool:
+    """Whether the sentence that rules a fault out speaks of a change: `not cow-hocked any more`."""
+    start = max(text.rfind(mark, 0, found.span[0]) for mark in ".;!?")
+    ends = [at for mark in ".;!?" if (at := text.find(mark, found.span[1])) >= 0]
+    said = text[start + 1 : min(ends, default=len(text))].lower()
+    return found.status == "absent" and any(words in said for words in _CHANGED)
+
+
+def _merged(faults: list[FoundFault], text: str) -> tuple[FoundFault, ...]:
     """A fault said twice in a note is one finding; left and right together are both."""
     out: dict[str, FoundFault] = {}
     for f in faults:
@@ -250,6 +272,7 @@ def _merged(faults: list[FoundFault]) -> tuple[FoundFault, ...]:
         if before.status != f.status:
             weaker = before.status == "unsure" and f.confidence < 0.75 * before.confidence
             keep = f if before.status != "present" and f.status == "present" and not weaker else before
+            keep = f if _gone_now(f, text) else keep
             out[f.id] = keep
             continue
         side = before.side or f.side

@@ -1,11 +1,34 @@
 """Points said to be right: what is found of one, and which stand beside the faults of the note."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Final
 
 from hands_on.notes.lexicon import Lexicon
 
-__all__ = ["FoundAffirmed", "without_departed"]
+__all__ = ["FoundAffirmed", "Said", "Words", "implied", "without_departed"]
+
+_COUNTED: Final = 0.97
+
+Words = tuple[int, ...]
+
+
+@dataclass(slots=True)
+class Said:
+    """A point that a stretch may call right.
+
+    `way`: by a phrase, by a state beside its part, carried from a part before or from the screen, by praise
+    of a part, as the edition asks (`asked`, `may-be`), or an option `seen`.
+    """
+
+    point: str
+    words: Words
+    way: str
+    cost: float
+    """Of the slips in its words."""
+    state: frozenset[int]
+    """The words that say it is right, without the part they speak of."""
+    option: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,6 +40,28 @@ class FoundAffirmed:
     span: tuple[int, int]
     confidence: float
     accepted: bool
+
+
+def implied(
+    ruled_out: Mapping[str, FoundAffirmed],
+    measured: Mapping[str, tuple[float, tuple[int, int]]],
+    lexicon: Lexicon,
+) -> list[FoundAffirmed]:
+    """Points that are right by what was ruled out or counted: `no teeth missing`, `42 teeth`.
+
+    `ruled_out` has each fault that is absent, as an affirmation would have its words; `measured` each value.
+    """
+    out: list[FoundAffirmed] = []
+    for point, words in lexicon.affirms.items():
+        if lexicon.points and point not in lexicon.points:
+            continue
+        out += [replace(ruled_out[fault], point=point) for fault in words.ruled_out if fault in ruled_out]
+        out += [
+            FoundAffirmed(point, words.option, measured[name][1], _COUNTED, True)
+            for name, value in words.counts.items()
+            if name in measured and measured[name][0] == value
+        ]
+    return out
 
 
 def without_departed(

@@ -25,6 +25,8 @@ HEARD_LIST: Final = 0.42
 HEARD: Final = 0.5
 HEARD_PAIR: Final = 0.85
 UNKNOWN_HEARD: Final = 0.28
+HEARD_AND_SEEN: Final = 0.2
+"""Sounds the same and is one key away: `hoks`."""
 SHORT: Final = 0.25
 _CACHE_LIMIT: Final = 20000
 _MAX_READINGS: Final = 12
@@ -165,6 +167,8 @@ class Slips:
             offer(heard, HEARD_LIST)
         if not known and root in self._joined:
             offer(self._joined[root], JOINED)
+        if not known and word.endswith("in") and stem(word + "g") in self._stems:
+            offer((stem(word + "g"),), SUFFIX)  # `comin`, `turnin`
         if not known:
             for shorter in (root + "e", *shorter_stems(word)):
                 if shorter in self._stems:
@@ -175,7 +179,7 @@ class Slips:
         elif not out or min(out.values()) > SUFFIX:
             self._slips(word, offer)
             if out and self._near_ordinary(word):
-                out = {symbols: cost + 0.12 for symbols, cost in out.items()}
+                out = {s: cost + 0.12 if cost > HEARD_AND_SEEN else cost for s, cost in out.items()}
         ranked = sorted(out.items(), key=lambda item: item[1])[:_MAX_READINGS]
         return tuple((1, symbols, cost) for symbols, cost in ranked)
 
@@ -220,7 +224,8 @@ class Slips:
         key = sound(word)
         if size >= 3:
             for other in self._by_sound.get(key, ()):
-                offer(self._forms[other], UNKNOWN_HEARD)
+                near = OSA.distance(word, other) <= 1
+                offer(self._forms[other], HEARD_AND_SEEN if near else UNKNOWN_HEARD)
         if size <= 7:
             self._shorthand(word, offer)
 

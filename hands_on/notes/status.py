@@ -155,12 +155,22 @@ def _is_side(
         if before in ("&", "and") and tokens.text[start - 2] in lexicon.sets.fore_words:
             return False  # `f & r`: front and rear
         if word in ("near", "off"):
+            if after == "one":
+                return True  # `one canine, the near one`
             return (beside_part and before not in lexicon.sets.not_side_after) or (
                 beside_part and before in lexicon.sets.side_after
             )
         return beside_part or not after or (bool(before) and bool(part_words[start - 1]))
     if tokens.text[start] not in ("left", "right"):
         return True
+    if (
+        side == "right"
+        and not after
+        and before
+        and part_words[start - 1]
+        and before not in lexicon.sets.paired
+    ):
+        return False  # `bone right`: as it should be
     if side == "left":
         return after not in words.not_left_before
     return after not in words.not_right_before and (
@@ -224,7 +234,12 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
             if after_absent and not sure and not nothing_else(parsed, segment, lexicon):
                 after_absent = []
             earlier = earlier_findings(by_segment, number, segments)
-            if alone and earlier and any(t.kind == "there_after" for t in segment.talk) and not after_absent:
+            if alone and earlier and _was_once(parsed, segments, number, lexicon):
+                for j in earlier:
+                    j.status = "absent"
+            elif (
+                alone and earlier and any(t.kind == "there_after" for t in segment.talk) and not after_absent
+            ):
                 for j in earlier:
                     if j.candidate.faults[0] in lexicon.absence and j.status == "present" and not negations:
                         j.status = "absent"
@@ -258,6 +273,15 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
         if doubt_at is not None:
             carry_doubt = True
     _ = tokens
+
+
+def _was_once(parsed: Parsed, segments: list[Segment], number: int, lexicon: Lexicon) -> bool:
+    """`toed out as a puppy, but he's straight now`: then is told of, and now it is otherwise."""
+    text, segment = parsed.tokens.text, segments[number]
+    if "now" not in text[segment.start : segment.end] or segment.sep in ("start", "stop"):
+        return False
+    start = segments[number - 1].start
+    return not lexicon.sets.once.isdisjoint(text[start : segment.lead])
 
 
 def _takes_back(before: list[Talk]) -> bool:

@@ -76,9 +76,17 @@ def _sentences(segments: list[Segment]) -> list[tuple[int, int]]:
     return list(zip([0, *cuts], [*cuts, len(segments)], strict=True)) if segments else []
 
 
+def _moves(segment: Segment, lexicon: Lexicon) -> bool:
+    """`Paces.`: what is only said of a dog in motion needs no part."""
+    return len(segment.items) == 1 and any(
+        cost < _SURE and q in lexicon.lone and lexicon.regions[lexicon.lone[q].faults[0]] == "movement"
+        for q, cost in segment.items[0].qualities
+    )
+
+
 def _stands_alone(sentence: list[Segment], before: list[Segment], parsed: Parsed, lexicon: Lexicon) -> bool:
     """Whether a sentence names what it speaks of and takes nothing back."""
-    if sentence[0].corrects or not any(names_part(s) for s in sentence):
+    if sentence[0].corrects or not any(names_part(s) or _moves(s, lexicon) for s in sentence):
         return False
     text, hearsay = parsed.tokens.text, lexicon.sets.hearsay
     return hearsay.isdisjoint(text[before[0].start : before[-1].end])

@@ -5,20 +5,29 @@ A number is quadrant and place: 1 upper right, 2 upper left, 3 lower left, 4 low
 Dentistry 8(4):18-19, 1991; from memory).
 """
 
+from collections.abc import Sequence
 from typing import Final
 
 from hands_on.notes.tokens import STOP, Tokens
 
-__all__ = ["named_teeth"]
+__all__ = ["named_teeth", "names_a_kind"]
 
 _FIRST: Final = {"i": 0, "c": 3, "p": 4, "pm": 4, "m": 8}
 _LAST: Final = {"i": 3, "c": 1, "p": 4, "pm": 4, "m": 3}
+_KINDS: Final = {
+    **dict.fromkeys(("incisor", "incisors"), 0),
+    **dict.fromkeys(("premolar", "premolars"), 4),
+    **dict.fromkeys(("molar", "molars"), 8),
+}
+_ORDINALS: Final = {"first": 1, "second": 2, "third": 3, "fourth": 4, "central": 1, "centre": 1, "corner": 3}
 _LOWER_MOLARS: Final = 3
 _UPPER_MOLARS: Final = 2
 _NAMED: Final = {"canine": 4, "canines": 4}
-_UPPER: Final = frozenset({"upper", "top", "maxillary", "above"})
-_LOWER: Final = frozenset({"lower", "bottom", "mandibular", "below", "under"})
-_SIDES: Final = frozenset({"left", "right"})
+_UPPER: Final = frozenset({"upper", "top", "maxillary", "above", "upr", "uppr"})
+_LOWER: Final = frozenset({"lower", "bottom", "mandibular", "below", "under", "lwr", "lowr"})
+_SIDES: Final = {"left": "left", "right": "right", "near": "left", "off": "right", "l": "left", "r": "right"}
+_SIDE_OF_TOOTH: Final = frozenset({"near", "off", "l", "r"})
+"""A side only where a jaw is named right beside them, or a tooth."""
 _BOTH: Final = frozenset({"both", "bilateral", "bilaterally"})
 
 
@@ -35,16 +44,16 @@ def named_teeth(tokens: Tokens, start: int, end: int) -> tuple[tuple[int, ...], 
     groups: list[tuple[list[tuple[int, int]], dict[int, str]]] = [([], {})]
     for i in range(start, end):
         word = tokens.text[i]
-        tooth = _place(word)
+        tooth = _place_at(tokens.text, i)
         teeth, where = groups[-1]
         if tooth is not None:
             if teeth and where and min(where) > teeth[0][0]:
                 groups.append(([], {}))  # `P1 upper right, P2`
             groups[-1][0].append((i, tooth))
-        elif (kind := _kind(word)) is not None:
-            if teeth and kind in map(_kind, where.values()):
+        elif (kind := _kind(tokens.text, i)) is not None:
+            if teeth and kind in (_kind(tokens.text, k) for k in where):
                 groups.append(([], {}))  # `upper right P1 and lower`
-            groups[-1][1][i] = word
+            groups[-1][1][i] = _SIDES.get(word, word)
     numbers: list[int] = []
     words: set[int] = set()
     for teeth, where in groups:
@@ -54,10 +63,31 @@ def named_teeth(tokens: Tokens, start: int, end: int) -> tuple[tuple[int, ...], 
     return tuple(dict.fromkeys(numbers)), words
 
 
-def _kind(word: str) -> str | None:
+def names_a_kind(text: str) -> bool:
+    """Whether words speak of some teeth and not of all: `no premolar missing`."""
+    words = [w.strip(".,;:") for w in text.lower().split()]
+    return any(_place(w) is not None or w in _KINDS for w in words)
+
+
+def _kind(text: Sequence[str], at: int) -> str | None:
+    word = text[at]
     if word in _UPPER or word in _LOWER:
         return "jaw"
+    if word in _SIDE_OF_TOOTH:
+        near = (*text[max(0, at - 1) : at], *text[at + 1 : at + 2])
+        told = any(w in _UPPER or w in _LOWER or w == "side" or _place(w) is not None for w in near)
+        return "side" if told else None
     return "side" if word in _SIDES or word in _BOTH else None
+
+
+def _place_at(text: Sequence[str], at: int) -> int | None:
+    """`P1`, `canine`, and `first premolar`, `second lower molar`."""
+    first = _KINDS.get(text[at])
+    if first is None:
+        return _place(text[at])
+    said = [_ORDINALS[w] for w in text[max(0, at - 3) : at] if w in _ORDINALS]
+    kind = next(k for k, start in _FIRST.items() if start == first)
+    return first + said[-1] if said and said[-1] <= _LAST[kind] else None
 
 
 def _place(word: str) -> int | None:

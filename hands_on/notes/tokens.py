@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from hands_on.notes.stems import plain
+from hands_on.notes.stems import is_comparative, plain
 
 __all__ = ["COMMA", "MAX_TOKENS", "NONE", "STOP", "Tokens", "tokenise"]
 
@@ -14,12 +14,14 @@ _PIECE = re.compile(
     r"(?P<number>\d+[ -]\d/\d(?!\d)|\d/\d(?!\d)|\d+(?:[.,·]\d+)?[½¼¾]?)"
     r"|(?P<slash>[^\W\d_]{1,2}/[^\W\d_]{1,5}(?![^\W_])|w/)"
     r"|(?P<dotted>\b(?:[^\W\d_]\.){2,}(?!\w))"
-    r"|(?P<tooth>\b(?:pm|[pmic])\d\b)"
+    r"|(?P<tooth>\b(?:pm|[pmic])\ds?\b)"
+    r"|(?P<clipped>\b(?:wi|i|o|th|an)['’](?=\s)|\bt['’](?=[^\W\d_]))"
     r"|(?P<word>[^\W\d_]+(?:['’‘][^\W\d_]+)*)"
     r"|(?P<plus>\++)"
     r"|(?P<mark>\S)",
     re.IGNORECASE,
 )
+_CLIPPED = {"wi": "with", "i": "in", "o": "of", "th": "the", "an": "and", "t": "the"}
 _TAILS = {"n't": "not", "'d": "would", "'ll": "will", "'ve": "have", "'re": "are", "'m": "am"}
 _LONGEST_WORD = 40
 MAX_TOKENS = 2000
@@ -97,6 +99,9 @@ def tokenise(
                         add(word[:-2], at, to)
                         if word[:-2] in ("he", "she", "it", "that", "there", "what"):
                             add("is", at, to)
+                    elif word.endswith("'n") and is_comparative(word[:-2]):
+                        add(word[:-2], at, to)
+                        add("than", at, to)  # `lighter'n I'd like`
                     else:
                         add(word, at, to)
                 continue
@@ -112,7 +117,9 @@ def tokenise(
             for part in shorthand.get(word, (word,)):
                 add(part, at, to)
         elif kind == "tooth":
-            add(plain(piece), at, to)
+            add(plain(piece).rstrip("s"), at, to)
+        elif kind == "clipped":
+            add(_CLIPPED[plain(piece)[:-1]], at, to)
         elif kind == "slash":
             word = plain(piece)
             if word in shorthand:

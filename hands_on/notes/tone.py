@@ -3,10 +3,19 @@
 Praise reaches as far as its topic (topics.py): what is said of another part it never silences.
 """
 
+from hands_on.notes.clauses import Segment
 from hands_on.notes.context import Context
-from hands_on.notes.degrees_sides import Judged
+from hands_on.notes.degrees_sides import Judged, has_praise
 
-__all__ = ["beside_praise", "may_be_asked", "may_yield", "neutral", "too_much_only", "without_praised"]
+__all__ = [
+    "beside_praise",
+    "may_be_asked",
+    "may_yield",
+    "neutral",
+    "only_side_praised",
+    "too_much_only",
+    "without_praised",
+]
 
 
 def without_praised(context: Context, judged: list[Judged]) -> list[Judged]:
@@ -29,7 +38,8 @@ def without_praised(context: Context, judged: list[Judged]) -> list[Judged]:
         contrast = any(context.parsed.segments[n].sep == "contrast" for n in topic)
         neutral = all(may_be_asked(j, context) for j in said)
         if neutral and not contrast and (described or _praises(context, topic)):
-            gone.update(id(j) for j in said)
+            told = [context.parsed.segments[n] for n in topic if has_praise(context.parsed.segments[n])]
+            gone.update(id(j) for j in said if not any(only_side_praised(j, s, context) for s in told))
     return [j for j in judged if id(j) not in gone]
 
 
@@ -76,6 +86,15 @@ def beside_praise(j: Judged, context: Context) -> bool:
     return any(
         t.kind in _TOLD for n in context.sentence(j.candidate.segment) for t in segments[n].talk
     ) or any(segments[n].right for n in context.sentence(j.candidate.segment))
+
+
+def only_side_praised(j: Judged, praised: Segment, context: Context) -> bool:
+    """`ears of good length, set high`: the length is praised, and nothing said of where they are set."""
+    sets, text = context.lexicon.sets, context.parsed.tokens.text
+    said = {q for q, c in j.candidate.anchor.qualities if c < 0.1}
+    return not said.isdisjoint(sets.sites) and not sets.dimensions.isdisjoint(
+        text[praised.start : praised.end]
+    )
 
 
 def neutral(j: Judged, context: Context) -> bool:

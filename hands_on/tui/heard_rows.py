@@ -10,6 +10,7 @@ from textual.content import Content
 from hands_on.exam.heard.note import Heard, HeardFault, HeardMeasure, Thing
 from hands_on.exam.session import NoteFinding
 from hands_on.plain_text import one_line
+from hands_on.ruleset.dentition import place_name
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui.show import dotted, line
 from hands_on.wording.dogs import chance
@@ -73,6 +74,8 @@ def told(thing: Thing, ruleset: Ruleset) -> str:
         return _measure_told(thing)
     side = side_words(thing.side, thing.worse)
     name = fault_words(ruleset, thing.fault, thing.degree, side, thing.status)
+    if thing.read.teeth and thing.fault == thing.read.id:
+        name = dotted(name, ", ".join(map(place_name, thing.read.teeth)))
     if thing.taken:
         return dotted(name, "taken by hand" if thing.by_hand else "taken")
     if thing.by_hand:

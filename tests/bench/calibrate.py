@@ -43,6 +43,7 @@ AGAINST = {
         "like.behind.whole",
         "other.region",
         "other.region.clear",
+        "other.region.apart",
     ),
     *(
         "praised",
@@ -59,6 +60,9 @@ AGAINST = {
         "neutral",
         "neutral.all",
         "modal",
+        "modal.apart",
+        "strange.apart",
+        "unread.apart",
     ),
     *("strange.nowhere", "asked", "unsure", "origin.lone"),
 }

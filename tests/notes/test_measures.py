@@ -1,4 +1,5 @@
-"""Measurements in notes. One foot is twelve inches (exact by definition)."""
+"""Measurements in notes. One foot is twelve inches, one stone fourteen pounds
+(exact by definition)."""
 
 import pytest
 
@@ -29,6 +30,15 @@ import pytest
         ("point of hock to ground 175 mm", "hindquarters", [("hock-height", 175.0, "mm")]),
         ("height 58.5... no, 59.5 cm", "general", [("height", 59.5, "cm")]),
         ("skull 12 cm wide, 13 cm long", "head", [("skull-length", 13.0, "cm"), ("skull-width", 12.0, "cm")]),
+        ("five stone two", "general", [("weight", 72.0, "lb")]),
+        ("31 kilos 400", "general", [("weight", 31.4, "kg")]),
+        ("two foot and half an inch", "general", [("height", 24.5, "in")]),
+        ("two foot exactly", "general", [("height", 24.0, "in")]),
+        ("41 of 42", "mouth", [("teeth-count", 41.0, None)]),
+        ("Table one, red collar. 58 cm, 24 kg", None, [("height", 58.0, "cm"), ("weight", 24.0, "kg")]),
+        ("weight too much, say 3 kilos", "general", []),
+        ("two stones down", "reproductive", []),
+        ("one foot turned out", "forefeet", []),
         ("the loin measures 21 cm", None, [("loin-length", 21.0, "cm")]),
         ("2 premolars missing", "mouth", []),
         ("5 cm too tall", "general", []),

@@ -1,0 +1,184 @@
+"""Words of a note put as they are meant, before anything is looked up.
+
+`to` for too, `n` and `&` for and, two denials that are one (`hasn't got no forechest`), amounts that praise
+nothing (`a good handful`), and wishes that put the part between: `a longer neck would add elegance`, `were
+the pasterns stronger`. The phrases of qualities hold wish and quality side by side (`could be longer`); where
+a sentence opens with the state that is missed and says afterwards that it would help, its first word is read
+as `wish`.
+"""
+
+from collections.abc import Callable, Collection
+from typing import Final
+
+from hands_on.notes.lexicon import END, Lexicon
+from hands_on.notes.stems import is_comparative, stem
+from hands_on.notes.tokens import COMMA, NONE, STOP, Tokens
+
+__all__ = ["as_meant"]
+
+_OPENING: Final = frozenset({"a", "an", "some", "were", "slightly", "somewhat"})
+_HELPING: Final = frozenset({
+    "add", "help", "improve", "suit", "give", "balance", "make", "complete", "finish", "enhance",
+    "be", "have", "lend", "do", "look", "put", "better",
+})  # fmt: skip
+_REACH: Final = 5
+_OF_HIS: Final = frozenset({"is", "are", "his", "her", "the", "has", "its"})
+_OF_IT: Final = (
+    ["is", "that"], ["is", "this"], ["are", "those"], ["is", "it"], ["does", "that"], ["would", "that"],
+)  # fmt: skip
+"""They open a question about what was just said."""
+_MIGHTILY: Final = frozenset({"super", "crazy", "insanely", "mega", "hella"})
+_GONE: Final = frozenset({"missing", "gone", "absent", "lacking", "lost"})
+_TAG: Final = frozenset({"not", "he", "she", "it", "they", "you", "that"})
+_HAVING: Final = frozenset({"got", "have", "having", "had", "has", "show", "showing"})
+
+
+def as_meant(tokens: Tokens, lexicon: Lexicon) -> None:
+    """Put the words of a note as they are meant; their places in the text stay."""
+    words = set(tokens.text)
+    if not words.isdisjoint(("n", "&")):
+        _each(tokens, ("n", "&"), lambda t, at: _joins(t, at, lexicon), "and")
+    if "to" in words:
+        _each(tokens, ("to",), lambda t, at: _too(t, at, lexicon), "too")
+    if "not" in words and "no" in words:
+        _each(tokens, ("not",), _denied_again, "has")
+    if "good" in words:
+        _each(tokens, ("good",), lambda t, at: _tells_amount(t, at, lexicon), "some")
+    if "no" in words:
+        _each(tokens, ("no",), _denies_gap, "nil")
+    if "anything" in words and "but" in words:
+        _part_remarks(tokens)
+    if not words.isdisjoint(_MIGHTILY):
+        _each(tokens, _MIGHTILY, lambda t, at: _stresses(t, at, lexicon), "very")
+    if any(tokens.query_after):
+        _drop_tags(tokens, lexicon)
+    if any(tokens.number) or not words.isdisjoint(lexicon.number_words):
+        _each(tokens, ("perhaps", "maybe", "possibly"), lambda t, at: _before_number(t, at, lexicon), "about")
+    if not words.isdisjoint(("would", "should")):
+        _each(tokens, _OPENING, _wished, "wish")
+
+
+def _each(tokens: Tokens, written: Collection[str], holds: Callable[[Tokens, int], bool], meant: str) -> None:
+    for at, word in enumerate(tokens.text):
+        if word in written and holds(tokens, at):
+            tokens.text[at] = meant
+
+
+def _joins(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
+    """Between two words: `front n back`; not the `n side`, the near one."""
+    if not 0 < at < len(tokens) - 1 or tokens.brk[at] or tokens.brk[at + 1]:
+        return False
+    between = not (tokens.number[at - 1] or tokens.number[at + 1])
+    return tokens.text[at] == "&" or (between and tokens.text[at + 1] not in lexicon.sets.side_nouns)
+
+
+def _too(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
+    """`far to short`, `slopes to much`, `eye to light`, `feet turned out to.`: a state follows, or nothing.
+
+    The word behind is one that nobody is told to do (`no_verb`), or the one before leaves no other way.
+    """
+    sets = lexicon.sets
+    before = tokens.text[at - 1] if at and not tokens.brk[at] else ""
+    if at + 1 >= len(tokens) or tokens.brk[at + 1] != NONE:
+        return bool(before) and before not in sets.before_verb and _is_state(before, lexicon)
+    word = tokens.text[at + 1]
+    if word == "much" or (before in sets.far_to and _is_state(word, lexicon)):
+        return True
+    if word not in sets.no_verb or before in sets.before_verb:
+        return False
+    ends = at + 2 >= len(tokens) or tokens.brk[at + 2] != NONE or tokens.text[at + 2] in sets.behind_state
+    return ends or not before
+
+
+def _is_state(word: str, lexicon: Lexicon) -> bool:
+    return any(kind in ("Q", "F") for kind, _ in lexicon.main.get(stem(word), {}).get(END, ()))
+
+
+def _denied_again(tokens: Tokens, at: int) -> bool:
+    """`ain't got no forechest`: denied once, said twice."""
+    text = tokens.text
+    return text[at + 1 : at + 2] != [] and text[at + 1] in _HAVING and text[at + 2 : at + 3] == ["no"]
+
+
+def _tells_amount(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
+    """`a good handful of loose skin`, `a good two fingers`: how much, no praise."""
+    if tokens.text[at - 1 : at] != ["a"] or at + 1 >= len(tokens) or tokens.brk[at + 1]:
+        return False
+    word = tokens.text[at + 1]
+    known = (lexicon.sets.amounts, lexicon.units, lexicon.number_words)
+    return tokens.number[at + 1] or any(word in words for words in known)
+
+
+def _part_remarks(tokens: Tokens) -> None:
+    """The `but` of `no reaction to anything but well angulated` begins another remark."""
+    text = tokens.text
+    for at in range(2, len(text)):
+        if text[at - 1 : at + 1] == ["anything", "but"] and text[at - 2] in ("to", "at", "in", "of"):
+            tokens.brk[at] = max(tokens.brk[at], COMMA)
+
+
+def _stresses(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
+    """`super narrow`, `crazy long`: very; not the `super` of `super head`."""
+    after = tokens.text[at + 1 : at + 2]
+    return after != [] and not tokens.brk[at + 1] and _is_state(after[0], lexicon)
+
+
+def _denies_gap(tokens: Tokens, at: int) -> bool:
+    """`no P1 missing`: no gap, where `no P1` is one."""
+    tooth, gone = tokens.text[at + 1 : at + 2], tokens.text[at + 2 : at + 3]
+    return bool(tooth and gone) and tooth[0][-1].isdigit() and not tokens.number[at + 1] and gone[0] in _GONE
+
+
+def _drop_tags(tokens: Tokens, lexicon: Lexicon) -> None:
+    """`masculine, isn't he?`, `and why?`, `eyes bulge, is that normal?`: what is said before stays said."""
+    for last, asked in enumerate(tokens.query_after):
+        first = last
+        while first > 0 and not tokens.brk[first]:
+            first -= 1
+        if asked and "where" in tokens.text[first:last]:
+            _missed_part(tokens, tokens.text.index("where", first), last)
+            continue
+        said = [w for w in tokens.text[first : last + 1] if w not in ("and", "so", "but")]
+        if asked and first and tokens.brk[first] and said[:2] in _OF_IT and len(said) > 2:
+            tokens.query_after[last] = False
+            tokens.text[first : last + 1] = ["indeed"] * (last + 1 - first)
+            continue
+        tag = len(said) in (2, 3) and said[0] in lexicon.sets.auxiliary and set(said[1:]) <= _TAG
+        if asked and first and (tag or said == ["why"]):
+            tokens.query_after[last] = False
+            for i in range(first, last + 1):
+                tokens.text[i] = "indeed"
+
+
+def _missed_part(tokens: Tokens, first: int, last: int) -> None:
+    """`where is his tuck-up?`: there is none."""
+    opens = not first or tokens.brk[first] or tokens.text[first - 1] in ("but", "and", "so")
+    if opens and tokens.text[first + 1] in _OF_HIS and last - first < _REACH + 2:
+        tokens.query_after[last] = False
+        tokens.text[first] = "no"
+
+
+def _before_number(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
+    """`by perhaps ten degrees`: about so many."""
+    if at + 1 >= len(tokens) or tokens.brk[at + 1]:
+        return False
+    return tokens.number[at + 1] or tokens.text[at + 1] in lexicon.number_words
+
+
+def _wished(tokens: Tokens, at: int) -> bool:
+    return _missed(tokens.text, at) and _would_help(tokens, at)
+
+
+def _missed(text: list[str], at: int) -> bool:
+    """Whether a comparative follows: `longer`, `better angled`, `her pasterns a trifle stronger`."""
+    near = text[at + 1 : at + 1 + (_REACH if text[at] == "were" else 2)]
+    return any(w == "more" or is_comparative(w) for w in near)
+
+
+def _would_help(tokens: Tokens, at: int) -> bool:
+    for i in range(at + 1, len(tokens) - 1):
+        if tokens.brk[i] == STOP:
+            return False
+        if tokens.text[i] in ("would", "should") and tokens.text[i + 1] in _HELPING:
+            return "than" not in tokens.text[at:i]
+    return False
