@@ -7,6 +7,7 @@ are answered one after another.
 """
 
 from hands_on.standard_text.cut import Sentence
+from hands_on.standard_text.headings import CLASSES, OUTSIDE_THE_LADDER
 from hands_on.standard_text.own_figures import (
     ANGLES,
     RATIOS,
@@ -22,6 +23,8 @@ from hands_on.standard_text.short_forms import in_full
 
 __all__ = [
     "ANGLES",
+    "CLASSES",
+    "OUTSIDE_THE_LADDER",
     "RATIOS",
     "FigureAnswers",
     "Proposal",

@@ -9,7 +9,7 @@ from hands_on.standard_text.headings import CLASSES, class_of_words, class_words
 
 __all__ = ["WEIGHTS", "class_beside", "clause", "own_class"]
 
-WEIGHTS: Final = ("none", "minor", "fault", "serious", "severe", "disqualifying")
+WEIGHTS: Final = ("none", *CLASSES)
 _BEYOND_ALLOWED: Final = re.compile(
     r"\b(?:outside|beyond|other than|except|exceed\w*|over|under|"
     r"above|below|more than|not among|besides)\b[^.;]*"
@@ -36,7 +36,7 @@ def own_class(said: str, headed: str, low: str, ladder: set[str]) -> str:
         said = ""
     if headed and said in ("serious", "severe") and not _HEAVIER_SAID.search(low):
         said = ""
-    if headed and said in ("fault", ""):
+    if headed and said in ("fault", "undesirable", "highly-undesirable", ""):
         return headed
     if headed and said in CLASSES and said in WEIGHTS and WEIGHTS.index(said) < WEIGHTS.index(headed):
         return headed

@@ -12,7 +12,8 @@ from hands_on.standard_text.asked import asked_states, in_our_order, wanted_faul
 from hands_on.standard_text.classing import class_beside, clause, own_class
 from hands_on.standard_text.conditions import Colours, on_colour
 from hands_on.standard_text.cut import Sentence, sentences
-from hands_on.standard_text.headings import CLASSES, class_of_words
+from hands_on.standard_text.groups import own_varieties
+from hands_on.standard_text.headings import CLASSES, OUTSIDE_THE_LADDER, class_of_words
 from hands_on.standard_text.named_faults import NamedFault, named_faults
 from hands_on.standard_text.numbers import figures, plain_numbers
 from hands_on.standard_text.pronouns import Pronouns
@@ -33,6 +34,7 @@ _BREEDING: Final = re.compile(r"\bonly\b[^.]{0,60}\bhealthy\b|used for breeding"
 _TAKEN_OFF: Final = re.compile(r"(dewclaws?\b[^.;]{0,40}\b)eliminated")
 _PASSED: Final = frozenset({"mouth.teeth-missing"})
 """What the rules on teeth hold where they can."""
+_MINOR_SAID: Final = re.compile(r"\b(?:a|an|only|are|as) (?:\w+ )?minor (?:faults?|one|failing)\b")
 _SIZES: Final = ("over-height", "under-height", "overweight", "underweight")
 _UNCALLED: Final = ("colour", "temperament", "movement", "reproductive", "general")
 """Regions whose faults no description asks for."""
@@ -85,12 +87,15 @@ class _Reader:
         self.cut, self.lexicon = cut, lexicon
         whole = " ".join(one.text for one in cut).lower()
         males = bool(re.search(r"\bbitch", whole)) or not re.search(r"\bmales?\b", whole)
-        first = SizeReader(dogs_are_males=males)
+        varieties = own_varieties("\n".join(one.text for one in cut))
+        first = SizeReader(dogs_are_males=males, varieties=varieties)
         for one in cut:
             if not one.heading and re.search(r"\d", one.text) and not one.cls:
                 first.read(one, plain_numbers(one.text), "")
-        self.sizes = SizeReader(dogs_are_males=males, ranged=first.ranges)
+        self.sizes = SizeReader(dogs_are_males=males, ranged=first.ranges, varieties=varieties)
         self.headed = {one.cls for one in cut if one.heading}
+        if _MINOR_SAID.search(whole):
+            self.headed.add("minor")
         self.classes: list[str] = []
         self.rulings = Rulings()
         self.colours = Colours()
@@ -140,6 +145,8 @@ class _Reader:
         if "eliminat" in sentence.text.lower() and disqualifies:
             label = "Eliminating fault"
         table: dict[str, Any] = {"id": cls, "label": label}
+        if cls in OUTSIDE_THE_LADDER:
+            table["ladder"] = False
         if disqualifies:
             table |= {"disqualifies": True, "leads_to": "The dog is out."}
         out.append(Proposal("classes", cls, table, sentence.paragraph))

@@ -9,7 +9,7 @@ from typing import Any
 
 from hands_on.ruleset.assemble import read_edition_file
 from hands_on.ruleset.check import check_edition
-from hands_on.standard_text import Proposal
+from hands_on.standard_text import CLASSES, OUTSIDE_THE_LADDER, Proposal
 from hands_on.store.atomic import write_atomic
 from hands_on.store.library import Library
 from hands_on.store.text_file import decode, read_bytes
@@ -26,13 +26,9 @@ _SIZE = "size"
 _ANSWERED = ("id", "measure", "ratio", "unit", "when", "asked", "bands", "about", "ideal", "reading")
 """Keys of a limit that the questions answer."""
 LADDER: Mapping[str, tuple[str, bool]] = {
-    "minor": ("Minor fault", False),
-    "fault": ("Fault", False),
-    "serious": ("Serious fault", False),
-    "severe": ("Severe fault", False),
-    "disqualifying": ("Disqualifying fault", True),
+    name: CLASSES[name] for name in ("minor", "fault", "serious", "severe", "disqualifying")
 }
-"""Classes that a proposal may name before its heading was taken, the lightest first."""
+"""The classes that are offered, the lightest first: label, and whether it disqualifies."""
 
 
 class EditionDraft:
@@ -192,15 +188,17 @@ class EditionDraft:
         return any(all(row.get(key) == value for key, value in wanted.items()) for row in rows)
 
     def add_class(self, name: str, table: Mapping[str, Any] | None = None) -> None:
-        """A class of the ladder, before the first heavier one."""
+        """A class that texts name, before the first heavier one."""
         rows = self.tables.get("classes", [])
-        if any(row.get("id") == name for row in rows) or name not in LADDER:
+        if any(row.get("id") == name for row in rows) or name not in CLASSES:
             return
-        label, out = LADDER[name]
+        label, out = CLASSES[name]
         new = dict(table or {"id": name, "label": label})
         if out:
             new |= {"disqualifies": True, "leads_to": new.get("leads_to", "The dog is out.")}
-        order = list(LADDER)
+        if name in OUTSIDE_THE_LADDER:
+            new["ladder"] = False
+        order = list(CLASSES)
         heavier = [
             row for row in rows if row.get("id") in order and order.index(row["id"]) > order.index(name)
         ]
@@ -302,4 +300,4 @@ def measures_of(table: Mapping[str, Any]) -> list[str]:
 def _classes_in(table: Mapping[str, Any]) -> list[str]:
     found = [table.get("class"), *table.get("by_degree", {}).values()]
     found += [band.get("class") for band in table.get("bands", ())]
-    return [name for name in found if name in LADDER]
+    return [name for name in found if name in CLASSES]

@@ -79,6 +79,8 @@ _SAID = {
     "disqualifying": "disqualifying",
 }
 _HEADINGS = {
+    "undesirable": "UNDESIRABLE",
+    "highly-undesirable": "HIGHLY UNDESIRABLE",
     "minor": "MINOR FAULTS",
     "fault": "FAULTS",
     "serious": "SERIOUS FAULTS",
