@@ -92,8 +92,19 @@ def angles(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], in
             table["ideal"] = True
         if readings:
             table["reading"] = " ".join(readings)
-        if name not in {one for one, _ in out}:
+        known = dict(out).get(name)
+        if known is None:
             out.append((name, table))
+        elif len(asked) == 1 and not readings:  # `a right angle; over 110 degrees is steep`
+            end = figure.low if figure.low is not None else figure.high
+            key = "to" if figure.low_open else "from" if figure.high_open else ""
+            if (
+                key
+                and end is not None
+                and known["asked"].get("from", 0) < end > known["asked"].get("to", 999) - 60
+            ):
+                known["asked"] = known["asked"] | {key: end}
+                known["bands"] = outside(known["asked"], sides)
     return out, len(found)
 
 

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
+from hands_on.standard_text.groups import own_varieties
 from hands_on.standard_text.headings import (
     class_of_heading,
     is_known_heading,
@@ -39,7 +40,7 @@ _SHORT_FORMS: Final = re.compile(
 _STATES: Final = re.compile(
     r"(?:(?:very|rather|fairly|moderately|not too) )*(?:short|long|broad|narrow|deep|wide|strong|light|heavy|"
     r"square|"
-    r"medium|ideal|straight|level|flat|black|white|dark)(?:,? (?:and )?\w+)?$",
+    r"medium|ideal|straight|level|flat|black|white|dark|docked|undocked|natural)(?:,? (?:and )?\w+)?$",
     re.IGNORECASE,
 )
 """`Short: one third of the head`: a state before a colon is no heading."""
@@ -92,12 +93,13 @@ class _Under:
 
 def sentences(text: str) -> list[Sentence]:
     """Every sentence of `text`, in its order, headings of classes among them."""
-    return _Cutter(running_lines(text)).cut()
+    lines = running_lines(text)
+    return _Cutter(lines, own_varieties("\n".join(lines))).cut()
 
 
 class _Cutter:
-    def __init__(self, lines: list[str]) -> None:
-        self.lines = lines
+    def __init__(self, lines: list[str], varieties: tuple[str, ...]) -> None:
+        self.lines, self.varieties = lines, varieties
         self.width = max((len(line) for line in lines), default=0)
         self.under = _Under()
         self.out: list[Sentence] = []
@@ -185,12 +187,24 @@ class _Cutter:
         if found is None or not begins:
             return None
         label, rest = found.group(1).strip(" ,"), found.group(2).strip()
-        if is_sex_or_size(label) or re.search(r"\d|\.\s", label) or len(label) > 60:
+        if (
+            is_sex_or_size(label)
+            or self._of_a_variety(label)
+            or re.search(r"\d|\.\s", label)
+            or len(label) > 60
+        ):
             return None
         colon = line[found.end(1) :].lstrip().startswith(":") and not _STATES.match(label)
         if is_known_heading(label) or (colon and len(label.split()) <= 5):
             return label, rest
         return None
+
+    def _of_a_variety(self, label: str) -> bool:
+        """`In the Rough:`, `Smooth variety`: it belongs to the sentence."""
+        words = [
+            word for word in re.findall(r"[a-z-]+", label.lower()) if word not in ("in", "the", "variety")
+        ]
+        return bool(words) and all(word in self.varieties for word in words)
 
     def _heading(self, label: str, *, major: bool, alone: bool) -> None:
         cls = class_of_heading(label)

@@ -25,7 +25,7 @@ _VARIETY_LINE: Final = re.compile(r"(?m)^\W*(?:the )?([A-Z][\w-]+) variety\W*$")
 
 
 def own_varieties(text: str) -> tuple[str, ...]:
-    """The breed's own varieties, which a text names in capitals: `the Smooth and the Rough`; small letters."""
+    """The breed's own varieties in small letters; texts name them in capitals: `the Smooth and the Rough`."""
     found = [name for m in _VARIETIES.finditer(text) for name in m.group("a", "c", "b") if name]
     found += [m.group(1) for m in _VARIETY_LINE.finditer(text)]
     return tuple(dict.fromkeys(name.lower() for name in found))

@@ -331,7 +331,7 @@ _SENTENCE_CLASSES: Final = (
     ),
     (
         "excused",
-        r"(?:to|shall|must|will|should|are|is) be excused\b|\bexcused from (?:the )?(?:ring|judging|competition)",
+        r"(?:to|shall|must|will|should|are|is) be excused\b|\bexcused from (?:the )?(?:ring|judging|competition)|\bexcusal\b",
     ),
     (
         "disqualifying",
@@ -354,7 +354,7 @@ _SENTENCE_CLASSES: Final = (
     (
         "fault",
         r"\bfault|penali[sz]|punish|sanction|criticis|undesirable|objectionable|not (?:desir|want)|unwanted|incorrect|to be avoided|discouraged|"
-        r"frowned|deprecated|not (?:permit|allow|toler|accept|admiss|permiss)|unacceptable|"
+        r"frowned|deprecated|\b(?:is|are|be) (?:\w+ )?(?:wrong|faulty|amiss)\b|not (?:permit|allow|toler|accept|admiss|permiss)|unacceptable|"
         r"inadmissible|foreign to",
     ),
 )

@@ -113,6 +113,7 @@ def plain_numbers(text: str) -> str:
     low = re.sub(
         r"\b(over|under)-?,? (or|and|/) (over|under)-?(siz\w+|shot|weight|height)", r"\1\4 \2 \3\4", low
     )
+    low = low.replace("want of ", "lack of ").replace("wanting in ", "lacking in ")
     low = re.sub(r"(\d) is to (\d)", r"\1 to \2", low)
     low = re.sub(r"\(\s*((?:\u00b1|\+\s*/?\s*-|plus (?:or|and) minus)[^)]*)\)", r"\1", low)
     low = re.sub(r"\b(\d{2,3})/(\d{2,3})(?=\s*(?:cm|kg|mm|lb|in\b))", _range_of, low)

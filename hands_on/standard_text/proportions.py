@@ -21,10 +21,11 @@ _EQUAL: Final = re.compile(
     r"\bequal(?:s|led|ling|ed|ing)?\b|\bsame (?:length|as|height|distance)|as (?:long|high|deep|"
     r"wide|broad|tall) as|as (?:long|deep|wide|broad)\b[^.;]{0,50}"
     r"\bas (?:it is |they are )?(?:high|long|deep|wide|tall)\b|"
-    r"of (?:the )?same length|\b(?:is|are) (?:the )?(?:same|alike)\b|"
+    r"\bof the length of\b|of (?:the )?same length|\b(?:is|are) (?:the )?(?:same|alike)\b|"
     r"corresponds? to|identical|has (?:about |roughly |approximately |almost )?the (?:same )?length of"
 )
 _TWICE: Final = re.compile(r"\btwice\b|\bdouble the\b")
+_TIMES: Final = re.compile(r"(?<![\d/.])(\d+(?:\.\d+)?) times\b")
 _LONGER: Final = re.compile(
     r"(?P<how>just |only |very |rather |a )?(?P<much>slightly|somewhat|little|a trifle|"
     r"barely|marginally|fractionally|bit)? ?"
@@ -36,12 +37,17 @@ _JOINED: Final = re.compile(
     r",? *(?:to|and|or|but|-|up to)(?: (?:at|the|a|most|"
     r"least|not|no|to|exceed\w*|more|less|than|over|under|about))* *"
 )
+_SAID_AGAIN: Final = re.compile(
+    r" (?:of )?(?:the |its )?(?:height|length|depth)?(?: (?:at|of) the withers)?"
+    r"(?:, (?:that is |about |i\.e\. )*| \()"
+)
+"""`more than half the height, 52 to 54 %`."""
 _OF_IT: Final = re.compile(r"\s*(?:of )?(?:it|this|that|the same)\b")
 _IDEAL: Final = re.compile(r"\bideal|desir|prefer")
 _GREATER: Final = r"(?:more|over|greater|longer|higher|deeper|wider|above)"
 _SMALLER: Final = r"(?:less|under|shorter|smaller|lower|shallower|narrower|fewer|below)"
 _NOT_BE: Final = r"(?:not|no|never|nor|neither)(?: \w+)?(?: be)?"
-_THAN_SHARE: Final = r"(?:in \w+ )?than (?:an? |the |about )?(?:\d+/\d+|half)"
+_THAN: Final = r"(?:in \w+ )?than (?:an? |the |about )?"
 _SPREAD: Final = {"body-length": 0.04, "chest-depth": 0.04, "elbow-height": 0.04, "ground-clearance": 0.04}
 """Half the width put round a single figure, about two standard uncertainties of a careful pair of takes."""
 
@@ -63,8 +69,14 @@ def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]
             pair = ("body-length", "height")
         if pair is not None and pair[0] == before[1] and _OF_IT.match(low[span[1] :]):
             pair = (near[-1].measure, before[1])
-        if pair is None and out and _JOINED.fullmatch(low[since : span[0]]):
+        between = low[since : span[0]]
+        if pair is None and out and (_JOINED.fullmatch(between) or _SAID_AGAIN.fullmatch(between)):
             pair = before
+        sex = _SEX_SAID.search(low[since : span[1] + 40]) if out and pair in (None, before) else None
+        if sex and before[0]:
+            out.append(_of_one_sex(out[0], share, "female" if sex.group(1)[0] in "bf" else "male"))
+            since = span[1]
+            continue
         if pair is not None:
             less, more = share
             fresh = _ratio(pair, less, more, low, span)
@@ -81,12 +93,35 @@ def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]
     return _in_words(low, named, heading)
 
 
+_SEX_SAID: Final = re.compile(
+    r"\b(?:in|for) (bitches|females|dogs|males)\b(?=[^.;]*up to|[^.;]*at most|[^.;]*to \d)"
+)
+
+
+def _of_one_sex(
+    first: tuple[str, dict[str, Any]], share: tuple[float, float], sex: str
+) -> tuple[str, dict[str, Any]]:
+    """`5 to 8 % longer; in bitches up to 10 % is allowed`: the upper end of one sex."""
+    name, table = first
+    end = round(share[1] + (1.0 if share[1] < 0.5 < 1.0 <= max(table["asked"].values()) else 0.0), 3)
+    ends = {key: value for key, value in table["asked"].items() if key in ("from", "above")} | {"to": end}
+    kept = {key: value for key, value in table.items() if key not in ("reading", "bands")}
+    return f"{name}-{sex}", kept | {
+        "id": f"{name}-{sex}",
+        "when": {"sex": sex},
+        "asked": ends,
+        "bands": outside(ends, RATIO_SIDES.get(tuple(table["ratio"]), ("", ""))),
+    }
+
+
 def _joined(
     first: tuple[str, dict[str, Any]], second: tuple[str, dict[str, Any]]
 ) -> tuple[str, dict[str, Any]]:
     """`not less than 1 : 1 and not more than 1.1 : 1`, `9 : 10 to 10 : 11`: both are ends of one stretch."""
     name, table = first
     asked, other = table["asked"], second[1]["asked"]
+    if len(asked) == 1 and len(other) == 2 and "reading" not in second[1]:
+        return second  # `slightly more than half, 52 to 54 %`: the range says it
     if len(asked) == len(other) == 1:
         ends = asked | other
     else:
@@ -138,6 +173,9 @@ def _shares(low: str, percent: list[re.Match[str]]) -> list[tuple[tuple[float, f
         more, less = _further(low, found.span())
         base = 1.0 if more else -1.0 if less else 0.0
         out.append(((base + first, base + second) if base >= 0 else (1 - second, 1 - first), found.span()))
+    times = _TIMES.search(low)
+    if times and not out:
+        out.append(((float(times.group(1)), float(times.group(1))), times.span()))
     twice = _TWICE.search(low)
     if twice and not out:
         out.append(((2.0, 2.0), twice.span()))
@@ -182,6 +220,8 @@ def _pair_of(low: str, named: list[Mention], span: tuple[int, int], *, words: bo
         if not colon:
             subject = [one for one in before if one.outright] or before
             first = subject[-1].measure if len(subject) == 1 else subject[0].measure
+            if not any(one.outright for one in before) and "," in low[before[0].end : before[-1].start]:
+                first = before[-1].measure  # `the head is broad, the skull as long as the muzzle`
         if first != second:
             return first, second
     group = before if len({one.measure for one in before}) >= 2 else after
@@ -208,11 +248,9 @@ def _ratio(
     at_most = re.search(
         rf"at most|{_NOT_BE} {_GREATER}\b|not exceed|up to (?!the)|or (?:less|shorter)\b|maximum", said
     ) or re.search(r"\b(?:not|never)(?: to)? (?:\w+ )?exceed", low)
-    near = low if span is None else low[max(0, span[0] - 30) : span[1]]
-    over = not at_least and not at_most and re.search(rf"\b{_GREATER} {_THAN_SHARE}", near)
-    under = (
-        not at_most and not at_least and re.search(rf"\b{_SMALLER} {_THAN_SHARE}|\b(?:below|under) \d", near)
-    )
+    near = "" if span is None else low[max(0, span[0] - 30) : span[0]]
+    over = not at_least and not at_most and re.search(rf"\b{_GREATER} {_THAN}$", near)
+    under = not at_most and not at_least and re.search(rf"\b{_SMALLER} {_THAN}$|\b(?:below|under) $", near)
     ends: dict[str, float]
     if at_least or over:
         ends = {("above" if over else "from"): round(less, 3)}

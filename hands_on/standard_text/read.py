@@ -13,7 +13,7 @@ from hands_on.standard_text.classing import class_beside, clause, own_class
 from hands_on.standard_text.conditions import Colours, on_colour
 from hands_on.standard_text.cut import Sentence, sentences
 from hands_on.standard_text.groups import own_varieties
-from hands_on.standard_text.headings import CLASSES, OUTSIDE_THE_LADDER, class_of_words
+from hands_on.standard_text.headings import CLASSES, OUTSIDE_THE_LADDER, class_of_words, class_words
 from hands_on.standard_text.named_faults import NamedFault, named_faults
 from hands_on.standard_text.numbers import figures, plain_numbers
 from hands_on.standard_text.pronouns import Pronouns
@@ -34,6 +34,12 @@ _BREEDING: Final = re.compile(r"\bonly\b[^.]{0,60}\bhealthy\b|used for breeding"
 _TAKEN_OFF: Final = re.compile(r"(dewclaws?\b[^.;]{0,40}\b)eliminated")
 _PASSED: Final = frozenset({"mouth.teeth-missing"})
 """What the rules on teeth hold where they can."""
+_LIKEWISE: Final = re.compile(r"\blikewise\b|\bso too\b|\bditto\b|\bthe same (?:holds|applies|goes)\b")
+_REMOVED: Final = re.compile(
+    r"\b(?:should|must|shall|has to|have to|is to|are to|to) (?:\w+ )?be (?:\w+ )?(?:removed|"
+    r"taken off|absent)|"
+    r"\b(?:should|must) (?:be )?removed|(?<!customarily )(?<!usually )(?<!often )(?<!be )\bremoved\.?$"
+)
 _MINOR_SAID: Final = re.compile(r"\b(?:a|an|only|are|as) (?:\w+ )?minor (?:faults?|one|failing)\b")
 _SIZES: Final = ("over-height", "under-height", "overweight", "underweight")
 _UNCALLED: Final = ("colour", "temperament", "movement", "reproductive", "general")
@@ -92,16 +98,23 @@ class _Reader:
         for one in cut:
             if not one.heading and re.search(r"\d", one.text) and not one.cls:
                 first.read(one, plain_numbers(one.text), "")
-        self.sizes = SizeReader(dogs_are_males=males, ranged=first.ranges, varieties=varieties)
         self.headed = {one.cls for one in cut if one.heading}
         if _MINOR_SAID.search(whole):
             self.headed.add("minor")
+        self.sizes = SizeReader(
+            dogs_are_males=males,
+            ranged=first.ranges,
+            varieties=varieties,
+            ladder=self.headed,
+        )
         self.classes: list[str] = []
         self.rulings = Rulings()
         self.colours = Colours()
         self.asked: dict[str, list[str]] = {}
         self.varieties: list[str] = []
         self.tooth_rules = 0
+        self.said = ""
+        """The class that the sentence before named for itself."""
         self.pronouns = Pronouns()
 
     def read(self) -> StandardText:
@@ -116,7 +129,11 @@ class _Reader:
             return Read(sentence, tuple(out))
         low = self.pronouns.told(plain_numbers(sentence.text), sentence.paragraph, sentence.label)
         low = _TAKEN_OFF.sub(r"\1removed", low)
-        cls = own_class(class_of_words(low), sentence.cls, low, self.headed)
+        said = class_of_words(low)
+        if _LIKEWISE.search(low) and said in ("", "none"):
+            said = self.said
+        self.said = said
+        cls = own_class(said, sentence.cls, low, self.headed)
         if _GENERAL.search(low) and re.search(
             r"fault|foregoing|standard|considered|regarded|penal|proportion", low
         ):
@@ -231,7 +248,8 @@ class _Reader:
                 continue
             if one.fault.split(".")[-1] in _SIZES and any(p.kind == "limits" for p in out):
                 continue
-            own = "" if in_list else class_beside(low, one.span, self.headed)
+            several = len({name for name, _ in class_words(low)}) > 1
+            own = class_beside(low, one.span, self.headed) if several or not in_list else ""
             kind, reading = self._kind(one, own or cls, low, out, in_list=in_list)
             if not kind:
                 continue
@@ -285,7 +303,7 @@ class _Reader:
             return (
                 ("", "") if cls else ("fault", "The text rules it out and names no class: an ordinary fault.")
             )
-        removed = re.search(r"\b(?:should|must|shall|to|are|be) (?:\w+ )?be removed|removed\b", low)
+        removed = _REMOVED.search(low)
         if one.fault.endswith("dewclaws") and removed:
             if re.search(r"may be removed|removal (?:is )?(?:permitted|optional)", low):
                 return "", ""

@@ -64,10 +64,11 @@ def _table(lines: list[str], at: int) -> tuple[list[str], int]:
         if not lines[n].strip():
             n += 1
             continue
-        row = _row(lines[n])
+        row = _row(lines[n], named=not across)
         if row is None:
             break
         label, cells = row
+        label = label or _measure_above(lines, at)
         under = names if len(cells) == len(names) else [one.group() for one in upper] if two else []
         if len(cells) != len(under):
             break
@@ -88,13 +89,22 @@ def _over(column: re.Match[str], upper: list[re.Match[str]], columns: list[re.Ma
     return f"{group.group()} {column.group()}"
 
 
-def _row(line: str) -> tuple[str, list[str]] | None:
+def _measure_above(lines: list[str], at: int) -> str:
+    """What the line above a table says is measured, or nothing."""
+    above = next((line for line in reversed(lines[:at]) if line.strip()), "").strip(" :.")
+    return above if re.fullmatch(_MEASURE, above, re.IGNORECASE) else ""
+
+
+def _row(line: str, *, named: bool) -> tuple[str, list[str]] | None:
+    """A row's label, which only an unnamed row may lack, and its cells."""
     if not re.search(r"\d", line):
         return None
     cells = list(_CELL.finditer(line))
     label = line[: cells[0].start()].strip(" |:\t-")
     rest = _CELL.sub(" ", line[cells[0].start() :])
-    if not label or len(label.split()) > 6 or re.search(r"[a-z]{3,}", rest, re.IGNORECASE):
+    if (named and not label) or (not label and len(cells) < 2):
+        return None
+    if len(label.split()) > 6 or re.search(r"[a-z]{3,}", rest, re.IGNORECASE):
         return None
     return label, [found.group().strip() for found in cells]
 
@@ -103,5 +113,6 @@ def _sentence(measure: str, group: str, cell: str) -> str:
     unit = _UNIT.search(measure)
     said = cell if not unit or _UNIT.search(cell) else f"{cell} {unit.group(1)}"
     name = _UNIT.sub(" ", measure).strip(" ,()|:")
+    name = name.lower() if name.isupper() else name
     name = re.sub(r"[\s(]+in$|\(\s*\)", "", name.strip()).strip(" ,()")
-    return f"{group.strip(' :|')}: {name[:1].lower()}{name[1:]} {said}."
+    return f"{group.strip(' :|')}: {name[:1].lower()}{name[1:]} {said}.".replace(":  ", ": ")

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Set
 from dataclasses import replace
 from typing import Any, Final
 
+from hands_on.standard_text.classing import class_beside
 from hands_on.standard_text.cut import Sentence
 from hands_on.standard_text.groups import sexes, sizes_of_breed
+from hands_on.standard_text.headings import class_words
 from hands_on.standard_text.limit_tables import Facts, Key, Sex, limit_table, width_of
 from hands_on.standard_text.margins import (
     ONLY_A_MARGIN,
@@ -39,13 +42,14 @@ class SizeReader:
         dogs_are_males: bool,
         ranged: frozenset[Key] = frozenset(),
         varieties: tuple[str, ...] = (),
+        ladder: Set[str] = frozenset(),
     ) -> None:
         """`dogs_are_males`: the text calls females bitches, so dogs are males.
 
         `ranged`: what the text gives a range for, beside which an ideal is a wish of its own.
-        `varieties`: names of the breed's own varieties, in small letters.
+        `varieties`: names of the breed's own varieties, in small letters; `ladder`: the classes of the text.
         """
-        self.own_varieties = varieties
+        self.own_varieties, self.ladder = varieties, ladder
         self.variety_named = sizes_of_breed(varieties)
         self.ranged = ranged
         self.dogs_are_males = dogs_are_males
@@ -96,9 +100,12 @@ class SizeReader:
         named = mentions(low)
         self._remember_group(low, found)
         relative = TOLERANCE.search(low)
+        several = len({name for name, _ in class_words(low)}) > 1
         changed: list[Key] = []
         used = 0
         for n, figure in enumerate(found):
+            if several:
+                cls = class_beside(low, (figure.start, figure.end), self.ladder) or cls
             key = self._key(low, heading, figure, named, found)
             twin = _twin(key, named, low, figure.start)
             if twin is not None:
@@ -265,7 +272,8 @@ class SizeReader:
             for end in (one.low, one.high)
             if end and one.unit == figure.unit and one.start != figure.start
         ]
-        least = min([*ends, *same], default=None) if ends else max(same, default=None)
+        larger = [end for end in same if end > 4 * size]  # and no other margin
+        least = min([*ends, *larger], default=None) if ends else max(same, default=None)
         return least is not None and size < least * scale
 
     def _margin(self, low: str, figure: Figure, key: Key, cls: str, found: list[Figure], n: int) -> list[Key]:
@@ -275,9 +283,16 @@ class SizeReader:
             else (figure.low if figure.low is not None else figure.high)
         )
         assert size is not None
-        if cls not in ("", "none") and figure.low is None:
+        if cls in ("fault", "undesirable") and figure.low is None:
             return []  # `up to 2 cm more: a fault`: what lies just outside is one already
-        beyond = figure.low_open or bool(re.search(r"more than\s*$", low[: figure.start]))
+        if cls not in ("", "none") and figure.low is None:
+            size = 0.0  # `up to 1 cm outside is a minor fault`: from the end on
+        beyond = (
+            size == 0
+            or (figure.low is not None and figure.high not in (None, figure.low))
+            or figure.low_open
+            or bool(re.search(r"more than\s*$", low[: figure.start]))
+        )
         above, below = sides_said(low, figure)
         if re.search(r"exception", low):
             cls = ""

@@ -55,6 +55,8 @@ def which_measure(
         for one in mentions(heading.split("/")[-1])
         if one.measure in SIDES and one.measure not in ("teeth-count", "weight")
     ]
+    if re.search(r",|/| and |&", heading.split("/")[-1]) and before:
+        label = []  # `Neck, topline, body` says not which
     wide = bool(label) and label[-1].measure in _WIDE
     own = [one for one in before if one.measure in SIDES and one.measure not in _WIDE] if wide else []
     firm = [one for one in before if one.outright] or own or label or before
