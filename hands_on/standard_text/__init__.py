@@ -17,6 +17,7 @@ from hands_on.standard_text.own_figures import (
     figure_number,
     figure_unit,
 )
+from hands_on.standard_text.own_points import OWN_KINDS, own_fault, own_point, own_slug
 from hands_on.standard_text.proposal import Proposal, Read, StandardText
 from hands_on.standard_text.read import read_standard
 from hands_on.standard_text.short_forms import in_full
@@ -25,6 +26,7 @@ __all__ = [
     "ANGLES",
     "CLASSES",
     "OUTSIDE_THE_LADDER",
+    "OWN_KINDS",
     "RATIOS",
     "FigureAnswers",
     "Proposal",
@@ -36,5 +38,8 @@ __all__ = [
     "figure_number",
     "figure_unit",
     "in_full",
+    "own_fault",
+    "own_point",
+    "own_slug",
     "read_standard",
 ]

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from hands_on.standard_text.cut import Sentence
+from hands_on.standard_text.headings import CLASSES
 
 __all__ = ["Kind", "Proposal", "Read", "StandardText"]
 
@@ -55,5 +56,4 @@ class StandardText:
     def classes(self) -> tuple[str, ...]:
         """The classes that the text names, lightest first."""
         found = {p.key for one in self.reads for p in one.proposals if p.kind == "classes"}
-        order = ("minor", "fault", "serious", "severe", "disqualifying")
-        return tuple(name for name in order if name in found)
+        return tuple(name for name in CLASSES if name in found)

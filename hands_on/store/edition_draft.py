@@ -217,6 +217,69 @@ class EditionDraft:
         self.put(f'[asked."{point}"]', table | ({"reading": reading} if reading else {}))
         self._walk_again(point)
 
+    # --- the law, the edition's own points, other languages
+
+    def put_switched(self, name: str, switch: Mapping[str, Any], fault: str, cls: str) -> None:
+        """A fault that counts, as `cls`, only where the switch `name` is chosen; recorded everywhere."""
+        self.add_class(cls)
+        self.put(f"[switches.{name}]", switch)
+        rows = self.tables.get("rulings", [])
+        plain = any(row.get("faults") == [fault] and not row.get("when") for row in rows)
+        recorded = {"faults": [fault], "class": "observation", "text": "Recorded; counted only where chosen."}
+        if not plain:
+            self.put("[[rulings]]", {**recorded, "source": SOURCE}, "faults", "when")
+        ruling = {"faults": [fault], "when": {"switch": name}, "class": cls, "source": SOURCE}
+        text = put_entry(
+            self.text,
+            "[[rulings]]",
+            ruling,
+            _same(ruling, ("faults", "when")),
+            lambda row: row.get("faults") == [fault] and "when" not in row,
+        )
+        self._write(text)
+
+    def drop_switched(self, ruling: Mapping[str, Any]) -> None:
+        """Take such a rule out again, and its switch where no other rule hangs on it."""
+        name = ruling["when"]["switch"]
+        recorded = {"faults": ruling["faults"], "class": "observation"}
+        text = take_out(self.text, "[[rulings]]", _same(ruling, ("faults", "when")))
+        text = take_out(text, "[[rulings]]", _same(recorded, ("faults", "class", "when")))
+        others = [row for row in parse_tables(text, "").get("rulings", []) if name in _switches_of(row)]
+        self._write(text if others else take_out(text, f"[switches.{name}]"))
+
+    def put_own_point(self, table: Mapping[str, Any], faults: Mapping[str, Mapping[str, Any]]) -> None:
+        """A point of the edition's own and the faults that its answers name; measured ones join the walk."""
+        text = self.text
+        for name, fault in faults.items():
+            text = put_entry(text, f'[faults."{name}"]', fault)
+        row = {**table, "source": table.get("source", SOURCE)}
+        self._write(put_entry(text, "[[points]]", row, _same(row, ("id",))))
+        if table.get("kind") == "measure":
+            self._ask_for([str(table["id"])])
+
+    def drop_own_point(self, table: Mapping[str, Any]) -> None:
+        """Take a point of the edition's own out, with its faults, its limit and their classes."""
+        name, faults = str(table["id"]), list(table.get("other", ()))
+        text = take_out(self.text, "[[points]]", _same(table, ("id",)))
+        text = take_out(text, "[[limits]]", _same({"measure": name}, ("measure",)))
+        for fault in faults:
+            text = take_out(text, f'[faults."{fault}"]')
+            text = take_out(text, "[[rulings]]", _same({"faults": [fault]}, ("faults",)))
+        self._write(text)
+        walk = self.tables.get("walk", {})
+        if name in walk.get("measures", ()):
+            self.put("[walk]", {**walk, "measures": [one for one in walk["measures"] if one != name]})
+
+    def put_class_of(self, fault: str, cls: str) -> None:
+        """The class of one fault, without a condition."""
+        self.add_class(cls)
+        self.put("[[rulings]]", {"faults": [fault], "class": cls, "source": SOURCE}, "faults", "when")
+
+    def put_tongue(self, code: str, kind: str, texts: Mapping[str, str]) -> None:
+        """Labels or asked texts (`kind`) in a language, beside those that stand."""
+        known = self.tables.get("languages", {}).get(code, {}).get(kind, {})
+        self.put(f"[languages.{code}.{kind}]", {**known, **texts})
+
     def put_silent(self, about: str, points: list[str]) -> None:
         """The standard says nothing of these points, beside those told under the same name before."""
         rows = self.tables.get("silent", [])
@@ -285,6 +348,11 @@ def _sourced(proposal: Proposal, table: dict[str, Any]) -> dict[str, Any]:
     if proposal.paragraph and (proposal.kind in ("limits", "rulings", "asked", "attributes") or rule):
         out["note"] = f"Paragraph: {proposal.paragraph}."
     return out
+
+
+def _switches_of(row: Mapping[str, Any]) -> list[str]:
+    named = row.get("when", {}).get("switch", [])
+    return [named] if isinstance(named, str) else list(named)
 
 
 def measures_of(table: Mapping[str, Any]) -> list[str]:

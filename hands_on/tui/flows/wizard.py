@@ -6,28 +6,24 @@ import datetime
 from collections.abc import Callable
 from pathlib import Path
 
-from hands_on.evaluate.samples import samples
 from hands_on.exam.dialogue import Line
 from hands_on.standard_text import Proposal, in_full, read_standard
 from hands_on.store.edition_draft import SOURCE, EditionDraft
 from hands_on.store.errors import StoreError
-from hands_on.store.new_edition import nearest_edition
 from hands_on.store.places import typed_path
 from hands_on.store.standard_file import standard_text
 from hands_on.store.wording import lexicon
 from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
-from hands_on.tui.flows.usable import loaded
 from hands_on.tui.flows.wizard_blocks import Block, Classes, Regions, anything
 from hands_on.tui.flows.wizard_figures import Figures
+from hands_on.tui.flows.wizard_more import More, problems_of
 from hands_on.tui.flows.wizard_teeth import Teeth
 from hands_on.tui.program import Stage
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.pasted import PastedScreen
-from hands_on.tui.questions.reading import Paragraph, ReadingScreen
 from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.screens.standard_text import StandardTextScreen
-from hands_on.wording.preview import sample_text
 from hands_on.wording.proposals import proposal_text
 
 _HEAD = (
@@ -36,8 +32,10 @@ _HEAD = (
     ("number", "Its number there; Enter alone where it has none."),
     ("edition", "The year or number of this edition."),
     ("published", "The date on the text, as 2012-03-14; Enter alone where it has none."),
+    ("valid", "From when it holds, as 2013-01-01; Enter alone where it is not said."),
     ("title", "How the edition is called in lists: breed, body, number, year."),
 )
+_DATES = ("published", "valid")
 _BLOCKS = (
     ("head", "Breed, body, number, edition, date, source"),
     ("text", "The standard's text: read it and confirm what it proposes"),
@@ -48,11 +46,6 @@ _BLOCKS = (
     ("silent", "What the standard is silent on"),
     ("classes", "Classes, what they lead to, the general clause"),
     ("faults", "Which fault falls in which class"),
-)
-_LOOKS = (
-    ("check", "Check: what is not sound yet"),
-    ("preview", "Preview: three dogs at, inside and outside each limit"),
-    ("nearest", "Beside the nearest edition here, rule by rule"),
 )
 _LINES = {
     "sizes": (
@@ -135,10 +128,10 @@ class _Wizard(Block):
 
     def menu(self) -> None:
         """The blocks; what the check says of the file stands above them."""
-        problems = self._problems()
+        problems = problems_of(self.draft)
         state = "The file is sound." if not problems else f"{len(problems)} to mend: {problems[0]}"
         lines = [Line(str(n), told) for n, (_, told) in enumerate(_BLOCKS, 1)]
-        lines.append(Line("0", "Look at it: check, preview, beside another"))
+        lines.append(Line("0", "More: check, preview, beside another; law, own points, languages"))
         screen = NumberedScreen(
             f"Edition {self.draft.path.stem}",
             "Which block? Each answer is saved at once.",
@@ -154,18 +147,12 @@ class _Wizard(Block):
             self.done()
             return
         self.at = (int(key) - 1) % (len(_BLOCKS) + 1)
-        name = "look" if key == "0" else _BLOCKS[self.at][0]
+        name = "more" if key == "0" else _BLOCKS[self.at][0]
         try:
             getattr(self, name)()
         except (StoreError, BadText, OSError) as error:
             self.stage.say("The edition's file", str(error))
             self.menu()
-
-    def _problems(self) -> list[str]:
-        try:
-            return self.draft.problems()
-        except (StoreError, BadText, OSError) as error:
-            return [str(error)]
 
     # --- head and source
 
@@ -182,7 +169,7 @@ class _Wizard(Block):
                     for part in (head.get("breed", ""), body, f"edition {head.get('edition', '')}")
                     if part
                 )
-            screen = TypedScreen("Head", ask, known, wrong=_no_date if key == "published" else anything)
+            screen = TypedScreen("Head", ask, known, wrong=_no_date if key in _DATES else anything)
 
             def typed(value: str | None) -> None:
                 if value is None:
@@ -331,50 +318,9 @@ class _Wizard(Block):
 
         self.stage.push_screen(NumberedScreen("Which fault in which class", "Which class?", lines), chosen)
 
-    # --- looking at it
-
-    def look(self) -> None:
-        """Check, preview, or another edition beside it."""
-        lines = [Line(str(n), told) for n, (_, told) in enumerate(_LOOKS, 1)]
-
-        def chosen(key: str | None) -> None:
-            if key is None:
-                self.menu()
-            else:
-                getattr(self, _LOOKS[int(key) - 1][0])()
-
-        self.stage.push_screen(NumberedScreen("Look at it", "What?", lines), chosen)
-
-    def check(self) -> None:
-        """All that the check finds."""
-        problems = self._problems()
-        rows = [Paragraph(f"- {one}") for one in problems] or [Paragraph("Nothing: the edition is sound.")]
-        self.stage.push_screen(ReadingScreen(f"Check of {self.draft.path.name}", rows), lambda _: self.menu())
-
-    def preview(self) -> None:
-        """Dogs at, inside and outside each limit."""
-        ruleset = loaded(self.stage, self.draft.path.stem)
-        if ruleset is None:
-            self.menu()
-            return
-        rows, last = [], ""
-        for one in samples(ruleset):
-            rows.append(Paragraph(sample_text(ruleset, one), "" if one.limit.id == last else one.limit.id))
-            last = one.limit.id
-        rows = rows or [Paragraph("There is no limit yet.")]
-        self.stage.push_screen(
-            ReadingScreen(f"Preview of {self.draft.path.stem}", rows), lambda _: self.menu()
-        )
-
-    def nearest(self) -> None:
-        """The edition and the one here whose figures lie nearest."""
-        own = loaded(self.stage, self.draft.path.stem)
-        name = nearest_edition(self.draft.tables, self.stage.library.heads(), without=self.draft.path.stem)
-        other = loaded(self.stage, name) if name and own is not None else None
-        if own is not None and other is not None:
-            self.stage.go(asks.TwoEditions(own, other, self.menu))
-        else:
-            self.menu()
+    def more(self) -> None:
+        """Looking at it, and what few standards need."""
+        More(self.stage, self.draft, self.menu).more()
 
 
 def _no_date(text: str) -> str:
