@@ -8,6 +8,7 @@ are answered one after another.
 
 from hands_on.standard_text.cut import Sentence
 from hands_on.standard_text.headings import CLASSES, OUTSIDE_THE_LADDER
+from hands_on.standard_text.law import LAWS, Law
 from hands_on.standard_text.own_figures import (
     ANGLES,
     RATIOS,
@@ -25,10 +26,12 @@ from hands_on.standard_text.short_forms import in_full
 __all__ = [
     "ANGLES",
     "CLASSES",
+    "LAWS",
     "OUTSIDE_THE_LADDER",
     "OWN_KINDS",
     "RATIOS",
     "FigureAnswers",
+    "Law",
     "Proposal",
     "Read",
     "Sentence",

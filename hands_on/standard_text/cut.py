@@ -194,7 +194,9 @@ class _Cutter:
             or len(label) > 60
         ):
             return None
-        colon = line[found.end(1) :].lstrip().startswith(":") and not _STATES.match(label)
+        colon = line[found.end(1) :].lstrip().startswith(":") and not _STATES.match(
+            re.sub(r"\s*\([^)]*\)", "", label)
+        )
         if is_known_heading(label) or (colon and len(label.split()) <= 5):
             return label, rest
         return None

@@ -7,7 +7,7 @@ from typing import Any, Final
 
 from hands_on.standard_text.measures import RATIO_SIDES, Mention, mentions
 
-__all__ = ["outside", "proportions"]
+__all__ = ["of_one_sex", "outside", "proportions"]
 
 _PAIR: Final = re.compile(r"(\d+(?:\.\d+)?)\s*(?::|/|(?<=\d) to (?=\d)|(?<=\d)-to-(?=\d))\s*(\d+(?:\.\d+)?)")
 _SHARE: Final = re.compile(r"(?<![\d/:])(\d+)/(\d+)(?![\d/])")
@@ -72,11 +72,6 @@ def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]
         between = low[since : span[0]]
         if pair is None and out and (_JOINED.fullmatch(between) or _SAID_AGAIN.fullmatch(between)):
             pair = before
-        sex = _SEX_SAID.search(low[since : span[1] + 40]) if out and pair in (None, before) else None
-        if sex and before[0]:
-            out.append(_of_one_sex(out[0], share, "female" if sex.group(1)[0] in "bf" else "male"))
-            since = span[1]
-            continue
         if pair is not None:
             less, more = share
             fresh = _ratio(pair, less, more, low, span)
@@ -93,25 +88,29 @@ def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]
     return _in_words(low, named, heading)
 
 
-_SEX_SAID: Final = re.compile(
-    r"\b(?:in|for) (bitches|females|dogs|males)\b(?=[^.;]*up to|[^.;]*at most|[^.;]*to \d)"
+_OF_ONE_SEX: Final = re.compile(
+    r"^(?:and |but )?(?:in|for) (?:the )?(?P<sex>bitches|females|dogs|males)\b[^.;%]*?(?P<end>up to|"
+    r"at most|not over) "
+    r"(?:about )?(?P<n>\d+(?:\.\d+)?) ?(?:%|per ?cent)"
 )
 
 
-def _of_one_sex(
-    first: tuple[str, dict[str, Any]], share: tuple[float, float], sex: str
-) -> tuple[str, dict[str, Any]]:
-    """`5 to 8 % longer; in bitches up to 10 % is allowed`: the upper end of one sex."""
-    name, table = first
-    end = round(share[1] + (1.0 if share[1] < 0.5 < 1.0 <= max(table["asked"].values()) else 0.0), 3)
-    ends = {key: value for key, value in table["asked"].items() if key in ("from", "above")} | {"to": end}
-    kept = {key: value for key, value in table.items() if key not in ("reading", "bands")}
-    return f"{name}-{sex}", kept | {
-        "id": f"{name}-{sex}",
-        "when": {"sex": sex},
-        "asked": ends,
-        "bands": outside(ends, RATIO_SIDES.get(tuple(table["ratio"]), ("", ""))),
-    }
+def of_one_sex(low: str, before: dict[str, Any]) -> list[tuple[str, dict[str, Any]]]:
+    """`in bitches up to 10 % is allowed` after a ratio `before`: its upper end in one sex."""
+    found = _OF_ONE_SEX.search(low)
+    asked = before.get("asked", {})
+    if found is None or not asked:
+        return []
+    share = float(found.group("n")) / 100
+    end = round(1 + share if share < 0.5 and max(asked.values()) >= 1 else share, 3)
+    sex = "female" if found.group("sex")[0] in "bf" else "male"
+    ends = {key: value for key, value in asked.items() if key in ("from", "above")} | {"to": end}
+    if min(ends.values()) > end:
+        return []
+    name = f"{before['id']}-{sex}"
+    kept = {key: value for key, value in before.items() if key not in ("reading", "bands", "asked")}
+    bands = outside(ends, RATIO_SIDES.get(tuple(before["ratio"]), ("", "")))
+    return [(name, kept | {"id": name, "when": {"sex": sex}, "asked": ends, "bands": bands})]
 
 
 def _joined(

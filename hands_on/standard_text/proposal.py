@@ -10,7 +10,10 @@ from hands_on.standard_text.headings import CLASSES
 
 __all__ = ["Kind", "Proposal", "Read", "StandardText"]
 
-Kind = Literal["limits", "rulings", "asked", "classes", "general_clause", "teeth", "remarks", "attributes"]
+Kind = Literal[
+    "limits", "rulings", "asked", "classes", "general_clause", "teeth", "remarks", "attributes", "points",
+    "switches",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,10 +14,13 @@ from hands_on.standard_text.conditions import Colours, on_colour
 from hands_on.standard_text.cut import Sentence, sentences
 from hands_on.standard_text.groups import own_varieties
 from hands_on.standard_text.headings import CLASSES, OUTSIDE_THE_LADDER, class_of_words, class_words
+from hands_on.standard_text.law import law_of, under_a_law
 from hands_on.standard_text.named_faults import NamedFault, named_faults
 from hands_on.standard_text.numbers import figures, plain_numbers
+from hands_on.standard_text.own_measures import own_measures
+from hands_on.standard_text.printed_twice import in_unit
 from hands_on.standard_text.pronouns import Pronouns
-from hands_on.standard_text.proportions import proportions
+from hands_on.standard_text.proportions import of_one_sex, proportions
 from hands_on.standard_text.proposal import Kind, Proposal, Read, StandardText
 from hands_on.standard_text.ruled import Rulings
 from hands_on.standard_text.sizes import SizeReader
@@ -82,22 +85,25 @@ _ONLY_IN: Final = "The text allows it only in {colour} and names no class for ot
 _ASKED_HERE: Final = "What is a fault in other breeds is asked for here."
 
 
-def read_standard(text: str, lexicon: Lexicon) -> StandardText:
-    """Read a standard's text. Never raises for any text."""
+def read_standard(text: str, lexicon: Lexicon, unit: str = "") -> StandardText:
+    """Read a standard's text. Never raises for any text.
+
+    `unit`, `cm` or `in`: the one taken where a figure is printed in both; the first printed without it.
+    """
     cut = sentences(text)
-    return _Reader(cut, lexicon).read()
+    return _Reader(cut, lexicon, unit).read()
 
 
 class _Reader:
-    def __init__(self, cut: list[Sentence], lexicon: Lexicon) -> None:
-        self.cut, self.lexicon = cut, lexicon
+    def __init__(self, cut: list[Sentence], lexicon: Lexicon, unit: str) -> None:
+        self.cut, self.lexicon, self.unit = cut, lexicon, unit
         whole = " ".join(one.text for one in cut).lower()
         males = bool(re.search(r"\bbitch", whole)) or not re.search(r"\bmales?\b", whole)
         varieties = own_varieties("\n".join(one.text for one in cut))
         first = SizeReader(dogs_are_males=males, varieties=varieties)
         for one in cut:
             if not one.heading and re.search(r"\d", one.text) and not one.cls:
-                first.read(one, plain_numbers(one.text), "")
+                first.read(one, self._plain(one), "")
         self.headed = {one.cls for one in cut if one.heading}
         if _MINOR_SAID.search(whole):
             self.headed.add("minor")
@@ -113,9 +119,14 @@ class _Reader:
         self.asked: dict[str, list[str]] = {}
         self.varieties: list[str] = []
         self.tooth_rules = 0
+        self.ratio: dict[str, dict[str, Any]] = {}
+        """The ratio that was read last, under its paragraph."""
         self.said = ""
         """The class that the sentence before named for itself."""
         self.pronouns = Pronouns()
+
+    def _plain(self, sentence: Sentence) -> str:
+        return plain_numbers(in_unit(sentence.text, self.unit))
 
     def read(self) -> StandardText:
         return StandardText(tuple(self._read(one) for one in self.cut))
@@ -127,7 +138,7 @@ class _Reader:
         if sentence.heading:
             self._class(sentence.cls, sentence, out)
             return Read(sentence, tuple(out))
-        low = self.pronouns.told(plain_numbers(sentence.text), sentence.paragraph, sentence.label)
+        low = self.pronouns.told(self._plain(sentence), sentence.paragraph, sentence.label)
         low = _TAKEN_OFF.sub(r"\1removed", low)
         said = class_of_words(low)
         if _LIKEWISE.search(low) and said in ("", "none"):
@@ -199,11 +210,18 @@ class _Reader:
         heading = sentence.paragraph
         wanted = cls if cls in CLASSES else ("none" if cls == "none" else "")
         label = sentence.label or heading
-        for _, table in angles(low, label)[0]:
+        for _, table in angles(low, label, wanted if wanted in CLASSES else "")[0]:
             out.append(Proposal("limits", table["id"], table, heading))
         if not wanted or wanted == "none":
-            for _, table in proportions(low, label)[0]:
+            found = proportions(low, label)[0] or of_one_sex(low, self.ratio.get(heading, {}))
+            for _, table in found:
+                self.ratio = {heading: table} if "ratio" in table and "when" not in table else self.ratio
                 out.append(Proposal("limits", table["id"], table, heading))
+        for point, limit in own_measures(low, label, wanted if wanted != "none" else ""):
+            out.append(Proposal("points", point["id"], point, heading))
+            for band in limit.get("bands", ()):
+                self._class(band.get("class", ""), sentence, out)
+            out.append(Proposal("limits", limit["id"], limit, heading))
         differences = any("difference" in p.table for p in out)
         tables = [] if differences else self.sizes.read(sentence, low, wanted)[0]
         for name, table in tables:
@@ -339,6 +357,16 @@ class _Reader:
         if ruled is None:
             return
         key, table = ruled
+        law = law_of(fault) if under_a_law(near) and cls != "none" else None
+        if law is not None:
+            out.append(Proposal("switches", law.switch, law.table, sentence.paragraph))
+            recorded = {
+                "faults": [fault],
+                "class": "observation",
+                "text": "Recorded; counted only where chosen.",
+            }
+            out.append(Proposal("rulings", key, recorded, sentence.paragraph))
+            key, table = f"{key}@{law.switch}", {**table, "when": {"switch": law.switch}}
         for name in (table.get("class", ""), *table.get("by_degree", {}).values()):
             self._class(name, sentence, out)
         out.append(Proposal("rulings", key, table, sentence.paragraph))

@@ -30,6 +30,7 @@ _ONLY_IN: Final = re.compile(
     r"\s*(?:at (?:the )?most )?(?:in|for) (?:the )?(?:males?|females?|dogs?|bitch(?:es)?)\b"
 )
 """`not above 15 cm in males`: of one sex only."""
+_IDEAL: Final = re.compile(r"(?:the )?(?:ideal|preferred|desired|desirable|optimum)\b")
 _GAPS: Final = {"overshot-gap": "undershot-gap", "undershot-gap": "overshot-gap"}
 
 
@@ -90,11 +91,7 @@ class SizeReader:
             r"(?:and )?(?:for |of )?(?:adult |mature )?(?:bitch|female|dog|male)", low
         ):
             found = [replace(one, ideal=True) if one.single is not None else one for one in found]
-        if (
-            found
-            and found[0].ideal
-            and re.match(r"(?:the )?(?:ideal|preferred|desired|desirable|optimum)\b", low)
-        ):
+        if found and ((found[0].ideal and _IDEAL.match(low)) or _IDEAL.match(label)):
             found = [replace(one, ideal=True) if one.single is not None else one for one in found]
         self.wished = any(one.ideal for one in found)
         named = mentions(low)

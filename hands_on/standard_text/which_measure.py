@@ -7,7 +7,8 @@ from typing import Final
 
 from hands_on.standard_text.margins import TOLERANCE
 from hands_on.standard_text.measures import SIDES, Mention, mentions
-from hands_on.standard_text.numbers import Figure
+from hands_on.standard_text.numbers import Figure, figures
+from hands_on.standard_text.own_measures import coat_place
 
 __all__ = ["which_measure"]
 
@@ -25,6 +26,14 @@ def which_measure(
     `named`: the measurements that the sentence names; `before_it`: the one of the figure before;
     `of_a_group`: the sentence names a sex or a size of the breed.
     """
+    name = _any_measure(low, heading, figure, named, before_it, of_a_group=of_a_group)
+    elsewhere = name == "coat-length-flank" and coat_place(low, figure, figures(low))
+    return None if elsewhere else name
+
+
+def _any_measure(
+    low: str, heading: str, figure: Figure, named: list[Mention], before_it: str, *, of_a_group: bool
+) -> str | None:
     if figure.unit is None:
         return "teeth-count" if figure.single and 28 <= figure.single <= 42 else None
     if figure.unit in _MASS:

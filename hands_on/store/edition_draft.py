@@ -147,6 +147,9 @@ class EditionDraft:
             return
         if proposal.kind == "teeth" and proposal.key != "exempt" and "teeth" not in self.tables:
             self.put("[teeth]", {"text": "Teeth of the standard.", "source": SOURCE})
+        if proposal.kind == "points":
+            self.put_own_point(table, {})
+            return
         header, keys = _place(proposal)
         if proposal.kind == "teeth" and proposal.key == "exempt":
             table = {**self.tables.get("teeth", {}), **table}
@@ -173,12 +176,12 @@ class EditionDraft:
         """Whether the file says already what is proposed."""
         tables = self.tables
         wanted = dict(proposal.table)
-        if proposal.kind in ("limits", "rulings", "classes", "remarks"):
+        if proposal.kind in ("limits", "rulings", "classes", "remarks", "points"):
             rows = tables.get(proposal.kind, [])
         elif proposal.kind == "asked":
             rows = [tables.get("asked", {}).get(proposal.key, {})]
-        elif proposal.kind == "attributes":
-            rows = [tables.get("attributes", {}).get(proposal.key, {})]
+        elif proposal.kind in ("attributes", "switches"):
+            rows = [tables.get(proposal.kind, {}).get(proposal.key, {})]
         elif proposal.kind == "teeth" and proposal.key != "exempt":
             rows = tables.get("teeth", {}).get("rules", [])
         else:
@@ -330,6 +333,8 @@ def _place(proposal: Proposal) -> tuple[str, tuple[str, ...]]:
             return f'[asked."{proposal.key}"]', ()
         case "attributes":
             return f"[attributes.{proposal.key}]", ()
+        case "switches":
+            return f"[switches.{proposal.key}]", ()
         case "remarks":
             return "[[remarks]]", ("text",)
         case "teeth":
@@ -343,6 +348,8 @@ def _place(proposal: Proposal) -> tuple[str, tuple[str, ...]]:
 
 
 def _sourced(proposal: Proposal, table: dict[str, Any]) -> dict[str, Any]:
+    if proposal.kind == "switches":
+        return table
     out = {**table, "source": [SOURCE, "reading"] if table.get("reading") else SOURCE}
     rule = proposal.kind == "teeth" and proposal.key != "exempt"
     if proposal.paragraph and (proposal.kind in ("limits", "rulings", "asked", "attributes") or rule):

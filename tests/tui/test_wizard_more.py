@@ -1,4 +1,4 @@
-"""The second page of the wizard: law, points of the breed's own, another language; and dates. All saved at once."""
+"""The wizard's second page: law, points of the breed's own, languages; and dates. Each is saved at once."""
 
 from hands_on.store.library import Library
 from hands_on.store.places import shipped_rulesets

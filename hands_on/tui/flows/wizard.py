@@ -226,8 +226,12 @@ class _Wizard(Block):
         if text is None or not text.strip():
             self.menu()
             return
-        read = read_standard(text, lexicon(self.stage.library, "any-dog"))
+        read = read_standard(text, lexicon(self.stage.library, "any-dog"), self._unit())
         self.stage.push_screen(StandardTextScreen(self.draft, read, self._labels()), lambda _: self.menu())
+
+    def _unit(self) -> str:
+        """The unit that the edition asks lengths in."""
+        return str(self.draft.tables.get("unit", "cm"))
 
     def _labels(self) -> dict[str, str]:
         common = self.stage.library.common()
@@ -253,7 +257,7 @@ class _Wizard(Block):
         if heading in _HEADINGS.values():
             value = in_full(value, [one.label for one in self.stage.library.common().faults.values()])
         told = "\n\n".join([heading, *known, value])
-        read = read_standard(told, lexicon(self.stage.library, "any-dog"))
+        read = read_standard(told, lexicon(self.stage.library, "any-dog"), self._unit())
         own = [one for one in read.reads if not one.sentence.heading and one.sentence.text not in known]
         found = {(p.kind, p.key): p for one in own for p in one.proposals}
         return [one for one in found.values() if one.kind != "asked" and not self.draft.taken(one)]

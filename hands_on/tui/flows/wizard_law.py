@@ -2,61 +2,25 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from hands_on.exam.dialogue import Line
-from hands_on.standard_text import in_full, own_slug
+from hands_on.standard_text import LAWS, Law, in_full, own_slug
 from hands_on.store.edition_draft import LADDER
 from hands_on.tui.flows.wizard_blocks import Block
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
 
-__all__ = ["Law"]
+__all__ = ["LawBlock"]
 
 
-class _Subject(NamedTuple):
-    """What is asked about: the switch, the line, what the switch is called, the faults it may hold."""
-
-    switch: str
-    line: str
-    label: str
-    faults: tuple[str, ...]
-
-
-_SUBJECTS = (
-    _Subject(
-        "docking-judged",
-        "tails: docked, or left natural",
-        "Judge the tail that docking leaves or spares",
-        ("croup-tail.natural", "croup-tail.docked", "croup-tail.tail-altered", "croup-tail.bobtail"),
-    ),
-    _Subject(
-        "cropping-judged",
-        "ears: cropped, or left natural",
-        "Judge the ear that cropping leaves or spares",
-        ("ears.hanging", "ears.carriage", "ears.erect"),
-    ),
-    _Subject(
-        "dewclaws-judged",
-        "dewclaws: to be removed, or to be left",
-        "Judge dewclaws",
-        ("hindfeet.dewclaws", "forefeet.dewclaws"),
-    ),
-)
-_CAUTION = (
-    "Forbidden or restricted by law in many places: ask what holds where the dog was born and where it is "
-    "shown. A dog must not be faulted for obeying the law, and nothing is to be done to a dog because of a "
-    "show; what its health needs is for a veterinarian."
-)
-
-
-class Law(Block):
+class LawBlock(Block):
     """Which faults count only where somebody chooses it, and in which class; recorded in any case."""
 
     def law(self) -> None:
         """The subjects, with what stands of each; another in the keeper's words; taking one out."""
         rules = self._rules()
-        lines = [Line(str(n), one.line, aside=self._told(one.switch)) for n, one in enumerate(_SUBJECTS, 1)]
+        lines = [Line(str(n), one.asks, aside=self._told(one.switch)) for n, one in enumerate(LAWS, 1)]
         lines.append(Line(str(len(lines) + 1), "something else, by the name of its fault"))
         lines += [Line(str(n), f"take out: {self._rule_told(row)}") for n, row in enumerate(rules, 5)]
         ask = (
@@ -67,12 +31,12 @@ class Law(Block):
         def chosen(key: str | None) -> None:
             if key is None:
                 self.back()
-            elif int(key) <= len(_SUBJECTS):
-                self._fault(_SUBJECTS[int(key) - 1])
-            elif int(key) == len(_SUBJECTS) + 1:
+            elif int(key) <= len(LAWS):
+                self._fault(LAWS[int(key) - 1])
+            elif int(key) == len(LAWS) + 1:
                 self._other()
             else:
-                row = rules[int(key) - len(_SUBJECTS) - 2]
+                row = rules[int(key) - len(LAWS) - 2]
                 self.save(lambda: self.draft.drop_switched(row))
                 self.law()
 
@@ -98,7 +62,7 @@ class Law(Block):
         known = next((row.get("label") for row in rows if row.get("id") == name), None)
         return str(known or LADDER.get(name, (name, False))[0]).lower()
 
-    def _fault(self, subject: _Subject) -> None:
+    def _fault(self, subject: Law) -> None:
         lines = [Line(str(n), self._label(name)) for n, name in enumerate(subject.faults, 1)]
 
         def chosen(key: str | None) -> None:
@@ -108,7 +72,7 @@ class Law(Block):
                 self._class(subject, subject.faults[int(key) - 1])
 
         ask = "Which of these is a fault in this standard?"
-        self.stage.push_screen(NumberedScreen(subject.line, ask, lines), chosen)
+        self.stage.push_screen(NumberedScreen(subject.asks, ask, lines), chosen)
 
     def _other(self) -> None:
         faults = {one.label.lower(): name for name, one in self.stage.library.common().faults.items()}
@@ -125,9 +89,7 @@ class Law(Block):
                 return
             fault = found(value)
             label = self._label(fault)
-            self._class(
-                _Subject(f"{own_slug(label)}-judged", label, f"Judge: {label.lower()}", (fault,)), fault
-            )
+            self._class(Law(f"{own_slug(label)}-judged", label, f"Judge: {label.lower()}", (fault,)), fault)
 
         ask = "The fault, by its name or the beginnings of its words: ta na for Tail natural."
         wrong = "No fault of that name here."
@@ -135,7 +97,7 @@ class Law(Block):
             TypedScreen("The law of the place", ask, wrong=lambda text: "" if found(text) else wrong), typed
         )
 
-    def _class(self, subject: _Subject, fault: str) -> None:
+    def _class(self, subject: Law, fault: str) -> None:
         own = {row["id"]: str(row.get("label", row["id"])) for row in self.draft.tables.get("classes", [])}
         classes = {**{name: label for name, (label, _) in LADDER.items()}, **own}
         names = list(classes)
@@ -145,9 +107,10 @@ class Law(Block):
             if key is None:
                 self._fault(subject) if len(subject.faults) > 1 else self.law()
                 return
-            switch = {"label": subject.label, "caution": _CAUTION}
-            self.save(lambda: self.draft.put_switched(subject.switch, switch, fault, names[int(key) - 1]))
+            self.save(
+                lambda: self.draft.put_switched(subject.switch, subject.table, fault, names[int(key) - 1])
+            )
             self.law()
 
         ask = f"{self._label(fault)}: in which class, where it is judged?"
-        self.stage.push_screen(NumberedScreen(subject.line, ask, lines), chosen)
+        self.stage.push_screen(NumberedScreen(subject.asks, ask, lines), chosen)

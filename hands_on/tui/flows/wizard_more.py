@@ -13,7 +13,7 @@ from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
 from hands_on.tui.flows.usable import loaded
 from hands_on.tui.flows.wizard_blocks import Block
-from hands_on.tui.flows.wizard_law import Law
+from hands_on.tui.flows.wizard_law import LawBlock
 from hands_on.tui.flows.wizard_own import OwnPoints
 from hands_on.tui.flows.wizard_tongue import Tongues
 from hands_on.tui.program import Stage
@@ -97,7 +97,7 @@ class More(Block):
 
     def law(self) -> None:
         """Rules that are off until they are chosen for an examination."""
-        Law(self.stage, self.draft, self.more).law()
+        LawBlock(self.stage, self.draft, self.more).law()
 
     def own_points(self) -> None:
         """Points of the edition's own."""
