@@ -12,6 +12,7 @@ from hands_on.standard_text.headings import (
     is_known_heading,
     is_sex_or_size,
 )
+from hands_on.standard_text.own_ladder import OwnLadder, own_ladder
 from hands_on.standard_text.pages import running_lines
 
 __all__ = ["Sentence", "sentences"]
@@ -91,15 +92,18 @@ class _Under:
         return " / ".join(part for part in (self.major, self.minor) if part)
 
 
-def sentences(text: str) -> list[Sentence]:
-    """Every sentence of `text`, in its order, headings of classes among them."""
+def sentences(text: str, ladder: OwnLadder | None = None) -> list[Sentence]:
+    """Every sentence of `text`, in its order, headings of classes among them.
+
+    `ladder`: the text's own words for its classes; looked for in the text without it.
+    """
     lines = running_lines(text)
-    return _Cutter(lines, own_varieties("\n".join(lines))).cut()
+    return _Cutter(lines, own_varieties("\n".join(lines)), ladder or own_ladder(lines)).cut()
 
 
 class _Cutter:
-    def __init__(self, lines: list[str], varieties: tuple[str, ...]) -> None:
-        self.lines, self.varieties = lines, varieties
+    def __init__(self, lines: list[str], varieties: tuple[str, ...], ladder: OwnLadder) -> None:
+        self.lines, self.varieties, self.ladder = lines, varieties, ladder
         self.width = max((len(line) for line in lines), default=0)
         self.under = _Under()
         self.out: list[Sentence] = []
@@ -115,7 +119,7 @@ class _Cutter:
             item = _BULLET.match(line)
             bare = line[item.end() :] if item else line
             numbered = bool(item) and bool(re.match(r"\s*\(?(?:\d|[A-Z]+[.)])", line))
-            alone = (not item or numbered or bool(class_of_heading(bare))) and self._stands_alone(n, bare)
+            alone = (not item or numbered or bool(self._class_of(bare))) and self._stands_alone(n, bare)
             if alone:
                 self._flush()
                 label = bare.strip(" :.-")
@@ -150,6 +154,8 @@ class _Cutter:
         words = bare.split()
         if not words or len(words) > 9 or (re.search(r"\d", bare) and not _capital(bare)):
             return False
+        if self.ladder.class_of(bare):
+            return True
         if is_sex_or_size(bare):
             return False
         after = next((row for row in self.lines[n + 1 :] if row), "")
@@ -159,14 +165,14 @@ class _Cutter:
         if line.endswith((",", ";")) or not bare[0].isupper():
             return False
         opened = not above or above.endswith((".", ":")) or not self.block
-        if class_of_heading(bare) and len(words) <= (9 if line.endswith(":") else 5):
+        if self._class_of(bare) and len(words) <= (9 if line.endswith(":") else 5):
             return opened or (len(words) <= 4 and not line.endswith("."))
         if line.endswith("."):
             return False
         if is_known_heading(bare):
             return (opened or len(words) <= 4) and not after[:1].islower()
         titled = all(word[0].isupper() for word in words if len(word) > 3 and word[0].isalpha())
-        in_list = bool(self.under.cls)
+        in_list = bool(self.under.cls) and not (self.ladder.classes and not self.under.cls_major)
         return (
             not above
             and titled
@@ -181,12 +187,14 @@ class _Cutter:
         if shouted and is_known_heading(shouted.group(1)):
             return shouted.group(1).strip(), shouted.group(2).strip()
         classed = _RUN_IN_CLASS.match(line)
-        if classed and begins and class_of_heading(classed.group(1)):
+        if classed and begins and self._class_of(classed.group(1)):
             return classed.group(1), classed.group(2)
         found = _RUN_IN.match(line)
         if found is None or not begins:
             return None
         label, rest = found.group(1).strip(" ,"), found.group(2).strip()
+        if self.ladder.class_of(label):
+            return label, rest
         if (
             is_sex_or_size(label)
             or self._of_a_variety(label)
@@ -201,6 +209,9 @@ class _Cutter:
             return label, rest
         return None
 
+    def _class_of(self, label: str) -> str:
+        return self.ladder.class_of(label) or class_of_heading(label)
+
     def _of_a_variety(self, label: str) -> bool:
         """`In the Rough:`, `Smooth variety`: it belongs to the sentence."""
         words = [
@@ -209,7 +220,7 @@ class _Cutter:
         return bool(words) and all(word in self.varieties for word in words)
 
     def _heading(self, label: str, *, major: bool, alone: bool) -> None:
-        cls = class_of_heading(label)
+        cls = self._class_of(label)
         under = self.under
         if cls:
             inside = bool(under.major or under.minor) and not (major or alone) and not under.cls_major
@@ -284,6 +295,8 @@ class _Cutter:
     def _say(self, text: str, *, heading: bool = False) -> None:
         under = self.under
         label = under.minor or under.major
+        if under.minor and not under.cls_major and self.ladder.class_of(under.minor):
+            label = under.major  # `Ears`, and under it `Small:` is said of the ears
         self.out.append(Sentence(len(self.out) + 1, text, under.paragraph, label, under.cls, heading))
 
 

@@ -335,12 +335,12 @@ _SENTENCE_CLASSES: Final = (
     ),
     (
         "disqualifying",
-        r"disqualif|eliminat|exclude[sd]?\b|exclusion|not eligible|ineligible|barred from|ruled? out|debarred",
+        r"disqualif|eliminat|exclude[sd]?\b|exclusion|not eligible|ineligible|barred from|ruled? out|debarred|not to be (?:graded|placed)|without a grade",
     ),
     ("severe", r"(?:penali[sz]|fault|punish)\w* (?:\w+ )?severely|severe(?:ly)?\b|severest"),
     (
         "serious",
-        r"(?:penali[sz]|fault|punish)\w* (?:\w+ )?(?:seriously|heavily|strongly)|serious|\bmajor (?:fault|one)|grave|heavily (?:fault|penali)|strongly (?:fault|penali)|very faulty|very objectionable",
+        r"(?:penali[sz]|fault|punish)\w* (?:\w+ )?(?:seriously|heavily|strongly)|serious|heavy (?:fault|one)|heavily faulted|\bmajor (?:fault|one)|grave|heavily (?:fault|penali)|strongly (?:fault|penali)|very faulty|very objectionable",
     ),
     (
         "minor",

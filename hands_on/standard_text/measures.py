@@ -62,6 +62,11 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
         True,
     ),
     (
+        "foreleg-girth",
+        r"(?:circumference|girth) of (?:the )?(?:pastern|forearm|foreleg|cannon|metacarpus)",
+        True,
+    ),
+    (
         "chest-girth",
         r"(?:girth|circumference)(?: of (?:the )?(?:chest|thorax|ribcage|rib cage|body))?|(?:chest|thoracic|heart) (?:girth|circumference)",
         True,
@@ -96,7 +101,7 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ),
     (
         "white-chest-size",
-        r"white[^.;,]{0,50} (?:on|of) (?:the )?(?:chest|forechest|breast|brisket)|(?:chest|breast)(?: \w+)? (?:spot|mark|patch)",
+        r"on (?:the )?(?:chest|breast) it (?:shall|should|must|may)|white[^.;,]{0,50} (?:on|of) (?:the )?(?:chest|forechest|breast|brisket)|(?:chest|breast)(?: \w+)? (?:spot|mark|patch)",
         True,
     ),
     ("white-spot-diameter", r"white (?:spot|patch|mark|star)s?", True),
@@ -108,11 +113,6 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ("blade-length", rf"(?:{_LENGTH} of (?:the )?)?(?:shoulder[- ]?blades?|scapulae?|blades?)", False),
     ("neck-length", rf"(?:{_LENGTH} of (?:the )?)?necks?\b", False),
     ("head-length", rf"(?:{_LENGTH} of (?:the )?)?heads?\b(?: length)?", False),
-    (
-        "foreleg-girth",
-        r"(?:circumference|girth) of (?:the )?(?:pastern|forearm|foreleg|cannon|metacarpus)",
-        True,
-    ),
     ("pastern-length", rf"{_LENGTH} of (?:the )?(?:front )?pasterns?", True),
     (
         "hock-height",
@@ -146,10 +146,15 @@ _PLACE: Final = re.compile(
 """Where hair is measured: no length of that part."""
 
 
+_HIGH: Final = re.compile(r"\b(?:set|carried|placed|held)(?: \w+){0,2} high\b")
+"""No height of the dog."""
+
+
 def mentions(low: str) -> list[Mention]:
     """The measurements that a plain sentence names, in its order; none within another."""
     taken = [False] * len(low)
     out: list[Mention] = []
+    low = _HIGH.sub(lambda m: " " * len(m.group()), low)
     masked = _PLACE.sub(lambda m: m.group(1) + " " * (len(m.group()) - len(m.group(1))), low)
     for name, pattern, outright in _COMPILED:
         for found in pattern.finditer(low if outright else masked):

@@ -55,6 +55,10 @@ _FRACTIONS: Final = {
     "fifth": (1, 5),
     "fifths": (1, 5),
     "sixth": (1, 6),
+    "sixths": (1, 6),
+    "seventh": (1, 7),
+    "sevenths": (1, 7),
+    "ninth": (1, 9),
     "eighth": (1, 8),
     "eighths": (1, 8),
     "ninths": (1, 9),
@@ -178,6 +182,7 @@ def _plain(word: str) -> str:
 def _without_conversions(low: str) -> str:
     """Brackets and second figures that only give the same in another unit."""
     unit = _UNIT.format("u").replace("(?P<u>", "(?:")
+    low = re.sub(r"\((\d+(?:\.\d+)?(?:\s*(?:-|to)\s*\d+(?:\.\d+)?)?\s*(?:%|per ?cent))\)", r", \1,", low)
     inner = (
         rf"(?:about |approx\.? |approximately |ca\.? )?(?:{_NUMBER})(?:\s*{unit})?(?:\s*(?:-|"
         rf"to|and|/)\s*(?:{_NUMBER}))?\s*{unit}"

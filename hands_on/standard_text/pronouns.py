@@ -65,7 +65,11 @@ class Pronouns:
         if self.last == "chest":
             low = _CHEST_HIGH.sub("depth of the chest", low)
         elif headed and headed.group() in ("elbow", "elbows", "hock", "hocks", "ear", "ears"):
-            low = re.sub(r"\b(?:its|their) point\b", f"point of the {headed.group()}", low)
+            low = re.sub(
+                r"\b(?:its|their) (?:point|tip)\b|\b(?:the )?(?:point|tip) of (?:it|them)\b",
+                f"point of the {headed.group()}",
+                low,
+            )
             low = _STANDS.sub(f"height of the {headed.group()}", low)
         low = _HALF_AS_DEEP.sub(r"depth of the chest \1 of the height", low)
         low = _OF_ANOTHER.sub(r"\1\2\1 of the", low)

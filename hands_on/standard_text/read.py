@@ -17,7 +17,9 @@ from hands_on.standard_text.headings import CLASSES, OUTSIDE_THE_LADDER, class_o
 from hands_on.standard_text.law import law_of, under_a_law
 from hands_on.standard_text.named_faults import NamedFault, named_faults
 from hands_on.standard_text.numbers import figures, plain_numbers
+from hands_on.standard_text.own_ladder import OwnLadder, own_ladder
 from hands_on.standard_text.own_measures import own_measures
+from hands_on.standard_text.pages import running_lines
 from hands_on.standard_text.printed_twice import in_unit
 from hands_on.standard_text.pronouns import Pronouns
 from hands_on.standard_text.proportions import of_one_sex, proportions
@@ -39,9 +41,10 @@ _PASSED: Final = frozenset({"mouth.teeth-missing"})
 """What the rules on teeth hold where they can."""
 _LIKEWISE: Final = re.compile(r"\blikewise\b|\bso too\b|\bditto\b|\bthe same (?:holds|applies|goes)\b")
 _REMOVED: Final = re.compile(
-    r"\b(?:should|must|shall|has to|have to|is to|are to|to) (?:\w+ )?be (?:\w+ )?(?:removed|"
+    r"\b(?:should|must|shall|has to|have to|is to|are to|to) (?:(?!not|never)\w+ )?be (?:\w+ )?(?:removed|"
     r"taken off|absent)|"
-    r"\b(?:should|must) (?:be )?removed|(?<!customarily )(?<!usually )(?<!often )(?<!be )\bremoved\.?$"
+    r"\b(?:should|must) (?:be )?removed|"
+    r"(?<!customarily )(?<!usually )(?<!often )(?<!be )(?<!not )\bremoved\.?$"
 )
 _MINOR_SAID: Final = re.compile(r"\b(?:a|an|only|are|as) (?:\w+ )?minor (?:faults?|one|failing)\b")
 _SIZES: Final = ("over-height", "under-height", "overweight", "underweight")
@@ -90,13 +93,13 @@ def read_standard(text: str, lexicon: Lexicon, unit: str = "") -> StandardText:
 
     `unit`, `cm` or `in`: the one taken where a figure is printed in both; the first printed without it.
     """
-    cut = sentences(text)
-    return _Reader(cut, lexicon, unit).read()
+    ladder = own_ladder(running_lines(text))
+    return _Reader(sentences(text, ladder), lexicon, unit, ladder).read()
 
 
 class _Reader:
-    def __init__(self, cut: list[Sentence], lexicon: Lexicon, unit: str) -> None:
-        self.cut, self.lexicon, self.unit = cut, lexicon, unit
+    def __init__(self, cut: list[Sentence], lexicon: Lexicon, unit: str, ladder: OwnLadder) -> None:
+        self.cut, self.lexicon, self.unit, self.ladder = cut, lexicon, unit, ladder
         whole = " ".join(one.text for one in cut).lower()
         males = bool(re.search(r"\bbitch", whole)) or not re.search(r"\bmales?\b", whole)
         varieties = own_varieties("\n".join(one.text for one in cut))
@@ -107,6 +110,7 @@ class _Reader:
         self.headed = {one.cls for one in cut if one.heading}
         if _MINOR_SAID.search(whole):
             self.headed.add("minor")
+        self.headed |= {cls for _, cls in ladder.words}
         self.sizes = SizeReader(
             dogs_are_males=males,
             ranged=first.ranges,
@@ -126,7 +130,7 @@ class _Reader:
         self.pronouns = Pronouns()
 
     def _plain(self, sentence: Sentence) -> str:
-        return plain_numbers(in_unit(sentence.text, self.unit))
+        return self.ladder.in_our_words(plain_numbers(in_unit(sentence.text, self.unit)))
 
     def read(self) -> StandardText:
         return StandardText(tuple(self._read(one) for one in self.cut))
@@ -172,11 +176,15 @@ class _Reader:
         label, disqualifies = CLASSES[cls]
         if "eliminat" in sentence.text.lower() and disqualifies:
             label = "Eliminating fault"
+        own = next((word for word, name in self.ladder.classes.items() if name == cls), "")
+        label = own[:1].upper() + own[1:] if own else label
         table: dict[str, Any] = {"id": cls, "label": label}
         if cls in OUTSIDE_THE_LADDER:
             table["ladder"] = False
         if disqualifies:
             table |= {"disqualifies": True, "leads_to": "The dog is out."}
+        if own in self.ladder.by_order:
+            table["means"] = "A word of this text; its rank among the classes is our reading."
         out.append(Proposal("classes", cls, table, sentence.paragraph))
 
     def _nota(self, low: str, sentence: Sentence, out: list[Proposal]) -> None:

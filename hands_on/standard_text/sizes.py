@@ -86,7 +86,7 @@ class SizeReader:
         if label and not self._sexes(low) and self._sexes(label) and mentions(label):
             low = f"{label}: {low}"  # `Height, males:` before a figure says of whom and what
         found = [one for one in figures(low) if one.unit is not None or self._bare(low, heading)]
-        found = [one for one in found if one.unit not in ("deg", "%")]
+        found = _sharing(low, [one for one in found if one.unit not in ("deg", "%")])
         if self.wished and re.match(
             r"(?:and )?(?:for |of )?(?:adult |mature )?(?:bitch|female|dog|male)", low
         ):
@@ -128,7 +128,7 @@ class SizeReader:
         return any(one.measure == key.measure for one in self.known)
 
     def _bare(self, low: str, heading: str) -> bool:
-        return bool(re.search(r"\bteeth\b", low))
+        return bool(re.search(r"\bteeth\b", f"{low} {heading}"))
 
     # --- of whom, and what
 
@@ -367,6 +367,25 @@ class SizeReader:
                 continue
             changed.append(one)
         return changed
+
+
+def _sharing(low: str, found: list[Figure]) -> list[Figure]:
+    """`not less than 15 cm in males and 13 cm in females`: one bound for both."""
+    out: list[Figure] = []
+    for figure in found:
+        last = out[-1] if out else None
+        joined = last and re.fullmatch(
+            r"[ ,]*(?:in|for) (?:the )?(?:males?|dogs?|females?|bitch\w*),? and(?: for| in)?(?: \w+)? ?",
+            low[last.end : figure.start],
+        )
+        if last and joined and figure.single is not None and (last.low is None) != (last.high is None):
+            low_end = figure.low if last.high is None else None
+            high_end = figure.high if last.low is None else None
+            figure = replace(
+                figure, low=low_end, high=high_end, low_open=last.low_open, high_open=last.high_open
+            )
+        out.append(figure)
+    return out
 
 
 def _twin(key: Key | None, named: list[Mention], low: str, at: int) -> Key | None:
