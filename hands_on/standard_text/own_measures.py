@@ -73,7 +73,9 @@ def own_measures(low: str, label: str, cls: str) -> list[OwnMeasure]:
             and not re.search(r"shoulder|blade|arm|stifle|hock|croup|pastern|neck", low)
         ):
             out.append(_measure("head.stop-angle", "Angle of the stop", unit, figure, ("", ""), cls))
-        elif unit == "deg" and _REAR_PASTERN.search(low[: figure.start]):
+        elif unit == "deg" and (
+            _REAR_PASTERN.search(low[: figure.start]) or _REAR_PASTERN.search(label.lower())
+        ):
             name = "hindquarters.rear-pastern-angle"
             out.append(_measure(name, "Rear pastern to the ground", unit, figure, ("", ""), cls))
     share = _SHARE_OF_WHITE.search(low)

@@ -53,12 +53,7 @@ class EditionDraft:
 
     def head(self, key: str, value: str) -> None:
         """A key at the head of the file: breed, body, number, edition, title, note."""
-        text = self.text
-        try:
-            text = with_text(text, key, value)
-        except KeyError:
-            text = with_text(text.replace("\nunit = ", f'\n{key} = ""\nunit = ', 1), key, value)
-        self._write(text)
+        self._write(with_key(self.text, key, value))
 
     def source(self, words: str) -> None:
         """What the standard is called among the sources."""
@@ -273,10 +268,28 @@ class EditionDraft:
         if name in walk.get("measures", ()):
             self.put("[walk]", {**walk, "measures": [one for one in walk["measures"] if one != name]})
 
-    def put_class_of(self, fault: str, cls: str) -> None:
-        """The class of one fault, without a condition."""
+    def put_class_of(self, fault: str, cls: str, when: Mapping[str, Any] | None = None) -> None:
+        """The class of a fault, or `none`, `observation`; under a condition it comes before the plain one."""
         self.add_class(cls)
-        self.put("[[rulings]]", {"faults": [fault], "class": cls, "source": SOURCE}, "faults", "when")
+        table = {"faults": [fault], **({"when": when} if when else {}), "class": cls, "source": SOURCE}
+        before = (lambda row: row.get("faults") == [fault] and "when" not in row) if when else None
+        self._write(put_entry(self.text, "[[rulings]]", table, _same(table, ("faults", "when")), before))
+
+    def put_attribute(self, name: str, label: str, options: Mapping[str, str]) -> None:
+        """What else of the dog decides rules; what hands added to it stays."""
+        known = self.tables.get("attributes", {}).get(name, {"source": SOURCE})
+        self.put(f"[attributes.{name}]", {**known, "label": label, "options": dict(options)})
+
+    def put_grades(self, name: str) -> None:
+        """The grades an examination ends in: a set of common, of which what disqualifies leaves one; none."""
+        cap = {"class": "disqualifying", "at_most": "disqualified", "source": SOURCE}
+        if name:
+            self.add_class("disqualifying")
+            text = put_entry(self.text, "[[caps]]", cap, _same(cap, ("class",)))
+            self._write(with_key(text, "outcomes_from", name))
+        else:
+            text = take_out(self.text, "[[caps]]", _same(cap, ("class",)))
+            self._write(re.sub(r"(?m)^outcomes_from = .*\n", "", text, count=1))
 
     def put_tongue(self, code: str, kind: str, texts: Mapping[str, str]) -> None:
         """Labels or asked texts (`kind`) in a language, beside those that stand."""
@@ -355,6 +368,14 @@ def _sourced(proposal: Proposal, table: dict[str, Any]) -> dict[str, Any]:
     if proposal.paragraph and (proposal.kind in ("limits", "rulings", "asked", "attributes") or rule):
         out["note"] = f"Paragraph: {proposal.paragraph}."
     return out
+
+
+def with_key(text: str, key: str, value: str) -> str:
+    """`text` with a key of its head; a new one stands before `unit`."""
+    try:
+        return with_text(text, key, value)
+    except KeyError:
+        return with_text(text.replace("\nunit = ", f'\n{key} = ""\nunit = ', 1), key, value)
 
 
 def _switches_of(row: Mapping[str, Any]) -> list[str]:

@@ -87,11 +87,12 @@ async def test_dates_of_the_text_and_of_its_validity_stand_in_the_head(folder):
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
         await keys(pilot, "1")
-        await typed(pilot, "Tarn Spaniel", "Invented body", "7", "2020", "2020-02-29", "2020-13-01")
+        await typed(pilot, "Tarn Spaniel", "Invented body", "7", "2020", "2020-02-29", "medium", "2020-13-01")
         assert "A date is written as" in str(app.screen.query_one("#message").content)
         app.screen.query_one("Input").value = "2020-05-01"
         await typed(pilot, "")
     said = edition(path)
+    assert said.size_class == "medium"
     assert (said.published.isoformat(), said.valid.isoformat()) == ("2020-02-29", "2020-05-01")
 
 
@@ -101,7 +102,7 @@ async def test_another_language_is_told_text_by_text_and_taken_over_where_an_edi
         await pilot.pause()
         await keys(pilot, "6", "2", "enter")
         await typed(pilot, "Powerful.")
-        await keys(pilot, "escape", "escape", "escape", "0", "6", "1")
+        await keys(pilot, "escape", "escape", "escape", "0", "8", "1")
         await typed(pilot, "de")
         await keys(pilot, "1")
         await typed(pilot, "Fehler")
@@ -116,3 +117,49 @@ async def test_another_language_is_told_text_by_text_and_taken_over_where_an_edi
         assert said["fault"] == "Fehler"
         assert len(said) > 100
     assert edition(path).languages["de"].labels["fault"] == "Fehler"
+
+
+async def test_colours_decide_classes_and_can_be_taken_out(folder):
+    app, path = begun(folder)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await keys(pilot, "0", "6", "1")
+        await typed(pilot, "Colour", "Black; Blue merle")
+        assert held(path)["attributes"]["colour"]["options"] == {"black": "Black", "blue-merle": "Blue merle"}
+        await keys(pilot, "2")
+        await typed(pilot, "wa ey")
+        await keys(pilot, "2", "1")
+        (rule,) = held(path)["rulings"]
+        assert (rule["faults"], rule["when"], rule["class"]) == (
+            ["eyes.wall"],
+            {"colour": "blue-merle"},
+            "none",
+        )
+        assert edition(path).attributes
+        await keys(pilot, "3")
+        assert "rulings" not in held(path)
+    assert edition(path).attributes
+
+
+async def test_grades_are_those_of_a_body_and_what_disqualifies_rules_them_out(folder):
+    app, path = begun(folder)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await keys(pilot, "0", "7", "2")
+        assert held(path)["outcomes_from"] == "fci"
+        assert edition(path).caps[0].at_most == "disqualified"
+        await keys(pilot, "7", "1")
+    assert not edition(path).outcomes
+
+
+async def test_faults_are_allowed_or_only_recorded_by_their_names(folder):
+    app, path = begun(folder)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await keys(pilot, "9", "3")
+        await typed(pilot, "li ey; ro ba", "")
+    assert {row["faults"][0]: row["class"] for row in held(path)["rulings"]} == {
+        "eyes.light": "observation",
+        "back.roached": "observation",
+    }
+    assert edition(path).rulings

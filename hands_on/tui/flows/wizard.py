@@ -17,6 +17,7 @@ from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
 from hands_on.tui.flows.wizard_blocks import Block, Classes, Regions, anything
 from hands_on.tui.flows.wizard_figures import Figures
+from hands_on.tui.flows.wizard_kinds import named_fault
 from hands_on.tui.flows.wizard_more import More, problems_of
 from hands_on.tui.flows.wizard_teeth import Teeth
 from hands_on.tui.program import Stage
@@ -32,10 +33,13 @@ _HEAD = (
     ("number", "Its number there; Enter alone where it has none."),
     ("edition", "The year or number of this edition."),
     ("published", "The date on the text, as 2012-03-14; Enter alone where it has none."),
+    (
+        "size_class",
+        "Small, medium, large or giant, for the ages at which things can be judged; Enter alone: not said.",
+    ),
     ("valid", "From when it holds, as 2013-01-01; Enter alone where it is not said."),
     ("title", "How the edition is called in lists: breed, body, number, year."),
 )
-_DATES = ("published", "valid")
 _BLOCKS = (
     ("head", "Breed, body, number, edition, date, source"),
     ("text", "The standard's text: read it and confirm what it proposes"),
@@ -169,7 +173,7 @@ class _Wizard(Block):
                     for part in (head.get("breed", ""), body, f"edition {head.get('edition', '')}")
                     if part
                 )
-            screen = TypedScreen("Head", ask, known, wrong=_no_date if key in _DATES else anything)
+            screen = TypedScreen("Head", ask, known, wrong=_WRONG.get(key, anything))
 
             def typed(value: str | None) -> None:
                 if value is None:
@@ -308,10 +312,14 @@ class _Wizard(Block):
         """A class, and lines of faults that fall in it."""
         rows = [row for row in self.draft.tables.get("classes", []) if row.get("id") in _HEADINGS]
         lines = [Line(str(n), row.get("label", row["id"])) for n, row in enumerate(rows, 1)]
+        lines += [Line(str(len(rows) + n), told) for n, told in enumerate(_FREE.values(), 1)]
 
         def chosen(key: str | None) -> None:
             if key is None:
                 self.menu()
+                return
+            if int(key) > len(rows):
+                self._free(list(_FREE)[int(key) - len(rows) - 1])
                 return
             row = rows[int(key) - 1]
             ask = (
@@ -322,9 +330,37 @@ class _Wizard(Block):
 
         self.stage.push_screen(NumberedScreen("Which fault in which class", "Which class?", lines), chosen)
 
+    def _free(self, cls: str) -> None:
+        """Faults that are none in this breed, or only recorded; each line names one or several."""
+
+        def named(text: str) -> list[str]:
+            return [named_fault(self, one) for one in text.split(";") if one.strip()]
+
+        def wrong(text: str) -> str:
+            return "" if all(named(text)) else "No fault of that name here; a semicolon stands between two."
+
+        def typed(value: str | None) -> None:
+            if not value:
+                self.faults()
+                return
+            for fault in named(value):
+                self.save(lambda fault=fault: self.draft.put_class_of(fault, cls))  # type: ignore[misc]
+            self._free(cls)
+
+        ask = "Their names or the beginnings of their words: li ey; ro ba. Enter alone when done."
+        self.stage.push_screen(TypedScreen(_FREE[cls], ask, wrong=wrong), typed)
+
     def more(self) -> None:
         """Looking at it, and what few standards need."""
         More(self.stage, self.draft, self.menu).more()
+
+
+_FREE = {"none": "allowed: no fault in this breed", "observation": "recorded, never counted"}
+
+
+def _no_size(text: str) -> str:
+    sizes = ("small", "medium", "large", "giant")
+    return "" if not text or text in sizes else f"One of {', '.join(sizes)}, or Enter alone."
 
 
 def _no_date(text: str) -> str:
@@ -342,3 +378,6 @@ def _said(value: object) -> str:
     text = str(value)
     starts = ("Name of the breed", "A new edition", "0", "Body, number, title and date of the standard")
     return "" if text.startswith(starts) and not text[1:2].isdigit() else text
+
+
+_WRONG = {"published": _no_date, "valid": _no_date, "size_class": _no_size}

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from hands_on.exam.dialogue import Line
-from hands_on.standard_text import LAWS, Law, in_full, own_slug
+from hands_on.standard_text import LAWS, Law, own_slug
 from hands_on.store.edition_draft import LADDER
 from hands_on.tui.flows.wizard_blocks import Block
+from hands_on.tui.flows.wizard_kinds import named_fault
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
 
@@ -75,26 +76,21 @@ class LawBlock(Block):
         self.stage.push_screen(NumberedScreen(subject.asks, ask, lines), chosen)
 
     def _other(self) -> None:
-        faults = {one.label.lower(): name for name, one in self.stage.library.common().faults.items()}
-        faults |= {
-            row.get("label", name).lower(): name for name, row in self.draft.tables.get("faults", {}).items()
-        }
-
-        def found(text: str) -> str:
-            return faults.get(in_full(text, faults).lower(), "")
-
         def typed(value: str | None) -> None:
             if value is None:
                 self.law()
                 return
-            fault = found(value)
+            fault = named_fault(self, value)
             label = self._label(fault)
             self._class(Law(f"{own_slug(label)}-judged", label, f"Judge: {label.lower()}", (fault,)), fault)
 
         ask = "The fault, by its name or the beginnings of its words: ta na for Tail natural."
         wrong = "No fault of that name here."
         self.stage.push_screen(
-            TypedScreen("The law of the place", ask, wrong=lambda text: "" if found(text) else wrong), typed
+            TypedScreen(
+                "The law of the place", ask, wrong=lambda text: "" if named_fault(self, text) else wrong
+            ),
+            typed,
         )
 
     def _class(self, subject: Law, fault: str) -> None:

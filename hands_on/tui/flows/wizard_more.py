@@ -13,6 +13,7 @@ from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
 from hands_on.tui.flows.usable import loaded
 from hands_on.tui.flows.wizard_blocks import Block
+from hands_on.tui.flows.wizard_kinds import Kinds
 from hands_on.tui.flows.wizard_law import LawBlock
 from hands_on.tui.flows.wizard_own import OwnPoints
 from hands_on.tui.flows.wizard_tongue import Tongues
@@ -29,6 +30,8 @@ _ROWS = (
     ("nearest", "Beside the nearest edition here, rule by rule"),
     ("law", "What the law of some places forbids to judge: tails, ears, dewclaws"),
     ("own_points", "Points that only this breed has"),
+    ("kinds", "Colours, coats, varieties that rules hang on"),
+    ("grades", "The grades that an examination ends in"),
     ("tongues", "Labels and asked texts in another language"),
 )
 
@@ -102,6 +105,34 @@ class More(Block):
     def own_points(self) -> None:
         """Points of the edition's own."""
         OwnPoints(self.stage, self.draft, self.more).own_points()
+
+    def kinds(self) -> None:
+        """What else of the dog decides rules."""
+        Kinds(self.stage, self.draft, self.more).kinds()
+
+    def grades(self) -> None:
+        """A set of grades that editions of one body share, or none."""
+        sets = self.stage.library.common().outcome_sets
+        now = self.draft.tables.get("outcomes_from", "")
+        lines = [Line("1", "none: the edition grades no dog", not now)]
+        lines += [
+            Line(
+                str(n),
+                f"as {name.upper()} shows have them",
+                name == now,
+                ", ".join(one.label for one in grades),
+            )
+            for n, (name, grades) in enumerate(sets.items(), 2)
+        ]
+
+        def chosen(key: str | None) -> None:
+            if key is not None:
+                name = "" if key == "1" else list(sets)[int(key) - 2]
+                self.save(lambda: self.draft.put_grades(name))
+            self.more()
+
+        ask = "Which grades? A disqualifying fault then rules all but the last out."
+        self.stage.push_screen(NumberedScreen("Grades", ask, lines), chosen)
 
     def tongues(self) -> None:
         """Labels and asked texts in another language."""
