@@ -50,8 +50,6 @@ async def test_a_point_of_the_breeds_own_is_on_disk_from_its_name_on_and_is_gone
         (point,) = held(path)["points"]
         assert point["find"].endswith("A finger along the spine.")
         (fault,) = point["other"]
-        line = app.screen.query_one("Input")
-        line.value = ""
         await typed(pilot, "short ridge")
         assert held(path)["faults"][fault]["label"] == "Short ridge"
         await keys(pilot, "4")

@@ -7,7 +7,7 @@ from typing import Any
 from hands_on.exam.dialogue import Line
 from hands_on.standard_text import own_fault, own_point, own_slug
 from hands_on.store.edition_draft import LADDER
-from hands_on.tui.flows.wizard_blocks import Block
+from hands_on.tui.flows.wizard_blocks import Block, anything
 from hands_on.tui.flows.wizard_figures import Asked, Figures
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
@@ -170,12 +170,18 @@ class OwnPoints(Block):
             if value is None:
                 self._one(name)
                 return
+            if not value:  # it keeps its name
+                self._class(name, fault)
+                return
             fresh = {**known, **{key: told for key, told in own_fault(value).items() if key != "function"}}
             self.save(lambda: self.draft.put_own_point(row, {fault: fresh}))
             self._class(name, fault)
 
-        ask = "What a departure is called: short ridge."
-        self.stage.push_screen(TypedScreen(str(row["label"]), ask, str(known.get("label", ""))), typed)
+        begun = own_fault(f"{row['label']} not as asked")["label"]
+        shown = str(known.get("label", ""))
+        ask = f"What a departure is called: short ridge. Enter alone: {shown or begun}."
+        start = "" if shown == begun else shown
+        self.stage.push_screen(TypedScreen(str(row["label"]), ask, start, wrong=anything), typed)
 
     def _class(self, name: str, fault: str) -> None:
         own = {row["id"]: str(row.get("label", row["id"])) for row in self.draft.tables.get("classes", [])}
