@@ -331,7 +331,7 @@ _SENTENCE_CLASSES: Final = (
     ),
     (
         "excused",
-        r"(?:to|shall|must|will|should|are|is) be excused\b|\bexcused from (?:the )?(?:ring|judging|competition)|\bexcusal\b",
+        r"(?:to|shall|must|will|should|are|is) be excused\b|\b(?:is|are) excused (?:from the ring|until)|\bexcused from (?:the )?(?:ring|judging|competition)|\bexcusal\b",
     ),
     (
         "disqualifying",

@@ -78,7 +78,7 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ),
     (
         "loin-length",
-        rf"{_LENGTH} of (?:the )?(?:loins?|coupling)|loin length|between (?:the )?last ribs? and (?:the )?hips?|last rib to (?:the )?hips?",
+        rf"{_LENGTH} of (?:the )?(?:loins?|coupling)|loin length|loins?(?=[^.;]{{0,40}}(?:\d/\d|%)[^.;]{{0,24}}(?:length|back|body|trunk))|between (?:the )?last ribs? and (?:the )?hips?|last rib to (?:the )?hips?",
         True,
     ),
     (
@@ -146,6 +146,10 @@ _PLACE: Final = re.compile(
 """Where hair is measured: no length of that part."""
 
 
+_WHITHER: Final = re.compile(
+    r"\b(?:along|against|behind|beside|near|beneath) (?:the )?(?:necks?|heads?|tails?|ears?|muzzle|skull)\b"
+)
+"""Where a part lies: no length of that one."""
 _HIGH: Final = re.compile(r"\b(?:set|carried|placed|held)(?: \w+){0,2} high\b")
 """No height of the dog."""
 
@@ -156,6 +160,7 @@ def mentions(low: str) -> list[Mention]:
     out: list[Mention] = []
     low = _HIGH.sub(lambda m: " " * len(m.group()), low)
     masked = _PLACE.sub(lambda m: m.group(1) + " " * (len(m.group()) - len(m.group(1))), low)
+    masked = _WHITHER.sub(lambda m: " " * len(m.group()), masked)
     for name, pattern, outright in _COMPILED:
         for found in pattern.finditer(low if outright else masked):
             start, end = found.span()

@@ -30,9 +30,10 @@ _PLACE: Final = re.compile(
 )
 _OF_THE_BODY: Final = re.compile(r"^(?:trunk|body|back|flanks?|ribs|sides?|shoulders?|saddle|loins?)\b")
 _SHARE_OF_WHITE: Final = re.compile(
-    r"\bwhite\b[^.;]{0,40}?\b(?P<more>(?:not |no )?(?:more|over|greater|larger|"
-    r"exceed\w*)) (?:than )?(?:an? )?"
-    r"(?P<n>\d+)(?:/(?P<of>\d+)| ?%| per ?cent) of (?:the )?(?:body|coat|dog|surface|whole)"
+    r"\bwhite\b[^.;]{0,80}?\b(?P<more>(?:not |no )?(?:more|over|greater|larger|exceed\w*|as much as|"
+    r"up to|at most)) "
+    r"(?:than )?(?:more than )?(?:an? )?(?P<n>\d+)(?:/(?P<of>\d+)| ?%| per ?cent) of (?:the )?"
+    r"(?:body|coat|dog|surface|whole)"
 )
 _COLLAR: Final = re.compile(r"\bwhite (?:\w+ )?(collar|blaze|stripe)\b")
 _REAR_PASTERN: Final = re.compile(r"rear pasterns?|hind pasterns?|metatars")

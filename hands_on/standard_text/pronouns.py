@@ -33,6 +33,9 @@ _SHARE_OF: Final = re.compile(
     r"not exceeding |up to )*"
     r"(?:\d+/\d+|\d+ ?%) of (?:the )?"
 )
+_MEASURED_IN: Final = re.compile(
+    r"\b(skull|chest|muzzle|head|ears?|tail) (measur\w+|makes|is) in (width|depth|length|girth)\b"
+)
 _LONG: Final = re.compile(r"^(?:loin|back|croup|neck|muzzle|tail|ear|upper arm|pastern)")
 _AS_WIDE: Final = re.compile(
     r"\b(?:the |its )?(?:width|breadth) ((?:is |about |almost |nearly )*(?:equals?|equal to|the same as|"
@@ -59,6 +62,10 @@ class Pronouns:
         if paragraph != self.paragraph:
             self.paragraph, self.one, self.many, self.last = paragraph, "", "", ""
             self._heard(headed)
+        low = re.sub(r"\bskull at its widest(?: point| part)?\b", "width of the skull", low)
+        low = _MEASURED_IN.sub(r"\3 of the \1 \2", low)
+        if headed is None and re.search(r"\b(?:coat|hair)\b", label.lower()):
+            low = re.sub(r"^length (?=(?:of |from |up to |about )?\d)", "length of the coat ", low)
         low = _OWNED.sub(r"\2 of the \1", low)
         if headed and _SHARE_OF.match(low) and _LONG.match(headed.group()) and not _NOUN.match(low):
             low = f"length of the {headed.group()} {low}"

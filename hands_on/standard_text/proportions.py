@@ -39,7 +39,7 @@ _JOINED: Final = re.compile(
 )
 _SAID_AGAIN: Final = re.compile(
     r" (?:of )?(?:the |its )?(?:height|length|depth)?(?: (?:at|of) the withers)?"
-    r"(?:, (?:that is |about |i\.e\. )*| \()"
+    r"(?:, (?:that is |about |i\.e\. )*|,? and may reach (?:up to )?| \()"
 )
 """`more than half the height, 52 to 54 %`."""
 _OF_IT: Final = re.compile(r"\s*(?:of )?(?:it|this|that|the same)\b")
@@ -55,6 +55,14 @@ _SPREAD: Final = {"body-length": 0.04, "chest-depth": 0.04, "elbow-height": 0.04
 def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], int]:
     """The ratios and differences that a plain sentence asks, and how many figures they hold."""
     named = _named(low, heading)
+    further = _OR_FURTHER.search(low)
+    if further and len({one.measure for one in named}) > 1:
+        pair = _pair_of(low, named, (further.start(), further.end()), words=True)
+        if pair in RATIO_SIDES:
+            asked = {"from": 1.0, "to": round(1 + _part(further.group("n")), 3)}
+            name = f"{pair[0]}-to-{pair[1]}"
+            bands = outside(asked, RATIO_SIDES[pair])
+            return [(name, {"id": name, "ratio": list(pair), "asked": asked, "bands": bands})], 1
     percent = list(_PER_CENT.finditer(low))
     out: list[tuple[str, dict[str, Any]]] = []
     since, before = 0, ("", "")
@@ -111,6 +119,19 @@ def of_one_sex(low: str, before: dict[str, Any]) -> list[tuple[str, dict[str, An
     kept = {key: value for key, value in before.items() if key not in ("reading", "bands", "asked")}
     bands = outside(ends, RATIO_SIDES.get(tuple(before["ratio"]), ("", "")))
     return [(name, kept | {"id": name, "when": {"sex": sex}, "asked": ends, "bands": bands})]
+
+
+_OR_FURTHER: Final = re.compile(
+    r"as (?:long|deep|wide|broad|high) as\b(?=[^.;]*\bor (?:is )?(?:longer|greater|deeper|wider|"
+    r"more) by (?:up to |at most )?"
+    r"(?P<n>\d+/\d+|\d+(?:\.\d+)? ?%))"
+)
+"""`as long as the skull, or longer by up to a tenth`."""
+
+
+def _part(text: str) -> float:
+    top, _, bottom = text.partition("/")
+    return int(top) / int(bottom) if bottom else float(text.rstrip(" %")) / 100
 
 
 def _joined(
@@ -245,7 +266,9 @@ def _ratio(
     said = low if span is None else low[max(0, span[0] - 28) : span[1] + 14]
     at_least = re.search(rf"at least|{_NOT_BE} {_SMALLER}\b|minimum|or (?:more|longer|deeper)\b", said)
     at_most = re.search(
-        rf"at most|{_NOT_BE} {_GREATER}\b|not exceed|up to (?!the)|or (?:less|shorter)\b|maximum", said
+        rf"at most|{_NOT_BE} {_GREATER}\b|not exceed|up to (?!the)|may reach|as much as|or (?:less|"
+        rf"shorter)\b|maximum",
+        said,
     ) or re.search(r"\b(?:not|never)(?: to)? (?:\w+ )?exceed", low)
     near = "" if span is None else low[max(0, span[0] - 30) : span[0]]
     over = not at_least and not at_most and re.search(rf"\b{_GREATER} {_THAN}$", near)

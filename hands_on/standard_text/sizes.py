@@ -375,7 +375,8 @@ def _sharing(low: str, found: list[Figure]) -> list[Figure]:
     for figure in found:
         last = out[-1] if out else None
         joined = last and re.fullmatch(
-            r"[ ,]*(?:in|for) (?:the )?(?:males?|dogs?|females?|bitch\w*),? and(?: for| in)?(?: \w+)? ?",
+            r"[ ,]*(?:in|for) (?:the )?(?:males?|dogs?|females?|bitch\w*),? (?:and|or)(?: for|"
+            r" in)?(?: \w+)? ?",
             low[last.end : figure.start],
         )
         if last and joined and figure.single is not None and (last.low is None) != (last.high is None):

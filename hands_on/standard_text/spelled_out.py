@@ -40,6 +40,10 @@ _WITHIN: Final = re.compile(
     r"clearly|markedly|distinctly|"
     r"strongly|decidedly|noticeably|habitually|permanently|excessively|so|carried so|being) (?=\w)"
 )
+_CLASSED: Final = re.compile(
+    r"(?:is|are|to be|should|must|shall|(?:highly |most |very )?undesirable|a |an )\b"
+)
+"""`croups are faults`: the part ends what is named."""
 _ALONE: Final = re.compile(r"(?:in|out|up|down|high|low|inwards?|outwards?|long|short|wide|narrow)$")
 
 
@@ -79,7 +83,9 @@ def _segment(text: str, at: int, noun: str) -> list[Spelled]:
             last = parts[-1]
             out.append(Spelled(chunk, (start, end)))
             after = chunk[last.end() :].strip()
-            if not after:  # `light or round eyes`: what stood before is of the same part
+            if not after or _CLASSED.match(
+                after
+            ):  # `light or round eyes`: what stood before is of the same part
                 out += [Spelled(f"{one} {last.group()}", (a, b)) for one, a, b in waiting]
             noun = last.group()
             waiting = []
