@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-__all__ = ["without_tables"]
+__all__ = ["mended", "without_tables"]
 
 _GROUP: Final = (
     r"(?:dogs?|males?|bitch(?:es)?|females?|standard|medium|miniature|toy|large|small|giant|dwarf|mini|"
@@ -24,6 +24,9 @@ _DOWN: Final = re.compile(
 _SIZED: Final = rf"{_GROUP}(?:[ -](?:variet(?:y|ies)|size|type))?"
 _UPPER: Final = re.compile(rf"^\W*({_SIZED}(?:[\s|,/]{{2,}}{_SIZED})+)\W*$", re.IGNORECASE)
 """Sizes of the breed that stand over a line of sexes."""
+_ONE_GROUP: Final = re.compile(rf"^\W*{_GROUP}\W*$", re.IGNORECASE)
+_GOES_ON: Final = re.compile(r"^\D+$|\d\s*-+\s*$")
+"""A label without its figures, or a range without its end."""
 _NUMBER: Final = r"\d+(?:[.,]\d+)?(?: ?\d/\d)?"
 _CELL: Final = re.compile(
     rf"(?:(?:min|max|about|approx|up to|over|under|ca)\.? ?)?{_NUMBER}(?:\s*(?:-+|to|/)\s*{_NUMBER})?"
@@ -43,6 +46,33 @@ def without_tables(lines: list[str]) -> list[str]:
             at = after
         else:
             out.append(lines[at])
+            at += 1
+    return out
+
+
+def mended(lines: list[str]) -> list[str]:
+    """The lines with tables of sizes whole again that a page or a narrow column broke into pieces.
+
+    Groups on lines of their own become one head; a label and a range that go on in the next line are joined.
+    """
+    out: list[str] = []
+    at = 0
+    while at < len(lines):
+        group = [line.strip() for line in lines[at : at + 4]]
+        count = next((n for n, line in enumerate(group) if not _ONE_GROUP.match(line)), len(group))
+        rows = [line for line in lines[at + count : at + count + 3] if len(_CELL.findall(line)) >= count]
+        if count < 2 or not rows:
+            out.append(lines[at])
+            at += 1
+            continue
+        out.append("    ".join(group[:count]))
+        at += count
+        while at < len(lines) and lines[at].strip():
+            line = lines[at]
+            if at + 1 < len(lines) and lines[at + 1].strip() and _GOES_ON.search(line):
+                line = f"{line} {lines[at + 1].strip()}"
+                at += 1
+            out.append(line)
             at += 1
     return out
 

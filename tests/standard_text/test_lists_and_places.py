@@ -204,3 +204,28 @@ PRINTED = {
 @pytest.mark.parametrize(("text", "unit"), PRINTED)
 def test_of_a_figure_in_two_units_the_editions_is_taken(text, unit):
     assert in_unit(text, unit) == PRINTED[text, unit]
+
+
+def test_a_table_that_a_page_broke_into_pieces_is_read_whole():
+    text = (
+        "SIZE AND WEIGHT\n\n   MALES\n          FEMALES\nHeight at\n withers     60 - 66 cm    56 - 62 cm\n"
+        "Weight      40 -\n 50 kg      34 - 42 kg\n\nBoth are given for the adult.\n"
+    )
+    asked = {name: table["asked"] for name, table in proposals(text, "limits").items()}
+    assert asked == {
+        "height-male": {"from": 60, "to": 66},
+        "height-female": {"from": 56, "to": 62},
+        "weight-male": {"from": 40, "to": 50},
+        "weight-female": {"from": 34, "to": 42},
+    }
+
+
+def test_longer_by_up_to_a_share_has_both_ends():
+    text = "HEAD\nThe muzzle is as long as the skull, or longer by up to a tenth.\n"
+    assert proposals(text, "limits")["muzzle-length-to-skull-length"]["asked"] == {"from": 1, "to": 1.1}
+
+
+def test_one_bound_holds_for_both_sexes():
+    text = "SIZE\nThe circumference of the pastern is not less than 15 cm in males and 13 cm in females.\n"
+    asked = {name: table["asked"] for name, table in proposals(text, "limits").items()}
+    assert asked == {"foreleg-girth-male": {"from": 15}, "foreleg-girth-female": {"from": 13}}
