@@ -104,7 +104,9 @@ def _measure(
     if cls:
         bands = [band | {"class": cls} for band in bands]
     limit: dict[str, Any] = {"id": name.split(".")[-1], "measure": name, "unit": unit, "asked": asked}
-    limit |= {"bands": bands} if any("fault" in band for band in bands) else {"ideal": True}
+    limit |= (
+        {"bands": bands} if any("fault" in band or "class" in band for band in bands) else {"ideal": True}
+    )
     limit |= {"about": True} if figure.about else {}
     limit |= {"reading": reading} if reading else {}
     return OwnMeasure(own_point(name, name.split(".")[0], label, unit=unit), limit)

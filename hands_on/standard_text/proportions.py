@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any, Final
 
+from hands_on.standard_text.limit_tables import LESS, MORE
 from hands_on.standard_text.measures import RATIO_SIDES, Mention, mentions
 
 __all__ = ["of_one_sex", "outside", "proportions"]
@@ -302,10 +303,10 @@ def outside(ends: dict[str, float], sides: tuple[str, str]) -> list[dict[str, An
     out: list[dict[str, Any]] = []
     for key, opposite, fault in (("from", "below", sides[0]), ("above", "to", sides[0])):
         if key in ends:
-            out.append({opposite: ends[key]} | ({"fault": fault} if fault else {}))
+            out.append({opposite: ends[key]} | ({"fault": fault} if fault else {"label": LESS}))
     for key, opposite, fault in (("to", "above", sides[1]), ("below", "from", sides[1])):
         if key in ends:
-            out.append({opposite: ends[key]} | ({"fault": fault} if fault else {}))
+            out.append({opposite: ends[key]} | ({"fault": fault} if fault else {"label": MORE}))
     return out
 
 

@@ -26,6 +26,8 @@ from hands_on.standard_text.which_measure import which_measure
 
 __all__ = ["SizeReader"]
 
+_LEAST_HEIGHT: Final = 12.0
+"""In cm; the smallest dogs stand higher."""
 _ONLY_IN: Final = re.compile(
     r"\s*(?:at (?:the )?most )?(?:in|for) (?:the )?(?:males?|females?|dogs?|bitch(?:es)?)\b"
 )
@@ -111,6 +113,8 @@ class SizeReader:
                 continue
             if relative and self._is_margin(low, figure, key, relative):
                 changed += self._margin(low, figure, key, cls, found, n)
+            elif key.measure == "height" and _no_height(figure):
+                continue
             elif cls and cls != "none":
                 changed += self._beyond(figure, key, cls, low)
             else:
@@ -367,6 +371,12 @@ class SizeReader:
                 continue
             changed.append(one)
         return changed
+
+
+def _no_height(figure: Figure) -> bool:
+    """A figure that no dog's height can be: of something else that stands near its name."""
+    ends = [end * _scale(figure.unit, "cm") for end in (figure.low, figure.high) if end is not None]
+    return bool(ends) and max(ends) < _LEAST_HEIGHT
 
 
 def _sharing(low: str, found: list[Figure]) -> list[Figure]:

@@ -229,3 +229,13 @@ def test_one_bound_holds_for_both_sexes():
     text = "SIZE\nThe circumference of the pastern is not less than 15 cm in males and 13 cm in females.\n"
     asked = {name: table["asked"] for name, table in proposals(text, "limits").items()}
     assert asked == {"foreleg-girth-male": {"from": 15}, "foreleg-girth-female": {"from": 13}}
+
+
+def test_a_band_without_a_fault_of_its_own_says_which_side_it_is():
+    text = "PROPORTIONS\nThe ratio of the length of the tail to the length of the head is 2 : 1.\n"
+    bands = proposals(text, "limits")["tail-length-to-head-length"]["bands"]
+    assert [band["label"] for band in bands] == ["less than asked", "more than asked"]
+
+
+def test_what_no_dog_is_tall_is_no_height():
+    assert "height" not in proposals("SIZE\nThe height of the step is 5 to 8 cm.\n", "limits")
