@@ -258,6 +258,15 @@ _CLASS_WORDS: Final = (
 )
 
 
+_OTHER: Final = r"(?:points|failings|errors|shortcomings)"
+_OTHER_HEADS: Final = (
+    ("minor", rf"blemishes|(?:small|minor|slight|lesser|light) {_OTHER}"),
+    ("serious", rf"(?:serious|grave|major|heavy|big) {_OTHER}"),
+    ("disqualifying", rf"bars(?: to \w+)?|(?:excluding|eliminating|disqualifying) {_OTHER}"),
+)
+"""Headings of classes that speak of no fault."""
+
+
 def _words(text: str) -> list[str]:
     return re.findall(r"[a-z.&]+", text.lower())
 
@@ -289,6 +298,9 @@ def class_of_heading(text: str) -> str:
     if not words or len(words) > 10:
         return ""
     joined = " ".join(words)
+    plain = next((name for name, said in _OTHER_HEADS if re.fullmatch(said, joined)), "")
+    if plain:
+        return plain
     if not re.search(r"fault|disqualif|eliminat|exclu|penalt|defect|undesirable", joined) or re.search(
         r"\b(?:not|no)\b|\bany\b(?! of the following)", joined
     ):
