@@ -29,7 +29,7 @@ def run(context: Context, file: str, *, as_json: bool) -> int:
         source = wording(context.library)
     except BadText as error:
         raise CommandError(visible(str(error), keep="\n")) from error
-    read = read_standard(text, lexicon(context.library))
+    read = read_standard(text, lexicon(context.library), "cm")
     if as_json:
         print_json([read_as_json(one) for one in read.reads])
         return 0

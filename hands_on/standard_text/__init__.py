@@ -7,6 +7,8 @@ are answered one after another.
 """
 
 from hands_on.standard_text.cut import Sentence
+from hands_on.standard_text.headings import CLASSES, OUTSIDE_THE_LADDER
+from hands_on.standard_text.law import LAWS, Law
 from hands_on.standard_text.own_figures import (
     ANGLES,
     RATIOS,
@@ -16,14 +18,20 @@ from hands_on.standard_text.own_figures import (
     figure_number,
     figure_unit,
 )
+from hands_on.standard_text.own_points import OWN_KINDS, own_fault, own_point, own_slug
 from hands_on.standard_text.proposal import Proposal, Read, StandardText
 from hands_on.standard_text.read import read_standard
 from hands_on.standard_text.short_forms import in_full
 
 __all__ = [
     "ANGLES",
+    "CLASSES",
+    "LAWS",
+    "OUTSIDE_THE_LADDER",
+    "OWN_KINDS",
     "RATIOS",
     "FigureAnswers",
+    "Law",
     "Proposal",
     "Read",
     "Sentence",
@@ -33,5 +41,8 @@ __all__ = [
     "figure_number",
     "figure_unit",
     "in_full",
+    "own_fault",
+    "own_point",
+    "own_slug",
     "read_standard",
 ]

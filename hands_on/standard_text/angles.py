@@ -13,6 +13,10 @@ __all__ = ["angles"]
 
 _ABOUT: Final = re.compile(r"about|approx|around|roughly|nearly|almost|\bca\.?\b")
 
+_FAULTY: Final = re.compile(
+    r"^[^.;]*\b(?:considered|regarded|called|is|are|be) (?:as |to be )?(?:too )?"
+    r"(?:steep|straight|upright|open|faulty|incorrect|wrong|a fault)\b"
+)
 _RIGHT: Final = re.compile(
     r"(?:an? )?(approximate |approximately |about |nearly |almost )?(?:a )?right[- ]angle\b"
 )
@@ -29,7 +33,7 @@ _ANGLES: Final = (
             r"(?:blade|scapula|shoulder)[^.;]{0,80}(?:upper arm|humerus)|"
             r"(?:upper arm|humerus)[^.;]{0,80}(?:blade|scapula|shoulder)|"
             r"shoulder (?:joint|angulation)|angulation of (?:the )?(?:shoulder|forequarters)|"
-            r"scapulo-?humeral|front angulation"
+            r"scapulo-?humeral|front (?:angulation|assembly)"
         ),
     ),
     ("croup-slope", r"croup|pelvi[sc]|rump"),
@@ -43,8 +47,11 @@ _ANGLES: Final = (
 )
 
 
-def angles(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], int]:
-    """The angles in degrees that a plain sentence asks."""
+def angles(low: str, heading: str, cls: str = "") -> tuple[list[tuple[str, dict[str, Any]]], int]:
+    """The angles in degrees that a plain sentence asks.
+
+    In a list of faults of the class `cls`, or where it is called steep, an end is where the fault begins.
+    """
     out: list[tuple[str, dict[str, Any]]] = []
     joint = _UPPER_ARM.search(low) and _BLADE.search(low)
     if joint or not re.search(r"right angles? to|at right angles", low):
@@ -79,21 +86,37 @@ def angles(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], in
                 "what a careful hand can tell."
             )
         asked: dict[str, float] = {}
-        if less is not None:
+        turned = (cls or _FAULTY.search(low[figure.end :])) and (less is None) != (more is None)
+        if turned:
+            less, more = more, less
+        if turned:
+            asked = {"to": more} if more is not None else {"from": less or 0.0}
+        elif less is not None:
             asked["above" if figure.low_open else "from"] = less
-        if more is not None:
+        if more is not None and not turned:
             asked["below" if figure.high_open else "to"] = more
         table["asked"] = asked
         sides = SIDES.get(name, ("", ""))
-        table["bands"] = outside(asked, sides)
+        table["bands"] = [band | ({"class": cls} if cls else {}) for band in outside(asked, sides)]
         if figure.about:
             table["about"] = True
         if figure.ideal:
             table["ideal"] = True
         if readings:
             table["reading"] = " ".join(readings)
-        if name not in {one for one, _ in out}:
+        known = dict(out).get(name)
+        if known is None:
             out.append((name, table))
+        elif len(asked) == 1 and not readings:  # `a right angle; over 110 degrees is steep`
+            end = figure.low if figure.low is not None else figure.high
+            key = next(iter(asked))
+            if (
+                key
+                and end is not None
+                and known["asked"].get("from", 0) < end > known["asked"].get("to", 999) - 60
+            ):
+                known["asked"] = known["asked"] | {key: end}
+                known["bands"] = outside(known["asked"], sides)
     return out, len(found)
 
 

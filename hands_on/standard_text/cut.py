@@ -6,11 +6,13 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
+from hands_on.standard_text.groups import own_varieties
 from hands_on.standard_text.headings import (
     class_of_heading,
     is_known_heading,
     is_sex_or_size,
 )
+from hands_on.standard_text.own_ladder import OwnLadder, own_ladder
 from hands_on.standard_text.pages import running_lines
 
 __all__ = ["Sentence", "sentences"]
@@ -39,7 +41,7 @@ _SHORT_FORMS: Final = re.compile(
 _STATES: Final = re.compile(
     r"(?:(?:very|rather|fairly|moderately|not too) )*(?:short|long|broad|narrow|deep|wide|strong|light|heavy|"
     r"square|"
-    r"medium|ideal|straight|level|flat|black|white|dark)(?:,? (?:and )?\w+)?$",
+    r"medium|ideal|straight|level|flat|black|white|dark|docked|undocked|natural)(?:,? (?:and )?\w+)?$",
     re.IGNORECASE,
 )
 """`Short: one third of the head`: a state before a colon is no heading."""
@@ -90,14 +92,18 @@ class _Under:
         return " / ".join(part for part in (self.major, self.minor) if part)
 
 
-def sentences(text: str) -> list[Sentence]:
-    """Every sentence of `text`, in its order, headings of classes among them."""
-    return _Cutter(running_lines(text)).cut()
+def sentences(text: str, ladder: OwnLadder | None = None) -> list[Sentence]:
+    """Every sentence of `text`, in its order, headings of classes among them.
+
+    `ladder`: the text's own words for its classes; looked for in the text without it.
+    """
+    lines = running_lines(text)
+    return _Cutter(lines, own_varieties("\n".join(lines)), ladder or own_ladder(lines)).cut()
 
 
 class _Cutter:
-    def __init__(self, lines: list[str]) -> None:
-        self.lines = lines
+    def __init__(self, lines: list[str], varieties: tuple[str, ...], ladder: OwnLadder) -> None:
+        self.lines, self.varieties, self.ladder = lines, varieties, ladder
         self.width = max((len(line) for line in lines), default=0)
         self.under = _Under()
         self.out: list[Sentence] = []
@@ -113,7 +119,7 @@ class _Cutter:
             item = _BULLET.match(line)
             bare = line[item.end() :] if item else line
             numbered = bool(item) and bool(re.match(r"\s*\(?(?:\d|[A-Z]+[.)])", line))
-            alone = (not item or numbered or bool(class_of_heading(bare))) and self._stands_alone(n, bare)
+            alone = (not item or numbered or bool(self._class_of(bare))) and self._stands_alone(n, bare)
             if alone:
                 self._flush()
                 label = bare.strip(" :.-")
@@ -148,6 +154,8 @@ class _Cutter:
         words = bare.split()
         if not words or len(words) > 9 or (re.search(r"\d", bare) and not _capital(bare)):
             return False
+        if self.ladder.class_of(bare):
+            return True
         if is_sex_or_size(bare):
             return False
         after = next((row for row in self.lines[n + 1 :] if row), "")
@@ -157,14 +165,14 @@ class _Cutter:
         if line.endswith((",", ";")) or not bare[0].isupper():
             return False
         opened = not above or above.endswith((".", ":")) or not self.block
-        if class_of_heading(bare) and len(words) <= (9 if line.endswith(":") else 5):
+        if self._class_of(bare) and len(words) <= (9 if line.endswith(":") else 5):
             return opened or (len(words) <= 4 and not line.endswith("."))
         if line.endswith("."):
             return False
         if is_known_heading(bare):
             return (opened or len(words) <= 4) and not after[:1].islower()
         titled = all(word[0].isupper() for word in words if len(word) > 3 and word[0].isalpha())
-        in_list = bool(self.under.cls)
+        in_list = bool(self.under.cls) and not (self.ladder.classes and not self.under.cls_major)
         return (
             not above
             and titled
@@ -179,21 +187,40 @@ class _Cutter:
         if shouted and is_known_heading(shouted.group(1)):
             return shouted.group(1).strip(), shouted.group(2).strip()
         classed = _RUN_IN_CLASS.match(line)
-        if classed and begins and class_of_heading(classed.group(1)):
+        if classed and begins and self._class_of(classed.group(1)):
             return classed.group(1), classed.group(2)
         found = _RUN_IN.match(line)
         if found is None or not begins:
             return None
         label, rest = found.group(1).strip(" ,"), found.group(2).strip()
-        if is_sex_or_size(label) or re.search(r"\d|\.\s", label) or len(label) > 60:
+        if self.ladder.class_of(label):
+            return label, rest
+        if (
+            is_sex_or_size(label)
+            or self._of_a_variety(label)
+            or re.search(r"\d|\.\s", label)
+            or len(label) > 60
+        ):
             return None
-        colon = line[found.end(1) :].lstrip().startswith(":") and not _STATES.match(label)
+        colon = line[found.end(1) :].lstrip().startswith(":") and not _STATES.match(
+            re.sub(r"\s*\([^)]*\)", "", label)
+        )
         if is_known_heading(label) or (colon and len(label.split()) <= 5):
             return label, rest
         return None
 
+    def _class_of(self, label: str) -> str:
+        return self.ladder.class_of(label) or class_of_heading(label)
+
+    def _of_a_variety(self, label: str) -> bool:
+        """`In the Rough:`, `Smooth variety`: it belongs to the sentence."""
+        words = [
+            word for word in re.findall(r"[a-z-]+", label.lower()) if word not in ("in", "the", "variety")
+        ]
+        return bool(words) and all(word in self.varieties for word in words)
+
     def _heading(self, label: str, *, major: bool, alone: bool) -> None:
-        cls = class_of_heading(label)
+        cls = self._class_of(label)
         under = self.under
         if cls:
             inside = bool(under.major or under.minor) and not (major or alone) and not under.cls_major
@@ -268,6 +295,8 @@ class _Cutter:
     def _say(self, text: str, *, heading: bool = False) -> None:
         under = self.under
         label = under.minor or under.major
+        if under.minor and not under.cls_major and self.ladder.class_of(under.minor):
+            label = under.major  # `Ears`, and under it `Small:` is said of the ears
         self.out.append(Sentence(len(self.out) + 1, text, under.paragraph, label, under.cls, heading))
 
 

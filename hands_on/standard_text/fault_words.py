@@ -29,7 +29,7 @@ def named_outright(low: str) -> list[tuple[str, tuple[int, int]]]:
 
 
 _SHARED: Final = re.compile(
-    r"\b([\w-]+)(?:, ([\w-]+))?,? (?:or|and|/) (?:too )?([\w-]+) (backs?|toplines?|eyes?|"
+    r"\b((?:(?:low|high|well|too|under|over) )?[\w-]+)(?:, ([\w-]+))?,? (?:or|and|/) (?:too )?([\w-]+) (backs?|toplines?|eyes?|"
     r"ears?|feet|foot|tails?|coats?|hair|muzzles?|skulls?|heads?|necks?|chests?|croups?|"
     r"loins?|ribs?|shoulders?|pasterns?|hocks?|lips|bites?|noses?|jaws?|mouths?)\b"
 )
@@ -79,7 +79,7 @@ def degree_of(low: str, span: tuple[int, int]) -> Degree | None:
     before = re.split(r"[,;.]|\band\b", low[: span[0]])[-1][-36:]
     text = before + low[span[0] : span[1]]
     for degree, words in _DEGREES:
-        if re.search(rf"\b(?:{words})\b", text):
+        if re.search(rf"\b(?:{words})\b(?= *\S)", text):
             if (
                 degree == "extreme"
                 and re.search(r"\bvery\b", text)

@@ -7,6 +7,7 @@ from typing import Final
 
 __all__ = [
     "CLASSES",
+    "OUTSIDE_THE_LADDER",
     "class_of_heading",
     "class_of_words",
     "class_words",
@@ -15,13 +16,20 @@ __all__ = [
 ]
 
 CLASSES: Final[dict[str, tuple[str, bool]]] = {
+    "undesirable": ("Undesirable", False),
     "minor": ("Minor fault", False),
     "fault": ("Fault", False),
+    "highly-undesirable": ("Highly undesirable", False),
     "serious": ("Serious fault", False),
     "severe": ("Severe fault", False),
+    "excused": ("Excused", False),
+    "no-award": ("No award", False),
+    "not-admitted": ("Not admitted", True),
     "disqualifying": ("Disqualifying fault", True),
 }
 """Ids of classes that headings and sentences name, lightest first: label, and whether it disqualifies."""
+OUTSIDE_THE_LADDER: Final = frozenset({"undesirable", "highly-undesirable", "excused"})
+"""Words that say that something is not wanted, or what is done, and give it no rank."""
 
 _PARTS: Final = frozenset(
     [
@@ -244,8 +252,19 @@ _CLASS_WORDS: Final = (
     ("severe", r"severe"),
     ("serious", r"serious|grave|major|(?:heavy|coarse|gross) fault"),
     ("minor", r"minor|slight fault|small fault|light fault"),
-    ("fault", r"\bfaults?\b|penalt|undesirable|defects?\b"),
+    ("fault", r"\bfaults?\b|penalt|defects?\b"),
+    ("highly-undesirable", r"(?:very|most|highly) undesirable"),
+    ("undesirable", r"undesirable"),
 )
+
+
+_OTHER: Final = r"(?:points|failings|errors|shortcomings)"
+_OTHER_HEADS: Final = (
+    ("minor", rf"blemishes|(?:small|minor|slight|lesser|light) {_OTHER}"),
+    ("serious", rf"(?:serious|grave|major|heavy|big) {_OTHER}"),
+    ("disqualifying", rf"bars(?: to \w+)?|(?:excluding|eliminating|disqualifying) {_OTHER}"),
+)
+"""Headings of classes that speak of no fault."""
 
 
 def _words(text: str) -> list[str]:
@@ -279,6 +298,9 @@ def class_of_heading(text: str) -> str:
     if not words or len(words) > 10:
         return ""
     joined = " ".join(words)
+    plain = next((name for name, said in _OTHER_HEADS if re.fullmatch(said, joined)), "")
+    if plain:
+        return plain
     if not re.search(r"fault|disqualif|eliminat|exclu|penalt|defect|undesirable", joined) or re.search(
         r"\b(?:not|no)\b|\bany\b(?! of the following)", joined
     ):
@@ -309,19 +331,42 @@ _SENTENCE_CLASSES: Final = (
         r"accepted|admissible|admitted|no objection|immaterial)\b",
     ),
     (
+        "not-admitted",
+        r"(?:not|never) (?:to be |be )?(?:admitted|accepted|eligible|allowed|permitted) (?:to|for|at|in) (?:(?:the|any|be|official) )*"
+        r"(?:shows?|showing|shown|exhibit\w*|judging|ring)\b",
+    ),
+    (
+        "no-award",
+        r"(?:no|not|never|without|denied|refused) (?:to |be |receive |given |get |win |awarded |considered for )*(?:any |an |the |a )*"
+        r"(?:\w+ )?(?:awards?|prizes?|qualifications?|ribbons?)\b|(?:awards?|prizes?|qualification) [^.;]{0,12}with(?:held|hold)|"
+        r"withhold\w* (?:any |all |the )?(?:awards?|prizes?)",
+    ),
+    (
+        "excused",
+        r"(?:to|shall|must|will|should|are|is) be excused\b|\b(?:is|are) excused (?:from the ring|until)|\bexcused from (?:the )?(?:ring|judging|competition)|\bexcusal\b",
+    ),
+    (
         "disqualifying",
-        r"disqualif|eliminat|exclude[sd]?\b|exclusion|not eligible|ineligible|barred from|ruled? out|debarred",
+        r"disqualif|eliminat|exclude[sd]?\b|exclusion|not eligible|ineligible|barred from|ruled? out|debarred|not to be (?:graded|placed)|without a grade",
     ),
     ("severe", r"(?:penali[sz]|fault|punish)\w* (?:\w+ )?severely|severe(?:ly)?\b|severest"),
     (
         "serious",
-        r"(?:penali[sz]|fault|punish)\w* (?:\w+ )?(?:seriously|heavily|strongly)|serious|major fault|grave|heavily (?:fault|penali)|strongly (?:fault|penali)|very faulty|very objectionable",
+        r"(?:penali[sz]|fault|punish)\w* (?:\w+ )?(?:seriously|heavily|strongly)|serious|heavy (?:fault|one)|heavily faulted|\bmajor (?:fault|one)|grave|heavily (?:fault|penali)|strongly (?:fault|penali)|very faulty|very objectionable",
     ),
-    ("minor", r"minor fault|slight(?:ly)? (?:fault|penali)|lesser fault|small fault"),
+    (
+        "minor",
+        r"minor (?:fault|failing|defect)|(?:an?|only) (?:\w+ )?minor one|slight(?:ly)? (?:fault|penali)|lesser (?:fault|one)|small fault",
+    ),
+    (
+        "highly-undesirable",
+        r"(?:very|most|highly|strongly|extremely|particularly|quite) (?:un|not )desir(?:able|ed)\b",
+    ),
+    ("undesirable", r"\bundesir(?:able|ed)\b|\bnot desir(?:able|ed)\b"),
     (
         "fault",
         r"\bfault|penali[sz]|punish|sanction|criticis|undesirable|objectionable|not (?:desir|want)|unwanted|incorrect|to be avoided|discouraged|"
-        r"frowned|deprecated|not (?:permit|allow|toler|accept|admiss|permiss)|unacceptable|"
+        r"frowned|deprecated|\b(?:is|are|be) (?:\w+ )?(?:wrong|faulty|amiss)\b|not (?:permit|allow|toler|accept|admiss|permiss)|unacceptable|"
         r"inadmissible|foreign to",
     ),
 )

@@ -7,8 +7,10 @@ from typing import Any, Literal
 
 from hands_on.standard_text.measures import SIDES
 
-__all__ = ["Facts", "Key", "Sex", "limit_bands", "limit_table", "width_of"]
+__all__ = ["LESS", "MORE", "Facts", "Key", "Sex", "limit_bands", "limit_table", "width_of"]
 
+LESS, MORE = "less than asked", "more than asked"
+"""Labels of what lies outside where no fault is named for it."""
 Sex = Literal["male", "female", ""]
 
 
@@ -95,13 +97,13 @@ def width_of(measure: str, value: float) -> float:
     return round(max(0.5 if measure == "weight" else 0.1, value * 0.1), 1)
 
 
-def _band(kind: str, fault: str) -> dict[str, Any]:
+def _band(kind: str, fault: str, label: str) -> dict[str, Any]:
     if kind == "tolerated":
         return {"tolerated": True}
     named: dict[str, Any] = {"fault": fault} if fault else {}
     if kind:
         named["class"] = kind
-    return named
+    return named or {"label": label}
 
 
 def _ordered(ends: list[tuple[float, bool, str]], *, down: bool) -> list[tuple[float, bool, str, bool]]:
@@ -122,10 +124,10 @@ def _lower(facts: Facts, fault: str) -> list[dict[str, Any]]:
     for end, closed, beyond, free in _ordered([one for one in facts.under if one[0] <= facts.low], down=True):
         if end < top:
             piece: dict[str, Any] = {"above" if closed else "from": end, "to" if top_open else "below": top}
-            out.append(piece | _band("tolerated" if free and not kind else kind, fault))
+            out.append(piece | _band("tolerated" if free and not kind else kind, fault, LESS))
             top, top_open = end, closed
         kind = beyond
-    out.append({"to" if top_open else "below": top} | _band(kind, fault))
+    out.append({"to" if top_open else "below": top} | _band(kind, fault, LESS))
     return list(reversed(out))
 
 
@@ -139,8 +141,8 @@ def _upper(facts: Facts, fault: str) -> list[dict[str, Any]]:
     ):
         if end > top:
             piece: dict[str, Any] = {"from" if top_open else "above": top, "below" if closed else "to": end}
-            out.append(piece | _band("tolerated" if free and not kind else kind, fault))
+            out.append(piece | _band("tolerated" if free and not kind else kind, fault, MORE))
             top, top_open = end, closed
         kind = beyond
-    out.append({"from" if top_open else "above": top} | _band(kind, fault))
+    out.append({"from" if top_open else "above": top} | _band(kind, fault, MORE))
     return out

@@ -18,12 +18,13 @@ TOLERANCE: Final = re.compile(
     r"side|direction)|variation|deviation|margin|"
     r"(?:above (?:or|and|/) ?below)|(?:over (?:or|and|/) ?under)|(?:below (?:or|and|/) "
     r"?above)|(?:under (?:or|and|/) ?over)|"
-    r"over-?siz\w+|under-?siz\w+|"
+    r"over-?siz\w+|under-?siz\w+|(?:above|over|below|under) (?:is |are )?(?:permitted|allowed|"
+    r"tolerated|acceptable)|"
     r"up(?:wards)? or down|\bexcess of\b|more or less(?! than)|greater or lesser|(?:larger|taller|bigger) "
     r"or (?:smaller|shorter)|"
     r"(?:above|below|over|under|beyond|outside|from) (?:or \w+ )?(?:the |these |this |"
     r"those |either |standard |stated |given |prescribed |desired |ideal |upper |lower "
-    r"|maximum |minimum |specified |indicated )+(?:limits?|heights?|size|measure|figure|"
+    r"|maximum |minimum |specified |indicated )+(?:allowed|limits?|heights?|size|measure|figure|"
     r"range|standard|ideal|minimum|maximum)"
 )
 
@@ -61,7 +62,7 @@ class Margins:
     """Remembers what a sentence said of a margin, for the next that only goes on with it."""
 
     def __init__(self) -> None:
-        self.lead, self.margin = "", ""
+        self.lead, self.tail, self.margin = "", "", ""
 
     def told(self, low: str, label: str) -> str:
         """The sentence with what it leaves out: `of more than 4 cm`, `with the same tolerance`.
@@ -69,9 +70,11 @@ class Margins:
         Under a heading such as `Maximum height` the figures are ends too.
         """
         if _GOES_ON.match(low):
-            low = self.lead + low
+            low = self.lead + low + ("" if TOLERANCE.search(self.lead) else self.tail)
         else:
-            self.lead = re.split(r"\d", low)[0] if TOLERANCE.search(low) else ""
+            relative = TOLERANCE.search(low)
+            self.lead = re.split(r"\d", low)[0] if relative else ""
+            self.tail = f" {relative.group()}" if relative else ""
         if self.margin and _SAME_MARGIN.search(low):
             low = f"{low.rstrip('.')}, tolerance {self.margin} either way"
         given = _MARGIN_SAID.search(low)

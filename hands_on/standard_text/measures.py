@@ -23,7 +23,7 @@ _LENGTH: Final = r"(?:(?:total |overall )?length|measurement)"
 _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     (
         "body-length",
-        r"(?:point of (?:the )?shoulders?|fore ?chest|prosternum|breast ?bone|sternum|scapulo-?humeral joint|point of (?:the )?breast)[^.;:]{0,40}?to (?:the )?(?:point of (?:the )?)?(?:buttocks?|rump|ischi\w+|pin bones?|(?:rear|back) of (?:the )?(?:thighs?|rump|croup|buttocks?))",
+        r"(?:point of (?:the )?shoulders?|fore ?chest|prosternum|breast ?bone|sternum|scapulo-?humeral joint|point of (?:the )?breast)[^.;:]{0,40}?to (?:the )?(?:point of (?:the )?)?(?:buttocks?|rump|ischi\w+|pin bones?|(?:rear(?:most)?|back|hind(?:most)?|last)(?: (?:point|part|edge|end))? of (?:the )?(?:upper )?(?:thighs?|rump|croup|buttocks?|hindquarters?))",
         True,
     ),
     (
@@ -36,7 +36,11 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
         r"(?:ground|floor) to (?:the )?(?:point of (?:the )?)?elbows?|(?:point of (?:the )?)?elbows? to (?:the )?(?:ground|floor)|height (?:at|of|to) (?:the )?elbows?|elbow height|length of (?:the )?(?:fore)?legs?|length of (?:the )?forelimbs?|leg length|legs?(?= (?:make|form|account|represent)[^.;]{0,40}(?:height|withers|depth))|(?:fore)?legs? (?:up )?to (?:the )?elbows?|forelegs?(?: length)?|from (?:the )?elbow down",
         True,
     ),
-    ("ground-clearance", r"(?:brisket|chest|sternum) to (?:the )?ground|ground clearance", True),
+    (
+        "ground-clearance",
+        r"(?:brisket|chest|sternum|breast ?bone|keel) to (?:the )?ground|ground clearance",
+        True,
+    ),
     (
         "skull-width",
         r"(?:width|breadth) of (?:the )?(?:skull|head|cranium|cranial region)|skull width|width across (?:the )?(?:top|skull)(?: of (?:the )?(?:skull|head))?|width between (?:the )?ears|bizygomatic (?:width|breadth)|zygomatic width",
@@ -58,6 +62,11 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
         True,
     ),
     (
+        "foreleg-girth",
+        r"(?:circumference|girth) of (?:the )?(?:pastern|forearm|foreleg|cannon|metacarpus)",
+        True,
+    ),
+    (
         "chest-girth",
         r"(?:girth|circumference)(?: of (?:the )?(?:chest|thorax|ribcage|rib cage|body))?|(?:chest|thoracic|heart) (?:girth|circumference)",
         True,
@@ -67,7 +76,11 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
         r"depth (?:of|through) (?:the )?(?:chest|brisket|ribs?|ribcage|rib cage|thorax|body|heart)|(?:chest|brisket|body) depth|depth(?=[^.]{0,30}chest)|(?:chest|brisket)(?=[^.;]{0,60}(?:height|withers))",
         True,
     ),
-    ("loin-length", rf"{_LENGTH} of (?:the )?(?:loins?|coupling)|loin length", True),
+    (
+        "loin-length",
+        rf"{_LENGTH} of (?:the )?(?:loins?|coupling)|loin length|loins?(?=[^.;]{{0,40}}(?:\d/\d|%)[^.;]{{0,24}}(?:length|back|body|trunk))|between (?:the )?last ribs? and (?:the )?hips?|last rib to (?:the )?hips?",
+        True,
+    ),
     (
         "back-length",
         rf"{_LENGTH} of (?:the )?back|back length|back,? (?:measured )?from (?:the )?withers to (?:the )?(?:root|set|base)(?: of (?:the )?tail)?|withers to (?:the )?(?:root|set-on|set|base) of (?:the )?tail",
@@ -88,7 +101,7 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ),
     (
         "white-chest-size",
-        r"white[^.;,]{0,50} (?:on|of) (?:the )?(?:chest|forechest|breast|brisket)|(?:chest|breast)(?: \w+)? (?:spot|mark|patch)",
+        r"on (?:the )?(?:chest|breast) it (?:shall|should|must|may)|white[^.;,]{0,50} (?:on|of) (?:the )?(?:chest|forechest|breast|brisket)|(?:chest|breast)(?: \w+)? (?:spot|mark|patch)",
         True,
     ),
     ("white-spot-diameter", r"white (?:spot|patch|mark|star)s?", True),
@@ -100,15 +113,10 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ("blade-length", rf"(?:{_LENGTH} of (?:the )?)?(?:shoulder[- ]?blades?|scapulae?|blades?)", False),
     ("neck-length", rf"(?:{_LENGTH} of (?:the )?)?necks?\b", False),
     ("head-length", rf"(?:{_LENGTH} of (?:the )?)?heads?\b(?: length)?", False),
-    (
-        "foreleg-girth",
-        r"(?:circumference|girth) of (?:the )?(?:pastern|forearm|foreleg|cannon|metacarpus)",
-        True,
-    ),
     ("pastern-length", rf"{_LENGTH} of (?:the )?(?:front )?pasterns?", True),
     (
         "hock-height",
-        rf"height of (?:the )?hocks?|hock height|hocks? to (?:the )?ground|hocks?(?= [^.;]{{0,40}}\d[^.;]{{0,20}} (?:from|above|off) the ground)|{_LENGTH} of (?:the )?(?:rear pastern|metatarsus|hock)",
+        rf"height of (?:the )?hocks?|hock height|hocks? to (?:the )?ground|hock points? to (?:the )?ground|points? of (?:the )?hocks?(?=[^.;]{{0,60}}(?:\d|ground))|hocks?(?= [^.;]{{0,40}}\d[^.;]{{0,20}} (?:from|above|off) the ground)|{_LENGTH} of (?:the )?(?:rear pastern|metatarsus|hock)",
         True,
     ),
     ("lower-thigh-length", r"(?:length of (?:the )?)?(?:lower|second) thigh", False),
@@ -119,7 +127,7 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ("weight", r"weigh(?:t|s|ing)\b|body ?weight", True),
     (
         "body-length",
-        rf"(?:point of (?:the )?shoulders?|fore ?chest|prosternum|breastbone|sternum|scapulo-?humeral joint)[^.;:]{{0,40}}?to (?:the )?(?:point of (?:the )?)?(?:buttocks?|rump|ischi\w+|pin bones?|(?:rear|back) of (?:the )?(?:thighs?|rump|croup|buttocks?))|{_LENGTH} of (?:the )?(?:body|trunk|torso)|(?:body|trunk) length|scapulo-?ischial length|(?<!\w)length of (?:the )?dog|body(?=[^.;]{{0,60}}(?:height|tall|high|withers))|trunk|(?<!in )(?<!same )(?<!equal )(?<!medium )(?<!moderate )(?<!good )length(?! of| from (?:the )?(?:tip|nose|stop|occiput))",
+        rf"(?:point of (?:the )?shoulders?|fore ?chest|prosternum|breastbone|sternum|scapulo-?humeral joint)[^.;:]{{0,40}}?to (?:the )?(?:point of (?:the )?)?(?:buttocks?|rump|ischi\w+|pin bones?|(?:rear(?:most)?|back|hind(?:most)?|last)(?: (?:point|part|edge|end))? of (?:the )?(?:upper )?(?:thighs?|rump|croup|buttocks?|hindquarters?))|{_LENGTH} of (?:the )?(?:body|trunk|torso)|(?:body|trunk) length|scapulo-?ischial length|(?<!\w)length of (?:the )?dog|(?<!to the )body(?=[^.;]{{0,60}}(?:height|tall|high|withers))|(?<!on the )(?<!over the )trunk|(?<!in )(?<!same )(?<!equal )(?<!medium )(?<!moderate )(?<!good )length(?! of| from (?:the )?(?:tip|nose|stop|occiput))",
         True,
     ),
     (
@@ -131,18 +139,36 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
 _COMPILED: Final = tuple((name, re.compile(rf"\b(?:{words})"), outright) for name, words, outright in _NAMES)
 
 
+_PLACE: Final = re.compile(
+    r"(\b(?:hair|coat|white|feather(?:ing|s)|fringes?)\b[^.;,]{0,24}\b)(?:on|over|under|beneath|across|along|round) (?:the )?"
+    r"(?:trunk|body|back|necks?|tails?|heads?|ears?|skull|muzzle|legs?|loins?|shoulders|croup)\b(?! of)"
+)
+"""Where hair is measured: no length of that part."""
+
+
+_WHITHER: Final = re.compile(
+    r"\b(?:along|against|behind|beside|near|beneath) (?:the )?(?:necks?|heads?|tails?|ears?|muzzle|skull)\b"
+)
+"""Where a part lies: no length of that one."""
+_HIGH: Final = re.compile(r"\b(?:set|carried|placed|held)(?: \w+){0,2} high\b")
+"""No height of the dog."""
+
+
 def mentions(low: str) -> list[Mention]:
     """The measurements that a plain sentence names, in its order; none within another."""
     taken = [False] * len(low)
     out: list[Mention] = []
+    low = _HIGH.sub(lambda m: " " * len(m.group()), low)
+    masked = _PLACE.sub(lambda m: m.group(1) + " " * (len(m.group()) - len(m.group(1))), low)
+    masked = _WHITHER.sub(lambda m: " " * len(m.group()), masked)
     for name, pattern, outright in _COMPILED:
-        for found in pattern.finditer(low):
+        for found in pattern.finditer(low if outright else masked):
             start, end = found.span()
             if start == end or any(taken[start:end]):
                 continue
             taken[start:end] = [True] * (end - start)
             said = found.group() != "length" and (
-                outright or bool(re.search(r"length|long|\bto\b", found.group()))
+                outright or bool(re.search(r"length|long|\bto\b|height of", found.group()))
             )
             out.append(Mention(name, start, end, said))
     return sorted(out, key=lambda one: one.start)
@@ -155,6 +181,9 @@ SIDES: Final[dict[str, tuple[str, str]]] = {
     "tail-length": ("croup-tail.tail-short", "croup-tail.tail-long"),
     "coat-length-flank": ("coat-skin.short", "coat-skin.long"),
     "neck-length": ("neck.short", "neck.long"),
+    "ground-clearance": ("general.low-on-leg", ""),
+    "loin-length": ("", "back.loin-long"),
+    "croup-length": ("croup-tail.croup-short", "croup-tail.croup-long"),
     "head-length": ("head.short", "head.long"),
     "muzzle-length": ("head.muzzle-short", "head.muzzle-long"),
     "chest-girth": ("general.under-girth", "general.over-girth"),
@@ -202,6 +231,7 @@ RATIO_SIDES: Final[dict[tuple[str, str], tuple[str, str]]] = {
     ("tail-length", "height"): ("croup-tail.tail-short", "croup-tail.tail-long"),
     ("back-length", "height"): ("back.short", "back.long"),
     ("loin-length", "back-length"): ("", "back.loin-long"),
+    ("loin-length", "body-length"): ("", "back.loin-long"),
     ("croup-length", "height"): ("croup-tail.croup-short", "croup-tail.croup-long"),
     ("hock-height", "height"): ("", "hindquarters.hocks-long"),
     ("lower-thigh-length", "thigh-length"): ("hindquarters.straight", "hindquarters.over-angulated"),

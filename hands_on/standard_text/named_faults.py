@@ -11,7 +11,8 @@ from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.standard_text.classing import clause
 from hands_on.standard_text.cut import Sentence
 from hands_on.standard_text.fault_words import degree_of, named_outright
-from hands_on.standard_text.headings import class_of_heading
+from hands_on.standard_text.headings import class_of_heading, class_of_words
+from hands_on.standard_text.spelled_out import spelled_out
 
 __all__ = ["NamedFault", "named_faults"]
 
@@ -39,6 +40,7 @@ _BY_COLOUR: Final = frozenset({"colour.white", "eyes.wall", "eyes.light", "head.
 """Beside these a word of colour says where they count, and is no fault of colour itself."""
 _UNDERCOAT: Final = frozenset({"coat-skin.woolly", "coat-skin.soft", "coat-skin.short", "coat-skin.coarse"})
 """What is said of an undercoat is none of these: they are faults of the outer coat."""
+_STATES_OF_TAIL: Final = frozenset({"croup-tail.natural", "croup-tail.docked", "croup-tail.bobtail"})
 _VAGUE: Final = frozenset({"movement.faulty", "eyes.wrong-shade", "general.weak", "head.atypical"})
 _ONLY_OUTRIGHT: Final = frozenset(
     {"movement.sluggish", "movement.faulty", "general.weak", "colour.white-coat"}
@@ -54,6 +56,8 @@ _CLASS_TALK: Final = re.compile(
 _SURE: Final = 0.9
 _LISTED, _DESCRIBED, _DENIED = 0.35, 0.6, 0.7
 """How sure the reader of notes must be: in a list of faults, in a description, of what it rules out."""
+_SPELLED: Final = 0.7
+"""How sure it must be of a departure that stands beside its part."""
 _REGIONS: Final = (
     ("eyes", r"eye"),
     ("ears", r"\bear"),
@@ -83,7 +87,7 @@ _MORE_EXACT: Final = {
 def named_faults(sentence: Sentence, low: str, lexicon: Lexicon) -> list[NamedFault]:
     """The faults of a sentence, each once. `low` is its plain form."""
     lead = _lead(sentence, low)
-    out = _outright(low, in_list=bool(sentence.cls))
+    out = _outright(sentence, low)
     out += _as_a_note(sentence, low, lead, lexicon, out)
     if lead:
         known = {one.fault for one in out}
@@ -92,8 +96,22 @@ def named_faults(sentence: Sentence, low: str, lexicon: Lexicon) -> list[NamedFa
                 known.add(fault)
                 at = (0, max(1, span[1] - len(lead)))
                 out.append(NamedFault(fault, at, degree_of(low, at), bool(_NEGATED.search(low[:1])), False))
+    if sentence.cls or class_of_words(low) not in ("", "none"):
+        out += _spelled_out(sentence, low, lexicon, out)
     named = {one.fault for one in out}
-    return [one for one in out if not named & set(_MORE_EXACT.get(one.fault, ()))]
+    places = {one.fault: one.span for one in out}
+    return [
+        one
+        for one in out
+        if not any(
+            name in named and (name != "colour.white" or _overlap(one.span, places[name]))
+            for name in _MORE_EXACT.get(one.fault, ())
+        )
+    ]
+
+
+def _overlap(one: tuple[int, int], other: tuple[int, int]) -> bool:
+    return one[0] < other[1] and other[0] < one[1]
 
 
 def _lead(sentence: Sentence, low: str) -> str:
@@ -105,10 +123,10 @@ def _lead(sentence: Sentence, low: str) -> str:
     return f"{head.capitalize()} "
 
 
-def _outright(low: str, *, in_list: bool) -> list[NamedFault]:
+def _outright(sentence: Sentence, low: str) -> list[NamedFault]:
     out: list[NamedFault] = []
     for fault, span in named_outright(low):
-        if fault == "colour.white" and not in_list:
+        if fault == "colour.white" and not sentence.cls:
             out += [
                 NamedFault(fault, m.span(), None, False, True)
                 for m in re.finditer(r"\bwhite\b", low)
@@ -121,6 +139,8 @@ def _outright(low: str, *, in_list: bool) -> list[NamedFault]:
             continue
         if _of_the_undercoat(fault, low, span):
             continue
+        if fault == "back.roached" and sentence.label.lower().startswith("loin") and "back" not in low:
+            fault = "back.loin-arched"
         denied = bool(_NEGATED.search(low[: span[0]]) or _INNER_NOT.search(said)) and not said.startswith(
             ("lack", "no ", "without", "absence")
         )
@@ -157,6 +177,8 @@ def _as_a_note(
             floor = 1.1 if one.id in _VAGUE else max(floor, 0.85)
         if _of_the_undercoat(one.id, low, span) or (one.id == "colour.wrong-shade" and seen & _BY_COLOUR):
             continue
+        if _qualifies(one.id, low, span, seen):
+            continue
         if one.id == "mouth.teeth-extra" and not re.search(r"tooth|teeth|incisor|molar|canine", low):
             continue
         if one.id in seen or one.confidence < floor or (not in_list and one.id in _ONLY_OUTRIGHT):
@@ -165,6 +187,36 @@ def _as_a_note(
         degree = one.degree if one.degree in DEGREES else None
         out.append(NamedFault(one.id, span, degree, denied, one.confidence >= _SURE))
     return out
+
+
+def _spelled_out(sentence: Sentence, low: str, lexicon: Lexicon, known: list[NamedFault]) -> list[NamedFault]:
+    """What is found once each departure of a list stands beside its part."""
+    label = sentence.label if not class_of_heading(sentence.label) else ""
+    seen = {one.fault for one in known}
+    out: list[NamedFault] = []
+    for said in spelled_out(_CLASS_TALK.sub(lambda m: " " * len(m.group()), low), label):
+        found = [fault for fault, _ in named_outright(said.text)]
+        if not found:
+            reading = read_note(said.text, lexicon)
+            found = [
+                one.id
+                for one in reading.faults
+                if one.status == "present"
+                and one.confidence >= _SPELLED
+                and one.span[1] - one.span[0] >= 0.6 * len(said.text)
+            ]
+        for fault in found:
+            if fault not in seen and fault not in _VAGUE and not fault.startswith("colour."):
+                seen.add(fault)
+                out.append(NamedFault(fault, said.span, degree_of(low, said.span), False, False))
+    return out
+
+
+def _qualifies(fault: str, low: str, span: tuple[int, int], seen: set[str]) -> bool:
+    """Whether words only say in which dogs it counts: `except in brown dogs`, `in natural tails`."""
+    if fault.startswith("colour."):
+        return bool(seen and re.search(r"\b(?:except|but|unless|other than)\b[^,;]*$", low[: span[0]]))
+    return fault in _STATES_OF_TAIL and bool(re.search(r"\bin (?:[\w ]{0,24})$", low[: span[0]]))
 
 
 def _of_the_undercoat(fault: str, low: str, span: tuple[int, int]) -> bool:

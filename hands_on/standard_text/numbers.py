@@ -55,6 +55,10 @@ _FRACTIONS: Final = {
     "fifth": (1, 5),
     "fifths": (1, 5),
     "sixth": (1, 6),
+    "sixths": (1, 6),
+    "seventh": (1, 7),
+    "sevenths": (1, 7),
+    "ninth": (1, 9),
     "eighth": (1, 8),
     "eighths": (1, 8),
     "ninths": (1, 9),
@@ -113,6 +117,7 @@ def plain_numbers(text: str) -> str:
     low = re.sub(
         r"\b(over|under)-?,? (or|and|/) (over|under)-?(siz\w+|shot|weight|height)", r"\1\4 \2 \3\4", low
     )
+    low = low.replace("want of ", "lack of ").replace("wanting in ", "lacking in ")
     low = re.sub(r"(\d) is to (\d)", r"\1 to \2", low)
     low = re.sub(r"\(\s*((?:\u00b1|\+\s*/?\s*-|plus (?:or|and) minus)[^)]*)\)", r"\1", low)
     low = re.sub(r"\b(\d{2,3})/(\d{2,3})(?=\s*(?:cm|kg|mm|lb|in\b))", _range_of, low)
@@ -177,6 +182,7 @@ def _plain(word: str) -> str:
 def _without_conversions(low: str) -> str:
     """Brackets and second figures that only give the same in another unit."""
     unit = _UNIT.format("u").replace("(?P<u>", "(?:")
+    low = re.sub(r"\((\d+(?:\.\d+)?(?:\s*(?:-|to)\s*\d+(?:\.\d+)?)?\s*(?:%|per ?cent))\)", r", \1,", low)
     inner = (
         rf"(?:about |approx\.? |approximately |ca\.? )?(?:{_NUMBER})(?:\s*{unit})?(?:\s*(?:-|"
         rf"to|and|/)\s*(?:{_NUMBER}))?\s*{unit}"

@@ -9,6 +9,7 @@ from typing import Any, Final, Literal
 
 from hands_on.standard_text.limit_tables import Facts, Key, Sex, limit_bands, width_of
 from hands_on.standard_text.measures import RATIO_SIDES, SIDES
+from hands_on.standard_text.own_points import OWN_KINDS
 
 __all__ = ["ANGLES", "RATIOS", "FigureAnswers", "answers_of", "figure_limit", "figure_number", "figure_unit"]
 
@@ -36,8 +37,10 @@ class FigureAnswers:
     firm: Firmness = "limit"
 
 
-def figure_unit(name: str, lengths_in: str) -> str:
-    """The unit in which a figure is asked; none for a ratio or a count."""
+def figure_unit(name: str, lengths_in: str, own: str = "") -> str:
+    """The unit in which a figure is asked; none for a ratio or a count. `own`: an own point's."""
+    if own:
+        return own
     if "-to-" in name or name == "teeth-count":
         return ""
     if name in ANGLES:
@@ -57,14 +60,16 @@ def figure_number(text: str) -> float | None:
     return float(plain) / 100 if text.strip().endswith("%") else float(plain)
 
 
-def figure_limit(name: str, sex: Sex, answers: FigureAnswers, lengths_in: str) -> dict[str, Any]:
+def figure_limit(
+    name: str, sex: Sex, answers: FigureAnswers, lengths_in: str, own: str = ""
+) -> dict[str, Any]:
     """The limit's table, without its source. `name` is a measurement or a ratio as `a-to-b`."""
     pair = tuple(name.split("-to-"))
     ratio = len(pair) == 2
-    unit = figure_unit(name, lengths_in)
+    unit = figure_unit(name, lengths_in, own)
     low, high, reading = answers.low, answers.high, ""
     if low is not None and low == high and name != "teeth-count":
-        width = answers.tolerated or width_of(name, low)
+        width = answers.tolerated or (OWN_KINDS[own][4] if own in OWN_KINDS else width_of(name, low))
         low, high = round(low - width, 4), round(low + width, 4)
         reading = "" if answers.tolerated else _OURS.format(width=width)
     facts = Facts(unit or "teeth", low, high)

@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from typing import Final
 
-from hands_on.standard_text.size_tables import without_tables
+from hands_on.standard_text.size_tables import mended, without_tables
 
 __all__ = ["running_lines"]
 
@@ -110,7 +110,7 @@ def running_lines(text: str) -> list[str]:
     text = text.replace("\r\n", "\n").replace("\r", "\n").translate(_SIGNS)
     text = re.sub(r"(\d) ?\.{2,3} ?(\d)", r"\1-\2", text)
     pages = [without_tables(_columns(without_tables(page.split("\n")))) for page in text.split("\f")]
-    return _whole_words(_without_heads(pages))
+    return without_tables(mended(_whole_words(_without_heads(pages))))
 
 
 def _columns(lines: list[str]) -> list[str]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from typing import Any, Final
 
+from hands_on.standard_text.limit_tables import LESS, MORE
 from hands_on.standard_text.measures import RATIO_SIDES, Mention, mentions
 
-__all__ = ["outside", "proportions"]
+__all__ = ["of_one_sex", "outside", "proportions"]
 
 _PAIR: Final = re.compile(r"(\d+(?:\.\d+)?)\s*(?::|/|(?<=\d) to (?=\d)|(?<=\d)-to-(?=\d))\s*(\d+(?:\.\d+)?)")
 _SHARE: Final = re.compile(r"(?<![\d/:])(\d+)/(\d+)(?![\d/])")
@@ -21,10 +22,11 @@ _EQUAL: Final = re.compile(
     r"\bequal(?:s|led|ling|ed|ing)?\b|\bsame (?:length|as|height|distance)|as (?:long|high|deep|"
     r"wide|broad|tall) as|as (?:long|deep|wide|broad)\b[^.;]{0,50}"
     r"\bas (?:it is |they are )?(?:high|long|deep|wide|tall)\b|"
-    r"of (?:the )?same length|\b(?:is|are) (?:the )?(?:same|alike)\b|"
+    r"\bof the length of\b|of (?:the )?same length|\b(?:is|are) (?:the )?(?:same|alike)\b|"
     r"corresponds? to|identical|has (?:about |roughly |approximately |almost )?the (?:same )?length of"
 )
 _TWICE: Final = re.compile(r"\btwice\b|\bdouble the\b")
+_TIMES: Final = re.compile(r"(?<![\d/.])(\d+(?:\.\d+)?) times\b")
 _LONGER: Final = re.compile(
     r"(?P<how>just |only |very |rather |a )?(?P<much>slightly|somewhat|little|a trifle|"
     r"barely|marginally|fractionally|bit)? ?"
@@ -36,12 +38,17 @@ _JOINED: Final = re.compile(
     r",? *(?:to|and|or|but|-|up to)(?: (?:at|the|a|most|"
     r"least|not|no|to|exceed\w*|more|less|than|over|under|about))* *"
 )
+_SAID_AGAIN: Final = re.compile(
+    r" (?:of )?(?:the |its )?(?:height|length|depth)?(?: (?:at|of) the withers)?"
+    r"(?:, (?:that is |about |i\.e\. )*|,? and may reach (?:up to )?| \()"
+)
+"""`more than half the height, 52 to 54 %`."""
 _OF_IT: Final = re.compile(r"\s*(?:of )?(?:it|this|that|the same)\b")
 _IDEAL: Final = re.compile(r"\bideal|desir|prefer")
 _GREATER: Final = r"(?:more|over|greater|longer|higher|deeper|wider|above)"
 _SMALLER: Final = r"(?:less|under|shorter|smaller|lower|shallower|narrower|fewer|below)"
 _NOT_BE: Final = r"(?:not|no|never|nor|neither)(?: \w+)?(?: be)?"
-_THAN_SHARE: Final = r"(?:in \w+ )?than (?:an? |the |about )?(?:\d+/\d+|half)"
+_THAN: Final = r"(?:in \w+ )?than (?:an? |the |about )?"
 _SPREAD: Final = {"body-length": 0.04, "chest-depth": 0.04, "elbow-height": 0.04, "ground-clearance": 0.04}
 """Half the width put round a single figure, about two standard uncertainties of a careful pair of takes."""
 
@@ -49,6 +56,14 @@ _SPREAD: Final = {"body-length": 0.04, "chest-depth": 0.04, "elbow-height": 0.04
 def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], int]:
     """The ratios and differences that a plain sentence asks, and how many figures they hold."""
     named = _named(low, heading)
+    further = _OR_FURTHER.search(low)
+    if further and len({one.measure for one in named}) > 1:
+        pair = _pair_of(low, named, (further.start(), further.end()), words=True)
+        if pair in RATIO_SIDES:
+            asked = {"from": 1.0, "to": round(1 + _part(further.group("n")), 3)}
+            name = f"{pair[0]}-to-{pair[1]}"
+            bands = outside(asked, RATIO_SIDES[pair])
+            return [(name, {"id": name, "ratio": list(pair), "asked": asked, "bands": bands})], 1
     percent = list(_PER_CENT.finditer(low))
     out: list[tuple[str, dict[str, Any]]] = []
     since, before = 0, ("", "")
@@ -63,7 +78,8 @@ def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]
             pair = ("body-length", "height")
         if pair is not None and pair[0] == before[1] and _OF_IT.match(low[span[1] :]):
             pair = (near[-1].measure, before[1])
-        if pair is None and out and _JOINED.fullmatch(low[since : span[0]]):
+        between = low[since : span[0]]
+        if pair is None and out and (_JOINED.fullmatch(between) or _SAID_AGAIN.fullmatch(between)):
             pair = before
         if pair is not None:
             less, more = share
@@ -81,12 +97,52 @@ def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]
     return _in_words(low, named, heading)
 
 
+_OF_ONE_SEX: Final = re.compile(
+    r"^(?:and |but )?(?:in|for) (?:the )?(?P<sex>bitches|females|dogs|males)\b[^.;%]*?(?P<end>up to|"
+    r"at most|not over) "
+    r"(?:about )?(?P<n>\d+(?:\.\d+)?) ?(?:%|per ?cent)"
+)
+
+
+def of_one_sex(low: str, before: dict[str, Any]) -> list[tuple[str, dict[str, Any]]]:
+    """`in bitches up to 10 % is allowed` after a ratio `before`: its upper end in one sex."""
+    found = _OF_ONE_SEX.search(low)
+    asked = before.get("asked", {})
+    if found is None or not asked:
+        return []
+    share = float(found.group("n")) / 100
+    end = round(1 + share if share < 0.5 and max(asked.values()) >= 1 else share, 3)
+    sex = "female" if found.group("sex")[0] in "bf" else "male"
+    ends = {key: value for key, value in asked.items() if key in ("from", "above")} | {"to": end}
+    if min(ends.values()) > end:
+        return []
+    name = f"{before['id']}-{sex}"
+    kept = {key: value for key, value in before.items() if key not in ("reading", "bands", "asked")}
+    bands = outside(ends, RATIO_SIDES.get(tuple(before["ratio"]), ("", "")))
+    return [(name, kept | {"id": name, "when": {"sex": sex}, "asked": ends, "bands": bands})]
+
+
+_OR_FURTHER: Final = re.compile(
+    r"as (?:long|deep|wide|broad|high) as\b(?=[^.;]*\bor (?:is )?(?:longer|greater|deeper|wider|"
+    r"more) by (?:up to |at most )?"
+    r"(?P<n>\d+/\d+|\d+(?:\.\d+)? ?%))"
+)
+"""`as long as the skull, or longer by up to a tenth`."""
+
+
+def _part(text: str) -> float:
+    top, _, bottom = text.partition("/")
+    return int(top) / int(bottom) if bottom else float(text.rstrip(" %")) / 100
+
+
 def _joined(
     first: tuple[str, dict[str, Any]], second: tuple[str, dict[str, Any]]
 ) -> tuple[str, dict[str, Any]]:
     """`not less than 1 : 1 and not more than 1.1 : 1`, `9 : 10 to 10 : 11`: both are ends of one stretch."""
     name, table = first
     asked, other = table["asked"], second[1]["asked"]
+    if len(asked) == 1 and len(other) == 2 and "reading" not in second[1]:
+        return second  # `slightly more than half, 52 to 54 %`: the range says it
     if len(asked) == len(other) == 1:
         ends = asked | other
     else:
@@ -138,6 +194,9 @@ def _shares(low: str, percent: list[re.Match[str]]) -> list[tuple[tuple[float, f
         more, less = _further(low, found.span())
         base = 1.0 if more else -1.0 if less else 0.0
         out.append(((base + first, base + second) if base >= 0 else (1 - second, 1 - first), found.span()))
+    times = _TIMES.search(low)
+    if times and not out:
+        out.append(((float(times.group(1)), float(times.group(1))), times.span()))
     twice = _TWICE.search(low)
     if twice and not out:
         out.append(((2.0, 2.0), twice.span()))
@@ -182,6 +241,8 @@ def _pair_of(low: str, named: list[Mention], span: tuple[int, int], *, words: bo
         if not colon:
             subject = [one for one in before if one.outright] or before
             first = subject[-1].measure if len(subject) == 1 else subject[0].measure
+            if not any(one.outright for one in before) and "," in low[before[0].end : before[-1].start]:
+                first = before[-1].measure  # `the head is broad, the skull as long as the muzzle`
         if first != second:
             return first, second
     group = before if len({one.measure for one in before}) >= 2 else after
@@ -206,13 +267,13 @@ def _ratio(
     said = low if span is None else low[max(0, span[0] - 28) : span[1] + 14]
     at_least = re.search(rf"at least|{_NOT_BE} {_SMALLER}\b|minimum|or (?:more|longer|deeper)\b", said)
     at_most = re.search(
-        rf"at most|{_NOT_BE} {_GREATER}\b|not exceed|up to (?!the)|or (?:less|shorter)\b|maximum", said
+        rf"at most|{_NOT_BE} {_GREATER}\b|not exceed|up to (?!the)|may reach|as much as|or (?:less|"
+        rf"shorter)\b|maximum",
+        said,
     ) or re.search(r"\b(?:not|never)(?: to)? (?:\w+ )?exceed", low)
-    near = low if span is None else low[max(0, span[0] - 30) : span[1]]
-    over = not at_least and not at_most and re.search(rf"\b{_GREATER} {_THAN_SHARE}", near)
-    under = (
-        not at_most and not at_least and re.search(rf"\b{_SMALLER} {_THAN_SHARE}|\b(?:below|under) \d", near)
-    )
+    near = "" if span is None else low[max(0, span[0] - 30) : span[0]]
+    over = not at_least and not at_most and re.search(rf"\b{_GREATER} {_THAN}$", near)
+    under = not at_most and not at_least and re.search(rf"\b{_SMALLER} {_THAN}$|\b(?:below|under) $", near)
     ends: dict[str, float]
     if at_least or over:
         ends = {("above" if over else "from"): round(less, 3)}
@@ -242,10 +303,10 @@ def outside(ends: dict[str, float], sides: tuple[str, str]) -> list[dict[str, An
     out: list[dict[str, Any]] = []
     for key, opposite, fault in (("from", "below", sides[0]), ("above", "to", sides[0])):
         if key in ends:
-            out.append({opposite: ends[key]} | ({"fault": fault} if fault else {}))
+            out.append({opposite: ends[key]} | ({"fault": fault} if fault else {"label": LESS}))
     for key, opposite, fault in (("to", "above", sides[1]), ("below", "from", sides[1])):
         if key in ends:
-            out.append({opposite: ends[key]} | ({"fault": fault} if fault else {}))
+            out.append({opposite: ends[key]} | ({"fault": fault} if fault else {"label": MORE}))
     return out
 
 

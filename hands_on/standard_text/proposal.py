@@ -6,10 +6,14 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from hands_on.standard_text.cut import Sentence
+from hands_on.standard_text.headings import CLASSES
 
 __all__ = ["Kind", "Proposal", "Read", "StandardText"]
 
-Kind = Literal["limits", "rulings", "asked", "classes", "general_clause", "teeth", "remarks", "attributes"]
+Kind = Literal[
+    "limits", "rulings", "asked", "classes", "general_clause", "teeth", "remarks", "attributes", "points",
+    "switches",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,5 +59,4 @@ class StandardText:
     def classes(self) -> tuple[str, ...]:
         """The classes that the text names, lightest first."""
         found = {p.key for one in self.reads for p in one.proposals if p.kind == "classes"}
-        order = ("minor", "fault", "serious", "severe", "disqualifying")
-        return tuple(name for name in order if name in found)
+        return tuple(name for name in CLASSES if name in found)

@@ -12,11 +12,17 @@ from hands_on.standard_text.asked import asked_states, in_our_order, wanted_faul
 from hands_on.standard_text.classing import class_beside, clause, own_class
 from hands_on.standard_text.conditions import Colours, on_colour
 from hands_on.standard_text.cut import Sentence, sentences
-from hands_on.standard_text.headings import CLASSES, class_of_words
+from hands_on.standard_text.groups import own_varieties
+from hands_on.standard_text.headings import CLASSES, OUTSIDE_THE_LADDER, class_of_words, class_words
+from hands_on.standard_text.law import law_of, under_a_law
 from hands_on.standard_text.named_faults import NamedFault, named_faults
 from hands_on.standard_text.numbers import figures, plain_numbers
+from hands_on.standard_text.own_ladder import OwnLadder, own_ladder
+from hands_on.standard_text.own_measures import own_measures
+from hands_on.standard_text.pages import running_lines
+from hands_on.standard_text.printed_twice import in_unit
 from hands_on.standard_text.pronouns import Pronouns
-from hands_on.standard_text.proportions import proportions
+from hands_on.standard_text.proportions import of_one_sex, proportions
 from hands_on.standard_text.proposal import Kind, Proposal, Read, StandardText
 from hands_on.standard_text.ruled import Rulings
 from hands_on.standard_text.sizes import SizeReader
@@ -33,6 +39,14 @@ _BREEDING: Final = re.compile(r"\bonly\b[^.]{0,60}\bhealthy\b|used for breeding"
 _TAKEN_OFF: Final = re.compile(r"(dewclaws?\b[^.;]{0,40}\b)eliminated")
 _PASSED: Final = frozenset({"mouth.teeth-missing"})
 """What the rules on teeth hold where they can."""
+_LIKEWISE: Final = re.compile(r"\blikewise\b|\bso too\b|\bditto\b|\bthe same (?:holds|applies|goes)\b")
+_REMOVED: Final = re.compile(
+    r"\b(?:should|must|shall|has to|have to|is to|are to|to) (?:(?!not|never)\w+ )?be (?:\w+ )?(?:removed|"
+    r"taken off|absent)|"
+    r"\b(?:should|must) (?:be )?removed|"
+    r"(?<!customarily )(?<!usually )(?<!often )(?<!be )(?<!not )\bremoved\.?$"
+)
+_MINOR_SAID: Final = re.compile(r"\b(?:a|an|only|are|as) (?:\w+ )?minor (?:faults?|one|failing)\b")
 _SIZES: Final = ("over-height", "under-height", "overweight", "underweight")
 _UNCALLED: Final = ("colour", "temperament", "movement", "reproductive", "general")
 """Regions whose faults no description asks for."""
@@ -74,30 +88,49 @@ _ONLY_IN: Final = "The text allows it only in {colour} and names no class for ot
 _ASKED_HERE: Final = "What is a fault in other breeds is asked for here."
 
 
-def read_standard(text: str, lexicon: Lexicon) -> StandardText:
-    """Read a standard's text. Never raises for any text."""
-    cut = sentences(text)
-    return _Reader(cut, lexicon).read()
+def read_standard(text: str, lexicon: Lexicon, unit: str = "") -> StandardText:
+    """Read a standard's text. Never raises for any text.
+
+    `unit`, `cm` or `in`: the one taken where a figure is printed in both; the first printed without it.
+    """
+    ladder = own_ladder(running_lines(text))
+    return _Reader(sentences(text, ladder), lexicon, unit, ladder).read()
 
 
 class _Reader:
-    def __init__(self, cut: list[Sentence], lexicon: Lexicon) -> None:
-        self.cut, self.lexicon = cut, lexicon
+    def __init__(self, cut: list[Sentence], lexicon: Lexicon, unit: str, ladder: OwnLadder) -> None:
+        self.cut, self.lexicon, self.unit, self.ladder = cut, lexicon, unit, ladder
         whole = " ".join(one.text for one in cut).lower()
         males = bool(re.search(r"\bbitch", whole)) or not re.search(r"\bmales?\b", whole)
-        first = SizeReader(dogs_are_males=males)
+        varieties = own_varieties("\n".join(one.text for one in cut))
+        first = SizeReader(dogs_are_males=males, varieties=varieties)
         for one in cut:
             if not one.heading and re.search(r"\d", one.text) and not one.cls:
-                first.read(one, plain_numbers(one.text), "")
-        self.sizes = SizeReader(dogs_are_males=males, ranged=first.ranges)
+                first.read(one, self._plain(one), "")
         self.headed = {one.cls for one in cut if one.heading}
+        if _MINOR_SAID.search(whole):
+            self.headed.add("minor")
+        self.headed |= {cls for _, cls in ladder.words}
+        self.sizes = SizeReader(
+            dogs_are_males=males,
+            ranged=first.ranges,
+            varieties=varieties,
+            ladder=self.headed,
+        )
         self.classes: list[str] = []
         self.rulings = Rulings()
         self.colours = Colours()
         self.asked: dict[str, list[str]] = {}
         self.varieties: list[str] = []
         self.tooth_rules = 0
+        self.ratio: dict[str, dict[str, Any]] = {}
+        """The ratio that was read last, under its paragraph."""
+        self.said = ""
+        """The class that the sentence before named for itself."""
         self.pronouns = Pronouns()
+
+    def _plain(self, sentence: Sentence) -> str:
+        return self.ladder.in_our_words(plain_numbers(in_unit(sentence.text, self.unit)))
 
     def read(self) -> StandardText:
         return StandardText(tuple(self._read(one) for one in self.cut))
@@ -109,9 +142,13 @@ class _Reader:
         if sentence.heading:
             self._class(sentence.cls, sentence, out)
             return Read(sentence, tuple(out))
-        low = self.pronouns.told(plain_numbers(sentence.text), sentence.paragraph, sentence.label)
+        low = self.pronouns.told(self._plain(sentence), sentence.paragraph, sentence.label)
         low = _TAKEN_OFF.sub(r"\1removed", low)
-        cls = own_class(class_of_words(low), sentence.cls, low, self.headed)
+        said = class_of_words(low)
+        if _LIKEWISE.search(low) and said in ("", "none"):
+            said = self.said
+        self.said = said
+        cls = own_class(said, sentence.cls, low, self.headed)
         if _GENERAL.search(low) and re.search(
             r"fault|foregoing|standard|considered|regarded|penal|proportion", low
         ):
@@ -139,9 +176,15 @@ class _Reader:
         label, disqualifies = CLASSES[cls]
         if "eliminat" in sentence.text.lower() and disqualifies:
             label = "Eliminating fault"
+        own = next((word for word, name in self.ladder.classes.items() if name == cls), "")
+        label = own[:1].upper() + own[1:] if own else label
         table: dict[str, Any] = {"id": cls, "label": label}
+        if cls in OUTSIDE_THE_LADDER:
+            table["ladder"] = False
         if disqualifies:
             table |= {"disqualifies": True, "leads_to": "The dog is out."}
+        if own in self.ladder.by_order:
+            table["means"] = "A word of this text; its rank among the classes is our reading."
         out.append(Proposal("classes", cls, table, sentence.paragraph))
 
     def _nota(self, low: str, sentence: Sentence, out: list[Proposal]) -> None:
@@ -175,11 +218,18 @@ class _Reader:
         heading = sentence.paragraph
         wanted = cls if cls in CLASSES else ("none" if cls == "none" else "")
         label = sentence.label or heading
-        for _, table in angles(low, label)[0]:
+        for _, table in angles(low, label, wanted if wanted in CLASSES else "")[0]:
             out.append(Proposal("limits", table["id"], table, heading))
         if not wanted or wanted == "none":
-            for _, table in proportions(low, label)[0]:
+            found = proportions(low, label)[0] or of_one_sex(low, self.ratio.get(heading, {}))
+            for _, table in found:
+                self.ratio = {heading: table} if "ratio" in table and "when" not in table else self.ratio
                 out.append(Proposal("limits", table["id"], table, heading))
+        for point, limit in own_measures(low, label, wanted if wanted != "none" else ""):
+            out.append(Proposal("points", point["id"], point, heading))
+            for band in limit.get("bands", ()):
+                self._class(band.get("class", ""), sentence, out)
+            out.append(Proposal("limits", limit["id"], limit, heading))
         differences = any("difference" in p.table for p in out)
         tables = [] if differences else self.sizes.read(sentence, low, wanted)[0]
         for name, table in tables:
@@ -224,7 +274,8 @@ class _Reader:
                 continue
             if one.fault.split(".")[-1] in _SIZES and any(p.kind == "limits" for p in out):
                 continue
-            own = "" if in_list else class_beside(low, one.span, self.headed)
+            several = len({name for name, _ in class_words(low)}) > 1
+            own = class_beside(low, one.span, self.headed) if several or not in_list else ""
             kind, reading = self._kind(one, own or cls, low, out, in_list=in_list)
             if not kind:
                 continue
@@ -278,7 +329,7 @@ class _Reader:
             return (
                 ("", "") if cls else ("fault", "The text rules it out and names no class: an ordinary fault.")
             )
-        removed = re.search(r"\b(?:should|must|shall|to|are|be) (?:\w+ )?be removed|removed\b", low)
+        removed = _REMOVED.search(low)
         if one.fault.endswith("dewclaws") and removed:
             if re.search(r"may be removed|removal (?:is )?(?:permitted|optional)", low):
                 return "", ""
@@ -314,6 +365,16 @@ class _Reader:
         if ruled is None:
             return
         key, table = ruled
+        law = law_of(fault) if under_a_law(near) and cls != "none" else None
+        if law is not None:
+            out.append(Proposal("switches", law.switch, law.table, sentence.paragraph))
+            recorded = {
+                "faults": [fault],
+                "class": "observation",
+                "text": "Recorded; counted only where chosen.",
+            }
+            out.append(Proposal("rulings", key, recorded, sentence.paragraph))
+            key, table = f"{key}@{law.switch}", {**table, "when": {"switch": law.switch}}
         for name in (table.get("class", ""), *table.get("by_degree", {}).values()):
             self._class(name, sentence, out)
         out.append(Proposal("rulings", key, table, sentence.paragraph))

@@ -98,7 +98,7 @@ class Rulings:
         heavy = degree in ("moderate", "marked", "extreme")
         told = f"The text's word is taken as {degree} and up; less is an ordinary fault."
         if not weights:
-            if heavy and cls not in ("minor", "fault"):
+            if heavy and WEIGHTS.index(cls) > WEIGHTS.index("fault"):
                 assert degree is not None
                 return {"slight": "fault", degree: cls}, told
             return {"slight": cls}, ""

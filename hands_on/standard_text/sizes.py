@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Set
 from dataclasses import replace
 from typing import Any, Final
 
+from hands_on.standard_text.classing import class_beside
 from hands_on.standard_text.cut import Sentence
+from hands_on.standard_text.groups import sexes, sizes_of_breed
+from hands_on.standard_text.headings import class_words
 from hands_on.standard_text.limit_tables import Facts, Key, Sex, limit_table, width_of
 from hands_on.standard_text.margins import (
     ONLY_A_MARGIN,
@@ -16,36 +20,40 @@ from hands_on.standard_text.margins import (
     sides_outside,
     sides_said,
 )
-from hands_on.standard_text.measures import SIDES, Mention, mentions
+from hands_on.standard_text.measures import Mention, mentions
 from hands_on.standard_text.numbers import Figure, figures
+from hands_on.standard_text.which_measure import which_measure
 
 __all__ = ["SizeReader"]
 
-_MALE: Final = r"\b(?:males?|dogs?|stallions?)\b"
-_FEMALE: Final = r"\b(?:females?|bitch(?:es)?)\b"
-_BOTH: Final = re.compile(
-    rf"(?:{_MALE})\s*(?:and|or|/|&)\s*(?:{_FEMALE})|(?:{_FEMALE})\s*(?:and|or|/|&)\s*(?:{_MALE})|"
-    rf"\b(?:both|either) sex(?:es)?\b"
+_LEAST_HEIGHT: Final = 12.0
+"""In cm; the smallest dogs stand higher."""
+_ONLY_IN: Final = re.compile(
+    r"\s*(?:at (?:the )?most )?(?:in|for) (?:the )?(?:males?|females?|dogs?|bitch(?:es)?)\b"
 )
-_VARIETY: Final = re.compile(
-    r"\b(standard|medium|miniature|toy|large|small|giant|dwarf|mini)(?:[- ]?(?:sized?|"
-    r"variety|poodles?|dogs?))?\s*(?:size\s*)?(?=[:\s,(-])"
-)
+"""`not above 15 cm in males`: of one sex only."""
+_IDEAL: Final = re.compile(r"(?:the )?(?:ideal|preferred|desired|desirable|optimum)\b")
 _GAPS: Final = {"overshot-gap": "undershot-gap", "undershot-gap": "overshot-gap"}
-_MASS: Final = ("kg", "g", "lb")
-_LENGTHS: Final = ("cm", "mm", "in", "ft")
-_WIDE: Final = ("head-length", "height", "weight", "body-length", "skull-length")
-"""Parts of a heading under which other parts are measured."""
 
 
 class SizeReader:
     """Reads sentence after sentence; remembers what earlier ones asked, for those that say `2 cm more`."""
 
-    def __init__(self, *, dogs_are_males: bool, ranged: frozenset[Key] = frozenset()) -> None:
+    def __init__(
+        self,
+        *,
+        dogs_are_males: bool,
+        ranged: frozenset[Key] = frozenset(),
+        varieties: tuple[str, ...] = (),
+        ladder: Set[str] = frozenset(),
+    ) -> None:
         """`dogs_are_males`: the text calls females bitches, so dogs are males.
 
         `ranged`: what the text gives a range for, beside which an ideal is a wish of its own.
+        `varieties`: names of the breed's own varieties, in small letters; `ladder`: the classes of the text.
         """
+        self.own_varieties, self.ladder = varieties, ladder
+        self.variety_named = sizes_of_breed(varieties)
         self.ranged = ranged
         self.dogs_are_males = dogs_are_males
         self.known: dict[Key, Facts] = {}
@@ -80,24 +88,23 @@ class SizeReader:
         if label and not self._sexes(low) and self._sexes(label) and mentions(label):
             low = f"{label}: {low}"  # `Height, males:` before a figure says of whom and what
         found = [one for one in figures(low) if one.unit is not None or self._bare(low, heading)]
-        found = [one for one in found if one.unit not in ("deg", "%")]
+        found = _sharing(low, [one for one in found if one.unit not in ("deg", "%")])
         if self.wished and re.match(
             r"(?:and )?(?:for |of )?(?:adult |mature )?(?:bitch|female|dog|male)", low
         ):
             found = [replace(one, ideal=True) if one.single is not None else one for one in found]
-        if (
-            found
-            and found[0].ideal
-            and re.match(r"(?:the )?(?:ideal|preferred|desired|desirable|optimum)\b", low)
-        ):
+        if found and ((found[0].ideal and _IDEAL.match(low)) or _IDEAL.match(label)):
             found = [replace(one, ideal=True) if one.single is not None else one for one in found]
         self.wished = any(one.ideal for one in found)
         named = mentions(low)
         self._remember_group(low, found)
         relative = TOLERANCE.search(low)
+        several = len({name for name, _ in class_words(low)}) > 1
         changed: list[Key] = []
         used = 0
         for n, figure in enumerate(found):
+            if several:
+                cls = class_beside(low, (figure.start, figure.end), self.ladder) or cls
             key = self._key(low, heading, figure, named, found)
             twin = _twin(key, named, low, figure.start)
             if twin is not None:
@@ -106,6 +113,8 @@ class SizeReader:
                 continue
             if relative and self._is_margin(low, figure, key, relative):
                 changed += self._margin(low, figure, key, cls, found, n)
+            elif key.measure == "height" and _no_height(figure):
+                continue
             elif cls and cls != "none":
                 changed += self._beyond(figure, key, cls, low)
             else:
@@ -123,7 +132,7 @@ class SizeReader:
         return any(one.measure == key.measure for one in self.known)
 
     def _bare(self, low: str, heading: str) -> bool:
-        return bool(re.search(r"\bteeth\b", low))
+        return bool(re.search(r"\bteeth\b", f"{low} {heading}"))
 
     # --- of whom, and what
 
@@ -131,134 +140,77 @@ class SizeReader:
         """A sex or size without a figure is a label for what follows."""
         if found:
             return
-        sexes = self._sexes(low)
-        if len(sexes) == 1 and len(low.split()) <= 5:
-            self.sex = sexes[0][1]
-        size = _VARIETY.search(low + " ")
+        told = self._sexes(low)
+        if len(told) == 1 and len(low.split()) <= 5:
+            self.sex = told[0][1]
+        size = self.variety_named.search(low + " ")
         if size and len(low.split()) <= 5:
             self.variety = size.group(1)
 
     def _sexes(self, low: str) -> list[tuple[int, Sex, int]]:
-        out: list[tuple[int, Sex, int]] = []
-        both = [m.span() for m in _BOTH.finditer(low)]
-        out += [(start, "", end) for start, end in both]
-        for sex, words in (("male", _MALE), ("female", _FEMALE)):
-            for m in re.finditer(words, low):
-                if any(a <= m.start() < b for a, b in both):
-                    continue
-                if m.group().startswith("dog") and (
-                    not self.dogs_are_males
-                    or (re.search(r"\b(?:an?|any|the) $", low[: m.start()]) and not re.search(_FEMALE, low))
-                ):
-                    continue
-                out.append((m.start(), sex, m.end()))  # type: ignore[arg-type]
-        return sorted(out)
+        return sexes(low, dogs_are_males=self.dogs_are_males)
 
     def _key(
         self, low: str, heading: str, figure: Figure, named: list[Mention], found: list[Figure]
     ) -> Key | None:
-        measure = self._measure(low, heading, figure, named)
+        told = self._sexes(low)
+        grouped = bool(told) or bool(self.variety_named.search(low))
+        measure = which_measure(low, heading, figure, named, before_it=self.measure, of_a_group=grouped)
         if measure is None:
             return None
-        sexes = self._sexes(low)
-        sex: Sex = self.sex
-        if sexes:
-            led = sexes[0][0] < found[0].start
-            before = [one for one in sexes if one[2] <= figure.start]
-            after = [one for one in sexes if one[0] >= figure.end]
+        sex = self._sex(low, heading, figure, found, measure, told)
+        variety = self._variety(low, heading, figure, measure)
+        if measure not in ("height", "weight", "body-length", "chest-girth"):
+            both = {one for _, one, _ in told} == {"male", "female"}
+            sex = sex if both or (told and (told[0][0] == 0 or _ONLY_IN.match(low[figure.end :]))) else ""
+        return Key(measure, sex, variety)
+
+    def _sex(
+        self,
+        low: str,
+        heading: str,
+        figure: Figure,
+        found: list[Figure],
+        measure: str,
+        told: list[tuple[int, Sex, int]],
+    ) -> Sex:
+        if told:
+            led = told[0][0] < found[0].start
+            before = [one for one in told if one[2] <= figure.start]
+            after = [one for one in told if one[0] >= figure.end]
             if led or not after:
-                sex = before[-1][1] if before else sexes[0][1]
+                self.sex = before[-1][1] if before else told[0][1]
             else:
-                sex = after[0][1]
-            self.sex = sex
-        elif self.measure and measure != self.measure:
-            sex = self.sex = ""
+                self.sex = after[0][1]
+            return self.sex
+        if self.measure and measure != self.measure:
+            self.sex = ""
         elif re.search(r"^\s*(?:males?|dogs?)\b", heading.split("/")[-1]) and self.dogs_are_males:
-            sex = "male"
+            return "male"
         elif re.search(r"^\s*(?:females?|bitch)", heading.split("/")[-1]):
-            sex = "female"
-        variety = self.variety
+            return "female"
+        return self.sex
+
+    def _variety(self, low: str, heading: str, figure: Figure, measure: str) -> str:
         of_size = re.search(r"size|height|weight|variet|withers|\bkg\b", f"{heading} {low}")
-        sizes = [
+        own = measure not in ("height", "weight", "body-length", "chest-girth")
+        named = [
             m
-            for m in _VARIETY.finditer(low[: figure.start])
-            if of_size
+            for m in self.variety_named.finditer(low[: figure.start])
+            if (of_size or m.group(1) in self.own_varieties)
             and not re.search(r"\b(?:of|is|are|very|rather|fairly|quite) $", low[: m.start()])
             and not re.match(
                 r"(?:standard|medium|large|small)\s+(?:for|of|is|height|size\b(?!:))", low[m.start() :]
             )
         ]
-        if sizes:
-            variety = sizes[-1].group(1)
-        elif measure in ("height", "weight"):
-            last = _VARIETY.match(heading.split("/")[-1].strip() + " ")
-            variety = last.group(1) if last and len(heading.split("/")[-1].split()) <= 3 else variety
-        if measure not in ("height", "weight", "body-length", "chest-girth"):
-            both = {one for _, one, _ in sexes}
-            variety, sex = "", sex if both == {"male", "female"} or (sexes and sexes[0][0] == 0) else ""
-        return Key(measure, sex, variety)
-
-    def _measure(self, low: str, heading: str, figure: Figure, named: list[Mention]) -> str | None:
-        if figure.unit is None:
-            return "teeth-count" if figure.single and 28 <= figure.single <= 42 else None
-        if figure.unit in _MASS:
-            return "weight"
-        if figure.unit not in _LENGTHS:
-            return None
-        lengths = [one for one in named if one.measure not in ("weight", "teeth-count")]
-        parts = [one for one in lengths if one.measure in SIDES and one.measure not in _WIDE]
-        if parts:  # `the hair measures 7 cm`: of the hair, and no height
-            lengths = [one for one in lengths if not low[one.start : one.end].startswith(("measur", "stand"))]
-        before = [
-            one
-            for one in lengths
-            if one.end <= figure.start or (one.start < figure.start and figure.end <= one.end)
-        ]
-        after = [
-            one
-            for one in lengths
-            if figure.end <= one.start <= figure.end + 45
-            and not re.search(r"[,;]| on (?:the )?$", low[figure.end : one.start])
-        ]
-        tall = re.match(r"\s*(?:tall|high|in height|at (?:the )?(?:withers|shoulders?))", low[figure.end :])
-        if tall:
-            return "height"
-        long = re.match(
-            r"\s*(?:long|in length|deep|wide|in (?:circumference|girth|diameter))", low[figure.end :]
-        )
-        label = [
-            one
-            for one in mentions(heading.split("/")[-1])
-            if one.measure in SIDES and one.measure not in ("teeth-count", "weight")
-        ]
-        wide = bool(label) and label[-1].measure in _WIDE
-        own = [one for one in before if one.measure in SIDES and one.measure not in _WIDE] if wide else []
-        firm = [one for one in before if one.outright] or own or label or before
-        if (
-            firm
-            and label
-            and not before
-            and not long
-            and firm[-1].measure in ("head-length", "neck-length", "height", "weight")
-        ):
-            firm = []
-        if firm and (firm[-1].outright or long or re.search(r"\blong|length|exceed|than|about|reach", low)):
-            name = firm[-1].measure
-            if name in SIDES:
-                return name
-        if after and after[0].measure in SIDES and after[0].measure != "body-length":
-            return after[0].measure
-        if (
-            re.search(r"\bheight|size[sd]?\b|withers|\btall\b|measurements", heading + " " + low)
-            or self.measure == "height"
-        ):
-            return "height"
-        if firm and firm[-1].measure in SIDES and firm[-1].measure not in ("head-length",):
-            return firm[-1].measure
-        if TOLERANCE.search(low) and figure.unit in ("cm", "in") and not lengths and not label:
-            return "height"
-        sexed = (bool(self._sexes(low)) or bool(_VARIETY.search(low))) and not re.search(r"\blength\b", low)
-        return "height" if sexed and figure.unit in ("cm", "in") else self.measure or None
+        if named and (not own or named[-1].group(1) in self.own_varieties):
+            return str(named[-1].group(1))
+        if own:
+            return ""
+        last = self.variety_named.match(heading.split("/")[-1].strip() + " ")
+        if measure in ("height", "weight") and last and len(heading.split("/")[-1].split()) <= 3:
+            return str(last.group(1))
+        return self.variety
 
     # --- what is asked
 
@@ -321,7 +273,8 @@ class SizeReader:
             for end in (one.low, one.high)
             if end and one.unit == figure.unit and one.start != figure.start
         ]
-        least = min([*ends, *same], default=None) if ends else max(same, default=None)
+        larger = [end for end in same if end > 4 * size]  # and no other margin
+        least = min([*ends, *larger], default=None) if ends else max(same, default=None)
         return least is not None and size < least * scale
 
     def _margin(self, low: str, figure: Figure, key: Key, cls: str, found: list[Figure], n: int) -> list[Key]:
@@ -331,9 +284,16 @@ class SizeReader:
             else (figure.low if figure.low is not None else figure.high)
         )
         assert size is not None
-        if cls not in ("", "none") and figure.low is None:
+        if cls in ("fault", "undesirable") and figure.low is None:
             return []  # `up to 2 cm more: a fault`: what lies just outside is one already
-        beyond = figure.low_open or bool(re.search(r"more than\s*$", low[: figure.start]))
+        if cls not in ("", "none") and figure.low is None:
+            size = 0.0  # `up to 1 cm outside is a minor fault`: from the end on
+        beyond = (
+            size == 0
+            or (figure.low is not None and figure.high not in (None, figure.low))
+            or figure.low_open
+            or bool(re.search(r"more than\s*$", low[: figure.start]))
+        )
         above, below = sides_said(low, figure)
         if re.search(r"exception", low):
             cls = ""
@@ -411,6 +371,32 @@ class SizeReader:
                 continue
             changed.append(one)
         return changed
+
+
+def _no_height(figure: Figure) -> bool:
+    """A figure that no dog's height can be: of something else that stands near its name."""
+    ends = [end * _scale(figure.unit, "cm") for end in (figure.low, figure.high) if end is not None]
+    return bool(ends) and max(ends) < _LEAST_HEIGHT
+
+
+def _sharing(low: str, found: list[Figure]) -> list[Figure]:
+    """`not less than 15 cm in males and 13 cm in females`: one bound for both."""
+    out: list[Figure] = []
+    for figure in found:
+        last = out[-1] if out else None
+        joined = last and re.fullmatch(
+            r"[ ,]*(?:in|for) (?:the )?(?:males?|dogs?|females?|bitch\w*),? (?:and|or)(?: for|"
+            r" in)?(?: \w+)? ?",
+            low[last.end : figure.start],
+        )
+        if last and joined and figure.single is not None and (last.low is None) != (last.high is None):
+            low_end = figure.low if last.high is None else None
+            high_end = figure.high if last.low is None else None
+            figure = replace(
+                figure, low=low_end, high=high_end, low_open=last.low_open, high_open=last.high_open
+            )
+        out.append(figure)
+    return out
 
 
 def _twin(key: Key | None, named: list[Mention], low: str, at: int) -> Key | None:

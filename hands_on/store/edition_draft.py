@@ -9,7 +9,7 @@ from typing import Any
 
 from hands_on.ruleset.assemble import read_edition_file
 from hands_on.ruleset.check import check_edition
-from hands_on.standard_text import Proposal
+from hands_on.standard_text import CLASSES, OUTSIDE_THE_LADDER, Proposal
 from hands_on.store.atomic import write_atomic
 from hands_on.store.library import Library
 from hands_on.store.text_file import decode, read_bytes
@@ -26,13 +26,9 @@ _SIZE = "size"
 _ANSWERED = ("id", "measure", "ratio", "unit", "when", "asked", "bands", "about", "ideal", "reading")
 """Keys of a limit that the questions answer."""
 LADDER: Mapping[str, tuple[str, bool]] = {
-    "minor": ("Minor fault", False),
-    "fault": ("Fault", False),
-    "serious": ("Serious fault", False),
-    "severe": ("Severe fault", False),
-    "disqualifying": ("Disqualifying fault", True),
+    name: CLASSES[name] for name in ("minor", "fault", "serious", "severe", "disqualifying")
 }
-"""Classes that a proposal may name before its heading was taken, the lightest first."""
+"""The classes that are offered, the lightest first: label, and whether it disqualifies."""
 
 
 class EditionDraft:
@@ -57,12 +53,7 @@ class EditionDraft:
 
     def head(self, key: str, value: str) -> None:
         """A key at the head of the file: breed, body, number, edition, title, note."""
-        text = self.text
-        try:
-            text = with_text(text, key, value)
-        except KeyError:
-            text = with_text(text.replace("\nunit = ", f'\n{key} = ""\nunit = ', 1), key, value)
-        self._write(text)
+        self._write(with_key(self.text, key, value))
 
     def source(self, words: str) -> None:
         """What the standard is called among the sources."""
@@ -151,6 +142,9 @@ class EditionDraft:
             return
         if proposal.kind == "teeth" and proposal.key != "exempt" and "teeth" not in self.tables:
             self.put("[teeth]", {"text": "Teeth of the standard.", "source": SOURCE})
+        if proposal.kind == "points":
+            self.put_own_point(table, {})
+            return
         header, keys = _place(proposal)
         if proposal.kind == "teeth" and proposal.key == "exempt":
             table = {**self.tables.get("teeth", {}), **table}
@@ -177,12 +171,12 @@ class EditionDraft:
         """Whether the file says already what is proposed."""
         tables = self.tables
         wanted = dict(proposal.table)
-        if proposal.kind in ("limits", "rulings", "classes", "remarks"):
+        if proposal.kind in ("limits", "rulings", "classes", "remarks", "points"):
             rows = tables.get(proposal.kind, [])
         elif proposal.kind == "asked":
             rows = [tables.get("asked", {}).get(proposal.key, {})]
-        elif proposal.kind == "attributes":
-            rows = [tables.get("attributes", {}).get(proposal.key, {})]
+        elif proposal.kind in ("attributes", "switches"):
+            rows = [tables.get(proposal.kind, {}).get(proposal.key, {})]
         elif proposal.kind == "teeth" and proposal.key != "exempt":
             rows = tables.get("teeth", {}).get("rules", [])
         else:
@@ -192,15 +186,17 @@ class EditionDraft:
         return any(all(row.get(key) == value for key, value in wanted.items()) for row in rows)
 
     def add_class(self, name: str, table: Mapping[str, Any] | None = None) -> None:
-        """A class of the ladder, before the first heavier one."""
+        """A class that texts name, before the first heavier one."""
         rows = self.tables.get("classes", [])
-        if any(row.get("id") == name for row in rows) or name not in LADDER:
+        if any(row.get("id") == name for row in rows) or name not in CLASSES:
             return
-        label, out = LADDER[name]
+        label, out = CLASSES[name]
         new = dict(table or {"id": name, "label": label})
         if out:
             new |= {"disqualifies": True, "leads_to": new.get("leads_to", "The dog is out.")}
-        order = list(LADDER)
+        if name in OUTSIDE_THE_LADDER:
+            new["ladder"] = False
+        order = list(CLASSES)
         heavier = [
             row for row in rows if row.get("id") in order and order.index(row["id"]) > order.index(name)
         ]
@@ -218,6 +214,87 @@ class EditionDraft:
         table = {**known, "text": words, "source": source}
         self.put(f'[asked."{point}"]', table | ({"reading": reading} if reading else {}))
         self._walk_again(point)
+
+    # --- the law, the edition's own points, other languages
+
+    def put_switched(self, name: str, switch: Mapping[str, Any], fault: str, cls: str) -> None:
+        """A fault that counts, as `cls`, only where the switch `name` is chosen; recorded everywhere."""
+        self.add_class(cls)
+        self.put(f"[switches.{name}]", switch)
+        rows = self.tables.get("rulings", [])
+        plain = any(row.get("faults") == [fault] and not row.get("when") for row in rows)
+        recorded = {"faults": [fault], "class": "observation", "text": "Recorded; counted only where chosen."}
+        if not plain:
+            self.put("[[rulings]]", {**recorded, "source": SOURCE}, "faults", "when")
+        ruling = {"faults": [fault], "when": {"switch": name}, "class": cls, "source": SOURCE}
+        text = put_entry(
+            self.text,
+            "[[rulings]]",
+            ruling,
+            _same(ruling, ("faults", "when")),
+            lambda row: row.get("faults") == [fault] and "when" not in row,
+        )
+        self._write(text)
+
+    def drop_switched(self, ruling: Mapping[str, Any]) -> None:
+        """Take such a rule out again, and its switch where no other rule hangs on it."""
+        name = ruling["when"]["switch"]
+        recorded = {"faults": ruling["faults"], "class": "observation"}
+        text = take_out(self.text, "[[rulings]]", _same(ruling, ("faults", "when")))
+        text = take_out(text, "[[rulings]]", _same(recorded, ("faults", "class", "when")))
+        others = [row for row in parse_tables(text, "").get("rulings", []) if name in _switches_of(row)]
+        self._write(text if others else take_out(text, f"[switches.{name}]"))
+
+    def put_own_point(self, table: Mapping[str, Any], faults: Mapping[str, Mapping[str, Any]]) -> None:
+        """A point of the edition's own and the faults that its answers name; measured ones join the walk."""
+        text = self.text
+        for name, fault in faults.items():
+            text = put_entry(text, f'[faults."{name}"]', fault)
+        row = {**table, "source": table.get("source", SOURCE)}
+        self._write(put_entry(text, "[[points]]", row, _same(row, ("id",))))
+        if table.get("kind") == "measure":
+            self._ask_for([str(table["id"])])
+
+    def drop_own_point(self, table: Mapping[str, Any]) -> None:
+        """Take a point of the edition's own out, with its faults, its limit and their classes."""
+        name, faults = str(table["id"]), list(table.get("other", ()))
+        text = take_out(self.text, "[[points]]", _same(table, ("id",)))
+        text = take_out(text, "[[limits]]", _same({"measure": name}, ("measure",)))
+        for fault in faults:
+            text = take_out(text, f'[faults."{fault}"]')
+            text = take_out(text, "[[rulings]]", _same({"faults": [fault]}, ("faults",)))
+        self._write(text)
+        walk = self.tables.get("walk", {})
+        if name in walk.get("measures", ()):
+            self.put("[walk]", {**walk, "measures": [one for one in walk["measures"] if one != name]})
+
+    def put_class_of(self, fault: str, cls: str, when: Mapping[str, Any] | None = None) -> None:
+        """The class of a fault, or `none`, `observation`; under a condition it comes before the plain one."""
+        self.add_class(cls)
+        table = {"faults": [fault], **({"when": when} if when else {}), "class": cls, "source": SOURCE}
+        before = (lambda row: row.get("faults") == [fault] and "when" not in row) if when else None
+        self._write(put_entry(self.text, "[[rulings]]", table, _same(table, ("faults", "when")), before))
+
+    def put_attribute(self, name: str, label: str, options: Mapping[str, str]) -> None:
+        """What else of the dog decides rules; what hands added to it stays."""
+        known = self.tables.get("attributes", {}).get(name, {"source": SOURCE})
+        self.put(f"[attributes.{name}]", {**known, "label": label, "options": dict(options)})
+
+    def put_grades(self, name: str) -> None:
+        """The grades an examination ends in: a set of common, of which what disqualifies leaves one; none."""
+        cap = {"class": "disqualifying", "at_most": "disqualified", "source": SOURCE}
+        if name:
+            self.add_class("disqualifying")
+            text = put_entry(self.text, "[[caps]]", cap, _same(cap, ("class",)))
+            self._write(with_key(text, "outcomes_from", name))
+        else:
+            text = take_out(self.text, "[[caps]]", _same(cap, ("class",)))
+            self._write(re.sub(r"(?m)^outcomes_from = .*\n", "", text, count=1))
+
+    def put_tongue(self, code: str, kind: str, texts: Mapping[str, str]) -> None:
+        """Labels or asked texts (`kind`) in a language, beside those that stand."""
+        known = self.tables.get("languages", {}).get(code, {}).get(kind, {})
+        self.put(f"[languages.{code}.{kind}]", {**known, **texts})
 
     def put_silent(self, about: str, points: list[str]) -> None:
         """The standard says nothing of these points, beside those told under the same name before."""
@@ -269,6 +346,8 @@ def _place(proposal: Proposal) -> tuple[str, tuple[str, ...]]:
             return f'[asked."{proposal.key}"]', ()
         case "attributes":
             return f"[attributes.{proposal.key}]", ()
+        case "switches":
+            return f"[switches.{proposal.key}]", ()
         case "remarks":
             return "[[remarks]]", ("text",)
         case "teeth":
@@ -282,11 +361,26 @@ def _place(proposal: Proposal) -> tuple[str, tuple[str, ...]]:
 
 
 def _sourced(proposal: Proposal, table: dict[str, Any]) -> dict[str, Any]:
+    if proposal.kind == "switches":
+        return table
     out = {**table, "source": [SOURCE, "reading"] if table.get("reading") else SOURCE}
     rule = proposal.kind == "teeth" and proposal.key != "exempt"
     if proposal.paragraph and (proposal.kind in ("limits", "rulings", "asked", "attributes") or rule):
         out["note"] = f"Paragraph: {proposal.paragraph}."
     return out
+
+
+def with_key(text: str, key: str, value: str) -> str:
+    """`text` with a key of its head; a new one stands before `unit`."""
+    try:
+        return with_text(text, key, value)
+    except KeyError:
+        return with_text(text.replace("\nunit = ", f'\n{key} = ""\nunit = ', 1), key, value)
+
+
+def _switches_of(row: Mapping[str, Any]) -> list[str]:
+    named = row.get("when", {}).get("switch", [])
+    return [named] if isinstance(named, str) else list(named)
 
 
 def measures_of(table: Mapping[str, Any]) -> list[str]:
@@ -302,4 +396,4 @@ def measures_of(table: Mapping[str, Any]) -> list[str]:
 def _classes_in(table: Mapping[str, Any]) -> list[str]:
     found = [table.get("class"), *table.get("by_degree", {}).values()]
     found += [band.get("class") for band in table.get("bands", ())]
-    return [name for name in found if name in LADDER]
+    return [name for name in found if name in CLASSES]

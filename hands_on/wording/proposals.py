@@ -18,6 +18,8 @@ _KINDS = {
     "teeth": "teeth",
     "remarks": "remark",
     "attributes": "attribute",
+    "points": "own point",
+    "switches": "off until chosen",
 }
 _DEGREE_UP = {
     "slight": "slight",
@@ -53,6 +55,10 @@ def proposal_text(one: Proposal, labels: Mapping[str, str]) -> str:
         said = table["label"] + (", which rules the dog out" if table.get("disqualifies") else "")
     elif one.kind == "teeth":
         said = _teeth(table)
+    elif one.kind == "points":
+        said = f"{table['label']} ({one.key})"
+    elif one.kind == "switches":
+        said = f"{table['label']} ({one.key}); {table['caution']}"
     elif one.kind == "attributes":
         said = f"{table['label']}: {', '.join(table['options'].values())}"
     else:

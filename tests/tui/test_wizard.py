@@ -75,7 +75,7 @@ async def test_a_block_of_the_text_is_taken_only_by_its_key(folder):
             await pilot.press("a")
         await pilot.pause()
         rules = held(path)
-        assert {row["id"] for row in rules["classes"]} == {"fault", "severe", "disqualifying"}
+        assert {row["id"] for row in rules["classes"]} == {"undesirable", "fault", "severe", "disqualifying"}
         assert len(rules["rulings"]) > 40
         await pilot.press("escape")
         await pilot.pause()

@@ -6,28 +6,25 @@ import datetime
 from collections.abc import Callable
 from pathlib import Path
 
-from hands_on.evaluate.samples import samples
 from hands_on.exam.dialogue import Line
 from hands_on.standard_text import Proposal, in_full, read_standard
 from hands_on.store.edition_draft import SOURCE, EditionDraft
 from hands_on.store.errors import StoreError
-from hands_on.store.new_edition import nearest_edition
 from hands_on.store.places import typed_path
 from hands_on.store.standard_file import standard_text
 from hands_on.store.wording import lexicon
 from hands_on.toml_text.problems import BadText
 from hands_on.tui import asks
-from hands_on.tui.flows.usable import loaded
 from hands_on.tui.flows.wizard_blocks import Block, Classes, Regions, anything
 from hands_on.tui.flows.wizard_figures import Figures
+from hands_on.tui.flows.wizard_kinds import named_fault
+from hands_on.tui.flows.wizard_more import More, problems_of
 from hands_on.tui.flows.wizard_teeth import Teeth
 from hands_on.tui.program import Stage
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.pasted import PastedScreen
-from hands_on.tui.questions.reading import Paragraph, ReadingScreen
 from hands_on.tui.questions.typed import TypedScreen
 from hands_on.tui.screens.standard_text import StandardTextScreen
-from hands_on.wording.preview import sample_text
 from hands_on.wording.proposals import proposal_text
 
 _HEAD = (
@@ -36,6 +33,11 @@ _HEAD = (
     ("number", "Its number there; Enter alone where it has none."),
     ("edition", "The year or number of this edition."),
     ("published", "The date on the text, as 2012-03-14; Enter alone where it has none."),
+    (
+        "size_class",
+        "Small, medium, large or giant, for the ages at which things can be judged; Enter alone: not said.",
+    ),
+    ("valid", "From when it holds, as 2013-01-01; Enter alone where it is not said."),
     ("title", "How the edition is called in lists: breed, body, number, year."),
 )
 _BLOCKS = (
@@ -48,11 +50,6 @@ _BLOCKS = (
     ("silent", "What the standard is silent on"),
     ("classes", "Classes, what they lead to, the general clause"),
     ("faults", "Which fault falls in which class"),
-)
-_LOOKS = (
-    ("check", "Check: what is not sound yet"),
-    ("preview", "Preview: three dogs at, inside and outside each limit"),
-    ("nearest", "Beside the nearest edition here, rule by rule"),
 )
 _LINES = {
     "sizes": (
@@ -79,6 +76,8 @@ _SAID = {
     "disqualifying": "disqualifying",
 }
 _HEADINGS = {
+    "undesirable": "UNDESIRABLE",
+    "highly-undesirable": "HIGHLY UNDESIRABLE",
     "minor": "MINOR FAULTS",
     "fault": "FAULTS",
     "serious": "SERIOUS FAULTS",
@@ -133,10 +132,10 @@ class _Wizard(Block):
 
     def menu(self) -> None:
         """The blocks; what the check says of the file stands above them."""
-        problems = self._problems()
+        problems = problems_of(self.draft)
         state = "The file is sound." if not problems else f"{len(problems)} to mend: {problems[0]}"
         lines = [Line(str(n), told) for n, (_, told) in enumerate(_BLOCKS, 1)]
-        lines.append(Line("0", "Look at it: check, preview, beside another"))
+        lines.append(Line("0", "More: check, preview, beside another; law, own points, languages"))
         screen = NumberedScreen(
             f"Edition {self.draft.path.stem}",
             "Which block? Each answer is saved at once.",
@@ -152,18 +151,12 @@ class _Wizard(Block):
             self.done()
             return
         self.at = (int(key) - 1) % (len(_BLOCKS) + 1)
-        name = "look" if key == "0" else _BLOCKS[self.at][0]
+        name = "more" if key == "0" else _BLOCKS[self.at][0]
         try:
             getattr(self, name)()
         except (StoreError, BadText, OSError) as error:
             self.stage.say("The edition's file", str(error))
             self.menu()
-
-    def _problems(self) -> list[str]:
-        try:
-            return self.draft.problems()
-        except (StoreError, BadText, OSError) as error:
-            return [str(error)]
 
     # --- head and source
 
@@ -180,7 +173,7 @@ class _Wizard(Block):
                     for part in (head.get("breed", ""), body, f"edition {head.get('edition', '')}")
                     if part
                 )
-            screen = TypedScreen("Head", ask, known, wrong=_no_date if key == "published" else anything)
+            screen = TypedScreen("Head", ask, known, wrong=_WRONG.get(key, anything))
 
             def typed(value: str | None) -> None:
                 if value is None:
@@ -237,8 +230,12 @@ class _Wizard(Block):
         if text is None or not text.strip():
             self.menu()
             return
-        read = read_standard(text, lexicon(self.stage.library, "any-dog"))
+        read = read_standard(text, lexicon(self.stage.library, "any-dog"), self._unit())
         self.stage.push_screen(StandardTextScreen(self.draft, read, self._labels()), lambda _: self.menu())
+
+    def _unit(self) -> str:
+        """The unit that the edition asks lengths in."""
+        return str(self.draft.tables.get("unit", "cm"))
 
     def _labels(self) -> dict[str, str]:
         common = self.stage.library.common()
@@ -264,7 +261,7 @@ class _Wizard(Block):
         if heading in _HEADINGS.values():
             value = in_full(value, [one.label for one in self.stage.library.common().faults.values()])
         told = "\n\n".join([heading, *known, value])
-        read = read_standard(told, lexicon(self.stage.library, "any-dog"))
+        read = read_standard(told, lexicon(self.stage.library, "any-dog"), self._unit())
         own = [one for one in read.reads if not one.sentence.heading and one.sentence.text not in known]
         found = {(p.kind, p.key): p for one in own for p in one.proposals}
         return [one for one in found.values() if one.kind != "asked" and not self.draft.taken(one)]
@@ -315,10 +312,14 @@ class _Wizard(Block):
         """A class, and lines of faults that fall in it."""
         rows = [row for row in self.draft.tables.get("classes", []) if row.get("id") in _HEADINGS]
         lines = [Line(str(n), row.get("label", row["id"])) for n, row in enumerate(rows, 1)]
+        lines += [Line(str(len(rows) + n), told) for n, told in enumerate(_FREE.values(), 1)]
 
         def chosen(key: str | None) -> None:
             if key is None:
                 self.menu()
+                return
+            if int(key) > len(rows):
+                self._free(list(_FREE)[int(key) - len(rows) - 1])
                 return
             row = rows[int(key) - 1]
             ask = (
@@ -329,50 +330,37 @@ class _Wizard(Block):
 
         self.stage.push_screen(NumberedScreen("Which fault in which class", "Which class?", lines), chosen)
 
-    # --- looking at it
+    def _free(self, cls: str) -> None:
+        """Faults that are none in this breed, or only recorded; each line names one or several."""
 
-    def look(self) -> None:
-        """Check, preview, or another edition beside it."""
-        lines = [Line(str(n), told) for n, (_, told) in enumerate(_LOOKS, 1)]
+        def named(text: str) -> list[str]:
+            return [named_fault(self, one) for one in text.split(";") if one.strip()]
 
-        def chosen(key: str | None) -> None:
-            if key is None:
-                self.menu()
-            else:
-                getattr(self, _LOOKS[int(key) - 1][0])()
+        def wrong(text: str) -> str:
+            return "" if all(named(text)) else "No fault of that name here; a semicolon stands between two."
 
-        self.stage.push_screen(NumberedScreen("Look at it", "What?", lines), chosen)
+        def typed(value: str | None) -> None:
+            if not value:
+                self.faults()
+                return
+            for fault in named(value):
+                self.save(lambda fault=fault: self.draft.put_class_of(fault, cls))  # type: ignore[misc]
+            self._free(cls)
 
-    def check(self) -> None:
-        """All that the check finds."""
-        problems = self._problems()
-        rows = [Paragraph(f"- {one}") for one in problems] or [Paragraph("Nothing: the edition is sound.")]
-        self.stage.push_screen(ReadingScreen(f"Check of {self.draft.path.name}", rows), lambda _: self.menu())
+        ask = "Their names or the beginnings of their words: li ey; ro ba. Enter alone when done."
+        self.stage.push_screen(TypedScreen(_FREE[cls], ask, wrong=wrong), typed)
 
-    def preview(self) -> None:
-        """Dogs at, inside and outside each limit."""
-        ruleset = loaded(self.stage, self.draft.path.stem)
-        if ruleset is None:
-            self.menu()
-            return
-        rows, last = [], ""
-        for one in samples(ruleset):
-            rows.append(Paragraph(sample_text(ruleset, one), "" if one.limit.id == last else one.limit.id))
-            last = one.limit.id
-        rows = rows or [Paragraph("There is no limit yet.")]
-        self.stage.push_screen(
-            ReadingScreen(f"Preview of {self.draft.path.stem}", rows), lambda _: self.menu()
-        )
+    def more(self) -> None:
+        """Looking at it, and what few standards need."""
+        More(self.stage, self.draft, self.menu).more()
 
-    def nearest(self) -> None:
-        """The edition and the one here whose figures lie nearest."""
-        own = loaded(self.stage, self.draft.path.stem)
-        name = nearest_edition(self.draft.tables, self.stage.library.heads(), without=self.draft.path.stem)
-        other = loaded(self.stage, name) if name and own is not None else None
-        if own is not None and other is not None:
-            self.stage.go(asks.TwoEditions(own, other, self.menu))
-        else:
-            self.menu()
+
+_FREE = {"none": "allowed: no fault in this breed", "observation": "recorded, never counted"}
+
+
+def _no_size(text: str) -> str:
+    sizes = ("small", "medium", "large", "giant")
+    return "" if not text or text in sizes else f"One of {', '.join(sizes)}, or Enter alone."
 
 
 def _no_date(text: str) -> str:
@@ -390,3 +378,6 @@ def _said(value: object) -> str:
     text = str(value)
     starts = ("Name of the breed", "A new edition", "0", "Body, number, title and date of the standard")
     return "" if text.startswith(starts) and not text[1:2].isdigit() else text
+
+
+_WRONG = {"published": _no_date, "valid": _no_date, "size_class": _no_size}

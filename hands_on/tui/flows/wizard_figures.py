@@ -68,6 +68,8 @@ class Figures(Block):
             for sex, beside in _SEXES
         ]
         rows += [Asked(name, "", self._label(name)) for name in _LENGTHS]
+        own = [one for one in self.draft.tables.get("points", []) if one.get("kind") == "measure"]
+        rows += [Asked(str(one["id"]), "", str(one.get("label", one["id"]))) for one in own]
         more = [("Sizes of the breed by height: toy, miniature, ...", self.varieties)]
         self._list("Sizes and weights", rows, more, self.sizes, at)
 
@@ -114,9 +116,18 @@ class Figures(Block):
 
     # --- one figure
 
+    def ask(self, row: Asked, done: Callable[[], object]) -> None:
+        """One figure, question by question."""
+        self._low(row, done)
+
     def _answers(self, row: Asked) -> FigureAnswers:
         limits = self.draft.tables.get("limits", [])
         return answers_of(next((one for one in limits if one.get("id") == row.id), {}))
+
+    def _own_unit(self, row: Asked) -> str:
+        """The unit of a measurement of the edition's own; empty for those of common."""
+        points = self.draft.tables.get("points", [])
+        return next((str(one.get("unit", "")) for one in points if one.get("id") == row.name), "")
 
     def _unit(self) -> str:
         return "in" if self.draft.tables.get("unit") == "in" else "cm"
@@ -129,7 +140,7 @@ class Figures(Block):
         then: Callable[[float | None], object],
         leave: Callable[[], object],
     ) -> None:
-        unit = figure_unit(row.name, self._unit())
+        unit = figure_unit(row.name, self._unit(), self._own_unit(row))
         title = f"{row.label}{f', in {unit}' if unit else ''}"
 
         def typed(value: str | None) -> None:
@@ -145,7 +156,8 @@ class Figures(Block):
         if answers.low is None and answers.high is None:
             self.save(lambda: self.draft.drop("[[limits]]", {"id": row.id}, "id"))
             return
-        table = figure_limit(row.name, row.sex, answers, self._unit())  # type: ignore[arg-type]
+        own = self._own_unit(row)
+        table = figure_limit(row.name, row.sex, answers, self._unit(), own)  # type: ignore[arg-type]
         self.save(lambda: self.draft.put_limit(table))
 
     def _low(self, row: Asked, done: Callable[[], object]) -> None:
