@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from textual.widgets import Input
+
 from hands_on.store import places
 from hands_on.tui.screens.cohort import CohortScreen
+from hands_on.tui.widgets.search_list import SearchList
 from tests.tui.demo import TOVIK, copied, demo
 from tests.tui.driving import begun, sitting
 
@@ -20,6 +23,20 @@ async def test_records_are_found_as_they_are_typed(folder):
         assert "unfinished" in table.text
         assert "Arko" not in table.text
         await table.press("enter")
+        assert table.walk.sheet.session.dog.call_name == "Bella"
+
+
+async def test_what_was_taken_opens_though_keys_behind_it_change_the_list(folder):
+    begun(folder, dog={"call_name": "Arko", "sex": "male"})
+    begun(folder, dog={"call_name": "Bella", "sex": "female"})
+    async with sitting(folder) as table:
+        await table.press("r")
+        await table.type("bella")
+        searching = table.app.screen.query_one(SearchList)
+        searching.post_message(SearchList.Chosen(searching.marked or ""))
+        searching.query_one(Input).value = "arko"
+        searching.search()
+        await table.settle()
         assert table.walk.sheet.session.dog.call_name == "Bella"
 
 

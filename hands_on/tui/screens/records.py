@@ -33,6 +33,7 @@ class RecordsScreen(Frame[None]):
     def __init__(self) -> None:
         super().__init__()
         self._rows: dict[str, SessionHeader] = {}
+        self._listed: dict[str, SessionHeader] = {}
         self._records: Records | None = None
 
     def compose(self) -> ComposeResult:
@@ -67,6 +68,7 @@ class RecordsScreen(Frame[None]):
             self.program.say("The records can't be read", str(error))
             return []
         self._rows = {os.fsdecode(row.path.name): row for row in rows}
+        self._listed |= self._rows
         return [FoundRow(name, row_content(row)) for name, row in self._rows.items()]
 
     @property
@@ -104,7 +106,7 @@ class RecordsScreen(Frame[None]):
 
     def on_search_list_chosen(self, event: SearchList.Chosen) -> None:
         """Open it; a broken file is told about and left as it is."""
-        row = self._rows[event.id]
+        row = self._listed[event.id]  # keys typed behind Enter may have changed the list by now
         if row.problem is not None:
             self.program.say("This session can't be opened", f"{row.problem}\n\nThe file is left as it is.")
             return
