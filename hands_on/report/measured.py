@@ -19,7 +19,7 @@ __all__ = ["computed_alone", "growth_statements", "measured_statements", "propor
 _RESTING = {
     "own hand": "on the evaluator's own hand",
     "published": "on published figures",
-    "derived": "on derived ones",
+    "derived": "on derived figures",
     "judgement": "on judgement",
 }
 
@@ -141,7 +141,6 @@ def _source_of_u(evaluation: Evaluation, one: MeasureResult) -> tuple[str, ...]:
 def _bases(evaluation: Evaluation) -> Iterator[Statement]:
     """On what the uncertainties of the edition's measurements rest."""
     counts = {name: count for name, count in evaluation.bases.items() if name in _RESTING}
-    total = sum(counts.values())
-    if total:
-        told = ", ".join(f"{count} {_RESTING[name]}" for name, count in counts.items())
-        yield Statement(f"Uncertainty of its {total} measurements: {told}")
+    if any(counts.values()):
+        told = ", ".join(f"{_RESTING[name]} ({count})" for name, count in counts.items())
+        yield Statement(f"Uncertainties of measurement rest {told}")
