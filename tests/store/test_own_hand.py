@@ -242,7 +242,7 @@ def test_assess_uses_the_hand_and_says_so(folder, tmp_path, capsys, monkeypatch)
     text = " ".join(capsys.readouterr().out.split())
     assert "one take, own hand from 24 takes of 12 dogs, lasting part derived" in text
     assert "; one take of it ± 0." in text
-    assert "1 on the evaluator's own hand" in text
+    assert "rest on the evaluator's own hand (1)" in text
     assert main(["--sessions", str(folder), "assess", str(file), "--no-own-hand"]) == 0
     assert "own hand" not in capsys.readouterr().out
     nobody = write(tmp_path, "nobody", [66.0], evaluator="")
