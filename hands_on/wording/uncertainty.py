@@ -29,7 +29,10 @@ def _taken(basis: Taken) -> str:
         rest = f"{whose} from {own.n_repeats} takes of {own.n_dogs} dogs, lasting part {_lasting(own, how)}"
     else:
         rest = f"default {how}"
-    if default.source and default.basis != "judgement":  # judgement has no other source than ourselves
+    by_default = own is None or own.lasting is None
+    if (
+        by_default and default.source and default.basis != "judgement"
+    ):  # judgement has no source but ourselves
         rest += f" ({default.source})"
     if default.factor > 1.0:
         rest += f", {default.factor:.1f} times as large: {' and '.join(default.because)}"

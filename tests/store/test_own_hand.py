@@ -336,6 +336,18 @@ def test_a_round_with_repeats_measures_what_lasts_in_a_hand(folder):
     assert 2 < found.lasting.dof < 8 * 5
 
 
+def test_assess_names_the_rounds_and_no_study_that_they_replace(folder, tmp_path, capsys, monkeypatch):
+    monkeypatch.setattr("hands_on.store.places.user_cache", lambda: tmp_path / "cache")
+    seminar(folder)
+    file = write(tmp_path, "now", [66.0], evaluator="N. Newcomer")
+    assert main(["--sessions", str(folder), "assess", str(file)]) == 0
+    text = " ".join(capsys.readouterr().out.split())
+    assert (
+        "one take, hand of the evaluators of your rounds from 80 takes of 8 dogs, lasting part from rounds: "
+        "5 evaluators on 8 dogs; one take of it" in text
+    )
+
+
 def test_an_own_hand_stays_and_takes_over_what_the_round_measured(folder):
     seminar(folder)
     for number, takes in enumerate(pairs(12)):
