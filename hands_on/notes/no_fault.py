@@ -115,7 +115,8 @@ def _as_asked(j: Judged, context: Context, mild: bool) -> bool:
         ):
             continue
         near = plain or context.topics[at] == context.topics[number]
-        if at == number or (near and not any(i.parts or i.faults for i in segment.items)):
+        other = segment.right or any(i.parts or i.faults for i in segment.items)
+        if at == number or (near and not other):
             return True
     return False
 

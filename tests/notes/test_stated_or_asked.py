@@ -86,3 +86,9 @@ def test_a_state_as_asked_is_right_and_no_fault(read, note, region, points):
 def test_what_one_sex_should_be_is_no_fault(read):
     assert findings(read("very feminine", "general")) == set()
     assert findings(read("too feminine for a dog", "general")) == {("general.bitchy-dog", "present")}
+
+
+def test_praise_behind_and_speaks_of_its_own_part(read):
+    reading = read("the crest line sinks before the withers and good dark eye", "neck")
+    assert findings(reading) == {("neck.ewe", "present")}
+    assert [a.point for a in reading.affirmed] == ["eyes.colour"]
