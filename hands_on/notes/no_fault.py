@@ -100,8 +100,12 @@ def _as_asked(j: Judged, context: Context, mild: bool) -> bool:
         if at > number:
             if segment.sep == "stop" and not _only_verdict(parsed, segment):
                 return False
-            if segment.sep in ("contrast", "or"):
-                return False
+            if (
+                segment.sep in ("contrast", "or")
+                or (segment.right and not plain)
+                or (segment.sep == "and" and _names_part(segment))
+            ):
+                return False  # `and dense undercoat, as it should be`: so the undercoat is
         denying = lexicon.sets.denying
         verdict = [
             t
@@ -119,6 +123,10 @@ def _as_asked(j: Judged, context: Context, mild: bool) -> bool:
         if at == number or (near and not other):
             return True
     return False
+
+
+def _names_part(segment: Segment) -> bool:
+    return bool(segment.right) or any(i.parts or i.inner_parts for i in segment.items)
 
 
 def _only_verdict(parsed: Parsed, segment: Segment) -> bool:

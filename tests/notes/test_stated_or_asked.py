@@ -92,3 +92,5 @@ def test_praise_behind_and_speaks_of_its_own_part(read):
     reading = read("the crest line sinks before the withers and good dark eye", "neck")
     assert findings(reading) == {("neck.ewe", "present")}
     assert [a.point for a in reading.affirmed] == ["eyes.colour"]
+    more = read("the crest line sinks before the withers and dense undercoat, as it should be", "neck")
+    assert findings(more) == {("neck.ewe", "present")}
