@@ -25,6 +25,9 @@ _WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "N": 0.45, "I": 1.0, "talk": 0.0
 _LONGEST_SEGMENT: Final = 40
 _STATUS_LIMIT: Final = 0.24
 _CLOSE: Final = 0.31
+_FOUND: Final = frozenset({
+    "demonstrated", "seen", "felt", "found", "detected", "shown", "heard", "made", "confirmed", "discovered",
+})  # fmt: skip
 _COLOUR: Final = frozenset({"colour", "color"})
 _EYE: Final = "eye"
 _EYES: Final = "eyes"
@@ -142,7 +145,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             for m in match.meanings
             if m[0] not in STATUS_KINDS or (m[2] < _STATUS_LIMIT and has_its_of(m[1], match, tokens))
         ]
-        if _inverted(match, tokens):
+        if _no_doubt(match, tokens):
             match.meanings = [m for m in match.meanings if m[0] != "unsure_before"]
         if not match.meanings:
             continue
@@ -197,11 +200,22 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
     return Parsed(tokens, steps, segments, talk, places, negations, praised)
 
 
-def _inverted(match: Match, tokens: Tokens) -> bool:
-    """The `is she` of `only is she too short`: no question, for words go before it in its clause."""
-    said = tokens.text[match.start : match.end]
+def _no_doubt(match: Match, tokens: Tokens) -> bool:
+    """Words of doubt that doubt nothing.
+
+    The `is she` of `only is she too short`, for words go before it in its clause; the `could be` of `could be
+    felt`; the `whether` of `none was seen, whether at rest or under load`.
+    """
+    text, start, end = tokens.text, match.start, match.end
+    said = text[start:end]
+    if said == ["could", "be"]:
+        return text[end : end + 1] != [] and text[end] in _FOUND
+    if said == ["whether"]:
+        stop = next((i for i in range(end, len(text)) if tokens.brk[i]), len(text))
+        either = "or" in text[end:stop] and text[stop - 1] != "not"
+        return start > 0 and tokens.brk[start] == COMMA and either
     asks = len(said) == 2 and said[0] in ("is", "are") and said[1] in ("he", "she", "it", "they")
-    return asks and match.start > 0 and not tokens.brk[match.start]
+    return asks and start > 0 and not tokens.brk[start]
 
 
 def _behind_it(match: Match, tokens: Tokens) -> bool:

@@ -6,6 +6,7 @@ from typing import Final
 from hands_on.notes.candidates import Candidate
 from hands_on.notes.clauses import Item, Parsed, Segment, Talk
 from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.tokens import STOP
 
 __all__ = [
     "Judged",
@@ -74,8 +75,8 @@ def bind_degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: L
     for number, segment in enumerate(parsed.segments):
         here = by_segment.get(number, [])
         for talk in segment.talk:
-            if talk.kind != "degree" or parsed.tokens.text[talk.end : talk.end + 1] == ["more"]:
-                continue  # `rather more angulation` tells no degree
+            if talk.kind != "degree" or _tells_no_degree(talk, parsed):
+                continue
             target = _nearest(talk, [j for j in here if j.candidate.origin != "like"] or here)
             if target is None and not here and nothing_else(parsed, segment, lexicon):
                 parts = [i for i in segment.items if i.parts and not inside_talk(i, segment)]
@@ -92,6 +93,31 @@ def bind_degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: L
             for other in here:
                 if other is not target and other.candidate.anchor is target.candidate.anchor:
                     _set_degree(other, str(talk.value))
+
+
+def _tells_no_degree(talk: Talk, parsed: Parsed) -> bool:
+    """`rather more angulation`, and a word alone at the end: `a dewclaw there, gross`; `not one bit`."""
+    text, brk = parsed.tokens.text, parsed.tokens.brk
+    after = text[talk.end : talk.end + 1]
+    if after == ["more"] and text[talk.start : talk.end] not in _MUCH_MORE:
+        return True
+    said = text[talk.start : talk.end]
+    alone = bool(brk[talk.start]) and (not after or brk[talk.end] == STOP)
+    return (said in _EXCLAIMED and talk.start > 0 and alone) or (
+        said == ["bit"] and text[talk.start - 1 : talk.start] == ["one"]
+    )
+
+
+_MUCH_MORE: Final = (["a", "good", "deal"], ["a", "great", "deal"], ["a", "lot"], ["far"], ["considerably"])
+_EXCLAIMED: Final = (
+    ["gross"],
+    ["horribly"],
+    ["crazy"],
+    ["serious"],
+    ["seriously"],
+    ["badly"],
+    ["shockingly"],
+)
 
 
 def _set_degree(target: Judged, degree: str) -> None:

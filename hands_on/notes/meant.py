@@ -22,6 +22,8 @@ _HELPING: Final = frozenset({
     "be", "have", "lend", "do", "look", "put", "better",
 })  # fmt: skip
 _REACH: Final = 5
+_VIEW: Final = 3
+"""Words that go before the back where it is only looked from."""
 _OF_HIS: Final = frozenset({"is", "are", "his", "her", "the", "has", "its"})
 _OF_IT: Final = (
     ["is", "that"], ["is", "this"], ["are", "those"], ["is", "it"], ["does", "that"], ["would", "that"],
@@ -46,6 +48,10 @@ def as_meant(tokens: Tokens, lexicon: Lexicon) -> None:
         _each(tokens, ("good",), lambda t, at: _tells_amount(t, at, lexicon), "some")
     if "no" in words:
         _each(tokens, ("no",), _denies_gap, "nil")
+    if "back" in words:
+        _each(tokens, ("back",), lambda t, at: _is_view(t, at, lexicon), "behind")
+    if "missing" in words:
+        _miss_parts(tokens)
     if "anything" in words and "but" in words:
         _part_remarks(tokens)
     if not words.isdisjoint(_MIGHTILY):
@@ -107,6 +113,27 @@ def _tells_amount(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
     word = tokens.text[at + 1]
     known = (lexicon.sets.amounts, lexicon.units, lexicon.number_words)
     return tokens.number[at + 1] or any(word in words for words in known)
+
+
+def _is_view(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
+    """`straight from the back`: as seen from there; the back itself in `tail comes from the back`."""
+    text = tokens.text
+    if text[max(0, at - 2) : at] != ["from", "the"] or at < _VIEW or tokens.brk[at - 2]:
+        return False
+    ends = at + 1 >= len(text) or bool(tokens.brk[at + 1]) or text[at + 1] in lexicon.sets.behind_state
+    return ends and (
+        text[at - 3] in ("seen", "viewed", "looking", "looks") or _is_state(text[at - 3], lexicon)
+    )
+
+
+def _miss_parts(tokens: Tokens) -> None:
+    """`it's the width I'm missing`: it lacks width. The word before the part says so then."""
+    text = tokens.text
+    for at in range(_VIEW, len(text)):
+        mine = text[at] == "missing" and text[at - 1] in ("i'm", "im", "am")
+        first = at - (3 if text[at - 1] == "am" else 2)
+        if mine and first > 0 and text[first - 1] in ("the", "his", "her") and not tokens.brk[at]:
+            text[first - 1], text[at] = "lacks", "indeed"
 
 
 def _part_remarks(tokens: Tokens) -> None:

@@ -102,15 +102,19 @@ def _within_another(name: Name, names: list[Name], lexicon: Lexicon) -> bool:
 
 
 def _of_other_part(parsed: Parsed, m: Match, lexicon: Lexicon) -> bool:
-    """The `girth` of `neck girth`: of a part that has none of the measurements by that name."""
-    if m.end - m.start > 1 or not m.start or parsed.tokens.brk[m.start]:
+    """The `girth` of `neck girth`, of `girth of neck`: a part that has no measurement so named."""
+    text = parsed.tokens.text
+    led = m.start and not parsed.tokens.brk[m.start]
+    of = text[m.end : m.end + 1] == ["of"]
+    after = m.end + (2 if text[m.end + 1 : m.end + 2] and text[m.end + 1] in lexicon.sets.articles else 1)
+    if m.end - m.start > 1 or not (led or of):
         return False
     homes = {lexicon.measures[value].region for _, value, _ in m.meanings}
     named = [
         lexicon.part_region[part]
         for segment in parsed.segments
         for item in segment.items
-        if item.end == m.start
+        if (led and item.end == m.start) or (of and item.start == after)
         for part, cost in (*item.parts, *item.inner_parts)
         if cost < 0.1
     ]
@@ -185,7 +189,7 @@ def fit(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) -> Fit | N
     if measure is None:
         return None
     dimension = next((d for d in said if measure.endswith("-" + d) or measure == d), "")
-    if "girth" in said and not dimension and not name.exact:
+    if "girth" in said and not dimension and (not name.exact or _round_it(tokens, name, lexicon)):
         return None  # `neck girth 41`, where nobody measures that
     sized = dimension and said[dimension] == number.end  # `19 wide`
     if number.unit is None and ((not name.exact and not dimension) or gap > (_FURTHEST if sized else 4)):
@@ -196,6 +200,13 @@ def fit(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) -> Fit | N
     if dimension and not name.exact:
         score -= 1.2
     return Fit(measure, score, (said[dimension],) if dimension else ())
+
+
+def _round_it(tokens: Tokens, name: Name, lexicon: Lexicon) -> bool:
+    """Whether it is the girth of what is named: `neck girth`, `girth of the neck`."""
+    before = [w for w in tokens.text[max(0, name.start - 3) : name.start] if w not in lexicon.sets.articles]
+    beside = [*tokens.text[name.end : name.end + 1], *(before[-2:-1] if before[-1:] == ["of"] else [])]
+    return any(lexicon.dimensions.get(w) == "girth" for w in beside)
 
 
 def dimension_behind(tokens: Tokens, number: Number, lexicon: Lexicon) -> str:

@@ -83,8 +83,8 @@ def read_measures(
         measure = done.get(n, "") or _of_fault(parsed, number, lexicon, given)
         if not measure:
             measure = _unnamed(parsed, number, lexicon, region, point, given)
-            if not measure:
-                continue
+            if not measure or (not measure.endswith("girth") and _round(tokens, number, lexicon)):
+                continue  # `girth of neck 41 cm`, where nobody measures that
             given.add(measure)
         if measure == "height" and number.value < _LEAST_HEIGHT:
             continue  # `2/3 of the shoulder`
@@ -92,6 +92,8 @@ def read_measures(
             continue
         unit = None if measure == "teeth-count" else number.unit
         words.update(range(number.start, number.end))
+        if number.unit is not None and dimension_behind(tokens, number, lexicon):
+            words.add(number.end)  # the `long` of `coat 3 cm long`, whatever it is the length of
         out_of = _SCORE.fullmatch(tokens.text[number.start]) if measure in lexicon.scales else None
         value = float(out_of[1]) if out_of else number.value
         found.append(
@@ -104,6 +106,12 @@ def _only_amiss(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
     """`weight too much, say 3 kilos`: by so much, no weight of the dog."""
     said = tokens.text[_sentence_start(tokens, number) : number.end + 3]
     return not lexicon.sets.weight_amiss.isdisjoint(said)
+
+
+def _round(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
+    """Whether a girth is said right before a number."""
+    said = tokens.text[max(_sentence_start(tokens, number), number.start - 4) : number.start]
+    return any(lexicon.dimensions.get(w) == "girth" for w in said)
 
 
 def _of_fault(parsed: Parsed, number: Number, lexicon: Lexicon, used: set[str]) -> str:
@@ -129,6 +137,8 @@ def _of_fault(parsed: Parsed, number: Number, lexicon: Lexicon, used: set[str]) 
 
 def within_measure(tokens: Tokens, words: Sequence[int], measured: frozenset[int], lexicon: Lexicon) -> bool:
     """Whether the words only name a measurement: the `hock angle` of `hock angle 138 degrees`."""
+    if any(i in measured and i - 1 in measured and tokens.text[i] in lexicon.dimensions for i in words):
+        return True  # the `long` of `coat 3 cm long on the back`
     near = tokens.text[max(0, min(words) - 1) : max(words) + 1]
     stressed = any(w in lexicon.sets.stress_measure for w in near)
     apart = max(words) + 1 < len(tokens) and tokens.brk[max(words) + 1] != NONE

@@ -35,6 +35,8 @@ def stands(j: Judged, context: Context) -> bool:
     j.stressed = stress or (j.degree is not None and not asking and not measured)
     if "!" in candidate.marks and not spoken and not ruled and (j.degree is None or measured):
         return False
+    if candidate.origin == "bare" and j.degree == "marked" and not ruled and _of_sex(j):
+        return False  # `very feminine`: so is a bitch to be; of a dog it is said with `dog`, or with `too`
     if "~" in candidate.marks and not spoken and not ruled and asking:
         context.asked.add(context.topic(candidate.segment).start)
         return False
@@ -60,6 +62,12 @@ def stands(j: Judged, context: Context) -> bool:
     ):
         return False
     return not _of_people(parsed, j, lexicon, loose) and not _chatter(j, context, loose)
+
+
+def _of_sex(j: Judged) -> bool:
+    """Whether a state is right for one sex and amiss for the other."""
+    words = set(j.degree_words)
+    return "too" not in words and any(q in ("masculine", "feminine") for q, _ in j.candidate.anchor.qualities)
 
 
 def _sought(j: Judged, context: Context) -> bool:
@@ -92,8 +100,12 @@ def _as_asked(j: Judged, context: Context, mild: bool) -> bool:
         if at > number:
             if segment.sep == "stop" and not _only_verdict(parsed, segment):
                 return False
-            if segment.sep in ("contrast", "or"):
-                return False
+            if (
+                segment.sep in ("contrast", "or")
+                or (segment.right and not plain)
+                or (segment.sep == "and" and _names_part(segment))
+            ):
+                return False  # `and dense undercoat, as it should be`: so the undercoat is
         denying = lexicon.sets.denying
         verdict = [
             t
@@ -107,9 +119,14 @@ def _as_asked(j: Judged, context: Context, mild: bool) -> bool:
         ):
             continue
         near = plain or context.topics[at] == context.topics[number]
-        if at == number or (near and not any(i.parts or i.faults for i in segment.items)):
+        other = segment.right or any(i.parts or i.faults for i in segment.items)
+        if at == number or (near and not other):
             return True
     return False
+
+
+def _names_part(segment: Segment) -> bool:
+    return bool(segment.right) or any(i.parts or i.inner_parts for i in segment.items)
 
 
 def _only_verdict(parsed: Parsed, segment: Segment) -> bool:

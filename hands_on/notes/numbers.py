@@ -57,7 +57,7 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
     at = 0
     count = len(tokens)
     while at < count:
-        read = _number_at(tokens, at, lexicon) or _a_foot(tokens, at)
+        read = _number_at(tokens, at, lexicon) or _a_foot(tokens, at) or _one_off(tokens, at, lexicon)
         if read is None:
             at += 1
             continue
@@ -96,6 +96,8 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
         if unit == "kg" and end < count and not tokens.brk[end] and _grams(tokens, end):
             value += float(tokens.text[end]) / 1000  # `31 kilos 400`
             end = _unit_at(tokens, end + 1, lexicon)[1] if end + 1 < count else end + 1
+        if (off := _off_by(tokens, value, unit, end, lexicon)) is not None:
+            value, unit, end = off
         if unit == "m":
             value, unit = round(value * 100, 6), "cm"  # `0.64 m`: nothing of a dog is written in metres
         bad = end < count and tokens.brk[end] == 0 and tokens.text[end] in lexicon.not_measure_before
@@ -133,6 +135,27 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
     return out
 
 
+_UNDER: Final = frozenset({"under", "below", "short", "shy", "off", "less"})
+_OVER: Final = frozenset({"over", "above"})
+_LITTLE: Final = 3.0
+"""So much, in cm or inches, and no more is told as a difference from a whole number."""
+
+
+def _off_by(
+    tokens: Tokens, value: float, unit: str | None, end: int, lexicon: Lexicon
+) -> tuple[float, str | None, int] | None:
+    """`half an inch under 25`, `a centimetre over 60`: value, unit, and the word behind the number."""
+    if unit not in ("in", "cm") or value > _LITTLE or end >= len(tokens) or tokens.brk[end]:
+        return None
+    way = -1 if tokens.text[end] in _UNDER else 1 if tokens.text[end] in _OVER else 0
+    at = end + (2 if tokens.text[end + 1 : end + 2] in (["of"], ["than"]) else 1)
+    whole = _number_at(tokens, at, lexicon) if way and at < len(tokens) and not tokens.brk[at] else None
+    if whole is None or whole[0] < 4 * _LITTLE:
+        return None
+    second, stop = _unit_at(tokens, whole[1], lexicon)
+    return (whole[0] + way * value, unit, stop) if second in (unit, None) else None
+
+
 def _stones(tokens: Tokens, value: float, end: int, lexicon: Lexicon) -> tuple[float, int] | None:
     """`five stone two`, `4 stone`: pounds, and the word behind them; `two stones` are testicles."""
     if tokens.text[end : end + 1] != ["stone"] or tokens.brk[end]:
@@ -159,6 +182,15 @@ def _feet_tall(tokens: Tokens, value: float, end: int) -> bool:
 def _a_foot(tokens: Tokens, at: int) -> tuple[float, int, bool] | None:
     """`a foot and two inches`, `about a foot long`."""
     return (1.0, at + 1, True) if tokens.text[at : at + 2] == ["a", "foot"] else None
+
+
+def _one_off(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, bool] | None:
+    """The `a` of `a centimetre over 60`."""
+    if tokens.text[at] not in ("a", "an") or at + 2 >= len(tokens):
+        return None
+    unit = lexicon.units.get(tokens.text[at + 1])
+    off = unit in ("cm", "in") and _off_by(tokens, 1.0, unit, at + 2, lexicon) is not None
+    return (1.0, at + 1, True) if off else None
 
 
 def _clock(tokens: Tokens, end: int, value: float, lexicon: Lexicon) -> int | None:

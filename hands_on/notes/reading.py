@@ -27,7 +27,7 @@ from hands_on.notes.second_look import on_its_own, pieces, praised, says_plainly
 from hands_on.notes.status import judge
 from hands_on.notes.stretches import screens, stretches
 from hands_on.notes.teeth import named_teeth, names_a_kind
-from hands_on.notes.tone import beside_praise
+from hands_on.notes.tone import asked_about, beside_praise
 
 __all__ = ["FoundFault", "Reading", "findings_of", "read_note"]
 
@@ -158,7 +158,8 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
                 right = right.without(set(j.words), piece.parsed.span)
         affirmed += [(a, w) for a, w in right.found if a.point == _COUNTED or measure_words.isdisjoint(w)]
         judged += here
-        faults += [_fault(context, j) for j in here]
+        praised_points = {a.point for a, _ in right.found}
+        faults += [_less_sure(_fault(context, j), praised_points, lexicon) for j in here]
         explained = {i for j in here for i in j.words}
         for piece, j in alone:
             if _kept(piece, j, stretch, explained, right):
@@ -237,11 +238,19 @@ def _fault(context: Context, j: Judged) -> FoundFault:
         status=j.status,
         confidence=p,
         span=spans(context.parsed.tokens, j.words),
-        accepted=accepted(p, candidate, context.lexicon) and not beside_praise(j, context),
+        accepted=accepted(p, candidate, context.lexicon)
+        and not beside_praise(j, context)
+        and not asked_about(j, context),
         alternatives=candidate.faults[1:] if candidate.ambiguous else (),
         teeth=teeth,
         worse=j.worse,
     )
+
+
+def _less_sure(found: FoundFault, right: set[str], lexicon: Lexicon) -> FoundFault:
+    """`no dip, the topline is right`: what is ruled out may only tell what is right there."""
+    said_again = any(found.id in lexicon.points[p].departures for p in right if p in lexicon.points)
+    return replace(found, accepted=False) if found.status == "absent" and said_again else found
 
 
 def _offered(context: Context, j: Judged) -> bool:

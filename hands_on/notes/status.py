@@ -181,6 +181,12 @@ def _is_side(
 # -- status
 
 
+_ASKING: Final = frozenset(
+    {"what", "who", "why", "where", "how", "which", "when", "whether", "if", "not", "or"}
+)
+_WHO: Final = frozenset({"he", "she", "it", "they", "this", "that", "these", "those"})
+
+
 def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexicon) -> None:
     segments = parsed.segments
     tokens = parsed.tokens
@@ -208,11 +214,16 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
         double = any(t.kind == "double" for t in talk)
         after_absent = [t for t in talk if t.kind == "absent_after"]
         after_unsure = [t for t in talk if t.kind == "unsure_after"]
-        query = _asked(parsed, segment)
+        query = _asked(parsed, segment, lexicon)
         for j in here:
             at = j.candidate.anchor.start
             first = min(at, min(j.candidate.words))
-            before = list({t.start: t for t in negations if t.start < at}.values())
+            inner = range(at, j.candidate.anchor.end)  # `tail not carried gay`
+            before = [
+                t
+                for t in {t.start: t for t in negations}.values()
+                if t.start < at or (t.start in inner and t.start not in j.candidate.anchor.used)
+            ]
             negated = bool(before) and not double and not _takes_back(before)
             if not before and carry_not is not None and not neutral:
                 negated = True
@@ -234,6 +245,8 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
             if after_absent and not sure and not nothing_else(parsed, segment, lexicon):
                 after_absent = []
             earlier = earlier_findings(by_segment, number, segments)
+            if tokens.text[segment.start] == "there":
+                earlier = [j for j in earlier if not _named_by_denial(parsed, j, lexicon)]
             if alone and earlier and _was_once(parsed, segments, number, lexicon):
                 for j in earlier:
                     j.status = "absent"
@@ -308,6 +321,11 @@ def _looked_for(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
     return any(w in lexicon.sets.looking for w in words)
 
 
+def _named_by_denial(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
+    """`where is the bend of stifle? There isn't one.`: a lack that is said twice is none the less."""
+    return any(parsed.tokens.text[i] in lexicon.sets.denying for i in j.candidate.anchor.used)
+
+
 def _found_in_order(
     parsed: Parsed, by_segment: dict[int, list[Judged]], number: int, lexicon: Lexicon
 ) -> bool:
@@ -332,12 +350,25 @@ def _list_goes_on(parsed: Parsed, number: int, wide: bool) -> bool:
     return False
 
 
-def _asked(parsed: Parsed, segment: Segment) -> bool:
+def _asked(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
+    """Whether a clause is asked. `her shoulder is upright?` states it, whatever mark stands behind it."""
     tokens = parsed.tokens
+    if any(tokens.query_before[i] for i in range(segment.start, segment.end)):
+        return True
     last = segment.end - 1
-    return (last >= 0 and tokens.query_after[last]) or any(
-        tokens.query_before[i] for i in range(segment.start, segment.end)
-    )
+    return last >= 0 and bool(tokens.query_after[last]) and not _states(parsed, segment, lexicon)
+
+
+def _states(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
+    """Whether somebody or something goes before the verb of a clause: `they're short`, `the eye is light`."""
+    text, sets = parsed.tokens.text, lexicon.sets
+    said = [w for w in text[segment.start : segment.end] if w not in sets.leading and w not in lexicon.drop]
+    full = text[segment.start : segment.end]
+    verbs = [i for i, w in enumerate(full) if w in sets.auxiliary]
+    if not said or not verbs or verbs[0] == 0:
+        return False
+    before = full[: verbs[0]]
+    return _ASKING.isdisjoint(before) and any(w in _WHO or w not in lexicon.filler for w in before)
 
 
 def _only_not(segment: Segment) -> bool:

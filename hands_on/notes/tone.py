@@ -8,6 +8,7 @@ from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged, has_praise
 
 __all__ = [
+    "asked_about",
     "beside_praise",
     "may_be_asked",
     "may_yield",
@@ -86,6 +87,15 @@ def beside_praise(j: Judged, context: Context) -> bool:
     return any(
         t.kind in _TOLD for n in context.sentence(j.candidate.segment) for t in segments[n].talk
     ) or any(segments[n].right for n in context.sentence(j.candidate.segment))
+
+
+def asked_about(j: Judged, context: Context) -> bool:
+    """Whether a question leaves a finding in doubt: what is meant by it only the evaluator can say."""
+    segments, query = context.parsed.segments, context.parsed.tokens.query_after
+    sentence = context.sentence(j.candidate.segment)
+    return j.status == "unsure" and any(
+        query[segments[sentence.start].lead : segments[sentence.stop - 1].end]
+    )
 
 
 def only_side_praised(j: Judged, praised: Segment, context: Context) -> bool:

@@ -28,7 +28,7 @@ def settled(context: Context, said: Sequence[Said], judged: Sequence[Judged]) ->
     yielding: set[int] = set()
     for j in judged:
         if j.status == "absent":
-            if _says_again(context, kept, j, judged):
+            if _says_again(context, kept, j, judged) or _tells_right(kept, j):
                 yielding.add(id(j))
             continue
         words = set(j.words)
@@ -53,6 +53,11 @@ def settled(context: Context, said: Sequence[Said], judged: Sequence[Judged]) ->
         else:
             kept = [s for s in kept if s not in own]
     return kept, yielding
+
+
+def _tells_right(said: Sequence[Said], j: Judged) -> bool:
+    """`not a care in the world`: a whole phrase of what is right, whose denial rules out nothing."""
+    return any(s.way == "phrase" and len(s.words) > WHOLE and set(j.words) <= set(s.words) for s in said)
 
 
 def _says_again(context: Context, said: Sequence[Said], j: Judged, judged: Sequence[Judged]) -> bool:
