@@ -30,7 +30,7 @@ ALLOWED: dict[tuple[str, str], str] = {
     ): "sources that need no entry of their own, with the text that stands in its place",
     ("ruleset/dentition.py", ""): "the trade's names of the quadrants",
     ("measure/entry.py", ""): "spellings of units as they are typed",
-    ("measure/entry.py", "range_text"): "part of the errors raised beside it",
+    ("measure/asked_reading.py", "range_text"): "part of the errors raised for what is not possible",
     ("measure/geometry.py", "law_of_cosines"): "names in the errors raised of these sides",
     ("measure/geometry.py", "angle_from_lengths"): "names in the errors raised of these sides",
     ("measure/growth_curves.py", ""): "citations",

@@ -13,12 +13,12 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from hands_on.measure.age import age_months as age_months
+    from hands_on.measure.asked_reading import Entry as Entry
     from hands_on.measure.conformity import Band as Band
     from hands_on.measure.conformity import classify as classify
     from hands_on.measure.conformity import p_between as p_between
     from hands_on.measure.conformity import verdict as verdict
     from hands_on.measure.derived import evaluate as evaluate
-    from hands_on.measure.entry import Entry as Entry
     from hands_on.measure.entry import EntryProblem as EntryProblem
     from hands_on.measure.entry import parse_entry as parse_entry
     from hands_on.measure.takes import DefaultU as DefaultU
@@ -32,7 +32,7 @@ _HOME = {
     "p_between": "conformity",
     "verdict": "conformity",
     "evaluate": "derived",
-    "Entry": "entry",
+    "Entry": "asked_reading",
     "EntryProblem": "entry",
     "parse_entry": "entry",
     "DefaultU": "takes",

@@ -18,27 +18,17 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import field, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from hands_on.frozen import dataclass
 from hands_on.measure import units
+from hands_on.measure.asked_reading import Asked, Entry, Number
 
-__all__ = ["Entry", "EntryProblem", "parse_entry"]
+__all__ = ["EntryProblem", "parse_entry"]
 
 LONGEST = 60
 """No reading needs more characters than this."""
-
-
-@dataclass(frozen=True)
-class Entry:
-    """One reading: the value in the unit it was given in, and the same in the canonical unit."""
-
-    value: float
-    unit: str
-    canonical: float
-    canonical_unit: str
-    text: str
 
 
 class EntryProblem(Exception):
@@ -103,72 +93,6 @@ class _Token:
     end: int
 
 
-@dataclass(frozen=True)
-class _Number:
-    value: Fraction
-    text: str
-    plain: bool
-    """Written as one decimal number, so a slipped decimal sign is a likely mistake."""
-    unit_typed: bool = False
-
-
-@dataclass(frozen=True)
-class _Asked:
-    """What is asked for: kind, unit to assume, and what is possible, in the canonical unit."""
-
-    text: str
-    quantity: str
-    default_unit: str
-    low: float | None
-    high: float | None
-    canonical: str = field(init=False)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "canonical", units.canonical_unit(self.quantity))
-
-    def entry(self, value: Fraction, unit: str) -> Entry:
-        return Entry(
-            float(value), unit, units.convert(value, unit, self.canonical), self.canonical, self.text
-        )
-
-    def possible(self, entry: Entry) -> bool:
-        whole = self.quantity != "count" or entry.canonical.is_integer()
-        above = (self.low is None and entry.canonical >= 0) or (
-            self.low is not None and entry.canonical >= self.low
-        )
-        return whole and above and (self.high is None or entry.canonical <= self.high)
-
-    def fitting(self, *readings: tuple[Fraction, str]) -> tuple[Entry, ...]:
-        """The readings that are possible, each canonical value once."""
-        found: list[Entry] = []
-        for value, unit in readings:
-            entry = self.entry(value, unit)
-            known = any(abs(entry.canonical - other.canonical) < 1e-9 for other in found)
-            if self.possible(entry) and not known:
-                found.append(entry)
-        return tuple(found)
-
-    def slips(self, number: _Number, unit: str) -> tuple[Entry, ...]:
-        """What may have been meant: a slipped decimal sign, or the same number in another unit.
-
-        Where inches, feet or pounds are only assumed, the metric reading comes first.
-        """
-        factors = (Fraction(1, 10), Fraction(10), Fraction(1, 100), Fraction(100)) if number.plain else ()
-        others = [name for name in units.units_of(self.quantity) if name != unit]
-        slipped = [(number.value * factor, unit) for factor in factors]
-        other = [(number.value, name) for name in others]
-        if unit in ("in", "ft", "lb") and not number.unit_typed:
-            return self.fitting(*other[:1], *slipped, *other[1:])
-        return self.fitting(*slipped, *other)
-
-    def range_text(self, unit: str) -> str:
-        low = 0.0 if self.low is None else units.convert(self.low, self.canonical, unit)
-        if self.high is None:
-            return f"{units.format_value(low, unit, None)} and more"
-        high = units.convert(self.high, self.canonical, unit)
-        return f"{_short(low)} to {units.format_value(high, unit, 0 if high >= 10 else 1)}"
-
-
 def parse_entry(
     text: str,
     *,
@@ -191,7 +115,7 @@ def parse_entry(
     low, high = plausible if plausible is not None else (None, None)
     if low is not None and high is not None and not low <= high:
         raise ValueError("the plausible range is empty")
-    asked = _Asked(text, quantity, default_unit, low, high)
+    asked = Asked(text, quantity, default_unit, low, high)
     tokens = _tokens(text)
     negative = False
     if tokens and tokens[0].kind == "op":
@@ -208,7 +132,7 @@ def parse_entry(
     return _settled(number, unit or default_unit, asked)
 
 
-def _settled(number: _Number, unit: str, asked: _Asked) -> Entry:
+def _settled(number: Number, unit: str, asked: Asked) -> Entry:
     """The entry, once number and unit are read, or the problem with it."""
     value = number.value
     if units.quantity_of(unit) != asked.quantity:
@@ -284,7 +208,7 @@ def _plain(text: str) -> str:
     return plain.replace("''", '"').casefold().strip()
 
 
-def _number(tokens: list[_Token], asked: _Asked) -> tuple[_Number, list[_Token]]:
+def _number(tokens: list[_Token], asked: Asked) -> tuple[Number, list[_Token]]:
     """The number at the front (decimal, fraction, or whole number with a fraction) and what follows."""
     if not tokens or tokens[0].kind not in ("num", "frac"):
         if tokens and tokens[0].kind == "word":
@@ -294,21 +218,21 @@ def _number(tokens: list[_Token], asked: _Asked) -> tuple[_Number, list[_Token]]
         raise EntryProblem("unreadable", "There is no number in this.")
     first = tokens[0]
     if first.kind == "frac":
-        return _Number(_proper(first, None, asked), first.text, plain=False), tokens[1:]
+        return Number(_proper(first, None, asked), first.text, plain=False), tokens[1:]
     after = 2 if len(tokens) > 2 and tokens[1].kind == "op" else 1
     if len(tokens) > after and tokens[after].kind == "frac":
         if not first.text.isdigit():
             raise EntryProblem("fraction", "A fraction goes with a whole number only: 25 3/8.")
         value = int(first.text) + _proper(tokens[after], first.text, asked)
-        return _Number(value, f"{first.text} {tokens[after].text}", plain=False), tokens[after + 1 :]
-    return _Number(_decimal(first.text), first.text, plain=True), tokens[1:]
+        return Number(value, f"{first.text} {tokens[after].text}", plain=False), tokens[after + 1 :]
+    return Number(_decimal(first.text), first.text, plain=True), tokens[1:]
 
 
 def _decimal(text: str) -> Fraction:
     return Fraction(text.replace(",", ".").rstrip(".") or "0")
 
 
-def _proper(token: _Token, whole: str | None, asked: _Asked) -> Fraction:
+def _proper(token: _Token, whole: str | None, asked: Asked) -> Fraction:
     above, below = (int(part) for part in token.text.split("/"))
     if below == 0:
         raise EntryProblem("fraction", "A fraction cannot have nought below the line.")
@@ -337,8 +261,8 @@ _PAIRS = {"ft": ("in", 12, "feet", "inches"), "lb": ("oz", 16, "pounds", "ounces
 
 
 def _compound(
-    first: _Number, unit: str | None, rest: list[_Token], tokens: list[_Token], asked: _Asked
-) -> tuple[_Number, str]:
+    first: Number, unit: str | None, rest: list[_Token], tokens: list[_Token], asked: Asked
+) -> tuple[Number, str]:
     """Feet with inches, pounds with ounces; anything else that follows a reading is a problem."""
     if rest[0].kind == "word":
         raise EntryProblem("two-units", "Two units are given; one reading has one.")
@@ -375,10 +299,10 @@ def _compound(
             f"{second.text} {few} beside {first.text} {many} is odd: there are {per} to one.",
             asked.fitting((total, into)) if units.quantity_of(into) == asked.quantity else (),
         )
-    return _Number(total, "", plain=False), into
+    return Number(total, "", plain=False), into
 
 
-def _two_numbers(tokens: list[_Token], asked: _Asked) -> None:
+def _two_numbers(tokens: list[_Token], asked: Asked) -> None:
     """Raise the problem for two numbers with no unit between: 64 5, 1 000, 1.000,5."""
     first, second = tokens[0], tokens[1]
     joined = first.text.isdigit() and second.text.isdigit()
@@ -392,10 +316,6 @@ def _two_numbers(tokens: list[_Token], asked: _Asked) -> None:
     raise EntryProblem(
         "two-numbers", "One reading at a time: here are two numbers.", asked.fitting(*readings)
     )
-
-
-def _short(number: float) -> str:
-    return f"{number:.0f}" if abs(number) >= 10 else f"{number:.2g}"
 
 
 def _shown(text: str) -> str:

@@ -183,17 +183,17 @@ class Measured:
 class OddTakes:
     """Something odd about takes, which count from 1; figures in ``unit``.
 
-    ``values`` are the takes named; ``apart`` is the largest less the smallest (of ``drift`` the
-    first less the last), ``allowed`` what one hand may lie apart, ``n`` how many there are.
+    ``values`` are the takes named, ``n`` how many there are; ``apart`` is the largest less the smallest (of
+    ``drift`` the first less the last), ``allowed`` what one hand may lie apart.
     """
 
     kind: OddKind
     takes: tuple[int, ...]
     values: tuple[float, ...]
     unit: str
+    n: int
     apart: float = 0.0
     allowed: float = 0.0
-    n: int = 0
 
 
 def expected_repeatability(
@@ -348,7 +348,7 @@ def take_alarms(
     ]
     if odd:
         named = tuple(values[number - 1] for number in odd)
-        alarms.append(OddTakes("implausible", tuple(odd), named, unit, n=len(values)))
+        alarms.append(OddTakes("implausible", tuple(odd), named, unit, len(values)))
     if len(values) < 2:
         return tuple(alarms)
     apart = max(values) - min(values)
@@ -360,10 +360,10 @@ def take_alarms(
             number for number, value in enumerate(values, 1) if abs(value - centre) >= farthest - 1e-9
         )
         named = tuple(values[number - 1] for number in which)
-        alarms.append(OddTakes("discordant", which, named, unit, apart, limit, len(values)))
+        alarms.append(OddTakes("discordant", which, named, unit, len(values), apart, limit))
     if is_height and len(values) >= 3 and _only_falls(values) and values[0] - values[-1] > step + 1e-9:
         every = tuple(range(1, len(values) + 1))
-        alarms.append(OddTakes("drift", every, tuple(values), unit, values[0] - values[-1], n=len(values)))
+        alarms.append(OddTakes("drift", every, tuple(values), unit, len(values), values[0] - values[-1]))
     return tuple(alarms)
 
 

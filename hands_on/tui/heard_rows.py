@@ -22,6 +22,9 @@ UNREAD = "[?]"
 RIGHT = "[=]"
 """Before a point that was called right."""
 
+KEPT = "As asked only where nothing is recorded: nothing is overwritten."
+"""Said once below points that were called right."""
+
 STATUS_WORDS = {"absent": "ruled out", "unsure": "unsure"}
 
 
@@ -57,9 +60,7 @@ def heard_rows(heard: Heard, ruleset: Ruleset) -> tuple[HeardRow, ...]:
         for thing in in_order(heard, ruleset)
     ]
     for one in heard.right:
-        what = (
-            "the tooth chart: asked about at Enter" if one.asks else "as asked, unless something stands there"
-        )
+        what = "the tooth chart: asked about at Enter" if one.asks else "as asked"
         text = dotted(f"{one.point.label}: {one_line(one.words)}", what)
         rows.append(HeardRow(labels.get(one.point.region, "The dog"), RIGHT, text))
     for start, end in heard.unread:

@@ -85,8 +85,13 @@ def estimate_words(one: Estimate) -> str:
     if one.value is None:
         return "not defined"
     if one.low is None or one.high is None:
-        return f"{one.value:.2f}"
-    return f"{one.value:.2f} [{one.low:.2f} to {one.high:.2f}]"
+        return _coefficient(one.value)
+    return f"{_coefficient(one.value)} [{_coefficient(one.low)} to {_coefficient(one.high)}]"
+
+
+def _coefficient(value: float) -> str:
+    """Two decimals, and no minus before nought."""
+    return f"{round(value, 2) + 0.0:.2f}"
 
 
 def reason_words(one: Estimate) -> str:
@@ -226,10 +231,20 @@ def precision_sentences(rows: Sequence[PointAgreement]) -> Iterator[str]:
 
 
 def _spread_words(one: Spread, unit: str) -> str:
-    """A standard deviation with its interval."""
-    ends = f"{one.low:.2g} to {one.high:.2g}" if one.high < MANY * one.value else f"{one.low:.2g} to far more"
-    return f"{format_value(float(f'{one.value:.2g}'), unit)} [{ends}]"
+    """A standard deviation with its interval; where nothing varied there is none."""
+    if not one.value:
+        return f"{format_value(0.0, unit)}, every reading the same"
+    low = _two_digits(one.low) if one.low > one.value / A_TRIFLE else "0"
+    high = _two_digits(one.high) if one.high < MANY * one.value else "far more"
+    return f"{format_value(float(f'{one.value:.2g}'), unit)} [{low} to {high}]"
 
+
+def _two_digits(value: float) -> str:
+    return f"{float(f'{value:.2g}'):g}"
+
+
+A_TRIFLE = 1000.0
+"""The value over it: a lower end below that is told as 0."""
 
 MANY = 10.0
 """Times the value: an upper end beyond it says only that it is not known."""
@@ -239,7 +254,10 @@ def strict_sentences(rows: Sequence[Lean]) -> Iterator[str]:
     """How strict each evaluator is over all graded points."""
     for one in rows:
         u = f" ± {one.u:.2f}" if one.u is not None else ""
-        way = "further from as asked" if one.value > 0 else "nearer to as asked"
-        told = f"{abs(one.value):.2f}{u} degrees a point {way} than the others"
+        size = f"{abs(one.value):.2f}"
+        way = "further from as asked than" if one.value > 0 else "nearer to as asked than"
+        if not float(size):
+            way = "apart from"
+        told = f"{size}{u} degrees a point {way} the others"
         clear = "" if one.clear else "; no more than so few dogs scatter"
         yield f"{one.evaluator}: {told}{clear}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 from hands_on.frozen import dataclass
 from hands_on.ruleset.base import DEGREES, When
@@ -13,6 +14,7 @@ from hands_on.ruleset.ruleset import Ruleset
 __all__ = [
     "Entry",
     "Section",
+    "asked_once",
     "cap_title",
     "cap_words",
     "class_words",
@@ -94,10 +96,8 @@ def limit_entry(ruleset: Ruleset, limit: Limit) -> Entry:
         bands = "; ".join(f"{range_words(band, unit)}: {_sorted(ruleset, band)}" for band in limit.bands)
         parts.append(f"sorts by {limit.classifies}: {bands}")
     elif limit.asked:
-        about = "about " if limit.about else ""
-        ideal = " (an ideal, not a limit)" if limit.ideal else ""
-        words = f" ({limit.words})" if limit.words else ""
-        parts.append(f"asked {about}{range_words(limit.asked, unit)}{ideal}{words}")
+        text = asked_once(limit, range_words(limit.asked, unit), " (an ideal, not a limit)")
+        parts.append(f"asked{':' if text[0].isupper() else ''} {text}")
         parts += [f"{range_words(band, unit)}: {_band(ruleset, band)}" for band in limit.bands]
     text = f"{parts[0]}: {'; '.join(parts[1:])}"
     if limit.from_age is not None:
@@ -105,6 +105,25 @@ def limit_entry(ruleset: Ruleset, limit: Limit) -> Entry:
     if limit.optional:
         text += "; practice beside the standard, never counted"
     return Entry(text + ".", _keys(limit.source), _notes(limit.text, limit.reading, limit.note))
+
+
+def asked_once(limit: Limit, figure: str, ideal: str, shown: str = "") -> str:
+    """What a limit asks and how the edition says it, the figure once: `64 to 70 cm, both ends included`.
+
+    `figure` is what is asked, in the limit's own unit; `shown` stands in its place (in both units); `ideal`
+    is said of an ideal. Where the edition's words hold the figure they stand for it, else they follow in
+    brackets.
+    """
+    shown = shown or figure
+    words = limit.words.rstrip(".")
+    spelled = re.sub(r"deg$", "deg(?:rees)?", re.escape(figure))
+    at = re.search(rf"(?<![\d.,]){spelled}(?!\w|[.,]\d)", words)
+    if limit.about and (at is None or "about" not in words[: at.start()].casefold()):
+        shown = f"about {shown}"
+    ideal = ideal if limit.ideal and (at is None or "ideal" not in words.casefold()) else ""
+    if at is None:
+        return shown + ideal + (f" ({words})" if words else "")
+    return words[: at.start()] + shown + words[at.end() :] + ideal
 
 
 def range_words(stretch: Range, unit: str = "") -> str:

@@ -10,7 +10,7 @@ from hands_on.measure.units import convert
 from hands_on.ruleset.base import DEGREES, Degree
 from hands_on.ruleset.rules import Band, Limit, Range
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.wording.edition import class_words, condition_words, range_words
+from hands_on.wording.edition import asked_once, class_words, condition_words, range_words
 
 __all__ = ["asked_words", "fault_classes_words", "lies_words", "limit_words", "shown_unit", "stretch_words"]
 
@@ -85,12 +85,19 @@ def asked_words(ruleset: Ruleset, limit: Limit, unit: str = "") -> str:
     return about + _both_units(limit.asked, unit_of_limit(ruleset, limit), unit) + ideal
 
 
+def _asked_and_said(ruleset: Ruleset, limit: Limit, unit: str) -> str:
+    """The same with the edition's own words, the figure once."""
+    if limit.classifies is not None or limit.asked is None:
+        return asked_words(ruleset, limit) + (f" ({limit.words.rstrip('.')})" if limit.words else "")
+    own = unit_of_limit(ruleset, limit)
+    figure, both = (_both_units(limit.asked, own, other) for other in (own, unit))
+    return asked_once(limit, figure, ", an ideal", both)
+
+
 def limit_words(ruleset: Ruleset, limit: Limit, bands: tuple[Lies, ...], other: str) -> str:
     """The whole limit in one statement, in its own unit and in the `other`; `bands` is what each means."""
     unit = unit_of_limit(ruleset, limit)
-    parts = [asked_words(ruleset, limit, other)]
-    if limit.words:
-        parts[0] += f" ({limit.words.rstrip('.')})"
+    parts = [_asked_and_said(ruleset, limit, other)]
     parts += [
         f"{_both_units(band, unit, other)}: {lies_words(ruleset, lies)}"
         for band, lies in zip(limit.bands, bands, strict=True)

@@ -223,6 +223,37 @@ def test_the_same_length_in_inches_is_another_unit_and_no_other_figure():
     assert row.stretches == ()
 
 
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        ('words = "25.4 to 50.8 cm."', "25.4 to 50.8 cm (10 to 20 in)"),
+        (
+            'words = "25.4 to 50.8 cm, both ends included."',
+            "25.4 to 50.8 cm (10 to 20 in), both ends included",
+        ),
+        (
+            'words = "The ideal is 25.4 to 50.8 cm."\nideal = true',
+            "The ideal is 25.4 to 50.8 cm (10 to 20 in)",
+        ),
+        ('words = "25.4 to 50.8 cm."\nideal = true', "25.4 to 50.8 cm (10 to 20 in), an ideal"),
+        ('words = "25.4 to 50.8 cm."\nabout = true', "about 25.4 to 50.8 cm (10 to 20 in)"),
+        ('words = "About 25.4 to 50.8 cm."\nabout = true', "About 25.4 to 50.8 cm (10 to 20 in)"),
+        ('words = "Not 125.4 to 50.8 cm."', "25.4 to 50.8 cm (10 to 20 in) (Not 125.4 to 50.8 cm)"),
+        (
+            'words = "Of middle size."\nideal = true',
+            "25.4 to 50.8 cm (10 to 20 in), an ideal (Of middle size)",
+        ),
+        ("", "25.4 to 50.8 cm (10 to 20 in)"),
+    ],
+)
+def test_a_figure_that_the_edition_says_in_words_is_told_once(more, said):
+    a = edition(limit("from = 25.4, to = 50.8", ("above = 50.8", "over", "fault")) + more + "\n")
+    kind = "ideal = true\n" if "ideal = true" in more else ""
+    b = edition(limit("from = 10, to = 22", ("above = 22", "over", "fault"), unit="in") + kind)
+    row = told(compare_editions(a, b)).row("limit", "height")
+    assert row.a == f"{said}; above 50.8 cm (above 20 in): over height, Fault"
+
+
 def test_a_limit_for_both_sexes_stands_against_one_for_each():
     a = edition(limit("to = 70", ("above = 70", "over", "fault")))
     b = edition(

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 import random
 import warnings
+from dataclasses import replace
 
 import pytest
 
 from hands_on.compare.agreement.by_point import agreement
-from hands_on.compare.agreement.precision import precision
+from hands_on.compare.agreement.precision import Precision, Spread, precision
 from hands_on.wording.agreement import precision_sentences
 from hands_on.wording.documents.agreement import agreement_document
 from tests.compare.build import held
@@ -87,3 +88,40 @@ def test_sessions_repeated_within_a_week_tell_how_a_hand_repeats_itself():
     assert told.startswith("Height: by one hand 0.91 cm [")
     assert "2 times each" in told
     assert agreement_document(found)["points"][0]["precision"]["repeats"] == 2
+
+
+@pytest.mark.parametrize("times", [1, 2, 3])
+@pytest.mark.parametrize("values", [(64.1,), (64.1, 58.3), (0.1, 0.3, 0.7), (110.7, 25.9)])
+def test_readings_that_are_all_the_same_scatter_by_nothing(values, times):
+    cells = [[[values[d % len(values)]] * times for _ in range(3)] for d in range(5)]
+    found = precision(cells)
+    spreads = (found.repeatability, found.reproducibility, found.evaluator, found.evaluator_by_dog)
+    ends = [end for one in spreads if one is not None for end in (one.value, one.low, one.high)]
+    assert ends
+    assert ends == [0.0] * len(ends), "no rounding noise"
+    assert found.lasting_share is None
+
+
+def test_what_cancels_leaves_nothing():
+    # The hand alone scatters.
+    cells = [[[60.1, 60.3], [60.1, 60.3]], [[60.1, 60.3], [60.1, 60.3]]]
+    found = precision(cells)
+    assert (found.evaluator.value, found.evaluator_by_dog.value, found.lasting) == (0.0, 0.0, 0.0)
+    same = Precision(3, 2, 2, Spread(math.sqrt(0.3), 0, 1), Spread(math.sqrt(0.1 + 0.2), 0, 1))
+    assert same.lasting == 0.0, "0.1 + 0.2 less 0.3"
+
+
+@pytest.mark.parametrize(
+    ("spread", "words"),
+    [
+        (Spread(0.0, 0.0, 0.0), "0 cm, every reading the same"),
+        (Spread(0.91, 1.1e-8, 2.04), "0.91 cm [0 to 2]"),
+        (Spread(121.0, 96.0, 350.0), "120 cm [96 to 350]"),
+        (Spread(0.5, 0.31, 6.0), "0.5 cm [0.31 to far more]"),
+    ],
+)
+def test_a_spread_is_told_without_noise(spread, words):
+    found = agreement([held(take("height", 64.0), by=who) for who in ("E1", "E2")])
+    one = next(point for point in found.points if point.id == "height")
+    (told,) = precision_sentences([replace(one, precision=Precision(3, 2, 1, None, spread))])
+    assert told == f"Height: between hands {words} (3 dogs, 2 evaluators)"

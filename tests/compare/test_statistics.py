@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from hands_on.compare.agreement.alpha import alpha
 from hands_on.compare.agreement.concordance import concordance, mid_ranks
+from hands_on.compare.agreement.estimate import Estimate
 from hands_on.compare.agreement.f_and_chi_squared import (
     chi2_quantile,
     chi2_upper_tail,
@@ -28,7 +29,8 @@ from hands_on.compare.agreement.kappa import (
     unweighted,
     weighted_kappa,
 )
-from hands_on.wording.agreement import reason_words
+from hands_on.compare.agreement.lean import Lean
+from hands_on.wording.agreement import estimate_words, reason_words, strict_sentences
 from tests.compare.cases import CASES, graded, measured, near, of_kind, table_of
 
 SEEDS = range(8)
@@ -369,3 +371,24 @@ def test_tails_are_those_of_scipy():
 @settings(max_examples=60)
 def test_f_quantile_and_tail_undo_each_other(p, dof1, dof2):
     assert 1 - f_upper_tail(f_quantile(p, dof1, dof2), dof1, dof2) == pytest.approx(p, abs=1e-9)
+
+
+@pytest.mark.parametrize("value", [64.1, 0.1, 110.7])
+@pytest.mark.parametrize("k", [2, 3])
+def test_readings_that_do_not_vary_have_no_icc_whatever_their_mean_rounds_to(value, k):
+    found = icc([[value] * k] * 7)
+    assert (found.value, found.reason) == (None, "no-spread")
+
+
+def test_evaluators_apart_on_the_same_dogs_leave_no_noise_in_the_mean_squares():
+    # Every dog 64.1 by one and 64.4 by the other: 7 dogs x 2 x 0.15^2 between evaluators, and nothing else.
+    found = mean_squares([[64.1, 64.4]] * 7)
+    assert (found.dogs, found.error) == (0.0, 0.0)
+    assert found.evaluators == pytest.approx(7 * 2 * 0.15**2)
+
+
+def test_no_minus_stands_before_nought():
+    assert estimate_words(Estimate("alpha", -0.001, -0.004, -1e-17, 9, 9)) == "0.00 [0.00 to 0.00]"
+    assert estimate_words(Estimate("alpha", -0.006, None, None, 9, 9)) == "-0.01"
+    (told,) = strict_sentences([Lean("M. Quill", "", "", -1e-16, 0.12, 5, "degree", clear=True)])
+    assert told == "M. Quill: 0.00 ± 0.12 degrees a point apart from the others"

@@ -18,6 +18,14 @@ source = "reading"
 """
 
 
+def test_how_the_combination_is_read_stands_where_it_was_said_else_how_the_fault_is() -> None:
+    both = grade("general.fat") + grade(ODD, "marked")
+    read = TOGETHER.replace('label = "both together"', 'label = "both together"\nreading = "read as one"')
+    alone = TOGETHER.replace('class = "none"', 'class = "none"\nreading = "read alone"')
+    assert finding_of(judge(read, both), ODD).reading == "read as one"
+    assert finding_of(judge(alone, both), ODD).reading == "read alone"
+
+
 @pytest.mark.parametrize(
     ("answers", "out"),
     [

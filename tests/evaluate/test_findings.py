@@ -127,6 +127,10 @@ def test_a_young_dog_already_over_the_limit_counts_and_one_under_it_does_not() -
     assert (over.findings[0].too_young, over.totals["severe"]) == (False, 1)
     assert Reason("counted-young", "it will not shrink") in over.findings[0].reasons
     assert over.measures[0].too_young
+    (grown,) = judge(HEIGHT, take("height", 75)).findings
+    assert all(reason.kind != "counted-young" for reason in grown.reasons), (
+        "of a grown dog nothing is to be said"
+    )
     under = judge(HEIGHT, take("height", 50), dog=PUPPY)
     assert (under.findings[0].too_young, under.totals["out"], under.disqualifying) == (True, 0, ())
 

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from hands_on.measure.entry import Entry, EntryProblem, parse_entry
+from hands_on.measure.asked_reading import Entry
+from hands_on.measure.entry import EntryProblem, parse_entry
 from hands_on.measure.units import UNITS, canonical_unit, convert, quantity_of
 
 HEIGHT = (10.0, 115.0)

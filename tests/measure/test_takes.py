@@ -312,8 +312,23 @@ def test_odd_takes_hold_no_figure_that_their_kind_has_not() -> None:
     low, fall = take_alarms(
         [60.0, 59.0, 9.0], unit="cm", sigma_r=50.0, plausible=(10.0, None), resolution=0.5, is_height=True
     )
-    assert low == OddTakes("implausible", (3,), (9.0,), "cm", apart=0.0, allowed=0.0, n=3)
-    assert fall == OddTakes("drift", (1, 2, 3), (60.0, 59.0, 9.0), "cm", apart=51.0, allowed=0.0, n=3)
+    assert low == OddTakes("implausible", (3,), (9.0,), "cm", 3, apart=0.0, allowed=0.0)
+    assert fall == OddTakes("drift", (1, 2, 3), (60.0, 59.0, 9.0), "cm", 3, apart=51.0, allowed=0.0)
+
+
+def test_only_of_a_height_is_a_fall_told() -> None:
+    taken = [60.0, 59.0, 58.0]
+    assert take_alarms(taken, unit="cm", sigma_r=50.0) == ()
+    assert [one.kind for one in take_alarms(taken, unit="cm", sigma_r=50.0, is_height=True)] == ["drift"]
+
+
+def test_how_much_harder_than_on_a_calm_dog_a_take_is() -> None:
+    """The lasting part over that of the default, whatever its size; 1 where nothing lasts at all."""
+    for a in (0.1, 4.0):
+        restless = DefaultU(a, 0.006, factor=1.5)
+        assert summarise([60.0], restless).harder == pytest.approx(1.5)
+        assert summarise([60.0], DefaultU(a, 0.006)).harder == pytest.approx(1.0)
+    assert summarise([60.0], DefaultU(0.0)).harder == 1.0
 
 
 # --- stands, coats, rounds ------------------------------------------------------------------------------

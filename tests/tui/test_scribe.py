@@ -71,8 +71,22 @@ async def test_what_is_called_out_shows_by_region_as_it_is_typed(folder, calls):
         assert (
             "withers [1]64.5, [?]blorp of the fnord, [2]a touch steep in shoulder, [3]no cow hocks" in marked
         )
-        assert "not understood, stays in the words: blorp of the fn" in table.text
+        assert "not understood, stays in the words: blorp of the fnord" in marked, "nothing is cut"
         assert not table.on_disk.notes, "nothing is recorded before Enter"
+
+
+async def test_points_called_right_are_told_whole_and_what_stands_is_kept_is_said_once(folder, calls):
+    async with sitting(folder) as table:
+        await calls(table)
+        await table.type("eyes dark, scissor bite, well laid back shoulders, skull neither broad nor narrow")
+        told = " ".join(table.text.split())
+        right = [one for one in table.app.screen.query_one(NoteLine).heard.right if not one.asks]
+        assert len(right) >= 3
+        for one in right:
+            assert f"[=] {one.point.label}: {one.words} · as asked" in told
+        assert told.count("nothing is overwritten") == 1
+        shown = table.text.split("[=]", 1)[1].split("nothing is overwritten")[0]
+        assert "…" not in shown
 
 
 async def test_enter_records_and_clears_for_the_next_call(folder, calls):

@@ -214,6 +214,28 @@ def test_order_merit_before_fault_and_what_it_costs():
     assert places == sorted(places)
 
 
+@pytest.mark.parametrize(
+    ("side", "english", "german"),
+    [
+        ("left", "on both sides, more on the left", "beidseits (links stärker)"),
+        ("right", "on both sides, more on the right", "beidseits (rechts stärker)"),
+    ],
+)
+def test_of_both_sides_the_worse_is_named(side, english, german):
+    heard = [
+        {"fault": "hindquarters.cow-hocks", "degree": "slight", "side": "both", "worse": side},
+        {"fault": "eyes.light", "degree": "moderate", "side": "both", "worse": side},
+        {"fault": "forequarters.elbows-out", "degree": "slight", "side": "both"},
+    ]
+    rows = [{"at": "2026-05-02T09:40:00+02:00", "text": "hocks, eyes, elbows", "findings": heard}]
+    session = held(notes=rows)
+    text = drafted(session).text
+    assert f"The hocks are slightly turned in {english}, which again sends effort sideways." in text
+    assert f"The eyes are rather too light {english}." in text, "said where both sides alone add nothing"
+    assert "The elbows are slightly turned out on both sides, which" in text
+    assert f"Die Sprunggelenke stehen {german} leicht kuhhessig" in drafted(session, GERMAN).text
+
+
 def test_the_same_in_german():
     cow = seen("hindquarters.hocks", "hindquarters.cow-hocks", degree="slight", side="left")
     short = seen("neck.length", "neck.short", degree="extreme")

@@ -52,3 +52,20 @@ def test_outcomes_taken_from_common_stand_with_their_sources(edition: str) -> No
     for entry in shown["Outcomes, best first"]:
         assert entry.source
         assert set(entry.source.split(", ")) <= {*keys, "reading"}
+
+
+@pytest.mark.parametrize(
+    ("edition", "asked"),
+    [
+        ("hovawart-fci-190", "Height at the withers (dogs): asked 63 to 70 cm; below 63 cm"),
+        (
+            "bernese-fci-45",
+            "Height at the withers (dogs): asked 64 to 70 cm, both ends included; below 64 cm",
+        ),
+        ("labrador-fci-122", "Height at the withers (dogs): asked: The ideal is 56 to 57 cm; below 56 cm"),
+        ("boxer-fci-144", ": asked: The rear pastern stands at 95 to 100 deg to the ground; "),
+    ],
+)
+def test_a_figure_that_the_edition_says_in_words_is_told_once(edition: str, asked: str) -> None:
+    told = [entry.text for section in sections(_LIBRARY.load(edition)) for entry in section.entries]
+    assert any(asked in text for text in told), [text for text in told if "asked" in text]

@@ -20,6 +20,7 @@ __all__ = [
     "Table",
     "complete_rows",
     "jackknife",
+    "not_rounding",
     "pairs",
     "undefined",
     "why_no_interval",
@@ -147,6 +148,11 @@ def _apart(rows: Table) -> int:
 
 
 _TINY = 1e-12
+
+
+def not_rounding(square: float, size: float) -> float:
+    """A square (or a sum of squares) of numbers as large as `size`; 0 where it is rounding alone."""
+    return square if square > (_TINY * size) ** 2 else 0.0
 
 
 def _least_scatter(apart: int) -> float:

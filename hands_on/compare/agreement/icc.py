@@ -17,6 +17,7 @@ from hands_on.compare.agreement.estimate import (
     Reason,
     Table,
     complete_rows,
+    not_rounding,
     undefined,
 )
 from hands_on.compare.agreement.f_and_chi_squared import f_quantile
@@ -48,12 +49,15 @@ def mean_squares(rows: list[list[float]]) -> MeanSquares:
         raise ValueError("two dogs and two evaluators at least are needed")
     grand = fmean(value for row in rows for value in row)
     centred = [[value - grand for value in row] for row in rows]
-    total = math.fsum(value * value for row in centred for value in row)
-    dogs = k * math.fsum(fmean(row) ** 2 for row in centred)
-    evaluators = n * math.fsum(fmean(column) ** 2 for column in zip(*centred, strict=True))
+    size = max(abs(value) for row in rows for value in row)
+    dogs = not_rounding(k * math.fsum(fmean(row) ** 2 for row in centred), size)
+    evaluators = not_rounding(
+        n * math.fsum(fmean(column) ** 2 for column in zip(*centred, strict=True)), size
+    )
+    total = not_rounding(math.fsum(value * value for row in centred for value in row), size)
     within = math.fsum((value - fmean(row)) ** 2 for row in centred for value in row)
     error = within - evaluators
-    if error < _TINY * total:
+    if error <= _TINY * total or not not_rounding(error, size):
         error = 0.0  # rounding alone
     return MeanSquares(
         n, k, dogs / (n - 1), within / (n * (k - 1)), evaluators / (k - 1), error / ((n - 1) * (k - 1))

@@ -19,7 +19,7 @@ import math
 from collections.abc import Sequence
 from statistics import fmean
 
-from hands_on.compare.agreement.estimate import LEVEL
+from hands_on.compare.agreement.estimate import LEVEL, not_rounding
 from hands_on.compare.agreement.f_and_chi_squared import chi2_quantile, f_quantile
 from hands_on.frozen import dataclass
 
@@ -63,7 +63,7 @@ class Precision:
         """What more readings by the same hand do not reduce: sqrt(s_R^2 - s_r^2)."""
         if self.repeatability is None or self.reproducibility is None:
             return None
-        return math.sqrt(max(0.0, self.reproducibility.value**2 - self.repeatability.value**2))
+        return math.sqrt(max(0.0, _left(self.reproducibility.value**2, self.repeatability.value**2)))
 
     @property
     def common_share(self) -> float:
@@ -108,7 +108,12 @@ def _hand(cells: Sequence[Sequence[float]], level: float) -> Spread | None:
     if dof < FEWEST_REPEATS:
         return None
     squares = math.fsum((x - fmean(cell)) ** 2 for cell in cells for x in cell)
-    return _plain(squares / dof, dof, level)
+    return _plain(not_rounding(squares / dof, _size(cells)), dof, level)
+
+
+def _size(cells: Sequence[Sequence[float]]) -> float:
+    """The largest reading, by which rounding is judged."""
+    return max(abs(x) for cell in cells for x in cell)
 
 
 FEWEST_REPEATS = 3
@@ -119,12 +124,13 @@ def _crossed(cells: list[list[list[float]]], level: float) -> Precision:
     n, k, r = len(cells), len(cells[0]), len(cells[0][0])
     means = [[fmean(cell) for cell in row] for row in cells]
     grand = fmean(x for row in means for x in row)
+    size = max(map(_size, cells))
     by_dog = [fmean(row) for row in means]
     by_one = [fmean(column) for column in zip(*means, strict=True)]
-    one = n * r * math.fsum((x - grand) ** 2 for x in by_one) / (k - 1)
+    one = not_rounding(n * r * math.fsum((x - grand) ** 2 for x in by_one) / (k - 1), size)
     gaps = [(means[d][e] - by_dog[d] - by_one[e] + grand) ** 2 for d in range(n) for e in range(k)]
     both_dof = (n - 1) * (k - 1)
-    both = r * math.fsum(gaps) / both_dof
+    both = not_rounding(r * math.fsum(gaps) / both_dof, size)
     if r == 1:
         total = _sum([(1 - 1 / n, both, both_dof), (1 / n, one, k - 1)], level)
         return Precision(n, k, 1, None, total)
@@ -135,7 +141,7 @@ def _crossed(cells: list[list[list[float]]], level: float) -> Precision:
         for cell, mean in zip(row, middle, strict=True)
         for x in cell
     )
-    hand = math.fsum(squares) / hand_dof
+    hand = not_rounding(math.fsum(squares) / hand_dof, size)
     left = [(-1 / r, hand, hand_dof), (1 / r - 1 / (n * r), both, both_dof), (1 / (n * r), one, k - 1)]
     parts = [(1 - 1 / r, hand, hand_dof), (1 / r - 1 / (n * r), both, both_dof), (1 / (n * r), one, k - 1)]
     return Precision(
@@ -159,6 +165,14 @@ def _dof(parts: Sequence[_Part]) -> float:
     total = math.fsum(count * square for count, square, _ in parts)
     below = math.fsum((count * square) ** 2 / dof for count, square, dof in parts)
     return total * total / below if total > 0.0 and below > 0.0 else 0.0
+
+
+def _left(more: float, less: float) -> float:
+    """What one variance leaves of another; 0 where the two are the same but for rounding."""
+    return 0.0 if math.isclose(more, less, rel_tol=_SAME) else more - less
+
+
+_SAME = 1e-12
 
 
 def _plain(square: float, dof: int, level: float) -> Spread:
@@ -193,6 +207,7 @@ def _difference(more: _Part, less: _Part, level: float) -> Spread:
     h12 = ((1.0 - lower) ** 2 - (h1 * lower) ** 2 - g2**2) / lower
     below = (g1 * a) ** 2 + (h2 * b) ** 2 + g12 * a * b
     above = (h1 * a) ** 2 + (g2 * b) ** 2 + h12 * a * b
-    ends = (a - b, a - b - math.sqrt(max(0.0, below)), a - b + math.sqrt(max(0.0, above)))
+    left = _left(a, b)
+    ends = (left, left - math.sqrt(max(0.0, below)), left + math.sqrt(max(0.0, above)))
     value, low, high = (math.sqrt(max(0.0, end)) for end in ends)
     return Spread(value, low, high)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from hands_on.exam.session import Take
 from hands_on.measure import units
-from hands_on.measure.entry import Entry, EntryProblem, parse_entry
+from hands_on.measure.asked_reading import Entry
+from hands_on.measure.entry import EntryProblem, parse_entry
 from hands_on.ruleset.points import QUANTITY_UNITS, MeasurePoint
 from hands_on.toml_text.explain import listed
 from hands_on.toml_text.lines import Path

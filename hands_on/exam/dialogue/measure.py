@@ -9,7 +9,8 @@ from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue.base import STAY, Dialogue, Line, Prompt, Recorded, Step
 from hands_on.exam.likely import Likely
 from hands_on.exam.session import Take
-from hands_on.measure.entry import Entry, EntryProblem, parse_entry
+from hands_on.measure.asked_reading import Entry
+from hands_on.measure.entry import EntryProblem, parse_entry
 from hands_on.measure.units import canonical_unit, convert
 from hands_on.ruleset.base import Side, UnitName
 from hands_on.ruleset.points import QUANTITY_UNITS, MeasurePoint

@@ -15,7 +15,8 @@ from hands_on.exam.heard.right import HeardRight, heard_right, put_right
 from hands_on.exam.likely import likely_range
 from hands_on.exam.session import Note, NoteFinding, Session, Status, Take
 from hands_on.frozen import dataclass
-from hands_on.measure.entry import Entry, EntryProblem
+from hands_on.measure.asked_reading import Entry
+from hands_on.measure.entry import EntryProblem
 from hands_on.notes import FoundFault, FoundMeasure, Reading
 from hands_on.ruleset.base import DEGREES, Degree, Side, UnitName
 from hands_on.ruleset.points import MeasurePoint

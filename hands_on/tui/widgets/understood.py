@@ -11,13 +11,20 @@ from textual.widget import Widget
 
 from hands_on.exam.heard.note import Heard, Thing
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.tui.heard_rows import HeardRow, about, heard_rows, in_order, marked_note
+from hands_on.tui.heard_rows import KEPT, HeardRow, about, heard_rows, in_order, marked_note
 from hands_on.tui.show import plain
 
 FOR_INSTANCE = "For instance: withers 64.5, chest to the elbow, a touch steep in shoulder, no cow hocks"
 
 REGION_WIDTH = 18
 """Columns for the regions' labels."""
+
+
+LEAST_TEXT = 12
+"""Columns that a row's words have at least; narrower than that they are cut."""
+
+LEAST_FOR_KEPT = 5
+"""Lines of which one may be spent on what is never overwritten."""
 
 
 class Understood(Widget):
@@ -55,13 +62,17 @@ class Understood(Widget):
             return below[:height]
         marked = self._marked.id if self._marked is not None else ""
         below = below[: 1 if height < 8 else 3]
+        if any(not one.asks for one in heard.right) and height >= LEAST_FOR_KEPT:
+            below = [*plain(KEPT, "dim").wrap(width), *below]
         note = marked_note(heard, marked).wrap(width)
         at = _line_with(note, _sign_of(heard, self._marked))
         note = window(note, at, max(1, min(len(note), (height - len(below)) // 3)))
         rows = heard_rows(heard, ruleset)
         place = next((n for n, row in enumerate(rows) if row.id == marked and marked), len(rows) - 1)
-        lines = row_lines(rows, place if marked else -1, width)
-        lines = window(lines, place, max(0, height - len(note) - len(below)))
+        told_rows = row_lines(rows, place if marked else -1, width)
+        lines = [one for told_row in told_rows for one in told_row]
+        last = sum(map(len, told_rows[: place + 1])) - 1
+        lines = window(lines, last, max(0, height - len(note) - len(below)))
         return [*note, *lines, *below]
 
     @property
@@ -72,19 +83,28 @@ class Understood(Widget):
         return in_order(self._heard, self._ruleset)
 
 
-def row_lines(rows: tuple[HeardRow, ...], marked: int, width: int) -> list[Content]:
-    """Each row on one line; a region's label stands at its first row."""
+def row_lines(rows: tuple[HeardRow, ...], marked: int, width: int) -> list[list[Content]]:
+    """The lines of each row, further ones set in; a region's label stands at its first row."""
     column = min(REGION_WIDTH, max((cell_len(row.region) for row in rows), default=0))
-    lines: list[Content] = []
+    lines: list[list[Content]] = []
     before = ""
     for place, row in enumerate(rows):
         region = row.region if row.region != before else ""
         before = row.region
         label = plain(region[:column].ljust(column) + "  " if column else "", "bold")
         chosen = place == marked
-        text = Content.assemble(plain(f"{row.sign} ", "bold"), plain(row.text, "" if row.id else "italic"))
-        told = Content.assemble("> " if chosen else "  ", label, text.stylize("reverse") if chosen else text)
-        lines.append(told.truncate(width, ellipsis=True))
+        beside = 3 + cell_len(label.plain) + cell_len(row.sign)
+        told = plain(row.text, "" if row.id else "italic").wrap(max(LEAST_TEXT, width - beside))
+        texts = [Content.assemble(plain(f"{row.sign} ", "bold"), told[0]), *told[1:]]
+        heads = [Content.assemble("> " if chosen else "  ", label), *[plain(" " * beside)] * len(told[1:])]
+        lines.append(
+            [
+                Content.assemble(head, text.stylize("reverse") if chosen else text).truncate(
+                    width, ellipsis=True
+                )
+                for head, text in zip(heads, texts, strict=True)
+            ]
+        )
     return lines
 
 

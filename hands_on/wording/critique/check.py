@@ -42,6 +42,7 @@ def lacking_in_language(
     yield from _both_ways("degrees", "degree", set(language.degrees), set(DEGREES))
     yield from _both_ways("degrees_too", "degree", set(language.degrees_too), set(DEGREES))
     yield from _both_ways("sides", "side", set(language.sides), {"left", "right", "both"})
+    yield from _both_ways("worse", "side", set(language.worse), {"left", "right"})
     for merit in language.merits:
         for name in sorted(set(merit.points) - seen):
             yield Lack("merits", f"{name} is no point that is seen or felt.", "the id of such a point.")

@@ -84,7 +84,9 @@ def fault_clause(source: Source, finding: Finding, costs: Costs | None = None) -
     if finding.id in source.evaluation.disqualifying and finding.status == "present":
         text = fill(words.disqualifying, clause=text)
     answers = finding.points or ("dog",)
-    punctuated = len(text) > 110 or ";" in text or "(" in text or finding.status == "unsure"
+    punctuated = (
+        len(text) > 110 or ";" in text or "(" in text or finding.status == "unsure" or bool(finding.worse)
+    )
     return Clause(text, answers, fault=True, whole=punctuated)
 
 
@@ -137,13 +139,21 @@ def _named(source: Source, finding: Finding) -> str:
     plain, _, detailed = template.partition("|")
     detail = _detail(source, finding)
     template = detailed if detailed and detail else plain
-    unsaid = finding.side is None or (finding.side == "both" and finding.region in source.plan.both_unsaid)
-    side = "" if unsaid or finding.side is None else language.sides[finding.side]
+    side = _side(source, finding)
     if "{s}" not in template:
         slot = next((slot for slot in ("{d}", "{t}") if language.side_first and slot in template), "")
         template = template.replace(slot, f"{{s}} {slot}") if slot else template + " {s}"
     text = fill(template.replace("{s}", " {s}"), d=degree, t=much, x=detail, s=side, **_pronouns(source))
     return text + _measured(source, finding)
+
+
+def _side(source: Source, finding: Finding) -> str:
+    """On which side; empty where that adds nothing. That one of both is the worse always adds something."""
+    language = source.language
+    if finding.worse:
+        return language.worse[finding.worse]
+    unsaid = finding.side is None or (finding.side == "both" and finding.region in source.plan.both_unsaid)
+    return "" if unsaid or finding.side is None else language.sides[finding.side]
 
 
 def _with_cost(source: Source, finding: Finding, text: str, costs: Costs) -> str:

@@ -124,6 +124,8 @@ class Language(Part):
     degrees_too: Mapping[Degree, str]
     """The same before `too`."""
     sides: Mapping[Literal["left", "right", "both"], str]
+    worse: Mapping[str, str]
+    """Both sides, and that the left or the right is the worse."""
     words: Phrases
     subjects: Mapping[str, tuple[str, ...]] = {}
     """By pronoun: what stands for a subject that the clause before began with too."""
