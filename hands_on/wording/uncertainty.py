@@ -30,9 +30,7 @@ def _taken(basis: Taken) -> str:
     else:
         rest = f"default {how}"
     by_default = own is None or own.lasting is None
-    if (
-        by_default and default.source and default.basis != "judgement"
-    ):  # judgement is ours
+    if by_default and default.source and default.basis != "judgement":  # judgement is ours
         rest += f" ({default.source})"
     if default.factor > 1.0:
         rest += f", {default.factor:.1f} times as large: {' and '.join(default.because)}"
