@@ -176,7 +176,7 @@ class _Reader:
         label, disqualifies = CLASSES[cls]
         if "eliminat" in sentence.text.lower() and disqualifies:
             label = "Eliminating fault"
-        own = next((word for word, name in self.ladder.classes.items() if name == cls), "")
+        own = self.ladder.label_of(cls)
         label = own[:1].upper() + own[1:] if own else label
         table: dict[str, Any] = {"id": cls, "label": label}
         if cls in OUTSIDE_THE_LADDER:
