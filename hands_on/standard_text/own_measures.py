@@ -7,7 +7,7 @@ from typing import Any, Final, NamedTuple
 
 from hands_on.standard_text.numbers import Figure, figures
 from hands_on.standard_text.own_points import own_point, own_slug
-from hands_on.standard_text.proportions import outside
+from hands_on.standard_text.ratio_limit import outside
 
 __all__ = ["OwnMeasure", "coat_place", "docked_tail", "own_measures"]
 
@@ -23,7 +23,7 @@ _COAT: Final = re.compile(r"\b(?:coat|hair|feather(?:ing|s)|fringes?|jacket|mane
 _PLACE: Final = re.compile(
     r"\b(?:on|of|at|over|under|across|along|round|in) (?:the )?"
     r"((?:necks?|legs?|fore ?legs?|hind ?legs?|face|head|skull|muzzle|ears?|tail|belly|chest|thighs?|"
-    r"rump|throat|"
+    r"rump|throat|ruff|mane|breeches|trousers|brush|"
     r"fronts? of (?:the )?(?:fore)?legs|trunk|body|back|flanks?|ribs|sides?|shoulders?|saddle|loins?)"
     r"(?:(?:,| and| or) (?:under |on )?(?:the )?(?:neck|legs|face|head|ears|tail|belly|chest|thighs|muzzle|"
     r"fronts? of (?:the )?(?:fore)?legs))*)"
@@ -35,7 +35,7 @@ _SHARE_OF_WHITE: Final = re.compile(
     r"(?:than )?(?:more than )?(?:an? )?(?P<n>\d+)(?:/(?P<of>\d+)| ?%| per ?cent) of (?:the )?"
     r"(?:body|coat|dog|surface|whole)"
 )
-_COLLAR: Final = re.compile(r"\bwhite (?:\w+ )?(collar|blaze|stripe)\b")
+_COLLAR: Final = re.compile(r"\b(?:white (?:\w+ )?)?(collar|blaze|stripe)\b")
 _DOCKED: Final = re.compile(r"(?<!un)\bdocked\b(?! by)")
 """A tail that was docked: it has a length of its own beside the natural one."""
 _SEX: Final = re.compile(r"\b(?:(dogs?|males?)|bitch(?:es)?|females?)\b")

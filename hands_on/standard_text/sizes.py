@@ -193,6 +193,9 @@ class SizeReader:
         return self.sex
 
     def _variety(self, low: str, heading: str, figure: Figure, measure: str) -> str:
+        after = re.match(r"\s*(?:in|for) (?:the )?([\w-]+)", low[figure.end :])
+        if after and after.group(1) in self.own_varieties:
+            return after.group(1)
         of_size = re.search(r"size|height|weight|variet|withers|\bkg\b", f"{heading} {low}")
         own = measure not in ("height", "weight", "body-length", "chest-girth")
         named = [
