@@ -11,7 +11,7 @@ from hands_on.store.wording import wording
 SENTENCES = (
     ("NECK AND BODY\nLoin not longer than 18 % of the body.", "loin-length-to-body-length", {"to": 0.18}),
     (
-        "NECK, BODY\nThe chest is deep, coming down to the elbow, and is not less than 48 % of the height.",
+        "NECK, BODY\nThe chest is not less than 48 % of the height.",
         "chest-depth-to-height",
         {"from": 0.48},
     ),
