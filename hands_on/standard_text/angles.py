@@ -7,7 +7,7 @@ from typing import Any, Final
 
 from hands_on.standard_text.measures import SIDES
 from hands_on.standard_text.numbers import Figure, figures
-from hands_on.standard_text.proportions import outside
+from hands_on.standard_text.ratio_limit import outside
 
 __all__ = ["angles"]
 
@@ -17,6 +17,10 @@ _FAULTY: Final = re.compile(
     r"^[^.;]*\b(?:considered|regarded|called|is|are|be) (?:as |to be )?(?:too )?"
     r"(?:steep|straight|upright|open|faulty|incorrect|wrong|a fault)\b"
 )
+_ALLOWED: Final = re.compile(
+    r"\b(?:allowed|permitted|tolerated|accepted|admitted)(?: (?:is|are|from|between))* ?$"
+)
+"""`105 degrees, allowed from 100 to 112`."""
 _RIGHT: Final = re.compile(
     r"(?:an? )?(approximate |approximately |about |nearly |almost )?(?:a )?right[- ]angle\b"
 )
@@ -32,7 +36,9 @@ _ANGLES: Final = (
         (
             r"(?:blade|scapula|shoulder)[^.;]{0,80}(?:upper arm|humerus)|"
             r"(?:upper arm|humerus)[^.;]{0,80}(?:blade|scapula|shoulder)|"
-            r"shoulder (?:joint|angulation)|angulation of (?:the )?(?:shoulder|forequarters)|"
+            r"shoulder (?:joint|angulation)|"
+            r"angle (?:at|of) (?:the )?(?:points? of (?:the )?)?shoulders?(?! ?blade)|"
+            r"angulation of (?:the )?(?:shoulder|forequarters)|"
             r"scapulo-?humeral|front (?:angulation|assembly)"
         ),
     ),
@@ -107,6 +113,12 @@ def angles(low: str, heading: str, cls: str = "") -> tuple[list[tuple[str, dict[
         known = dict(out).get(name)
         if known is None:
             out.append((name, table))
+        elif len(asked) == 2 and not readings and "reading" in known and _ALLOWED.search(low[: figure.start]):
+            kept = {key: value for key, value in known.items() if key != "reading"}
+            out[[one for one, _ in out].index(name)] = (
+                name,
+                kept | {"asked": asked, "bands": table["bands"]},
+            )
         elif len(asked) == 1 and not readings:  # `a right angle; over 110 degrees is steep`
             end = figure.low if figure.low is not None else figure.high
             key = next(iter(asked))

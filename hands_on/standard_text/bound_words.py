@@ -9,7 +9,7 @@ __all__ = ["BEFORE"]
 BEFORE: Final = (
     (
         "at_most_closed",
-        r"(?:not|no|nor|never|without|may not|must not|should not|cannot)\s+(?:to\s+)?(?:be\s+)?(?:more than|over|above|exceed(?:ing)?|greater than|beyond|taller than|heavier than|higher than|longer than|larger than|bigger than|wider than|deeper than)|up to(?: a maximum of)?|max(?:imum|\.)?(?: of| height| weight)*(?: is)?:?|at (?:the )?most|upper limit(?: of| is)?:?|<=|\u2264",
+        r"(?:not|no|nor|never|without|may not|must not|should not|cannot)\s+(?:to\s+)?(?:be\s+)?(?:more than|over|above|exceed(?:ing)?|greater than|beyond|taller than|heavier than|higher than|longer than|larger than|bigger than|wider than|broader than|deeper than)|up to(?: a maximum of)?|max(?:imum|\.)?(?: of| height| weight)*(?: is)?:?|at (?:the )?most|upper limit(?: of| is)?:?|<=|\u2264",
     ),
     (
         "at_least_closed",
@@ -17,7 +17,7 @@ BEFORE: Final = (
     ),
     (
         "above_open",
-        r"more than|over|above|exceed(?:s|ing)?|greater than|in excess of|beyond|taller than|larger than|heavier than|higher than|longer than|bigger than|wider than|an? excess of|>",
+        r"more than|over|above|exceed(?:s|ing)?|greater than|in excess of|beyond|taller than|larger than|heavier than|higher than|longer than|bigger than|wider than|broader than|an? excess of|>",
     ),
     ("below_open", r"less than|under|below|fewer than|smaller than|shorter than|lighter than|lower than|<"),
 )

@@ -116,6 +116,10 @@ class _Cutter:
             if not line:
                 self._flush()
                 continue
+            if label := self.ladder.label_of_line(line):
+                self._flush()
+                self._heading(label.upper() if _capital(line) else label.capitalize(), major=True, alone=True)
+                continue
             item = _BULLET.match(line)
             bare = line[item.end() :] if item else line
             numbered = bool(item) and bool(re.match(r"\s*\(?(?:\d|[A-Z]+[.)])", line))

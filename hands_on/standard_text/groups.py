@@ -17,7 +17,8 @@ _BOTH: Final = re.compile(
 )
 _SIZES: Final = ("standard", "medium", "miniature", "toy", "large", "small", "giant", "dwarf", "mini")
 _VARIETIES: Final = re.compile(
-    r"\bvariet(?:y|ies)\b[^.;]{0,30}?[,:(] ?(?:the |namely )*(?P<a>[A-Z][\w-]+)"
+    r"\b(?:variet(?:y|ies)|(?:[Tt]wo|[Tt]hree) (?:sizes|types|coats))\b[^.;]{0,30}?[,:(] ?"
+    r"(?:the |namely )*(?P<a>[A-Z][\w-]+)"
     r"(?:,? (?:the )?(?P<c>[A-Z][\w-]+))?"
     r",? and (?:the )?(?P<b>[A-Z][\w-]+)"
 )

@@ -116,7 +116,7 @@ _NAMES: Final[tuple[tuple[str, str, bool], ...]] = (
     ("pastern-length", rf"{_LENGTH} of (?:the )?(?:front )?pasterns?", True),
     (
         "hock-height",
-        rf"height of (?:the )?hocks?|hock height|hocks? to (?:the )?ground|hock points? to (?:the )?ground|points? of (?:the )?hocks?(?=[^.;]{{0,60}}(?:\d|ground))|hocks?(?= [^.;]{{0,40}}\d[^.;]{{0,20}} (?:from|above|off) the ground)|{_LENGTH} of (?:the )?(?:rear pastern|metatarsus|hock)",
+        rf"height of (?:the )?hocks?|hock height|hocks?(?: (?:measured )?from (?:the )?\w+)? to (?:the )?ground|hock points? to (?:the )?ground|points? of (?:the )?hocks?(?=[^.;]{{0,60}}(?:\d|ground))|hocks?(?= [^.;]{{0,40}}\d[^.;]{{0,20}} (?:from|above|off) the ground)|{_LENGTH} of (?:the )?(?:rear pastern|metatarsus|hock)",
         True,
     ),
     ("lower-thigh-length", r"(?:length of (?:the )?)?(?:lower|second) thigh", False),

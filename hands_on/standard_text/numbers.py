@@ -161,6 +161,16 @@ def _number_words(low: str) -> str:
     )
     low = re.sub(r"(\d/\d) (?:an?|of an?) (inch|cm)", r"\1 \2", low)
     low = re.sub(
+        rf"\b({ones}|an?|\d+) parts? in ({ones}|\d+)\b",
+        lambda m: f"{1 if m.group(1) in ('a', 'an') else _plain(m.group(1))}/{_plain(m.group(2))}",
+        low,
+    )
+    low = re.sub(
+        rf"\b({ones}|\d+)(?: (to|and) ({ones}|\d+))? hundredths?\b",
+        lambda m: f"{_plain(m.group(1))}{f' to {_plain(m.group(3))}' if m.group(3) else ''} %",
+        low,
+    )
+    low = re.sub(
         rf"\b(\d+|{ones}) (?:is )?(to|:) ({ones})\b",
         lambda m: f"{_plain(m.group(1))} {m.group(2)} {_plain(m.group(3))}",
         low,
@@ -182,7 +192,7 @@ def _plain(word: str) -> str:
 def _without_conversions(low: str) -> str:
     """Brackets and second figures that only give the same in another unit."""
     unit = _UNIT.format("u").replace("(?P<u>", "(?:")
-    low = re.sub(r"\((\d+(?:\.\d+)?(?:\s*(?:-|to)\s*\d+(?:\.\d+)?)?\s*(?:%|per ?cent))\)", r", \1,", low)
+    low = re.sub(r"\s*\((\d+(?:\.\d+)?(?:\s*(?:-|to)\s*\d+(?:\.\d+)?)?\s*(?:%|per ?cent))\)", r", \1,", low)
     inner = (
         rf"(?:about |approx\.? |approximately |ca\.? )?(?:{_NUMBER})(?:\s*{unit})?(?:\s*(?:-|"
         rf"to|and|/)\s*(?:{_NUMBER}))?\s*{unit}"

@@ -10,6 +10,7 @@ from typing import Final
 
 from hands_on.standard_text.groups import own_varieties
 from hands_on.standard_text.headings import class_of_heading, is_known_heading, is_sex_or_size
+from hands_on.standard_text.listed_classes import ListedClass, bare_label, listed_classes
 
 __all__ = ["OwnLadder", "own_ladder"]
 
@@ -25,6 +26,8 @@ class OwnLadder:
     by_order: frozenset[str] = frozenset()
     words: tuple[tuple[str, str], ...] = ()
     """Words that the text puts in quotes and explains: each with the class."""
+    lines: tuple[tuple[str, str], ...] = ()
+    """Lines that are headings of classes by where they stand: each with its label."""
 
     def in_our_words(self, low: str) -> str:
         """A plain sentence with our word for each class that the text names in words of its own."""
@@ -39,7 +42,16 @@ class OwnLadder:
 
     def class_of(self, label: str) -> str:
         """The class that a heading names in the text's own words, or nothing."""
-        return self.classes.get(_bare(label), "")
+        return self.classes.get(bare_label(label), "")
+
+    def label_of(self, cls: str) -> str:
+        """The text's own word for a class of ours; nothing where it says ours, or a whole sentence."""
+        own = next((word for word, name in self.classes.items() if name == cls), "")
+        return "" if class_of_heading(own) or len(own.split()) > 4 else own
+
+    def label_of_line(self, line: str) -> str:
+        """The label of a line that is a heading by where it stands, or nothing."""
+        return next((label for one, label in self.lines if one == line.strip()), "")
 
 
 _RUN_IN: Final = re.compile(r"^\W*([A-Z][\w' -]{1,34}?)\s*(?::|\s[-\u2013]\s)\s*(.*)$")
@@ -63,10 +75,19 @@ _RANKS: Final = (
 )
 _SAID: Final = (
     (
+        "serious",
+        r"(?:\bbars?|debars?|keeps?|excludes?|prevents?|shuts?)\b[^.;]{0,30}\bfrom (?:\w+ )?\W?(?:excellent|"
+        r"first|top|highest|best)|\bis the (?:highest|best)|(?:no|not) (?:higher|better|more) than|"
+        r"cannot (?:be|get|receive|win|take|reach|go|rise)[^.;]{0,20}\b(?:excellent|first|higher|above)|"
+        r"(?<!not to )\b(?:costs?|loses?) (?:the dog )?(?:a|one|two) (?:grade|step|mark)s?",
+    ),
+    (
         "disqualifying",
         r"shut\w* (?:\w+ ){0,3}out|exclud|disqualif|cannot be (?:shown|bred|judged)|"
         r"not (?:be )?(?:shown|bred|judged|admitted)|"
-        r"out of the ring|leaves the ring|barred|no place in|graded|without a grade",
+        r"out of the ring|leaves the ring|barred|no place in|graded|without a grade|unplaced|"
+        r"sent (?:out|home)|(?:no|any) (?:mark|grade|placing)\b|"
+        r"(?:not|never) (?:be )?(?:taken|used|passed) for breeding|bred from",
     ),
     (
         "serious",
@@ -77,7 +98,8 @@ _SAID: Final = (
     (
         "minor",
         r"at most (?:by )?one (?:step|grade)|one (?:step|grade) at most|lightly|hardly|little|"
-        r"forgotten|noted",
+        r"forgotten|noted|remains? (?:possible|open)|without (?:losing|costing)|(?:not|never) (?:to )?cost|"
+        r"(?:named|mentioned) in",
     ),
 )
 """What a text says that a class leads to."""
@@ -106,8 +128,8 @@ def _explained(text: str) -> tuple[tuple[str, str], ...]:
     for n, one in enumerate(found):
         word = one.group(2).strip()
         end = found[n + 1].start() if n + 1 < len(found) else one.end() + 160
-        rank = next((cls for cls, words in (*_RANKS, *_SAID) if re.search(words, word)), "")
-        said = next((cls for cls, words in _SAID if re.search(words, text[one.end() : end])), "")
+        rank = _first((*_RANKS, *_SAID), word)
+        said = _first(_SAID, text[one.end() : end])
         cls = rank if rank in ("disqualifying", "serious", "severe") else said or rank
         if cls and word not in ("fault", "faults") and (one.group(1) or " " in word):
             out.setdefault(word, cls)
@@ -119,20 +141,38 @@ def own_ladder(lines: Sequence[str]) -> OwnLadder:
 
     A word with a colon that comes back under several parts, or a heading in the part on faults.
     """
-    labels = _recurring(lines) or _within_faults(lines)
+    listed = [] if (labels := _recurring(lines)) else _of_its_own(listed_classes(lines))
+    labels = labels or [one.label for one in listed] or _within_faults(lines)
     text = " ".join(lines).lower()
-    told = {label: _rank(label, text) for label in labels}
+    told = {one.label: _listed_rank(one, text) for one in listed} or {
+        label: _rank(label, text) for label in labels
+    }
     known = set(told.values()) - {""}
     open_ = [label for label in labels if not told[label]]
     steps = [one for one in _IN_ORDER.get(len(open_), ()) if one not in known]
     for label, step in zip(open_, steps, strict=False):
         told[label] = step
     classes = {label: cls for label, cls in told.items() if cls}
-    return OwnLadder(classes, frozenset(open_), _explained(text))
+    heads = tuple((one.line, one.label) for one in listed)
+    return OwnLadder(classes, frozenset(open_), _explained(text), heads)
 
 
-def _bare(label: str) -> str:
-    return re.sub(r"[\"'\u201c\u201d]", "", label).strip(" .:-").lower()
+def _of_its_own(found: Sequence[ListedClass]) -> list[ListedClass]:
+    """The headings of a ladder of the text's own; none where ours are said without more words."""
+    plain = all(class_of_heading(bare_label(one.line)) and not one.said for one in found)
+    return list(found) if len({one.label for one in found}) >= 2 and not plain else []
+
+
+def _listed_rank(one: ListedClass, text: str) -> str:
+    """The class of a heading over a list: its word's, but what is said of it tells more than a plain word."""
+    word = class_of_heading(one.label) or _first(_RANKS, one.label)
+    if word in ("", "fault"):
+        return _first(_SAID, one.said.lower()) or word or _rank(one.label, text)
+    return word
+
+
+def _first(told: Sequence[tuple[str, str]], text: str) -> str:
+    return next((cls for cls, words in told if re.search(words, text)), "")
 
 
 def _recurring(lines: Sequence[str]) -> list[str]:
@@ -143,7 +183,7 @@ def _recurring(lines: Sequence[str]) -> list[str]:
         found = _RUN_IN.match(line)
         if found is None or len(found.group(1).split()) > 3:
             continue
-        label = _bare(found.group(1))
+        label = bare_label(found.group(1))
         if is_known_heading(label) or label in varieties or re.search(r"\d|dogs?\b|males?\b|bitch", label):
             continue
         seen[label] += 1
@@ -177,21 +217,19 @@ def _within_faults(lines: Sequence[str]) -> list[str]:
             continue
         listed = bool(re.match(r"\s*(?:[\u2022\u25cf\u25aa*\u2013-]|\(?[a-z0-9]{1,2}[.)])\s", after))
         if len(text.split()) <= 6 and (listed or text.endswith(":")):
-            out.append(_bare(re.sub(r"^(?:[\dIVX]+|[A-Z])[.)]\s*", "", text)))
+            out.append(bare_label(re.sub(r"^(?:[\dIVX]+|[A-Z])[.)]\s*", "", text)))
     return list(dict.fromkeys(out)) if len(out) >= 2 else []
 
 
 def _rank(label: str, text: str) -> str:
     """The class that a label's word tells, or what the text says that it leads to."""
-    for cls, words in _RANKS:
-        if re.search(words, label):
-            return cls
+    if word := _first(_RANKS, label):
+        return word
     head = re.escape(label)
     for sentence in re.split(r"(?<=[.;])\s", text):
         said = re.search(rf"[\"'\u201c\u2018]?\b{head}\b[\"'\u201d\u2019]?(?!:)", sentence)
         if said is None:
             continue
-        for cls, words in _SAID:
-            if re.search(words, sentence[said.end() :]):
-                return cls
+        if cls := _first(_SAID, sentence[said.end() :]):
+            return cls
     return ""

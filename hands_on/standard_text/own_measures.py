@@ -7,9 +7,9 @@ from typing import Any, Final, NamedTuple
 
 from hands_on.standard_text.numbers import Figure, figures
 from hands_on.standard_text.own_points import own_point, own_slug
-from hands_on.standard_text.proportions import outside
+from hands_on.standard_text.ratio_limit import outside
 
-__all__ = ["OwnMeasure", "coat_place", "own_measures"]
+__all__ = ["OwnMeasure", "coat_place", "docked_tail", "own_measures"]
 
 
 class OwnMeasure(NamedTuple):
@@ -23,7 +23,7 @@ _COAT: Final = re.compile(r"\b(?:coat|hair|feather(?:ing|s)|fringes?|jacket|mane
 _PLACE: Final = re.compile(
     r"\b(?:on|of|at|over|under|across|along|round|in) (?:the )?"
     r"((?:necks?|legs?|fore ?legs?|hind ?legs?|face|head|skull|muzzle|ears?|tail|belly|chest|thighs?|"
-    r"rump|throat|"
+    r"rump|throat|ruff|mane|breeches|trousers|brush|"
     r"fronts? of (?:the )?(?:fore)?legs|trunk|body|back|flanks?|ribs|sides?|shoulders?|saddle|loins?)"
     r"(?:(?:,| and| or) (?:under |on )?(?:the )?(?:neck|legs|face|head|ears|tail|belly|chest|thighs|muzzle|"
     r"fronts? of (?:the )?(?:fore)?legs))*)"
@@ -35,7 +35,10 @@ _SHARE_OF_WHITE: Final = re.compile(
     r"(?:than )?(?:more than )?(?:an? )?(?P<n>\d+)(?:/(?P<of>\d+)| ?%| per ?cent) of (?:the )?"
     r"(?:body|coat|dog|surface|whole)"
 )
-_COLLAR: Final = re.compile(r"\bwhite (?:\w+ )?(collar|blaze|stripe)\b")
+_COLLAR: Final = re.compile(r"\b(?:white (?:\w+ )?)?(collar|blaze|stripe)\b")
+_DOCKED: Final = re.compile(r"(?<!un)\bdocked\b(?! by)")
+"""A tail that was docked: it has a length of its own beside the natural one."""
+_SEX: Final = re.compile(r"\b(?:(dogs?|males?)|bitch(?:es)?|females?)\b")
 _REAR_PASTERN: Final = re.compile(r"rear pasterns?|hind pasterns?|metatars")
 
 
@@ -51,6 +54,21 @@ def coat_place(low: str, figure: Figure, found: list[Figure]) -> str:
     return re.sub(r"\bthe ", "", named.group(1))
 
 
+def docked_tail(low: str, label: str) -> bool:
+    """Whether a sentence under the heading `label` speaks of a docked tail and of no natural one."""
+    said = f"{label.lower()} {low}"
+    return bool(_DOCKED.search(said)) and not re.search(r"undocked|natural", said)
+
+
+def _of_sex(own: OwnMeasure, low: str, figure: Figure) -> OwnMeasure:
+    """The same of the sex that the sentence names before the figure, or begins with."""
+    named = [one for one in _SEX.finditer(low) if one.end() <= figure.start]
+    if not named:
+        return own
+    sex = "male" if named[-1].group(1) else "female"
+    return OwnMeasure(own.point, {**own.limit, "id": f"{own.limit['id']}-{sex}", "when": {"sex": sex}})
+
+
 def own_measures(low: str, label: str, cls: str) -> list[OwnMeasure]:
     """What a plain sentence under the heading `label` gives figures for; `cls` is the class that it lists."""
     out: list[OwnMeasure] = []
@@ -59,6 +77,13 @@ def own_measures(low: str, label: str, cls: str) -> list[OwnMeasure]:
     for figure in found:
         unit = figure.unit or ""
         place = coat_place(low, figure, found) if hairy and unit in ("cm", "in") else ""
+        if unit in ("cm", "in") and docked_tail(low, label):
+            name = "croup-tail.docked-tail-length"
+            faults = ("croup-tail.tail-short", "croup-tail.tail-long")
+            out.append(
+                _of_sex(_measure(name, "Length of the docked tail", unit, figure, faults, cls), low, figure)
+            )
+            continue
         collar = _COLLAR.search(low[: figure.start])
         if place and not re.search(r"\bwhite\b", low):
             name = f"coat-skin.coat-length-{own_slug(place)}"

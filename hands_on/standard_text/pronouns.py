@@ -67,7 +67,12 @@ class Pronouns:
         if headed is None and re.search(r"\b(?:coat|hair)\b", label.lower()):
             low = re.sub(r"^length (?=(?:of |from |up to |about )?\d)", "length of the coat ", low)
         low = _OWNED.sub(r"\2 of the \1", low)
-        if headed and _SHARE_OF.match(low) and _LONG.match(headed.group()) and not _NOUN.match(low):
+        if (
+            headed
+            and _SHARE_OF.match(low)
+            and _LONG.match(headed.group())
+            and not _NOUN.match(low.removeprefix("the "))
+        ):
             low = f"length of the {headed.group()} {low}"
         if self.last == "chest":
             low = _CHEST_HIGH.sub("depth of the chest", low)

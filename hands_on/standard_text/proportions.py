@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from typing import Any, Final
 
-from hands_on.standard_text.limit_tables import LESS, MORE
 from hands_on.standard_text.measures import RATIO_SIDES, Mention, mentions
+from hands_on.standard_text.ratio_limit import ABOUT, outside, ratio_limit
+from hands_on.standard_text.share_of import share_of
 
-__all__ = ["of_one_sex", "outside", "proportions"]
+__all__ = ["of_one_sex", "proportions"]
 
 _PAIR: Final = re.compile(r"(\d+(?:\.\d+)?)\s*(?::|/|(?<=\d) to (?=\d)|(?<=\d)-to-(?=\d))\s*(\d+(?:\.\d+)?)")
 _SHARE: Final = re.compile(r"(?<![\d/:])(\d+)/(\d+)(?![\d/])")
@@ -17,7 +18,7 @@ _ALONE: Final = re.compile(
 )
 """A ratio as one number, under a heading that names both lengths."""
 _PER_CENT: Final = re.compile(r"(\d+(?:\.\d+)?)(?:\s*(?:-|to|and)\s*(\d+(?:\.\d+)?))?\s*(?:%|per ?cent)")
-_RATIO_WORD: Final = re.compile(r"ratio|proportion|relat(?:ion|es|ed)|as \d|scale of|compared")
+_RATIO_WORD: Final = re.compile(r"ratio|like \d|proportion|relat(?:ion|es|ed)|as \d|scale of|compared")
 _EQUAL: Final = re.compile(
     r"\bequal(?:s|led|ling|ed|ing)?\b|\bsame (?:length|as|height|distance)|as (?:long|high|deep|"
     r"wide|broad|tall) as|as (?:long|deep|wide|broad)\b[^.;]{0,50}"
@@ -33,7 +34,6 @@ _LONGER: Final = re.compile(
     r"(?P<way>longer|greater|deeper|wider|broader|more|exceeds?|shorter|less|narrower|"
     r"smaller)(?: in length)?(?: (?:than|the)\b)?"
 )
-_ABOUT: Final = re.compile(r"about|approx|around|roughly|nearly|almost|practically|more or less|\bca\.?\b")
 _JOINED: Final = re.compile(
     r",? *(?:to|and|or|but|-|up to)(?: (?:at|the|a|most|"
     r"least|not|no|to|exceed\w*|more|less|than|over|under|about))* *"
@@ -44,13 +44,6 @@ _SAID_AGAIN: Final = re.compile(
 )
 """`more than half the height, 52 to 54 %`."""
 _OF_IT: Final = re.compile(r"\s*(?:of )?(?:it|this|that|the same)\b")
-_IDEAL: Final = re.compile(r"\bideal|desir|prefer")
-_GREATER: Final = r"(?:more|over|greater|longer|higher|deeper|wider|above)"
-_SMALLER: Final = r"(?:less|under|shorter|smaller|lower|shallower|narrower|fewer|below)"
-_NOT_BE: Final = r"(?:not|no|never|nor|neither)(?: \w+)?(?: be)?"
-_THAN: Final = r"(?:in \w+ )?than (?:an? |the |about )?"
-_SPREAD: Final = {"body-length": 0.04, "chest-depth": 0.04, "elbow-height": 0.04, "ground-clearance": 0.04}
-"""Half the width put round a single figure, about two standard uncertainties of a careful pair of takes."""
 
 
 def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]], int]:
@@ -70,6 +63,8 @@ def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]
     for share, span in _shares(low, percent):
         near = [one for one in named if one.start >= since] if out else named
         pair = _pair_of(low, near, span, words=False)
+        if not out and (pair is None or any(one.start < 0 and one.measure in pair for one in near)):
+            pair = share_of(low, span, heading) or pair
         if (
             pair is None
             and not out
@@ -83,7 +78,7 @@ def proportions(low: str, heading: str) -> tuple[list[tuple[str, dict[str, Any]]
             pair = before
         if pair is not None:
             less, more = share
-            fresh = _ratio(pair, less, more, low, span)
+            fresh = ratio_limit(pair, less, more, low, span)
             if pair == before and fresh:
                 out[-1:] = [_joined(out[-1], fresh[0])]
             else:
@@ -254,62 +249,6 @@ def _pair_of(low: str, named: list[Mention], span: tuple[int, int], *, words: bo
     return (kinds[0], kinds[1]) if len(kinds) == 2 else None
 
 
-def _ratio(
-    pair: tuple[str, str], less: float, more: float, low: str, span: tuple[int, int] | None = None
-) -> list[tuple[str, dict[str, Any]]]:
-    """The limit of a ratio, turned the way it is usually written."""
-    if pair not in RATIO_SIDES and (pair[1], pair[0]) in RATIO_SIDES:
-        if not less or not more:
-            return []
-        pair, less, more = (pair[1], pair[0]), 1 / more, 1 / less
-    table: dict[str, Any] = {"id": f"{pair[0]}-to-{pair[1]}", "ratio": list(pair)}
-    readings: list[str] = []
-    said = low if span is None else low[max(0, span[0] - 28) : span[1] + 14]
-    at_least = re.search(rf"at least|{_NOT_BE} {_SMALLER}\b|minimum|or (?:more|longer|deeper)\b", said)
-    at_most = re.search(
-        rf"at most|{_NOT_BE} {_GREATER}\b|not exceed|up to (?!the)|may reach|as much as|or (?:less|"
-        rf"shorter)\b|maximum",
-        said,
-    ) or re.search(r"\b(?:not|never)(?: to)? (?:\w+ )?exceed", low)
-    near = "" if span is None else low[max(0, span[0] - 30) : span[0]]
-    over = not at_least and not at_most and re.search(rf"\b{_GREATER} {_THAN}$", near)
-    under = not at_most and not at_least and re.search(rf"\b{_SMALLER} {_THAN}$|\b(?:below|under) $", near)
-    ends: dict[str, float]
-    if at_least or over:
-        ends = {("above" if over else "from"): round(less, 3)}
-    elif at_most or under:
-        ends = {("below" if under else "to"): round(more, 3)}
-    else:
-        if less == more:
-            spread = _SPREAD.get(pair[0], 0.1) * max(0.5, less)
-            less, more = less - spread, more + spread
-            readings.append(f"One figure is named and no width: {spread:.2f} either way is ours.")
-        ends = {"from": round(less, 3), "to": round(more, 3)}
-    table["asked"] = ends
-    bands = outside(ends, RATIO_SIDES.get(pair, ("", "")))
-    if _IDEAL.search(low):
-        table["ideal"] = True
-    elif bands:
-        table["bands"] = bands
-    if _ABOUT.search(low):
-        table["about"] = True
-    if readings:
-        table["reading"] = " ".join(readings)
-    return [(str(table["id"]), table)]
-
-
-def outside(ends: dict[str, float], sides: tuple[str, str]) -> list[dict[str, Any]]:
-    """The bands on either side of what is asked, each with its departure."""
-    out: list[dict[str, Any]] = []
-    for key, opposite, fault in (("from", "below", sides[0]), ("above", "to", sides[0])):
-        if key in ends:
-            out.append({opposite: ends[key]} | ({"fault": fault} if fault else {"label": LESS}))
-    for key, opposite, fault in (("to", "above", sides[1]), ("below", "from", sides[1])):
-        if key in ends:
-            out.append({opposite: ends[key]} | ({"fault": fault} if fault else {"label": MORE}))
-    return out
-
-
 def _difference(low: str, named: list[Mention]) -> tuple[str, dict[str, Any]] | None:
     """`girth 10 cm more than the height`."""
     found = re.search(
@@ -347,7 +286,7 @@ def _difference(low: str, named: list[Mention]) -> tuple[str, dict[str, Any]] | 
         table["reading"] = f"One figure is named and no width: {spread:g} either way is ours."
     table["asked"] = {"from": less, "to": more}
     table["bands"] = outside(table["asked"], RATIO_SIDES.get((first, second), ("", "")))
-    if _ABOUT.search(low):
+    if ABOUT.search(low):
         table["about"] = True
     return str(table["id"]), table
 
@@ -365,7 +304,7 @@ def _in_words(low: str, named: list[Mention], heading: str) -> tuple[list[tuple[
         re.search(r"not (?:\w+ )?square|muzzle|stand", low)
         or re.search(r"muzzle|head|skull|mouth|teeth|jaw", heading.lower())
     ):
-        found = _ratio(("body-length", "height"), 1.0, 1.0, low)
+        found = ratio_limit(("body-length", "height"), 1.0, 1.0, low)
         further = re.search(r"square\b[^.;]{0,12}\bor (?:\w+ ){0,2}(?:longer|off)", low)
         return (_free_above(found) if further else found), 0
     longer = _LONGER.search(low)
@@ -379,7 +318,7 @@ def _in_words(low: str, named: list[Mention], heading: str) -> tuple[list[tuple[
     if equal and not re.search(r"equal (?:size|height|width|distance from)", low):
         pair = _pair_of(low, named, equal.span(), words=True)
         if pair is not None and (pair in RATIO_SIDES or (pair[1], pair[0]) in RATIO_SIDES):
-            return _at_or_beside(_ratio(pair, 1.0, 1.0, low), pair, longer, equal, low), 0
+            return _at_or_beside(ratio_limit(pair, 1.0, 1.0, low), pair, longer, equal, low), 0
     if longer:
         pair = _pair_of(low, named, longer.span(), words=True)
         if pair is not None and (pair in RATIO_SIDES or (pair[1], pair[0]) in RATIO_SIDES):

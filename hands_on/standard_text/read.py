@@ -25,6 +25,7 @@ from hands_on.standard_text.pronouns import Pronouns
 from hands_on.standard_text.proportions import of_one_sex, proportions
 from hands_on.standard_text.proposal import Kind, Proposal, Read, StandardText
 from hands_on.standard_text.ruled import Rulings
+from hands_on.standard_text.settled import settled
 from hands_on.standard_text.sizes import SizeReader
 from hands_on.standard_text.teeth import apart_rules, exempted, missing_rule
 
@@ -133,7 +134,7 @@ class _Reader:
         return self.ladder.in_our_words(plain_numbers(in_unit(sentence.text, self.unit)))
 
     def read(self) -> StandardText:
-        return StandardText(tuple(self._read(one) for one in self.cut))
+        return StandardText(tuple(settled([self._read(one) for one in self.cut])))
 
     # --- a sentence
 
@@ -176,7 +177,7 @@ class _Reader:
         label, disqualifies = CLASSES[cls]
         if "eliminat" in sentence.text.lower() and disqualifies:
             label = "Eliminating fault"
-        own = next((word for word, name in self.ladder.classes.items() if name == cls), "")
+        own = self.ladder.label_of(cls)
         label = own[:1].upper() + own[1:] if own else label
         table: dict[str, Any] = {"id": cls, "label": label}
         if cls in OUTSIDE_THE_LADDER:

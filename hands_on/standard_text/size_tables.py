@@ -29,7 +29,8 @@ _GOES_ON: Final = re.compile(r"^\D+$|\d\s*-+\s*$")
 """A label without its figures, or a range without its end."""
 _NUMBER: Final = r"\d+(?:[.,]\d+)?(?: ?\d/\d)?"
 _CELL: Final = re.compile(
-    rf"(?:(?:min|max|about|approx|up to|over|under|ca)\.? ?)?{_NUMBER}(?:\s*(?:-+|to|/)\s*{_NUMBER})?"
+    rf"(?:(?:min|max|about|approx|up to|over|under|ca|at least|at most|not (?:above|over|below|under)|"
+    rf"minimum|maximum)\.? ?)?{_NUMBER}(?:\s*(?:-+|to|/)\s*{_NUMBER})?"
     rf"(?:\s*{_SAID_UNIT}(?![a-z]))?",
     re.IGNORECASE,
 )
@@ -145,4 +146,5 @@ def _sentence(measure: str, group: str, cell: str) -> str:
     name = _UNIT.sub(" ", measure).strip(" ,()|:")
     name = name.lower() if name.isupper() else name
     name = re.sub(r"[\s(]+in$|\(\s*\)", "", name.strip()).strip(" ,()")
-    return f"{group.strip(' :|')}: {name[:1].lower()}{name[1:]} {said}.".replace(":  ", ": ")
+    group = group.strip(" :|")
+    return f"{group[:1].upper()}{group[1:]}: {name[:1].lower()}{name[1:]} {said}.".replace(":  ", ": ")

@@ -28,6 +28,7 @@ __all__ = ["SizeReader"]
 
 _LEAST_HEIGHT: Final = 12.0
 """In cm; the smallest dogs stand higher."""
+_OF_THE_WHOLE: Final = ("height", "body-length", "chest-girth")
 _ONLY_IN: Final = re.compile(
     r"\s*(?:at (?:the )?most )?(?:in|for) (?:the )?(?:males?|females?|dogs?|bitch(?:es)?)\b"
 )
@@ -113,7 +114,7 @@ class SizeReader:
                 continue
             if relative and self._is_margin(low, figure, key, relative):
                 changed += self._margin(low, figure, key, cls, found, n)
-            elif key.measure == "height" and _no_height(figure):
+            elif key.measure in _OF_THE_WHOLE and _too_small(figure):
                 continue
             elif cls and cls != "none":
                 changed += self._beyond(figure, key, cls, low)
@@ -192,6 +193,9 @@ class SizeReader:
         return self.sex
 
     def _variety(self, low: str, heading: str, figure: Figure, measure: str) -> str:
+        after = re.match(r"\s*(?:in|for) (?:the )?([\w-]+)", low[figure.end :])
+        if after and after.group(1) in self.own_varieties:
+            return after.group(1)
         of_size = re.search(r"size|height|weight|variet|withers|\bkg\b", f"{heading} {low}")
         own = measure not in ("height", "weight", "body-length", "chest-girth")
         named = [
@@ -373,8 +377,8 @@ class SizeReader:
         return changed
 
 
-def _no_height(figure: Figure) -> bool:
-    """A figure that no dog's height can be: of something else that stands near its name."""
+def _too_small(figure: Figure) -> bool:
+    """A figure that no dog's height or length can be: of something else that stands near its name."""
     ends = [end * _scale(figure.unit, "cm") for end in (figure.low, figure.high) if end is not None]
     return bool(ends) and max(ends) < _LEAST_HEIGHT
 

@@ -8,7 +8,7 @@ from typing import Final
 from hands_on.standard_text.margins import TOLERANCE
 from hands_on.standard_text.measures import SIDES, Mention, mentions
 from hands_on.standard_text.numbers import Figure, figures
-from hands_on.standard_text.own_measures import coat_place
+from hands_on.standard_text.own_measures import coat_place, docked_tail
 
 __all__ = ["which_measure"]
 
@@ -28,7 +28,8 @@ def which_measure(
     """
     name = _any_measure(low, heading, figure, named, before_it, of_a_group=of_a_group)
     elsewhere = name == "coat-length-flank" and coat_place(low, figure, figures(low))
-    return None if elsewhere else name
+    docked = name == "tail-length" and docked_tail(low, heading.split("/")[-1])
+    return None if elsewhere or docked else name
 
 
 def _any_measure(

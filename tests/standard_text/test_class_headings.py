@@ -77,3 +77,50 @@ def test_a_heading_and_its_list_on_one_line():
         "hindquarters.cow-hocks": "disqualifying",
         "back.roached": "disqualifying",
     }
+
+
+# Bodies head these lists in words of their own, with a number before, an explanation behind; common practice.
+OWN_WORDS = {
+    "by their words": (
+        "L. FAULTS\nWhatever differs is a fault.\n\n"
+        "L.1 Small points - to be named in the report\n(a) light eyes\n(b) long loin\n\n"
+        "L.2 Grave points - bar a dog from Excellent\n(a) cow hocks\n(b) roach back\n\n"
+        "L.3 Bars - the dog goes unplaced\n(a) wry mouth\n(b) overshot bite\n"
+    ),
+    "by what the opening tells": (
+        "ASSESSMENT OF SHORTCOMINGS\nTo the first step belong the FRECKLES, with which the mark excellent "
+        "remains possible. To the second step the DEFECTS, with which the mark good is the highest. "
+        "To the third step the DOORS, with which the dog receives no mark.\n\n"
+        "Freckles\n- light eyes\n- long loin\n\nDefects\n- cow hocks\n- roach back\n\n"
+        "Doors\n- wry mouth\n- overshot bite\n"
+    ),
+    "by their order, lightest first": (
+        "FAULTS\n\n1. Pebbles\na) light eyes\nb) long loin\n\n2. Boulders\na) cow hocks\nb) roach back\n\n"
+        "3. Walls - the dog leaves the ring\na) wry mouth\nb) overshot bite\n"
+    ),
+}
+
+
+@pytest.mark.parametrize("text", OWN_WORDS.values(), ids=OWN_WORDS)
+def test_a_line_over_a_list_of_departures_is_a_class_whatever_its_words(text):
+    found = {
+        fault: one.table["class"]
+        for read in read_standard(text, lexicon()).reads
+        for one in read.proposals
+        if one.kind == "rulings"
+        for fault in one.table["faults"]
+    }
+    light, heavy = {found["eyes.light"], found["back.loin-long"]}, {found["back.roached"]}
+    assert found["mouth.overshot"] == found["mouth.wry"] == "disqualifying"
+    assert light == {"minor"} if "FRECKLES" in text or "Small" in text else light == {"fault"}
+    assert heavy == {found["hindquarters.cow-hocks"]} == {"serious"}
+
+
+def test_items_and_notes_in_the_part_on_faults_head_no_class():
+    text = (
+        "FAULTS\n(a) light eyes; round eyes\n(b) long loin\n\nM. A word to judges\n"
+        "A scar is no concern of the judge.\n\nSCALE OF POINTS\nHead 20\nBody 30\n"
+    )
+    reads = read_standard(text, lexicon()).reads
+    found = [one.key for read in reads for one in read.proposals if one.kind == "classes"]
+    assert found == ["fault"]

@@ -237,7 +237,7 @@ def _check_sexes(report: Report, own: Sequence[Limit], all_limits: Sequence[Limi
         judging = [entry for entry in all_limits if entry.classifies is None]
         same = [entry for entry in judging if entry.name == limit.name and entry is not limit]
         sexes = [entry.when.sex if entry.when else None for entry in same]
-        if None not in sexes and other not in sexes:
+        if None not in sexes and other not in sexes and not limit.reading:  # a reading says why
             report.warn(
                 ("limits", index, "when"),
                 f"{limit.name} is limited for the {sex} only; the {other} has no limit.",
