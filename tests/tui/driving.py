@@ -43,6 +43,10 @@ class Sitting:
             name = "enter" if character == "\r" else _character_to_key(character)
             self.app.post_message(Key(name, character))
         await self.pilot.pause()
+        for _ in range(200):
+            if not self.app._order._waiting:  # keys behind one that is still on its way
+                break
+            await self.pilot.pause()
 
     async def settle(self) -> None:
         """Wait for what runs beside; what a screen began and left with it does not count."""
