@@ -8,7 +8,7 @@ from fractions import Fraction
 from hands_on.frozen import dataclass
 from hands_on.measure import units
 
-__all__ = ["Asked", "Entry", "Number"]
+__all__ = ["AskedReading", "Entry", "Number"]
 
 
 @dataclass(frozen=True)
@@ -34,7 +34,7 @@ class Number:
 
 
 @dataclass(frozen=True)
-class Asked:
+class AskedReading:
     """What is asked for: kind, unit to assume, and what is possible, in the canonical unit."""
 
     text: str

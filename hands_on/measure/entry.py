@@ -23,7 +23,7 @@ from fractions import Fraction
 
 from hands_on.frozen import dataclass
 from hands_on.measure import units
-from hands_on.measure.asked_reading import Asked, Entry, Number
+from hands_on.measure.asked_reading import AskedReading, Entry, Number
 
 __all__ = ["EntryProblem", "parse_entry"]
 
@@ -115,7 +115,7 @@ def parse_entry(
     low, high = plausible if plausible is not None else (None, None)
     if low is not None and high is not None and not low <= high:
         raise ValueError("the plausible range is empty")
-    asked = Asked(text, quantity, default_unit, low, high)
+    asked = AskedReading(text, quantity, default_unit, low, high)
     tokens = _tokens(text)
     negative = False
     if tokens and tokens[0].kind == "op":
@@ -132,7 +132,7 @@ def parse_entry(
     return _settled(number, unit or default_unit, asked)
 
 
-def _settled(number: Number, unit: str, asked: Asked) -> Entry:
+def _settled(number: Number, unit: str, asked: AskedReading) -> Entry:
     """The entry, once number and unit are read, or the problem with it."""
     value = number.value
     if units.quantity_of(unit) != asked.quantity:
@@ -208,7 +208,7 @@ def _plain(text: str) -> str:
     return plain.replace("''", '"').casefold().strip()
 
 
-def _number(tokens: list[_Token], asked: Asked) -> tuple[Number, list[_Token]]:
+def _number(tokens: list[_Token], asked: AskedReading) -> tuple[Number, list[_Token]]:
     """The number at the front (decimal, fraction, or whole number with a fraction) and what follows."""
     if not tokens or tokens[0].kind not in ("num", "frac"):
         if tokens and tokens[0].kind == "word":
@@ -232,7 +232,7 @@ def _decimal(text: str) -> Fraction:
     return Fraction(text.replace(",", ".").rstrip(".") or "0")
 
 
-def _proper(token: _Token, whole: str | None, asked: Asked) -> Fraction:
+def _proper(token: _Token, whole: str | None, asked: AskedReading) -> Fraction:
     above, below = (int(part) for part in token.text.split("/"))
     if below == 0:
         raise EntryProblem("fraction", "A fraction cannot have nought below the line.")
@@ -261,7 +261,7 @@ _PAIRS = {"ft": ("in", 12, "feet", "inches"), "lb": ("oz", 16, "pounds", "ounces
 
 
 def _compound(
-    first: Number, unit: str | None, rest: list[_Token], tokens: list[_Token], asked: Asked
+    first: Number, unit: str | None, rest: list[_Token], tokens: list[_Token], asked: AskedReading
 ) -> tuple[Number, str]:
     """Feet with inches, pounds with ounces; anything else that follows a reading is a problem."""
     if rest[0].kind == "word":
@@ -302,7 +302,7 @@ def _compound(
     return Number(total, "", plain=False), into
 
 
-def _two_numbers(tokens: list[_Token], asked: Asked) -> None:
+def _two_numbers(tokens: list[_Token], asked: AskedReading) -> None:
     """Raise the problem for two numbers with no unit between: 64 5, 1 000, 1.000,5."""
     first, second = tokens[0], tokens[1]
     joined = first.text.isdigit() and second.text.isdigit()

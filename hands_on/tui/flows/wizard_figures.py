@@ -24,7 +24,7 @@ from hands_on.wording.proposals import stretch_words
 
 
 @dataclass(frozen=True)
-class Asked:
+class FigureRow:
     """A figure that can be answered: the measurement or ratio, the sex, what it is called."""
 
     name: str
@@ -63,20 +63,22 @@ class Figures(Block):
     def sizes(self, at: int = 0) -> None:
         """Heights and weights by sex, other lengths, and sizes of the breed by height."""
         rows = [
-            Asked(name, sex, f"{self._label(name)}{beside}")
+            FigureRow(name, sex, f"{self._label(name)}{beside}")
             for name in ("height", "weight")
             for sex, beside in _SEXES
         ]
-        rows += [Asked(name, "", self._label(name)) for name in _LENGTHS]
+        rows += [FigureRow(name, "", self._label(name)) for name in _LENGTHS]
         own = [one for one in self.draft.tables.get("points", []) if one.get("kind") == "measure"]
-        rows += [Asked(str(one["id"]), "", str(one.get("label", one["id"]))) for one in own]
+        rows += [FigureRow(str(one["id"]), "", str(one.get("label", one["id"]))) for one in own]
         more = [("Sizes of the breed by height: toy, miniature, ...", self.varieties)]
         self._list("Sizes and weights", rows, more, self.sizes, at)
 
     def proportions(self, at: int = 0) -> None:
         """Ratios and angles."""
-        rows = [Asked(f"{a}-to-{b}", "", f"{self._label(a)} to {self._label(b).lower()}") for a, b in RATIOS]
-        rows += [Asked(name, "", self._label(name)) for name in ANGLES]
+        rows = [
+            FigureRow(f"{a}-to-{b}", "", f"{self._label(a)} to {self._label(b).lower()}") for a, b in RATIOS
+        ]
+        rows += [FigureRow(name, "", self._label(name)) for name in ANGLES]
         self._list("Proportions and angles", rows, [], self.proportions, at)
 
     def _label(self, measure: str) -> str:
@@ -86,7 +88,7 @@ class Figures(Block):
     def _list(
         self,
         title: str,
-        rows: Sequence[Asked],
+        rows: Sequence[FigureRow],
         more: Sequence[tuple[str, Callable[[], object]]],
         again: Callable[[int], object],
         at: int,
@@ -116,15 +118,15 @@ class Figures(Block):
 
     # --- one figure
 
-    def ask(self, row: Asked, done: Callable[[], object]) -> None:
+    def ask(self, row: FigureRow, done: Callable[[], object]) -> None:
         """One figure, question by question."""
         self._low(row, done)
 
-    def _answers(self, row: Asked) -> FigureAnswers:
+    def _answers(self, row: FigureRow) -> FigureAnswers:
         limits = self.draft.tables.get("limits", [])
         return answers_of(next((one for one in limits if one.get("id") == row.id), {}))
 
-    def _own_unit(self, row: Asked) -> str:
+    def _own_unit(self, row: FigureRow) -> str:
         """The unit of a measurement of the edition's own; empty for those of common."""
         points = self.draft.tables.get("points", [])
         return next((str(one.get("unit", "")) for one in points if one.get("id") == row.name), "")
@@ -134,7 +136,7 @@ class Figures(Block):
 
     def _number(
         self,
-        row: Asked,
+        row: FigureRow,
         ask: str,
         known: float | None,
         then: Callable[[float | None], object],
@@ -152,7 +154,7 @@ class Figures(Block):
         shown = "" if known is None else f"{known:g}"
         self.stage.push_screen(TypedScreen(title, ask, shown, wrong=_no_number), typed)
 
-    def _write(self, row: Asked, answers: FigureAnswers) -> None:
+    def _write(self, row: FigureRow, answers: FigureAnswers) -> None:
         if answers.low is None and answers.high is None:
             self.save(lambda: self.draft.drop("[[limits]]", {"id": row.id}, "id"))
             return
@@ -160,7 +162,7 @@ class Figures(Block):
         table = figure_limit(row.name, row.sex, answers, self._unit(), own)  # type: ignore[arg-type]
         self.save(lambda: self.draft.put_limit(table))
 
-    def _low(self, row: Asked, done: Callable[[], object]) -> None:
+    def _low(self, row: FigureRow, done: Callable[[], object]) -> None:
         known = self._answers(row)
         shape = " A proportion as 10 : 9, 0.5 or 50 %." if "-to-" in row.name else ""
 
@@ -173,7 +175,7 @@ class Figures(Block):
         ask = f"The least that is asked. Enter alone on an empty line: no lower end.{shape}"
         self._number(row, ask, known.low, then, done)
 
-    def _high(self, row: Asked, known: FigureAnswers, done: Callable[[], object]) -> None:
+    def _high(self, row: FigureRow, known: FigureAnswers, done: Callable[[], object]) -> None:
         def then(value: float | None) -> None:
             if value is not None and known.low is not None and value < known.low:
                 self.stage.say(row.label, f"The greatest, {value:g}, is less than the least, {known.low:g}.")
@@ -191,7 +193,7 @@ class Figures(Block):
         )
         self._number(row, ask, known.high, then, done)
 
-    def _tolerated(self, row: Asked, known: FigureAnswers, done: Callable[[], object]) -> None:
+    def _tolerated(self, row: FigureRow, known: FigureAnswers, done: Callable[[], object]) -> None:
         def then(value: float | None) -> None:
             answers = replace(known, tolerated=value)
             self._write(row, answers)
@@ -205,7 +207,7 @@ class Figures(Block):
         )
         self._number(row, ask, known.tolerated, then, done)
 
-    def _heavier(self, row: Asked, known: FigureAnswers, done: Callable[[], object]) -> None:
+    def _heavier(self, row: FigureRow, known: FigureAnswers, done: Callable[[], object]) -> None:
         def then(value: float | None) -> None:
             answers = replace(known, heavier_from=value)
             if value is None:
@@ -218,7 +220,7 @@ class Figures(Block):
         ask = "More than how far beyond does a class of its own begin, as disqualifying? Empty: nowhere."
         self._number(row, ask, known.heavier_from, then, done)
 
-    def _class(self, row: Asked, known: FigureAnswers, done: Callable[[], object]) -> None:
+    def _class(self, row: FigureRow, known: FigureAnswers, done: Callable[[], object]) -> None:
         names = list(LADDER)
         lines = [Line(str(n), LADDER[name][0], name == known.heavier) for n, name in enumerate(names, 1)]
 
@@ -233,7 +235,7 @@ class Figures(Block):
         ask = f"Which class is more than {known.heavier_from:g} beyond?"
         self.stage.push_screen(NumberedScreen(row.label, ask, lines), chosen)
 
-    def _firm(self, row: Asked, known: FigureAnswers, done: Callable[[], object]) -> None:
+    def _firm(self, row: FigureRow, known: FigureAnswers, done: Callable[[], object]) -> None:
         names = ("limit", "about", "ideal")
         lines = [replace(line, recorded=name == known.firm) for line, name in zip(_FIRM, names, strict=True)]
 

@@ -8,7 +8,7 @@ from hands_on.exam.dialogue import Line
 from hands_on.standard_text import own_fault, own_point, own_slug
 from hands_on.store.edition_draft import LADDER
 from hands_on.tui.flows.wizard_blocks import Block, anything
-from hands_on.tui.flows.wizard_figures import Asked, Figures
+from hands_on.tui.flows.wizard_figures import FigureRow, Figures
 from hands_on.tui.questions.numbered import NumberedScreen
 from hands_on.tui.questions.typed import TypedScreen
 
@@ -161,7 +161,7 @@ class OwnPoints(Block):
         row = self._row(name)
         if _measured(row):
             figures = Figures(self.stage, self.draft, self.own_points, self.own_points)
-            figures.ask(Asked(name, "", str(row["label"])), lambda: self._one(name))
+            figures.ask(FigureRow(name, "", str(row["label"])), lambda: self._one(name))
             return
         fault = str(row["other"][0])
         known = self.draft.tables.get("faults", {}).get(fault, {})

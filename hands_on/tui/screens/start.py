@@ -28,7 +28,7 @@ SHOWN = 200
 
 
 @dataclass(frozen=True)
-class Entry:
+class MenuLine:
     """One thing to do from here."""
 
     action: str
@@ -38,16 +38,16 @@ class Entry:
 
 
 ENTRIES = (
-    Entry("go_on", "1", "g", "Go on with an examination"),
-    Entry("new", "2", "n", "New examination"),
-    Entry("recheck", "3", "x", "Re-check: a dog that was examined before"),
-    Entry("compare", "4", "c", "Compare: two to six examinations side by side"),
-    Entry("agree", "5", "a", "Agreement: several evaluators on the same dogs"),
-    Entry("host", "6", "s", "Seminar round: the same dogs for several evaluators"),
-    Entry("records", "7", "r", "Records: the examinations kept here"),
-    Entry("editions", "8", "e", "Rulesets: the breed standards known"),
-    Entry("help", "9", "h", "Help"),
-    Entry("leave", "0", "q", "Leave"),
+    MenuLine("go_on", "1", "g", "Go on with an examination"),
+    MenuLine("new", "2", "n", "New examination"),
+    MenuLine("recheck", "3", "x", "Re-check: a dog that was examined before"),
+    MenuLine("compare", "4", "c", "Compare: two to six examinations side by side"),
+    MenuLine("agree", "5", "a", "Agreement: several evaluators on the same dogs"),
+    MenuLine("host", "6", "s", "Seminar round: the same dogs for several evaluators"),
+    MenuLine("records", "7", "r", "Records: the examinations kept here"),
+    MenuLine("editions", "8", "e", "Rulesets: the breed standards known"),
+    MenuLine("help", "9", "h", "Help"),
+    MenuLine("leave", "0", "q", "Leave"),
 )
 
 
@@ -229,7 +229,7 @@ class StartScreen(Home):
         self.app.exit(0)
 
     @staticmethod
-    def _line(entry: Entry, count: str) -> Content:
+    def _line(entry: MenuLine, count: str) -> Content:
         return Content.assemble(
             (entry.number, "bold"),
             "  ",
