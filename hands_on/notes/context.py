@@ -144,11 +144,14 @@ class Context:
         text, start = tokens.text, max(at - 1, 0)
         while start > 0 and tokens.brk[start] != STOP:
             start -= 1
-        kin = False
+        kin = was = False
         for i in range(start, at):
             opens = i == start or tokens.brk[i] or text[i - 1] in _JOINING
             if kin and opens and text[i] in sets.the_dog and text[i] != "him":
                 kin = False  # `her sister had the better head, but this one ...`
+            if was and tokens.brk[i] and text[i] in sets.dog_does:
+                kin = False
+            was = kin and (was or text[i] in sets.kin_was)
             led = i - 2 if i > start and text[i - 1] in sets.own else i - 1
             if text[i] in sets.kin:
                 kin = not (led >= start and text[led] in sets.not_kin_after)

@@ -215,6 +215,8 @@ class WordSets(Table):
     weight_amiss: WordSet = frozenset()
     kin: WordSet = frozenset()
     not_kin_after: WordSet = frozenset()
+    kin_was: WordSet = frozenset()
+    dog_does: WordSet = frozenset()
     amounts: WordSet = frozenset()
     far_to: WordSet = frozenset()
     no_verb: WordSet = frozenset()

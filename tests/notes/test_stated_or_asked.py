@@ -94,3 +94,16 @@ def test_praise_behind_and_speaks_of_its_own_part(read):
     assert [a.point for a in reading.affirmed] == ["eyes.colour"]
     more = read("the crest line sinks before the withers and dense undercoat, as it should be", "neck")
     assert findings(more) == {("neck.ewe", "present")}
+
+
+@pytest.mark.parametrize(
+    ("note", "expected"),
+    [
+        ("his sire had a gay tail, moves close behind", {("movement.close-behind", "present")}),
+        ("the dam was steep in shoulder, is straight behind herself", {(STRAIGHT, "present")}),
+        ("her mother had light eyes, cow hocks and a steep croup", set()),
+        ("his sire moves close behind, stands out at the elbows", set()),
+    ],
+)
+def test_behind_a_relative_that_was_so_a_verb_of_now_speaks_of_the_dog_again(read, note, expected):
+    assert findings(read(note)) == expected
