@@ -365,8 +365,7 @@ class WalkScreen(WalkFrame):
         # A bar that stands takes two cells, and the text set narrower for it is what would keep it there.
         guide.styles.overflow_y = "auto" if lines_of(head, inside, self.app.size) > most else "hidden"
         head.tell_more(room)
-        if not self.has_class("-tall"):
-            pane.fit(inside.height - taken - min(most, head.size.height))
+        pane.fit(inside.height - taken - min(most, head.size.height))
 
     def _show_results(self) -> None:
         """What came of the answers; cut with a mark where it would push the question off the screen."""
