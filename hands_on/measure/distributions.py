@@ -9,7 +9,7 @@ evaluation).
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from statistics import NormalDist
 
@@ -18,6 +18,7 @@ __all__ = [
     "density",
     "equivalent_z",
     "incomplete_beta",
+    "increasing_root",
     "lower_tail",
     "normal_quantile",
     "normal_quantiles",
@@ -70,6 +71,26 @@ def density(z: float, dof: float | None = None) -> float:
 def _student_front(dof: float) -> float:
     """The density of Student's t at its middle."""
     return math.exp(math.lgamma((dof + 1.0) / 2.0) - math.lgamma(dof / 2.0)) / math.sqrt(dof * math.pi)
+
+
+def increasing_root(
+    at: Callable[[float], tuple[float, float]], low: float, high: float, start: float, tolerance: float
+) -> float:
+    """Where a function that grows between ``low`` and ``high`` is 0; ``at`` gives its value and its slope.
+
+    Newton's steps from ``start``, kept between ends that are known (Numerical Recipes, rtsafe), until
+    one is no longer than ``tolerance``; they settle in about six.
+    """
+    x = start
+    for _ in range(60):
+        value, slope = at(x)
+        low, high = (low, x) if value > 0 else (x, high)
+        before, x = x, x - value / slope if slope > 0 else math.inf
+        if not low <= x <= high:
+            x = (low + high) / 2.0
+        if abs(x - before) <= tolerance:
+            break
+    return x
 
 
 def normal_quantile(p: float) -> float:

@@ -15,7 +15,13 @@ from collections.abc import Sequence
 from typing import Literal
 
 from hands_on.frozen import dataclass
-from hands_on.measure.distributions import density, lower_tail, student_quantile, upper_tail
+from hands_on.measure.distributions import (
+    density,
+    increasing_root,
+    lower_tail,
+    student_quantile,
+    upper_tail,
+)
 from hands_on.measure.gum import welch_satterthwaite
 
 __all__ = ["MOST_MORE", "PROBABLY", "Further", "Part", "Resting", "TakesReason", "further_takes"]
@@ -115,20 +121,14 @@ def _settled(part: Part, u: float, dof: float, confidence: float) -> tuple[float
         return None
     if u == 0.0:
         return low, high
-    # Newton's steps from where the nearer end alone would count, kept between ends that are known
-    # (Numerical Recipes, rtsafe).
-    inside, outside = 0.0, max(0.0, half - 0.5 * reach)
-    far = max(0.0, half - reach)
-    for _ in range(60):
+
+    def doubt(far: float) -> tuple[float, float]:
         below, above = (-half - far) / u, (half - far) / u
         over = lower_tail(below, dof) + upper_tail(above, dof) - (1.0 - confidence + 1e-9)
-        inside, outside = (inside, far) if over > 0 else (far, outside)
-        slope = (density(above, dof) - density(below, dof)) / u
-        before, far = far, far - over / slope if slope > 0 else inside
-        if not inside < far < outside:
-            far = (inside + outside) / 2.0
-        if abs(far - before) <= 1e-12 * half:
-            break
+        return over, (density(above, dof) - density(below, dof)) / u
+
+    # From where the nearer end alone would count.
+    far = increasing_root(doubt, 0.0, max(0.0, half - 0.5 * reach), max(0.0, half - reach), 1e-12 * half)
     return middle - far, middle + far
 
 

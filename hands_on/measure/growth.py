@@ -16,6 +16,7 @@ from hands_on.frozen import dataclass
 from hands_on.measure.distributions import (
     density,
     equivalent_z,
+    increasing_root,
     lower_tail,
     normal_quantile,
     student_quantile,
@@ -189,19 +190,12 @@ def _log_ratio(
     if own == 0.0:
         return sorted(middles)[min(_PARTS - 1, int(p * _PARTS))]
     low, high = min(middles) - 8.0 * own, max(middles) + 8.0 * own
-    at = (low + high) / 2.0
-    # Newton's steps, kept between ends that are known; they settle in about six
-    for _ in range(60):
-        over = math.fsum(lower_tail((at - one) / own, dof) for one in middles) / _PARTS - p
-        low, high = (at, high) if over < 0 else (low, at)
-        slope = math.fsum(density((at - one) / own, dof) for one in middles) / (_PARTS * own)
-        after = at - over / slope if slope > 0 else low
-        if not low < after < high:
-            after = (low + high) / 2.0
-        if abs(after - at) <= 1e-15 * own:
-            break
-        at = after
-    return after
+
+    def over(at: float) -> tuple[float, float]:
+        below = math.fsum(lower_tail((at - one) / own, dof) for one in middles) / _PARTS
+        return below - p, math.fsum(density((at - one) / own, dof) for one in middles) / (_PARTS * own)
+
+    return increasing_root(over, low, high, (low + high) / 2.0, 1e-15 * own)
 
 
 def tells_from(

@@ -219,22 +219,13 @@ class EditionDraft:
 
     def put_switched(self, name: str, switch: Mapping[str, Any], fault: str, cls: str) -> None:
         """A fault that counts, as `cls`, only where the switch `name` is chosen; recorded everywhere."""
-        self.add_class(cls)
         self.put(f"[switches.{name}]", switch)
         rows = self.tables.get("rulings", [])
         plain = any(row.get("faults") == [fault] and not row.get("when") for row in rows)
         recorded = {"faults": [fault], "class": "observation", "text": "Recorded; counted only where chosen."}
         if not plain:
             self.put("[[rulings]]", {**recorded, "source": SOURCE}, "faults", "when")
-        ruling = {"faults": [fault], "when": {"switch": name}, "class": cls, "source": SOURCE}
-        text = put_entry(
-            self.text,
-            "[[rulings]]",
-            ruling,
-            _same(ruling, ("faults", "when")),
-            lambda row: row.get("faults") == [fault] and "when" not in row,
-        )
-        self._write(text)
+        self.put_class_of(fault, cls, {"switch": name})
 
     def drop_switched(self, ruling: Mapping[str, Any]) -> None:
         """Take such a rule out again, and its switch where no other rule hangs on it."""
