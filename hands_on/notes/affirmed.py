@@ -13,6 +13,7 @@ from typing import Final
 from hands_on.notes.clauses import Segment, Talk
 from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged
+from hands_on.notes.elsewhere import of_another_dog
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.matching import Match, find
 from hands_on.notes.parts_said import DEAREST, beside, of_another, parts_of
@@ -227,7 +228,7 @@ class _Finder:
         """Whether the clause says it without denial, doubt, wish or comparison."""
         parsed, sets = self.context.parsed, self.lexicon.sets
         segment = parsed.segments[number]
-        if self.context.of_kin(start):
+        if of_another_dog(self.context, start):
             return False
         tokens = parsed.tokens
         for t in segment.talk:

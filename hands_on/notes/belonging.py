@@ -61,6 +61,7 @@ class Belonging:
             p is not item
             and not p.bound
             and not p.qualities
+            and not self.held_against(p)
             and any(c < 0.3 and n not in NO_PART for n, c in p.parts)
             and not any(w in placing for w in text[max(segment.start, p.start - 2) : p.start + 1])
             for p in segment.items
@@ -111,9 +112,12 @@ class Belonging:
         return None
 
     def held_against(self, item: Item) -> bool:
-        """The blade of `short in comparison with the blade`: what a part is measured by."""
+        """What a part is measured by: `short in comparison with the blade`, `too long for a working dog`."""
         text = self.parsed.tokens.text
         at = item.start - 1
+        if item.parts and all(name in ("dog", "bitch") for name, _ in item.parts):
+            led = text[max(0, at - 2) : at + 1]
+            return "for" in led and any(w in self.lexicon.sets.articles or w == "this" for w in led)
         while at > 0 and (text[at] in self.lexicon.sets.articles or text[at] in self.lexicon.sets.own):
             at -= 1
         return at > 0 and text[at] in ("with", "to") and text[at - 1] in _COMPARED

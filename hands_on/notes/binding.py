@@ -3,6 +3,8 @@
 Each step looks at all clauses before the next begins; what one has bound the next leaves alone.
 """
 
+from itertools import zip_longest
+
 from hands_on.notes.candidates import Candidate, Found, Step
 from hands_on.notes.clauses import Item, Segment
 from hands_on.notes.context import Context
@@ -40,6 +42,11 @@ class _Inside(Step):
         """`cheeks not prominent`: where `not X` means nothing of the part, X is what is denied."""
         denying = self.lexicon.sets.denying
         text = self.parsed.tokens.text
+        segment.items = [
+            item
+            for item, following in zip_longest(segment.items, segment.items[1:])
+            if not self._denies_next(number, item, following)
+        ]
         for k, item in enumerate(segment.items):
             plain = tuple(q for q, _ in item.qualities)
             inner = tuple((q, c) for q, c in item.inner_qualities if q not in plain)
@@ -55,6 +62,18 @@ class _Inside(Step):
                 segment.items[k] = rest
                 self.context.owner[id(rest)] = number
 
+    def _denies_next(self, number: int, item: Item, following: Item | None) -> bool:
+        """The `not carried` of `tail not carried gay`: what follows is denied, and means something itself."""
+        text, denying = self.parsed.tokens.text, self.lexicon.sets.denying
+        if following is None or following.start != item.end or not following.qualities:
+            return False
+        if text[item.start] not in denying or not item.qualities or item.parts:
+            return False
+        segment = self.parsed.segments[number]
+        parts = [p for i in segment.items for p in (i.parts or i.inner_parts)]
+        known = parts or list(self.belongs.earlier_parts(number))
+        return self.meanings.meaning(known, following.qualities) is not None
+
     def _only_measures(self, part: Item) -> bool:
         """The height of `short for his height`: what something else is held against."""
         text = self.parsed.tokens.text
@@ -63,6 +82,13 @@ class _Inside(Step):
             return True
         own = bool(led) and led[0] in self.lexicon.sets.own
         return own and text[part.start - 2 : part.start - 1] == ["for"]
+
+    def _where(self, part: Item, parts: list[Item], quality: Item) -> bool:
+        """The `behind` of `the loin behind it is narrow`: where a part is that has the quality itself."""
+        return self.parsed.tokens.text[part.start : part.end] == ["behind"] and any(
+            p.start < part.start and self.meanings.meaning(p.parts or p.inner_parts, quality.qualities)
+            for p in parts
+        )
 
     def pairs(self, number: int, segment: Segment) -> None:
         parts = [i for i in segment.items if i.parts or i.inner_parts]
@@ -73,7 +99,7 @@ class _Inside(Step):
         pairs: list[tuple[float, Item, Item, Gives]] = []
         for quality in qualities:
             for part in parts:
-                if part is quality or self._only_measures(part):
+                if part is quality or self._only_measures(part) or self._where(part, parts, quality):
                     continue
                 found = self.meanings.meaning(part.parts or part.inner_parts, quality.qualities)
                 if self.belongs.after_measure(quality) or self.belongs.noun_between(segment, quality, part):

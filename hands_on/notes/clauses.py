@@ -24,6 +24,8 @@ __all__ = ["STATUS_KINDS", "Item", "Parsed", "Segment", "Talk", "parse"]
 _WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "N": 0.45, "I": 1.0, "talk": 0.01}
 _LONGEST_SEGMENT: Final = 40
 _STATUS_LIMIT: Final = 0.24
+_EXACT: Final = 0.1
+"""The dearest slip of a word that names a person: `idk` is no kid."""
 _CLOSE: Final = 0.31
 _FOUND: Final = frozenset({
     "demonstrated", "seen", "felt", "found", "detected", "shown", "heard", "made", "confirmed", "discovered",
@@ -147,6 +149,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         ]
         if _no_doubt(match, tokens):
             match.meanings = [m for m in match.meanings if m[0] != "unsure_before"]
+        match.meanings = [m for m in match.meanings if m[0] != "people" or m[2] < _EXACT]
         if not match.meanings:
             continue
         kinds = {kind for kind, _, _ in match.meanings}

@@ -9,15 +9,13 @@ from typing import TYPE_CHECKING
 
 from hands_on.notes.clauses import Item, Parsed, Segment, Talk
 from hands_on.notes.lexicon import Lexicon
-from hands_on.notes.tokens import STOP
+from hands_on.notes.matching import Match
 from hands_on.notes.topics import topics
 
 if TYPE_CHECKING:
     from hands_on.notes.degrees_sides import Judged
 
 __all__ = ["Context", "Leaning"]
-
-_JOINING = frozenset({"but", "and", "in", "while", "whereas"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +28,10 @@ class Leaning:
     ahead: float = 0.0
     behind: float = 0.0
     over_nothing: float = 0.0
+
+
+def _is(match: Match, kind: str) -> bool:
+    return any(k == kind for k, _, _ in match.meanings)
 
 
 class Context:
@@ -59,7 +61,12 @@ class Context:
         self.topics = topics(parsed)
         self._leads = [s.lead for s in parsed.segments]
         self.owner = {id(i): n for n, s in enumerate(parsed.segments) for i in s.items}
-        self.people = {m.start for m in parsed.talk if any(k == "people" for k, _, _ in m.meanings)}
+        self.people = {m.start for m in parsed.talk if _is(m, "people")}
+        span = parsed.span
+        self.others = {m.start for m in parsed.talk if m.start in span and _is(m, "others")}
+        """Where another dog is named: `the last dog`."""
+        self.then = {m.start for m in parsed.talk if m.start in span and _is(m, "then")}
+        """Where another day is named: `as a pup`."""
         self._findings: dict[int, int] = {}
         self._bad: dict[int, int] = {}
         self._explained: dict[int, tuple[int, set[int]]] = {}
@@ -138,25 +145,6 @@ class Context:
         opening = self.parsed.segments[first].start
         return any(p.value == "moving" and p.start <= opening + 1 for p in self.places[first])
 
-    def of_kin(self, at: int) -> bool:
-        """Whether a relative is spoken of before a word: `his sire carried ...`, but not `like his sire`."""
-        tokens, sets = self.parsed.tokens, self.lexicon.sets
-        text, start = tokens.text, max(at - 1, 0)
-        while start > 0 and tokens.brk[start] != STOP:
-            start -= 1
-        kin = was = False
-        for i in range(start, at):
-            opens = i == start or tokens.brk[i] or text[i - 1] in _JOINING
-            if kin and opens and text[i] in sets.the_dog and text[i] != "him":
-                kin = False  # `her sister had the better head, but this one ...`
-            if was and tokens.brk[i] and text[i] in sets.dog_does:
-                kin = False
-            was = kin and (was or text[i] in sets.kin_was)
-            led = i - 2 if i > start and text[i - 1] in sets.own else i - 1
-            if text[i] in sets.kin:
-                kin = not (led >= start and text[led] in sets.not_kin_after)
-        return kin
-
     def both_ends(self, anchor: Item) -> bool:
         """`splayed front and rear`, `f & r` beside the word."""
         text = self.parsed.tokens.text
@@ -170,12 +158,19 @@ class Context:
         count = 0
         for i in range(segment.start, segment.end):
             text = self.parsed.tokens.text[i]
-            if i >= item.end and text in self.lexicon.subordinate:
+            if i >= item.end and (text in self.lexicon.subordinate or self.measured_by(i)):
                 break
             if i > item.end and text in self.lexicon.setting:
                 continue
             count += self.is_foreign(i, segment)
         return count
+
+    def measured_by(self, index: int) -> bool:
+        """Whether a word opens what something is held against: `for a working dog`, `for his size`."""
+        text, sets = self.parsed.tokens.text, self.lexicon.sets
+        following = text[index + 1 : index + 2]
+        led = following and (following[0] in sets.articles | sets.own or following[0] == "this")
+        return text[index] == "for" and bool(led)
 
     def strange(self, number: int) -> int:
         """How many words of a segment are neither of the trade nor of small talk."""

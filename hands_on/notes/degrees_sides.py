@@ -93,6 +93,43 @@ def bind_degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: L
             for other in here:
                 if other is not target and other.candidate.anchor is target.candidate.anchor:
                     _set_degree(other, str(talk.value))
+    for number, here in by_segment.items():
+        before = _said_before(parsed, by_segment, number, "degree", lexicon)
+        for j in here:
+            if before is not None and j.degree is None and not _tells_no_degree(before, parsed):
+                _set_degree(j, str(before.value))
+                j.words.extend(range(before.start, before.end))
+                j.degree_words.extend(parsed.tokens.text[before.start : before.end])
+
+
+def _said_before(
+    parsed: Parsed, by_segment: dict[int, list[Judged]], number: int, kind: str, lexicon: Lexicon
+) -> Talk | None:
+    """The degree or side of `right elbow abducted, moderate, standing off`, said before its finding.
+
+    In clauses right before it, in its sentence, that have no finding of their own and name parts of its
+    region alone; a degree only where a clause says nothing else.
+    """
+    here = by_segment[number]
+    homes = {lexicon.regions.get(j.candidate.faults[0], "") for j in here}
+    if len(here) != 1 or not any(i.parts or i.faults or i.qualities for i in parsed.segments[number].items):
+        return None
+    for back in range(number - 1, -1, -1):
+        segment = parsed.segments[back]
+        if parsed.segments[back + 1].sep not in ("comma", "and") or by_segment.get(back) or segment.right:
+            return None
+        if any(t.kind not in ("degree", "side", "asked") for t in segment.talk):
+            return None
+        named = {
+            lexicon.part_region[n] for i in segment.items for n, c in i.parts if c < 0.1 and not i.qualities
+        }
+        told = [t for t in segment.talk if t.kind == kind]
+        alone = not segment.items and nothing_else(parsed, segment, lexicon)
+        if told and (alone or (kind == "side" and named == homes)):
+            return told[0]
+        if named and named != homes:
+            return None
+    return None
 
 
 def _tells_no_degree(talk: Talk, parsed: Parsed) -> bool:
@@ -147,7 +184,7 @@ def _nearest(talk: Talk, here: list[Judged]) -> Judged | None:
     return max(before, key=lambda j: j.candidate.anchor.end) if before else None
 
 
-def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
+def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexicon) -> None:
     """Give each side to the finding it stands by; left and right together are both."""
     for number, segment in enumerate(parsed.segments):
         here = by_segment.get(number, [])
@@ -191,6 +228,12 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]]) -> None:
                     j.side = side
                 j.words.extend(range(talk.start, talk.end))
                 _compare_sides(j, segment, parsed)
+    for number, here in by_segment.items():
+        before = _said_before(parsed, by_segment, number, "side", lexicon)
+        for j in here:
+            if before is not None and j.side is None:
+                j.side = str(before.value)
+                j.words.extend(range(before.start, before.end))
 
 
 def _compare_sides(j: Judged, segment: Segment, parsed: Parsed) -> None:

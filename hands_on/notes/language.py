@@ -102,6 +102,8 @@ class TalkAbout(Table):
     verdict: Phrases = ()
     asked: Phrases = ()
     people: Phrases = ()
+    others: Phrases = ()
+    then: Phrases = ()
     correct: Phrases = ()
     right: Phrases = ()
     idioms: Phrases = ()
@@ -211,6 +213,7 @@ class WordSets(Table):
 
     no_side_before: WordSet = frozenset()
     once: WordSet = frozenset()
+    today: WordSet = frozenset()
     sites: WordSet = frozenset()
     weight_amiss: WordSet = frozenset()
     kin: WordSet = frozenset()

@@ -3,6 +3,7 @@
 from hands_on.notes.clauses import Item, Parsed, Segment
 from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged, has_praise
+from hands_on.notes.elsewhere import of_another_day, of_another_dog
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tokens import NONE
 from hands_on.notes.tone import neutral, only_side_praised
@@ -19,7 +20,7 @@ def stands(j: Judged, context: Context) -> bool:
     segment = parsed.segments[candidate.segment]
     tokens = parsed.tokens
     anchor = candidate.anchor
-    if context.of_kin(anchor.end):
+    if of_another_dog(context, anchor.end) or of_another_day(context, j):
         return False
     spoken = _stressed(parsed, segment, anchor, lexicon)
     ruled = j.status == "absent"

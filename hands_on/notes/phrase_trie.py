@@ -181,6 +181,8 @@ def add_small_talk(b: Builder, small: Node, language: Language) -> None:
         ("beyond", status.beyond),
         ("praise", talk.praise),
         ("people", talk.people),
+        ("others", talk.others),
+        ("then", talk.then),
         ("verdict", talk.verdict),
         ("asked", talk.asked),
         ("correct", talk.correct),

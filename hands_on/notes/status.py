@@ -32,7 +32,7 @@ def judge(context: Context, candidates: list[Candidate]) -> list[Judged]:
         by_segment.setdefault(j.candidate.segment, []).append(j)
     _status(parsed, by_segment, lexicon)
     bind_degrees(parsed, by_segment, lexicon)
-    bind_sides(parsed, by_segment)
+    bind_sides(parsed, by_segment, lexicon)
     judged = _without_hearsay(parsed, judged, lexicon)
     judged = corrected(parsed, judged, by_segment, lexicon)
     standing = [j for j in judged if stands(j, context)]
@@ -192,6 +192,7 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
     tokens = parsed.tokens
     carry_not: str | None = None
     carry_doubt = False
+    then = {m.start for m in parsed.talk if any(kind == "then" for kind, _, _ in m.meanings)}
     for number, segment in enumerate(segments):
         here = by_segment.get(number, [])
         if segment.sep in ("start", "stop", "contrast"):
@@ -239,7 +240,7 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
             elif negated:
                 j.status = "absent"
             j.words.extend(i for t in before for i in range(t.start, t.end))
-        if not here:
+        if not here and then.isdisjoint(range(segment.lead, segment.end)):
             alone = not any(i.bound for i in segment.items)
             sure = any(t.end - t.start > 1 and parsed.tokens.text[t.end - 1] != "not" for t in after_absent)
             if after_absent and not sure and not nothing_else(parsed, segment, lexicon):
