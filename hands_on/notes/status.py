@@ -286,7 +286,6 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
             carry_not = str(negations[-1].value)
         if doubt_at is not None:
             carry_doubt = True
-    _ = tokens
 
 
 def _was_once(parsed: Parsed, segments: list[Segment], number: int, lexicon: Lexicon) -> bool:

@@ -1,4 +1,4 @@
-"""What is said of another dog or of another day is no finding of this one. Ways of speaking: common practice."""
+"""What is said of another dog or another day is no finding of this one. Ways of speaking: common practice."""
 
 import pytest
 
