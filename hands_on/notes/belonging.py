@@ -112,12 +112,16 @@ class Belonging:
         return None
 
     def held_against(self, item: Item) -> bool:
-        """What a part is measured by: `short in comparison with the blade`, `too long for a working dog`."""
+        """What a part is measured by: `short in comparison with the blade`, `too long for a working dog`.
+
+        Or a dog that is not the one on the table: `when another dog passes`.
+        """
         text = self.parsed.tokens.text
         at = item.start - 1
         if item.parts and all(name in ("dog", "bitch") for name, _ in item.parts):
             led = text[max(0, at - 2) : at + 1]
-            return "for" in led and any(w in self.lexicon.sets.articles or w == "this" for w in led)
+            measured = "for" in led and any(w in self.lexicon.sets.articles or w == "this" for w in led)
+            return measured or text[at : at + 1] in (["another"], ["other"])
         while at > 0 and (text[at] in self.lexicon.sets.articles or text[at] in self.lexicon.sets.own):
             at -= 1
         return at > 0 and text[at] in ("with", "to") and text[at - 1] in _COMPARED

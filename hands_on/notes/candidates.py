@@ -58,7 +58,8 @@ class Found:
     ) -> None:
         ordered, ambiguous = self.meanings.rank(faults, number)
         moved = self.lexicon.moving.get(ordered[0])
-        if moved is not None and moved in self.lexicon.regions and self.context.moving_here(number):
+        moving = self.context.moving_here(number) or self.region == "movement"
+        if moved is not None and moved in self.lexicon.regions and moving:
             ordered = (moved, *(f for f in ordered if f != moved))
         vague = part is not None and all(q in ("lack", "excess") for q, _ in anchor.qualities)
         if cost >= DOUBTFUL and vague and self.lexicon.regions.get(ordered[0]) != self.region:

@@ -24,8 +24,9 @@ __all__ = ["STATUS_KINDS", "Item", "Parsed", "Segment", "Talk", "parse"]
 _WORTH: Final = {"F": 0.3, "Q": 0.05, "P": 0.0, "N": 0.45, "I": 1.0, "talk": 0.01}
 _LONGEST_SEGMENT: Final = 40
 _STATUS_LIMIT: Final = 0.24
+_WRITTEN_OUT: Final = frozenset({"people", "others", "then"})
+"""Talk that no slip stands for: `idk` is no kid, a `littel` no litter."""
 _EXACT: Final = 0.1
-"""The dearest slip of a word that names a person: `idk` is no kid."""
 _CLOSE: Final = 0.31
 _FOUND: Final = frozenset({
     "demonstrated", "seen", "felt", "found", "detected", "shown", "heard", "made", "confirmed", "discovered",
@@ -112,7 +113,9 @@ class Parsed:
         return range(self.segments[0].lead, self.segments[-1].end) if self.segments else range(0)
 
 
-def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()) -> Parsed:
+def parse(
+    tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset(), region: str | None = None
+) -> Parsed:
     """Match the note against the lexicon and cut it into segments. Masked words are numbers with units."""
     count = len(tokens)
     steps = edges(tokens, lexicon, masked)
@@ -149,7 +152,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         ]
         if _no_doubt(match, tokens):
             match.meanings = [m for m in match.meanings if m[0] != "unsure_before"]
-        match.meanings = [m for m in match.meanings if m[0] != "people" or m[2] < _EXACT]
+        match.meanings = [m for m in match.meanings if m[0] not in _WRITTEN_OUT or m[2] < _EXACT]
         if not match.meanings:
             continue
         kinds = {kind for kind, _, _ in match.meanings}
@@ -180,6 +183,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
         if end - start == 1:
             no_value[start] = 1
     chosen = choose(all_main + blocking, no_value, _WORTH)
+    chosen = [m for m in chosen if (m.start, m.end) not in covered]  # the `tiny` of `a tiny bit`
     items = [_item(m, all_main, lexicon) for m in chosen if m.meanings[0][0] not in ("talk", "N", "I")]
     segments = _segments(tokens, items, talk, count, corrections)
     places = [
@@ -199,7 +203,7 @@ def parse(tokens: Tokens, lexicon: Lexicon, masked: frozenset[int] = frozenset()
             segment.right.append(right[at])
             at += 1
         segment.words = {i for item in segment.items for i in item.used}
-    _lend_colour(segments, tokens, lexicon)
+    _lend_colour(segments, tokens, lexicon, region)
     return Parsed(tokens, steps, segments, talk, places, negations, praised)
 
 
@@ -240,11 +244,16 @@ def _of_colour(item: Item, lexicon: Lexicon) -> bool:
     return parts <= {"colour"} and regions <= {"colour"}
 
 
-def _lend_colour(segments: list[Segment], tokens: Tokens, lexicon: Lexicon) -> None:
-    """`lids fit well, the colour is too light`: behind an eye in its sentence, the colour is the eye's."""
-    last: str | None = None
+def _lend_colour(
+    segments: list[Segment], tokens: Tokens, lexicon: Lexicon, region: str | None = None
+) -> None:
+    """`lids fit well, the colour is too light`: behind an eye in its sentence, the colour is the eye's.
+
+    So it is where eyes are on screen.
+    """
+    last = region
     for segment in segments:
-        last = None if segment.sep in ("start", "stop") else last
+        last = region if segment.sep in ("start", "stop") else last
         for item in segment.items:
             said = tokens.text[item.start : item.end]
             if last == _EYES and not _COLOUR.isdisjoint(said) and _of_colour(item, lexicon):

@@ -50,6 +50,9 @@ class Context:
                 at += 1
             if at < len(parsed.segments) and parsed.segments[at].start <= place.start:
                 self.places[at].append(place)
+        for number in range(1, len(parsed.segments)):
+            if self.places[number] and not self.places[number - 1] and self._only_place(number):
+                self.places[number - 1] = self.places[number]  # `too wide, seen from the front`
         self._sentences: list[range] = []
         for number, segment in enumerate(parsed.segments):
             if segment.sep == "stop" or not number:
@@ -82,6 +85,14 @@ class Context:
         for match in parsed.talk:
             for i in range(match.start, match.end):
                 self.talk_words[i] = 1
+
+    def _only_place(self, number: int) -> bool:
+        """Whether a clause behind a comma tells where something is seen, and nothing more."""
+        segment, text = self.parsed.segments[number], self.parsed.tokens.text
+        told = {i for p in self.places[number] for i in range(p.start, p.end)}
+        return segment.sep == "comma" and all(
+            i in told or text[i] in self.lexicon.filler for i in range(segment.start, segment.end)
+        )
 
     def note_findings(self, found: Iterable[tuple[int, bool]]) -> None:
         """Keep how many findings each sentence has: of each its clause, and whether it may be asked for."""

@@ -33,6 +33,8 @@ class Judged:
     """Of both sides the worse."""
     praised: bool = False
     stressed: bool = False
+    denied_later: bool = False
+    """Ruled out by a remark behind it: `her sire's feet were flat; these are not`."""
     degree_words: list[str] = field(default_factory=list)
     words: list[int] = field(default_factory=list)
 
@@ -133,9 +135,16 @@ def _said_before(
 
 
 def _tells_no_degree(talk: Talk, parsed: Parsed) -> bool:
-    """`rather more angulation`, and a word alone at the end: `a dewclaw there, gross`; `not one bit`."""
+    """`rather more angulation`, `she'd rather hide`, `not one bit`, `a shade that is not allowed`.
+
+    And a word alone at the end: `a dewclaw there, gross`.
+    """
     text, brk = parsed.tokens.text, parsed.tokens.brk
     after = text[talk.end : talk.end + 1]
+    if text[talk.end - 1] == "shade" and (not after or brk[talk.end] or after[0] in _BEHIND_SHADE):
+        return True
+    if text[talk.start] == "rather" and text[max(0, talk.start - 1) : talk.start] == ["would"]:
+        return True
     if after == ["more"] and text[talk.start : talk.end] not in _MUCH_MORE:
         return True
     said = text[talk.start : talk.end]
@@ -152,9 +161,10 @@ _EXCLAIMED: Final = (
     ["crazy"],
     ["serious"],
     ["seriously"],
-    ["badly"],
     ["shockingly"],
+    ["really"],
 )
+_BEHIND_SHADE: Final = frozenset({"that", "which", "is", "not", "of", "on", "in", "outside", "permitted", "allowed"})
 
 
 def _set_degree(target: Judged, degree: str) -> None:
@@ -210,7 +220,8 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lex
                 targets = following[:1]  # `one canine, the near one, digs into the palate`
             elif not here and not any(i.bound for i in segment.items):
                 qualified = any(
-                    i.qualities and not i.parts and not _is_worse(parsed, i) for i in segment.items
+                    i.qualities and not i.parts and not _is_worse(parsed, i) and not inside_talk(i, segment)
+                    for i in segment.items
                 )
                 if has_praise(segment) or qualified:
                     continue

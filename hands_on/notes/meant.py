@@ -30,6 +30,7 @@ _OF_IT: Final = (
 )  # fmt: skip
 """They open a question about what was just said."""
 _MIGHTILY: Final = frozenset({"super", "crazy", "insanely", "mega", "hella"})
+_SHOWN: Final = frozenset({"see", "feel", "notice", "hear"})
 _GONE: Final = frozenset({"missing", "gone", "absent", "lacking", "lost"})
 _TAG: Final = frozenset({"not", "he", "she", "it", "they", "you", "that"})
 _HAVING: Final = frozenset({"got", "have", "having", "had", "has", "show", "showing"})
@@ -62,6 +63,10 @@ def as_meant(tokens: Tokens, lexicon: Lexicon) -> None:
         _each(tokens, ("perhaps", "maybe", "possibly"), lambda t, at: _before_number(t, at, lexicon), "about")
     if not words.isdisjoint(("would", "should")):
         _each(tokens, _OPENING, _wished, "wish")
+    if "you" in words:
+        _drop_showing(tokens)
+    if not words.isdisjoint(("one", "side")):
+        _part_sides(tokens, lexicon)
 
 
 def _each(tokens: Tokens, written: Collection[str], holds: Callable[[Tokens, int], bool], meant: str) -> None:
@@ -175,6 +180,24 @@ def _drop_tags(tokens: Tokens, lexicon: Lexicon) -> None:
             tokens.query_after[last] = False
             for i in range(first, last + 1):
                 tokens.text[i] = "indeed"
+
+
+def _drop_showing(tokens: Tokens) -> None:
+    """`do you see how the hocks turn in?`: it is shown, not asked."""
+    text = tokens.text
+    for at in range(len(text) - 2):
+        if text[at] in ("do", "can", "did") and text[at + 1] == "you" and text[at + 2] in _SHOWN:
+            last = next((i for i in range(at, len(text)) if tokens.brk[i + 1]), len(text) - 1)
+            tokens.query_after[last] = False
+
+
+def _part_sides(tokens: Tokens, lexicon: Lexicon) -> None:
+    """The `right one is fine` behind `left ear flies a little` begins another remark."""
+    text, sides = tokens.text, ("left", "right", "near", "off", "other")
+    for at in range(1, len(text) - 2):
+        if text[at] in sides and text[at + 1] in ("one", "side") and text[at + 2] in lexicon.sets.auxiliary:
+            led = at - 1 if text[at - 1] == "the" else at
+            tokens.brk[led] = max(tokens.brk[led], COMMA)
 
 
 def _missed_part(tokens: Tokens, first: int, last: int) -> None:

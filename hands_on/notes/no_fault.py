@@ -20,7 +20,7 @@ def stands(j: Judged, context: Context) -> bool:
     segment = parsed.segments[candidate.segment]
     tokens = parsed.tokens
     anchor = candidate.anchor
-    if of_another_dog(context, anchor.end) or of_another_day(context, j):
+    if (of_another_dog(context, anchor.end) and not j.denied_later) or of_another_day(context, j):
         return False
     spoken = _stressed(parsed, segment, anchor, lexicon)
     ruled = j.status == "absent"
@@ -28,7 +28,7 @@ def stands(j: Judged, context: Context) -> bool:
     asking = _asking(j, lexicon)
     stress = spoken or ruled or (j.degree is not None and not asking and not measured)
     loose = candidate.origin in _LOOSE
-    j.praised = has_praise(segment)
+    j.praised = _praises_it(segment, j)
     if "?" in candidate.marks and j.status == "present":
         return False
     if "?" in candidate.marks and j.status == "absent":
@@ -63,6 +63,16 @@ def stands(j: Judged, context: Context) -> bool:
     ):
         return False
     return not _of_people(parsed, j, lexicon, loose) and not _chatter(j, context, loose)
+
+
+def _praises_it(segment: Segment, j: Judged) -> bool:
+    """Whether a clause's praise may speak of a finding: not the `well muscled thigh` before `straight in stifle`."""
+    own, first = set(j.candidate.words), min(j.candidate.words)
+    parts = [i for i in segment.items if (i.parts or i.inner_parts) and own.isdisjoint(i.used)]
+    return any(
+        t.kind == "praise" and not any(t.start < p.end and p.start < first and t.end < first for p in parts)
+        for t in segment.talk
+    )
 
 
 def _of_sex(j: Judged) -> bool:

@@ -122,7 +122,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
         return Reading(text)
     as_meant(tokens, lexicon)
     numbers = find_numbers(tokens, lexicon)
-    parsed = parse(tokens, lexicon, unit_words(numbers))
+    parsed = parse(tokens, lexicon, unit_words(numbers), region)
     measures, measure_words = read_measures(parsed, numbers, lexicon, region, point)
     heard = heard_as(parsed, lexicon.drop)
     judged: list[Judged] = []

@@ -35,6 +35,7 @@ def judge(context: Context, candidates: list[Candidate]) -> list[Judged]:
     bind_sides(parsed, by_segment, lexicon)
     judged = _without_hearsay(parsed, judged, lexicon)
     judged = corrected(parsed, judged, by_segment, lexicon)
+    judged = _without_reasons(parsed, judged)
     standing = [j for j in judged if stands(j, context)]
     context.silenced = [j for j in judged if j not in standing and asked_for(j)]
     judged = without_praised(context, standing)
@@ -60,6 +61,18 @@ def _without_hearsay(parsed: Parsed, judged: list[Judged], lexicon: Lexicon) -> 
 
     return [
         j for j in judged if j.status == "absent" or j.candidate.faults[0] not in ruled_out or not reported(j)
+    ]
+
+
+def _without_reasons(parsed: Parsed, judged: list[Judged]) -> list[Judged]:
+    """`not roached, he's hunching from the cold`: what is ruled out is not found in the reason given for it."""
+    denied = {(j.candidate.faults[0], j.candidate.segment) for j in judged if j.status == "absent"}
+    return [
+        j
+        for j in judged
+        if j.status != "present"
+        or parsed.segments[j.candidate.segment].sep != "comma"
+        or (j.candidate.faults[0], j.candidate.segment - 1) not in denied
     ]
 
 
@@ -155,8 +168,9 @@ def _is_side(
         if before in ("&", "and") and tokens.text[start - 2] in lexicon.sets.fore_words:
             return False  # `f & r`: front and rear
         if word in ("near", "off"):
-            if after == "one":
-                return True  # `one canine, the near one`
+            alone = not after and not before and start > 0
+            if after == "one" or alone:
+                return True  # `one canine, the near one`, `Stifle out. Near.`
             return (beside_part and before not in lexicon.sets.not_side_after) or (
                 beside_part and before in lexicon.sets.side_after
             )
@@ -213,7 +227,7 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
         doubt_at = next((t.start for t in talk if t.kind in ("unsure_before", "double_unsure")), None)
         negations = [t for t in talk if t.kind == "absent_before"]
         double = any(t.kind == "double" for t in talk)
-        after_absent = [t for t in talk if t.kind == "absent_after"]
+        after_absent = [t for t in talk if t.kind == "absent_after" and not _denies_what_comes(t, parsed)]
         after_unsure = [t for t in talk if t.kind == "unsure_after"]
         query = _asked(parsed, segment, lexicon)
         for j in here:
@@ -259,7 +273,7 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
                         j.status = "absent"
             elif alone and earlier and _ends_denied(parsed, segment, lexicon):
                 for j in earlier:
-                    j.status = "absent"
+                    j.status, j.denied_later = "absent", True
             elif (
                 alone
                 and earlier
@@ -276,8 +290,10 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
                         missing = lack and j.candidate.faults[0] in lexicon.absence
                         if missing and not _looked_for(parsed, j, lexicon):
                             continue
+                        if _of_one_side(segments[j.candidate.segment]) and _names_a_side(segment):
+                            continue  # `left foot turns in; none of that on the right`
                         if j.status == "present" or (j.status == "unsure" and (sure or _only_not(segment))):
-                            j.status = "absent"
+                            j.status, j.denied_later = "absent", True
         if _found_in_order(parsed, by_segment, number, lexicon):
             for j in here:
                 if j.status == "present" and _looked_for(parsed, j, lexicon):
@@ -286,6 +302,16 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
             carry_not = str(negations[-1].value)
         if doubt_at is not None:
             carry_doubt = True
+
+
+def _denies_what_comes(talk: Talk, parsed: Parsed) -> bool:
+    """The `no` of `flat feet no knuckle anywhere`, and the `no more` of `slightly ewe-necked, no more`."""
+    tokens = parsed.tokens
+    said = tokens.text[talk.start : talk.end]
+    goes_on = talk.end < len(tokens) and not tokens.brk[talk.end]
+    return (said in (["no"], ["none"], ["never"]) and goes_on) or (
+        said == ["no", "more"] and bool(tokens.brk[talk.start])
+    )
 
 
 def _was_once(parsed: Parsed, segments: list[Segment], number: int, lexicon: Lexicon) -> bool:
@@ -312,6 +338,10 @@ def _ends_denied(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
 
 def _names_a_side(segment: Segment) -> bool:
     return any(t.kind == "side" for t in segment.talk)
+
+
+def _of_one_side(segment: Segment) -> bool:
+    return len({t.value for t in segment.talk if t.kind == "side"} & {"left", "right"}) == 1
 
 
 def _looked_for(parsed: Parsed, j: Judged, lexicon: Lexicon) -> bool:
