@@ -30,6 +30,9 @@ class Leaning:
     over_nothing: float = 0.0
 
 
+_SEEN = frozenset({"seen", "viewed", "looked"})
+
+
 def _is(match: Match, kind: str) -> bool:
     return any(k == kind for k, _, _ in match.meanings)
 
@@ -91,7 +94,8 @@ class Context:
         segment, text = self.parsed.segments[number], self.parsed.tokens.text
         told = {i for p in self.places[number] for i in range(p.start, p.end)}
         return segment.sep == "comma" and all(
-            i in told or text[i] in self.lexicon.filler for i in range(segment.start, segment.end)
+            i in told or text[i] in self.lexicon.drop or text[i] in _SEEN
+            for i in range(segment.start, segment.end)
         )
 
     def note_findings(self, found: Iterable[tuple[int, bool]]) -> None:

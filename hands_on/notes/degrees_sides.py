@@ -125,7 +125,7 @@ def _said_before(
         named = {
             lexicon.part_region[n] for i in segment.items for n, c in i.parts if c < 0.1 and not i.qualities
         }
-        told = [t for t in segment.talk if t.kind == kind]
+        told = [t for t in segment.talk if t.kind == kind and t.value != "both"]
         alone = not segment.items and nothing_else(parsed, segment, lexicon)
         if told and (alone or (kind == "side" and named == homes)):
             return told[0]
@@ -141,8 +141,10 @@ def _tells_no_degree(talk: Talk, parsed: Parsed) -> bool:
     """
     text, brk = parsed.tokens.text, parsed.tokens.brk
     after = text[talk.end : talk.end + 1]
-    if text[talk.end - 1] == "shade" and (not after or brk[talk.end] or after[0] in _BEHIND_SHADE):
-        return True
+    if text[talk.end - 1] == "shade":
+        ends = not after or bool(brk[talk.end])
+        if (ends and text[talk.start] != "a") or (not ends and after[0] in _BEHIND_SHADE):
+            return True
     if text[talk.start] == "rather" and text[max(0, talk.start - 1) : talk.start] == ["would"]:
         return True
     if after == ["more"] and text[talk.start : talk.end] not in _MUCH_MORE:
@@ -164,7 +166,9 @@ _EXCLAIMED: Final = (
     ["shockingly"],
     ["really"],
 )
-_BEHIND_SHADE: Final = frozenset({"that", "which", "is", "not", "of", "on", "in", "outside", "permitted", "allowed"})
+_BEHIND_SHADE: Final = frozenset(
+    {"that", "which", "is", "not", "of", "on", "in", "outside", "permitted", "allowed"}
+)
 
 
 def _set_degree(target: Judged, degree: str) -> None:

@@ -9,7 +9,7 @@ from hands_on.notes.matching import Match, find
 from hands_on.notes.numbers import Number
 from hands_on.notes.tokens import STOP, Tokens
 
-__all__ = ["Fit", "dimension_behind", "find_names", "fit"]
+__all__ = ["Fit", "Name", "dimension_behind", "find_names", "fit"]
 
 _FURTHEST: Final = 8.0
 _LINK: Final = 6
@@ -261,7 +261,7 @@ def _fitting(name: Name, number: Number, lexicon: Lexicon, said: frozenset[str])
             continue
         if number.unit is None:
             if (
-                words.quantity in ("length", "angle", "mass")
+                (words.quantity in ("length", "angle", "mass") and number.value >= 1)
                 or (words.quantity == "count" and number.value >= 10)
                 or (words.quantity == "scale" and number.value <= _HIGHEST_SCORE)
             ):

@@ -3,12 +3,12 @@
 import re
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from hands_on.notes.clauses import Parsed
 from hands_on.notes.lexicon import Lexicon
-from hands_on.notes.measure_names import Fit, dimension_behind, find_names, fit
+from hands_on.notes.measure_names import Fit, Name, dimension_behind, find_names, fit
 from hands_on.notes.numbers import Number
 from hands_on.notes.tokens import NONE, STOP, Tokens
 
@@ -22,6 +22,9 @@ _SCORE: Final = re.compile(r"(\d)/\d")
 """`4/9` of a score is four of nine, not a fraction."""
 _LEAST_OF_DOG: Final = {"cm": 20.0, "in": 8.0}
 """A length without a name, said of the dog and no part of it, is its height from here on."""
+_NO_UNIT_ALONE: Final = frozenset(
+    {"in", "ft", "foot", "feet", "m", "g", "'", "’", "′", "hand", "cent", "mil", "mill", "keys"}
+)
 # how many words before and after a number its name may start
 _REACH: Final = 16
 
@@ -79,8 +82,12 @@ def read_measures(
         taken.add(k)
         words.update(range(names[k].start, names[k].end), fitting.words)
         words.update(_measuring(tokens, names[k].end, numbers[n].start, lexicon))
+    united = sum(number.unit is not None for number in numbers)
     for n, number in enumerate(numbers):
         measure = done.get(n, "") or _of_fault(parsed, number, lexicon, given)
+        if not measure and united == 1 and (only := _only_name(tokens, number, names, lexicon)):
+            measure = only.ids[0]
+            words.update(range(only.start, only.end))
         if not measure:
             measure = _unnamed(parsed, number, lexicon, region, point, given)
             if not measure or (not measure.endswith("girth") and _round(tokens, number, lexicon)):
@@ -99,7 +106,41 @@ def read_measures(
         found.append(
             FoundMeasure(measure, value, unit, (tokens.start[number.start], tokens.end[number.end - 1]))
         )
-    return found, words
+    return _with_units(found, numbers, tokens, lexicon), words
+
+
+def _with_units(
+    found: list[FoundMeasure], numbers: Sequence[Number], tokens: Tokens, lexicon: Lexicon
+) -> list[FoundMeasure]:
+    """`63 at the withers, cm of course`, `71 long, 65 high, all centimetres`: a unit said apart is of all lengths."""
+    inside = {i for n in numbers for i in range(n.start, n.end)}
+    said = {
+        lexicon.units[w]
+        for i, w in enumerate(tokens.text)
+        if i not in inside and w in lexicon.units and w not in _NO_UNIT_ALONE
+    }
+    lengths = [unit for unit in said if lexicon.unit_quantity.get(unit) == "length"]
+    if len(lengths) != 1:
+        return found
+
+    def lacks(m: FoundMeasure) -> bool:
+        return m.unit is None and lexicon.measures[m.id].quantity == "length"
+
+    return [replace(m, unit=lengths[0]) if lacks(m) else m for m in found]
+
+
+def _only_name(tokens: Tokens, number: Number, names: Sequence[Name], lexicon: Lexicon) -> Name | None:
+    """The one name of its sentence that a number far behind it fits: `stifle angle, hold still, 118 degrees`."""
+    start = _sentence_start(tokens, number)
+    quantity = lexicon.unit_quantity.get(number.unit or "", "")
+    near = [n for n in names if n.exact and start <= n.start and n.end <= number.start]
+    if (
+        len(near) != 1
+        or lexicon.measures[near[0].ids[0]].quantity != quantity
+        or _round(tokens, number, lexicon)
+    ):
+        return None
+    return near[0]
 
 
 def _only_amiss(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:

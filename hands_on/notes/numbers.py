@@ -107,6 +107,8 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
         of = bad and tokens.text[behind : behind + 1] == ["of"]
         if of and _number_at(tokens, behind + 1, lexicon) is not None:
             bad = False  # `40 of 42`, `4 out of 9`
+        if of and unit is not None and tokens.text[behind + 1 : behind + 2] in (["that"], ["it"], ["which"]):
+            bad = False  # `11 cm of that is muzzle`
         if unit is None and end < count and tokens.text[end] == "%":
             bad = True
         if tokens.text[end : end + 2] == ["from", "the"] and unit in ("in", "cm", "mm"):

@@ -309,7 +309,7 @@ def _denies_what_comes(talk: Talk, parsed: Parsed) -> bool:
     tokens = parsed.tokens
     said = tokens.text[talk.start : talk.end]
     goes_on = talk.end < len(tokens) and not tokens.brk[talk.end]
-    return (said in (["no"], ["none"], ["never"]) and goes_on) or (
+    return (said in (["no"], ["never"]) and goes_on) or (
         said == ["no", "more"] and bool(tokens.brk[talk.start])
     )
 
