@@ -54,13 +54,17 @@ class _Inside(Step):
             if not (plain and inner) or at is None:
                 continue
             parts = [p for i in segment.items if i is not item for p in (i.parts or i.inner_parts)]
-            known = parts or list(self.belongs.earlier_parts(number))
+            known = parts or list(self.belongs.earlier_parts(number)) or self._on_screen()
             meaning = self.meanings.meaning
             if known and meaning(known, item.qualities) is None and meaning(known, inner):
                 used = tuple(i for i in item.used if i > at)
                 rest = Item(at + 1, item.end, used, qualities=inner)
                 segment.items[k] = rest
                 self.context.owner[id(rest)] = number
+
+    def _on_screen(self) -> list[tuple[str, float]]:
+        """The parts of the screen's region."""
+        return [(part, 0.0) for part in self.lexicon.region_parts.get(self.region or "", ())]
 
     def _denies_next(self, number: int, item: Item, following: Item | None) -> bool:
         """The `not carried` of `tail not carried gay`: what follows is denied, and means something itself."""

@@ -175,7 +175,7 @@ def parse(
     ]
     blocking += [Match(a, b, tuple(range(a, b)), [("I", None, 0.0)]) for a, b in corrections if tokens.brk[a]]
     all_main = [stress_checked(without_right(m, tokens, lexicon), tokens, lexicon) for m in all_main]
-    all_main = [m for m in all_main if m.meanings and not is_in_the(m, tokens)]
+    all_main = [m for m in all_main if m.meanings and not is_in_the(m, tokens) and not _behind_it(m, tokens)]
     all_main = [m for m in all_main if not joins_two(m, all_main, talk, tokens)]
     all_main = without_inner_idioms(all_main)
     no_value = [1 if word in lexicon.drop else 0 for word in tokens.text]
@@ -226,8 +226,8 @@ def _no_doubt(match: Match, tokens: Tokens) -> bool:
 
 
 def _behind_it(match: Match, tokens: Tokens) -> bool:
-    """`the loin behind it`: no hindquarters."""
-    if tokens.text[match.start : match.end] != ["behind"]:
+    """`the loin behind it`, `too broad behind it`: no hindquarters."""
+    if tokens.text[match.end - 1] != "behind":
         return False
     return tokens.text[match.end : match.end + 1] in (["it"], ["them"], ["that"], ["this"])
 

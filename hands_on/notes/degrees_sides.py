@@ -118,8 +118,17 @@ def _said_before(
         return None
     for back in range(number - 1, -1, -1):
         segment = parsed.segments[back]
-        if parsed.segments[back + 1].sep not in ("comma", "and") or by_segment.get(back) or segment.right:
+        if parsed.segments[back + 1].sep not in ("comma", "and") or segment.right:
             return None
+        if found := by_segment.get(back):
+            # `right lid hangs out, ectropion`: the same trouble by its name
+            same = {lexicon.regions.get(j.candidate.faults[0], "") for j in found} == homes
+            named = here[0].candidate.origin == "phrase" and not here[0].candidate.about
+            told = [t for t in segment.talk if t.kind == kind and t.value != "both"]
+            alone = (
+                len(here[0].candidate.words) == parsed.segments[number].end - parsed.segments[number].start
+            )
+            return told[0] if same and named and alone and len(told) == 1 and kind == "side" else None
         if any(t.kind not in ("degree", "side", "asked") for t in segment.talk):
             return None
         named = {

@@ -154,6 +154,9 @@ class _Told:
                 self.ruled.update(words)
             if any(k in _OF_TALK for k, _, _ in t.meanings):
                 self.talk.update(words)
+            paired = context.lexicon.sets.paired
+            if any(k == "side?" for k, _, _ in t.meanings) and not paired.isdisjoint(text[t.end : t.end + 1]):
+                self.talk.update(words)  # the `off` of `off stifle`
             if any(k in ("praise", "verdict") and c < 0.1 for k, _, c in t.meanings):
                 self.praise.update(words)
         self.talk |= self.ruled

@@ -118,6 +118,8 @@ def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexi
             kept.append((kind, value))
         if not kept:
             continue
+        if any(kind in ("side", "side?") for kind, _ in kept):
+            kept = [(kind, value) for kind, value in kept if kind not in ("praise", "verdict", "asked")]
         for i in range(match.start, match.end):
             taken[i] = 1
         found.extend(Talk(match.start, match.end, "side" if k == "side?" else k, v) for k, v in kept)
@@ -333,7 +335,7 @@ def _ends_denied(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
     text = parsed.tokens.text[segment.start : segment.end]
     if any(name not in NO_PART for item in segment.items for name, cost in item.parts if cost < 0.3):
         return False
-    return len(text) > 2 and text[-1] == "not" and text[-2] in lexicon.sets.auxiliary
+    return len(text) > 1 and text[-1] == "not" and text[-2] in lexicon.sets.auxiliary
 
 
 def _names_a_side(segment: Segment) -> bool:

@@ -11,7 +11,8 @@ __all__ = ["COMMA", "MAX_TOKENS", "NONE", "STOP", "Tokens", "tokenise"]
 NONE, COMMA, STOP = 0, 1, 2
 
 _PIECE = re.compile(
-    r"(?P<number>\d+[ -]\d/\d(?!\d)|\d/\d(?!\d)|\d+(?:[.,·]\d+)?[½¼¾]?)"
+    r"(?P<ordinal>\b(?:1st|2nd|3rd)\b)"
+    r"|(?P<number>\d+[ -]\d/\d(?!\d)|\d/\d(?!\d)|\d+(?:[.,·]\d+)?[½¼¾]?)"
     r"|(?P<slash>[^\W\d_]{1,2}/[^\W\d_]{1,5}(?![^\W_])|w/)"
     r"|(?P<dotted>\b(?:[^\W\d_]\.){2,}(?!\w))"
     r"|(?P<tooth>\b(?:pm|[pmic])\ds?\b)"
@@ -21,6 +22,7 @@ _PIECE = re.compile(
     r"|(?P<mark>\S)",
     re.IGNORECASE,
 )
+_ORDINALS = {"1st": "first", "2nd": "second", "3rd": "third"}
 _CLIPPED = {"wi": "with", "i": "in", "o": "of", "th": "the", "an": "and", "t": "the"}
 _TAILS = {"n't": "not", "'d": "would", "'ll": "will", "'ve": "have", "'re": "are", "'m": "am"}
 _LONGEST_WORD = 40
@@ -110,6 +112,8 @@ def tokenise(
                     add(part, at, to)
                 continue
             add(word, at, to)
+        elif kind == "ordinal":
+            add(_ORDINALS[piece.lower()], at, to)
         elif kind == "number":
             add(piece, at, to, True)
         elif kind == "dotted":  # `b.o.s.`
