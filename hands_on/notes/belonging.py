@@ -75,8 +75,9 @@ class Belonging:
 
     def closes(self, number: int, item: Item) -> bool:
         """`elbows neither in nor out`: nothing but the particle, at the end of its segment."""
-        segment = self.parsed.segments[number]
-        return len(segment.items) == 1 and not self.context.foreign(segment, item)
+        segment, text = self.parsed.segments[number], self.parsed.tokens.text
+        goes_on = item.end < segment.end and text[item.end] in self.lexicon.sets.not_after_particle
+        return len(segment.items) == 1 and not goes_on and not self.context.foreign(segment, item)
 
     def noun_between(self, segment: Segment, quality: Item, part: Item) -> bool:
         """`close that door behind you`: the quality belongs to a foreign word before a mere place."""

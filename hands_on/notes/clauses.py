@@ -7,12 +7,15 @@ from hands_on.notes.lexicon import SMALL_DROP, Lexicon
 from hands_on.notes.matching import Match, choose, edges, find
 from hands_on.notes.slips import Edge
 from hands_on.notes.telling import (
+    behind_it,
+    compares,
     has_its_of,
     inside_degrees,
     is_in_the,
     is_inflected,
     is_inside_name,
     joins_two,
+    no_doubt,
     stress_checked,
     without_inner_idioms,
     without_right,
@@ -28,9 +31,6 @@ _WRITTEN_OUT: Final = frozenset({"people", "others", "then"})
 """Talk that no slip stands for: `idk` is no kid, a `littel` no litter."""
 _EXACT: Final = 0.1
 _CLOSE: Final = 0.31
-_FOUND: Final = frozenset({
-    "demonstrated", "seen", "felt", "found", "detected", "shown", "heard", "made", "confirmed", "discovered",
-})  # fmt: skip
 _COLOUR: Final = frozenset({"colour", "color"})
 _EYE: Final = "eye"
 _EYES: Final = "eyes"
@@ -128,7 +128,7 @@ def parse(
     for match in small:
         kinds = {kind for kind, _, _ in match.meanings}
         for kind, value, cost in match.meanings:
-            if kind == "class" and (match.start, match.end) not in covered and not _compares(match, tokens):
+            if kind == "class" and (match.start, match.end) not in covered and not compares(match, tokens):
                 classes[match.start].append((match.end, value, cost))
         kinds = {kind for kind, _, _ in match.meanings}
         near = "side?" in kinds and not lexicon.sets.paired.isdisjoint(tokens.text[match.end : match.end + 1])
@@ -150,7 +150,7 @@ def parse(
             for m in match.meanings
             if m[0] not in STATUS_KINDS or (m[2] < _STATUS_LIMIT and has_its_of(m[1], match, tokens))
         ]
-        if _no_doubt(match, tokens):
+        if no_doubt(match, tokens):
             match.meanings = [m for m in match.meanings if m[0] != "unsure_before"]
         match.meanings = [m for m in match.meanings if m[0] not in _WRITTEN_OUT or m[2] < _EXACT]
         if not match.meanings:
@@ -175,7 +175,7 @@ def parse(
     ]
     blocking += [Match(a, b, tuple(range(a, b)), [("I", None, 0.0)]) for a, b in corrections if tokens.brk[a]]
     all_main = [stress_checked(without_right(m, tokens, lexicon), tokens, lexicon) for m in all_main]
-    all_main = [m for m in all_main if m.meanings and not is_in_the(m, tokens) and not _behind_it(m, tokens)]
+    all_main = [m for m in all_main if m.meanings and not is_in_the(m, tokens) and not behind_it(m, tokens)]
     all_main = [m for m in all_main if not joins_two(m, all_main, talk, tokens)]
     all_main = without_inner_idioms(all_main)
     no_value = [1 if word in lexicon.drop else 0 for word in tokens.text]
@@ -190,7 +190,7 @@ def parse(
         Talk(m.start, m.end, kind, value)
         for m in talk
         for kind, value, _ in m.meanings
-        if kind == "place" and not _behind_it(m, tokens)
+        if kind == "place" and not behind_it(m, tokens)
     ]
     negations = frozenset(
         (m.start, m.end) for m in talk if any(k == "absent_before" for k, _, _ in m.meanings)
@@ -205,36 +205,6 @@ def parse(
         segment.words = {i for item in segment.items for i in item.used}
     _lend_colour(segments, tokens, lexicon, region)
     return Parsed(tokens, steps, segments, talk, places, negations, praised)
-
-
-def _no_doubt(match: Match, tokens: Tokens) -> bool:
-    """Words of doubt that doubt nothing.
-
-    The `is she` of `only is she too short`, for words go before it in its clause; the `could be` of `could be
-    felt`; the `whether` of `none was seen, whether at rest or under load`.
-    """
-    text, start, end = tokens.text, match.start, match.end
-    said = text[start:end]
-    if said == ["could", "be"]:
-        return text[end : end + 1] != [] and text[end] in _FOUND
-    if said == ["whether"]:
-        stop = next((i for i in range(end, len(text)) if tokens.brk[i]), len(text))
-        either = "or" in text[end:stop] and text[stop - 1] != "not"
-        return start > 0 and tokens.brk[start] == COMMA and either
-    asks = len(said) == 2 and said[0] in ("is", "are") and said[1] in ("he", "she", "it", "they")
-    return asks and start > 0 and not tokens.brk[start]
-
-
-def _behind_it(match: Match, tokens: Tokens) -> bool:
-    """`the loin behind it`, `too broad behind it`: no hindquarters."""
-    if tokens.text[match.end - 1] != "behind":
-        return False
-    return tokens.text[match.end : match.end + 1] in (["it"], ["them"], ["that"], ["this"])
-
-
-def _compares(match: Match, tokens: Tokens) -> bool:
-    """The `a little more` of `a little more than I like`: no lack."""
-    return tokens.text[match.end - 1] == "more" and tokens.text[match.end : match.end + 1] == ["than"]
 
 
 def _of_colour(item: Item, lexicon: Lexicon) -> bool:

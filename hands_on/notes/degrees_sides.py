@@ -120,27 +120,27 @@ def _said_before(
         segment = parsed.segments[back]
         if parsed.segments[back + 1].sep not in ("comma", "and") or segment.right:
             return None
+        told = [t for t in segment.talk if t.kind == kind and t.value != "both"]
         if found := by_segment.get(back):
-            # `right lid hangs out, ectropion`: the same trouble by its name
             same = {lexicon.regions.get(j.candidate.faults[0], "") for j in found} == homes
-            named = here[0].candidate.origin == "phrase" and not here[0].candidate.about
-            told = [t for t in segment.talk if t.kind == kind and t.value != "both"]
-            alone = (
-                len(here[0].candidate.words) == parsed.segments[number].end - parsed.segments[number].start
-            )
-            return told[0] if same and named and alone and len(told) == 1 and kind == "side" else None
+            one = kind == "side" and len(told) == 1
+            return told[0] if same and one and _only_names(here[0], parsed.segments[number]) else None
         if any(t.kind not in ("degree", "side", "asked") for t in segment.talk):
             return None
-        named = {
-            lexicon.part_region[n] for i in segment.items for n, c in i.parts if c < 0.1 and not i.qualities
-        }
-        told = [t for t in segment.talk if t.kind == kind and t.value != "both"]
+        parts = [p for i in segment.items if not i.qualities for p in i.parts]
+        named = {lexicon.part_region[name] for name, cost in parts if cost < 0.1}
         alone = not segment.items and nothing_else(parsed, segment, lexicon)
         if told and (alone or (kind == "side" and named == homes)):
             return told[0]
         if named and named != homes:
             return None
     return None
+
+
+def _only_names(j: Judged, segment: Segment) -> bool:
+    """The `ectropion` of `right lid hangs out, ectropion`: the same trouble by its name."""
+    named = j.candidate.origin == "phrase" and not j.candidate.about
+    return named and len(j.candidate.words) == segment.end - segment.start
 
 
 def _tells_no_degree(talk: Talk, parsed: Parsed) -> bool:

@@ -112,7 +112,7 @@ def read_measures(
 def _with_units(
     found: list[FoundMeasure], numbers: Sequence[Number], tokens: Tokens, lexicon: Lexicon
 ) -> list[FoundMeasure]:
-    """`63 at the withers, cm of course`, `71 long, 65 high, all centimetres`: a unit said apart is of all lengths."""
+    """`63 at the withers, cm of course`, `71 long, 65 high, all centimetres`: so all lengths are meant."""
     inside = {i for n in numbers for i in range(n.start, n.end)}
     said = {
         lexicon.units[w]
@@ -130,7 +130,7 @@ def _with_units(
 
 
 def _only_name(tokens: Tokens, number: Number, names: Sequence[Name], lexicon: Lexicon) -> Name | None:
-    """The one name of its sentence that a number far behind it fits: `stifle angle, hold still, 118 degrees`."""
+    """The one name of its sentence that fits a number far behind it: `stifle angle, hold on, 118 degrees`."""
     start = _sentence_start(tokens, number)
     quantity = lexicon.unit_quantity.get(number.unit or "", "")
     near = [n for n in names if n.exact and start <= n.start and n.end <= number.start]

@@ -38,6 +38,8 @@ def stands(j: Judged, context: Context) -> bool:
         return False
     if candidate.origin == "bare" and j.degree == "marked" and not ruled and _of_sex(j):
         return False  # `very feminine`: so is a bitch to be; of a dog it is said with `dog`, or with `too`
+    if not ruled and not spoken and _of_own_sex(j, parsed):
+        return False
     if "~" in candidate.marks and not spoken and not ruled and asking:
         context.asked.add(context.topic(candidate.segment).start)
         return False
@@ -66,7 +68,7 @@ def stands(j: Judged, context: Context) -> bool:
 
 
 def _praises_it(segment: Segment, j: Judged) -> bool:
-    """Whether a clause's praise may speak of a finding: not the `well muscled thigh` before `straight in stifle`."""
+    """Whether a clause's praise may be of a finding; not that of `well muscled thigh straight in stifle`."""
     own, first = set(j.candidate.words), min(j.candidate.words)
     parts = [i for i in segment.items if (i.parts or i.inner_parts) and own.isdisjoint(i.used)]
     return any(
@@ -79,6 +81,21 @@ def _of_sex(j: Judged) -> bool:
     """Whether a state is right for one sex and amiss for the other."""
     words = set(j.degree_words)
     return "too" not in words and any(q in ("masculine", "feminine") for q, _ in j.candidate.anchor.qualities)
+
+
+_FEMALE = frozenset({"bitch", "girl", "she", "her", "female", "lady"})
+_MALE = frozenset({"dog", "boy", "he", "his", "him", "male", "lad"})
+
+
+def _of_own_sex(j: Judged, parsed: Parsed) -> bool:
+    """`a very feminine bitch`: her own sex only, and no other, is named beside it."""
+    said = set(parsed.tokens.text[parsed.span.start : parsed.span.stop])
+    own, other = {
+        "general.bitchy-dog": (_FEMALE, _MALE),
+        "general.doggy-bitch": (_MALE, _FEMALE),
+    }.get(j.candidate.faults[0], (frozenset(), frozenset()))
+    feminine = any(q in ("masculine", "feminine") for q, _ in j.candidate.anchor.qualities)
+    return feminine and not own.isdisjoint(said) and other.isdisjoint(said)
 
 
 def _sought(j: Judged, context: Context) -> bool:

@@ -16,6 +16,7 @@ from hands_on.notes.degrees_sides import (
 )
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.no_fault import stands
+from hands_on.notes.talk_of_clauses import talk_of_segments
 from hands_on.notes.tone import may_be_asked, without_praised
 from hands_on.notes.topics import NO_PART
 
@@ -25,7 +26,7 @@ __all__ = ["judge"]
 def judge(context: Context, candidates: list[Candidate]) -> list[Judged]:
     """Bind the words of talk to the candidates."""
     parsed, lexicon = context.parsed, context.lexicon
-    _talk_of_segments(parsed, candidates, lexicon)
+    talk_of_segments(parsed, candidates, lexicon)
     judged = [Judged(c, words=list(c.words)) for c in candidates]
     by_segment: dict[int, list[Judged]] = {}
     for j in judged:
@@ -65,7 +66,7 @@ def _without_hearsay(parsed: Parsed, judged: list[Judged], lexicon: Lexicon) -> 
 
 
 def _without_reasons(parsed: Parsed, judged: list[Judged]) -> list[Judged]:
-    """`not roached, he's hunching from the cold`: what is ruled out is not found in the reason given for it."""
+    """`not roached, he's hunching from the cold`: the reason given for a denial is no finding of the same."""
     denied = {(j.candidate.faults[0], j.candidate.segment) for j in judged if j.status == "absent"}
     return [
         j
@@ -74,127 +75,6 @@ def _without_reasons(parsed: Parsed, judged: list[Judged]) -> list[Judged]:
         or parsed.segments[j.candidate.segment].sep != "comma"
         or (j.candidate.faults[0], j.candidate.segment - 1) not in denied
     ]
-
-
-_BOUND_KINDS: Final = {
-    "absent_before", "absent_after", "there_after", "unsure_before", "unsure_after", "neutral", "double",
-    "double_unsure", "degree", "side", "side?", "praise", "people", "verdict", "asked", "except", "contrast",
-}  # fmt: skip
-
-
-def _talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexicon) -> None:
-    """Give each segment its words of talk: the longest first, none twice, none that a finding uses."""
-    tokens = parsed.tokens
-    taken = bytearray(len(tokens) + 1)
-    for candidate in candidates:
-        if "?" not in candidate.marks:
-            for i in candidate.anchor.used:
-                taken[i] = 1
-    part_words = bytearray(len(tokens) + 1)
-    for segment in parsed.segments:
-        for item in segment.items:
-            if item.parts or item.inner_parts or item.faults:
-                for i in range(item.start, item.end):
-                    part_words[i] = 1
-    for place in parsed.places:
-        for i in range(place.start, place.end):
-            part_words[i] = 1
-    found: list[Talk] = []
-    for match in sorted(parsed.talk, key=lambda m: (m.start - m.end, m.start)):
-        kinds = [(k, v) for k, v, _ in match.meanings if k in _BOUND_KINDS]
-        only_first = any(k == "degree" for k, _ in kinds)
-        if not kinds or taken[match.start] or (not only_first and any(taken[i] for i in match.used)):
-            continue
-        kept = []
-        for kind, value in kinds:
-            if kind in ("side", "side?") and not _is_side(
-                parsed, lexicon, match.start, match.end, kind, value, part_words
-            ):
-                continue
-            if kind == "praise" and value == "well" and _no_praise(parsed, lexicon, match.end):
-                continue
-            if kind == "praise" and match.start == 0 and _only_begins(tokens.text[0], match.end, parsed):
-                continue
-            kept.append((kind, value))
-        if not kept:
-            continue
-        if any(kind in ("side", "side?") for kind, _ in kept):
-            kept = [(kind, value) for kind, value in kept if kind not in ("praise", "verdict", "asked")]
-        for i in range(match.start, match.end):
-            taken[i] = 1
-        found.extend(Talk(match.start, match.end, "side" if k == "side?" else k, v) for k, v in kept)
-    found.sort(key=lambda t: t.start)
-    by_number: dict[int, list[Candidate]] = {}
-    for candidate in candidates:
-        by_number.setdefault(candidate.segment, []).append(candidate)
-    at = 0
-    for number, segment in enumerate(parsed.segments):
-        while at < len(found) and found[at].start < segment.end:
-            if found[at].start >= segment.lead:
-                segment.talk.append(found[at])
-            at += 1
-        anchors = [c.anchor for c in by_number.get(number, ())]
-        for talk in segment.talk:
-            ahead = talk.kind == "absent_after" and any(a.start >= talk.end for a in anchors)
-            if ahead and any(tokens.text[i] in lexicon.sets.denying for i in range(talk.start, talk.end)):
-                talk.kind = "absent_before"
-
-
-def _only_begins(word: str, after: int, parsed: Parsed) -> bool:
-    """`okay going away she crosses over`: no praise, only a beginning."""
-    tokens = parsed.tokens
-    return word in ("ok", "okay", "alright") and after < len(tokens) and not tokens.brk[after]
-
-
-def _no_praise(parsed: Parsed, lexicon: Lexicon, after: int) -> bool:
-    """`well above the back` praises nothing."""
-    tokens = parsed.tokens
-    return after < len(tokens) and not tokens.brk[after] and tokens.text[after] in lexicon.well_before
-
-
-def _is_side(
-    parsed: Parsed, lexicon: Lexicon, start: int, end: int, kind: str, side: str, part_words: bytearray
-) -> bool:
-    """Whether `left`, `right`, `near`, `off`, `l`, `r` speak of a side here."""
-    tokens = parsed.tokens
-    if end - start > 1 or side == "both":
-        return True
-    words = lexicon.sides
-    after = tokens.text[end] if end < len(tokens) and not tokens.brk[end] else ""
-    before = tokens.text[start - 1] if start and not tokens.brk[start] else ""
-    beside_part = (bool(after) and bool(part_words[end])) or after in lexicon.sets.side_nouns
-    if kind == "side?":
-        word = tokens.text[start]
-        if after in lexicon.sets.no_side_before:
-            return False  # `kinked near the tip`
-        if before in ("&", "and") and tokens.text[start - 2] in lexicon.sets.fore_words:
-            return False  # `f & r`: front and rear
-        if word in ("near", "off"):
-            alone = not after and not before and start > 0
-            if after == "one" or alone:
-                return True  # `one canine, the near one`, `Stifle out. Near.`
-            return (beside_part and before not in lexicon.sets.not_side_after) or (
-                beside_part and before in lexicon.sets.side_after
-            )
-        return beside_part or not after or (bool(before) and bool(part_words[start - 1]))
-    if tokens.text[start] not in ("left", "right"):
-        return True
-    if (
-        side == "right"
-        and not after
-        and before
-        and part_words[start - 1]
-        and before not in lexicon.sets.paired
-    ):
-        return False  # `bone right`: as it should be
-    if side == "left":
-        return after not in words.not_left_before
-    return after not in words.not_right_before and (
-        before not in words.not_right_after or beside_part or (not after and before == "is")
-    )
-
-
-# -- status
 
 
 _ASKING: Final = frozenset(
@@ -307,12 +187,20 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
 
 
 def _denies_what_comes(talk: Talk, parsed: Parsed) -> bool:
-    """The `no` of `flat feet no knuckle anywhere`, and the `no more` of `slightly ewe-necked, no more`."""
+    """Words that only seem to deny what stands before them.
+
+    The `no` of `flat feet no knuckle anywhere`, the `no more` of `slightly ewe-necked, no more`, the `I do
+    not feel` of `fat, I do not feel one rib`, the `not seen one` of `long neck, I had not seen one before`.
+    """
     tokens = parsed.tokens
     said = tokens.text[talk.start : talk.end]
     goes_on = talk.end < len(tokens) and not tokens.brk[talk.end]
-    return (said in (["no"], ["never"]) and goes_on) or (
-        said == ["no", "more"] and bool(tokens.brk[talk.start])
+    closing = tokens.text[talk.end : talk.end + 1] in (["any"], ["it"], ["that"], ["them"])
+    own = said[0] == "i" and "not" in said and not closing
+    return (
+        (goes_on and (said in (["no"], ["never"]) or own))
+        or (said == ["no", "more"] and bool(tokens.brk[talk.start]))
+        or tokens.text[talk.end : talk.end + 1] == ["before"]
     )
 
 

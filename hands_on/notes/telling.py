@@ -4,15 +4,18 @@ from typing import Final
 
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.matching import Match
-from hands_on.notes.tokens import Tokens
+from hands_on.notes.tokens import COMMA, Tokens
 
 __all__ = [
+    "behind_it",
+    "compares",
     "has_its_of",
     "inside_degrees",
     "is_in_the",
     "is_inflected",
     "is_inside_name",
     "joins_two",
+    "no_doubt",
     "stress_checked",
     "without_inner_idioms",
     "without_right",
@@ -20,11 +23,15 @@ __all__ = [
 
 
 def is_in_the(match: Match, tokens: Tokens) -> bool:
-    """`long in the toe` is not `in-toed`."""
-    used = match.used
-    return len(used) == 2 and tokens.text[used[0]] == "in" and used[1] > used[0] + 1
+    """`long in the toe` is not `in-toed`, nor is `turned to the outside, in the stand` turned in."""
+    used, text = match.used, tokens.text
+    if len(used) == 2 and text[used[0]] == "in" and used[1] > used[0] + 1:
+        return True
+    stands = len(used) > 1 and text[match.end - 1] == "in" and text[match.end : match.end + 1] == ["the"]
+    return stands and (bool(tokens.brk[match.end - 1]) or text[match.end + 1 : match.end + 2] in _WHERE)
 
 
+_WHERE: Final = (["stand"], ["stack"], ["ring"], ["trot"], ["walk"], ["movement"])
 _STATES: Final = frozenset({"is", "are", "was", "were", "could", "should", "might", "seems", "looks", "too"})
 
 
@@ -138,3 +145,38 @@ def stress_checked(match: Match, tokens: Tokens, lexicon: Lexicon) -> Match:
         if not stress and after[:1] != "+" and after not in lexicon.sets.very:
             match.meanings = [m for m in match.meanings if not (m[0] == "F" and m[1].endswith("!"))]
     return match
+
+
+_FOUND: Final = frozenset({
+    "demonstrated", "seen", "felt", "found", "detected", "shown", "heard", "made", "confirmed", "discovered",
+})  # fmt: skip
+
+
+def no_doubt(match: Match, tokens: Tokens) -> bool:
+    """Words of doubt that doubt nothing.
+
+    The `is she` of `only is she too short`, for words go before it in its clause; the `could be` of `could be
+    felt`; the `whether` of `none was seen, whether at rest or under load`.
+    """
+    text, start, end = tokens.text, match.start, match.end
+    said = text[start:end]
+    if said == ["could", "be"]:
+        return text[end : end + 1] != [] and text[end] in _FOUND
+    if said == ["whether"]:
+        stop = next((i for i in range(end, len(text)) if tokens.brk[i]), len(text))
+        either = "or" in text[end:stop] and text[stop - 1] != "not"
+        return start > 0 and tokens.brk[start] == COMMA and either
+    asks = len(said) == 2 and said[0] in ("is", "are") and said[1] in ("he", "she", "it", "they")
+    return asks and start > 0 and not tokens.brk[start]
+
+
+def behind_it(match: Match, tokens: Tokens) -> bool:
+    """`the loin behind it`, `too broad behind it`: no hindquarters."""
+    if tokens.text[match.end - 1] != "behind":
+        return False
+    return tokens.text[match.end : match.end + 1] in (["it"], ["them"], ["that"], ["this"])
+
+
+def compares(match: Match, tokens: Tokens) -> bool:
+    """The `a little more` of `a little more than I like`: no lack."""
+    return tokens.text[match.end - 1] == "more" and tokens.text[match.end : match.end + 1] == ["than"]
