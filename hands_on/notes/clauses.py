@@ -9,6 +9,7 @@ from hands_on.notes.slips import Edge
 from hands_on.notes.telling import (
     behind_it,
     compares,
+    denies_alone,
     has_its_of,
     inside_degrees,
     is_in_the,
@@ -176,7 +177,7 @@ def parse(
     blocking += [Match(a, b, tuple(range(a, b)), [("I", None, 0.0)]) for a, b in corrections if tokens.brk[a]]
     all_main = [stress_checked(without_right(m, tokens, lexicon), tokens, lexicon) for m in all_main]
     all_main = [m for m in all_main if m.meanings and not is_in_the(m, tokens) and not behind_it(m, tokens)]
-    all_main = [m for m in all_main if not joins_two(m, all_main, talk, tokens)]
+    all_main = [m for m in all_main if not (joins_two(m, all_main, talk, tokens) or denies_alone(m, tokens))]
     all_main = without_inner_idioms(all_main)
     no_value = [1 if word in lexicon.drop else 0 for word in tokens.text]
     for start, end in covered:

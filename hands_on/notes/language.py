@@ -213,6 +213,7 @@ class WordSets(Table):
 
     no_side_before: WordSet = frozenset()
     once: WordSet = frozenset()
+    regret: WordSet = frozenset()
     today: WordSet = frozenset()
     sites: WordSet = frozenset()
     weight_amiss: WordSet = frozenset()

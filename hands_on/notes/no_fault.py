@@ -22,7 +22,7 @@ def stands(j: Judged, context: Context) -> bool:
     anchor = candidate.anchor
     if (of_another_dog(context, anchor.end) and not j.denied_later) or of_another_day(context, j):
         return False
-    spoken = _stressed(parsed, segment, anchor, lexicon)
+    spoken = _stressed(parsed, segment, anchor, lexicon) or _regretted(parsed, segment, lexicon)
     ruled = j.status == "absent"
     measured = j.degree is not None and any(w in lexicon.sets.measured for w in j.degree_words)
     asking = _asking(j, lexicon)
@@ -211,6 +211,11 @@ def _stressed(parsed: Parsed, segment: Segment, anchor: Item, lexicon: Lexicon) 
         tokens.text[i] in compared and i not in told and "as" not in tokens.text[max(0, i - 4) : i]
         for i in range(anchor.start, min(anchor.start + 8, len(tokens)))
     )
+
+
+def _regretted(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
+    """`lovely dark eye, shame it's such a round one`: what is said with regret is amiss."""
+    return not lexicon.sets.regret.isdisjoint(parsed.tokens.text[segment.lead : segment.end])
 
 
 # -- people and chatter

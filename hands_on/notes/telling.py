@@ -9,6 +9,7 @@ from hands_on.notes.tokens import COMMA, Tokens
 __all__ = [
     "behind_it",
     "compares",
+    "denies_alone",
     "has_its_of",
     "inside_degrees",
     "is_in_the",
@@ -51,6 +52,15 @@ def joins_two(match: Match, all_main: list[Match], talk: list[Match], tokens: To
         m.start == end and any(kind in ("Q", "F", "degree") for kind, _, _ in m.meanings) for m in says
     )
     return before and (behind or text[text.index("and", start) + 1] == "the")
+
+
+def denies_alone(match: Match, tokens: Tokens) -> bool:
+    """The `can't feel any` of `I was told of a dewlap, I can't feel any`: a clause that denies, no lack."""
+    if len(match.used) == 1 or not any(k == "Q" and v == "lack" for k, v, _ in match.meanings):
+        return False
+    start = match.start - (tokens.text[match.start - 1 : match.start] == ["i"])
+    ends = match.end >= len(tokens) or bool(tokens.brk[match.end])
+    return ends and start > 0 and bool(tokens.brk[start])
 
 
 def without_inner_idioms(all_main: list[Match]) -> list[Match]:
