@@ -104,6 +104,7 @@ class TalkAbout(Table):
     people: Phrases = ()
     others: Phrases = ()
     then: Phrases = ()
+    nods: frozenset[str] = frozenset()
     correct: Phrases = ()
     right: Phrases = ()
     idioms: Phrases = ()

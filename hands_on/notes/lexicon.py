@@ -78,6 +78,7 @@ class Lexicon:
     setting: frozenset[str]
     well_before: frozenset[str]
     blocked: frozenset[str]
+    nods: frozenset[str]
     absence: frozenset[str]
     not_there: frozenset[str]
     degree_words: frozenset[str]
@@ -201,6 +202,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         well_before=talk.well_before,
         setting=talk.setting,
         blocked=talk.blocked,
+        nods=talk.nods,
         absence=language.status.absence,
         not_there=language.status.not_there,
         degree_words=frozenset(w for d in DEGREES for p in getattr(language.degrees, d) for w in p.split()),

@@ -32,13 +32,6 @@ _OF_IT: Final = (
 _MIGHTILY: Final = frozenset({"super", "crazy", "insanely", "mega", "hella"})
 _SHOWN: Final = frozenset({"see", "feel", "notice", "hear"})
 _GONE: Final = frozenset({"missing", "gone", "absent", "lacking", "lost"})
-_AGREED: Final = (
-    ["why"], ["okay"], ["ok"], ["right"], ["see"], ["eh"], ["hey"], ["yes"], ["yeah"], ["no"], ["huh"],
-    ["got", "that"], ["got", "it"], ["you", "see"], ["you", "know"], ["can", "you", "see"], ["do", "you", "see"],
-    ["do", "you", "feel", "that"], ["can", "you", "feel", "it"], ["can", "you", "feel", "that"],
-    ["can", "you", "see", "that"], ["can", "you", "see", "it"], ["do", "not", "you", "think"], ["you", "with", "me"],
-)  # fmt: skip
-"""Behind a statement they ask for a nod."""
 _TAG: Final = frozenset({"not", "he", "she", "it", "they", "you", "that"})
 _HAVING: Final = frozenset({"got", "have", "having", "had", "has", "show", "showing"})
 
@@ -183,7 +176,7 @@ def _drop_tags(tokens: Tokens, lexicon: Lexicon) -> None:
             tokens.text[first : last + 1] = ["indeed"] * (last + 1 - first)
             continue
         tag = len(said) in (2, 3) and said[0] in lexicon.sets.auxiliary and set(said[1:]) <= _TAG
-        if asked and first and (tag or said in _AGREED):
+        if asked and first and (tag or " ".join(said) in lexicon.nods):
             tokens.query_after[last] = False
             for i in range(first, last + 1):
                 tokens.text[i] = "indeed"
