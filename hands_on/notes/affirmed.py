@@ -36,6 +36,9 @@ _SHOULD: Final = frozenset({"should", "could", "would", "ought"})
 """Behind `as` they wish nothing: `harsh as it ought to be`."""
 _TOLD: Final = frozenset({"praise", "verdict", "asked"})
 _RIGHT_TO: Final = frozenset({"to", "at", "up", "down", "behind", "along", "across", "through"})
+_GOES_ON: Final = frozenset(
+    {"and", "but", "for", "in", "now", "too", "enough", "as", "where", "there", "on", "with"}
+)
 _ALL_FOUR: Final = (
     "all four", "front and rear", "fore and hind", "front and back", "all round", "all around", "way around",
     "front and behind", "both ends",
@@ -132,10 +135,17 @@ class _Finder:
         )
 
     def _right_side(self, match: Match) -> bool:
-        """The `right` of `right elbow`, a side, and of `right to the elbow`: no praise."""
+        """The `right` of `right elbow`, `elbow right goes out`, a side, and of `right to the elbow`: no praise."""
         text, paired = self.context.parsed.tokens.text, self.lexicon.sets.paired
-        behind = paired | _RIGHT_TO
-        return any(text[i] == "right" and text[i + 1 : i + 2] and text[i + 1] in behind for i in match.used)
+        behind, brk = paired | _RIGHT_TO, self.context.parsed.tokens.brk
+        for i in match.used:
+            following = text[i + 1 : i + 2]
+            if text[i] != "right" or not following:
+                continue
+            part_before = i > 0 and text[i - 1] in paired and not brk[i]
+            if following[0] in behind or (part_before and not brk[i + 1] and following[0] not in _GOES_ON):
+                return True
+        return False
 
     def _seen(self, number: int, answer: str, match: Match) -> None:
         """`dark amber eye`, where the edition asks for the shade that is seen."""

@@ -30,6 +30,10 @@ class Leaning:
     over_nothing: float = 0.0
 
 
+_MONTHS = (["months"], ["weeks"], ["month"], ["week"], ["mths"], ["wks"])
+_SPELT = tuple(
+    [word] for word in ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "twelve")
+)
 _SEEN = frozenset({"seen", "viewed", "looked"})
 
 
@@ -72,7 +76,10 @@ class Context:
         self.others = {m.start for m in parsed.talk if m.start in span and _is(m, "others")}
         """Where another dog is named: `the last dog`."""
         self.then = {m.start for m in parsed.talk if m.start in span and _is(m, "then")}
+        self.then |= {i for i in span if parsed.tokens.text[i] == "ago" or self._of_youth(i)}
         """Where another day is named: `as a pup`."""
+        self.elsewhere: set[int] = set()
+        """Words of what was found of another dog or another day."""
         self._findings: dict[int, int] = {}
         self._bad: dict[int, int] = {}
         self._explained: dict[int, tuple[int, set[int]]] = {}
@@ -88,6 +95,16 @@ class Context:
         for match in parsed.talk:
             for i in range(match.start, match.end):
                 self.talk_words[i] = 1
+
+    def _of_youth(self, at: int) -> bool:
+        """`as an unentered pup`, `at six months`."""
+        text, number = self.parsed.tokens.text, self.parsed.tokens.number
+        if text[at] == "at" and (number[at + 1 : at + 2] == [True] or text[at + 1 : at + 2] in _SPELT):
+            return text[at + 2 : at + 3] in _MONTHS
+        young = self.lexicon.sets.once - {"then", "previously", "formerly", "earlier"}
+        return text[at : at + 2] in (["as", "a"], ["as", "an"]) and not young.isdisjoint(
+            text[at + 2 : at + 5]
+        )
 
     def _only_place(self, number: int) -> bool:
         """Whether a clause behind a comma tells where something is seen, and nothing more."""
@@ -181,11 +198,12 @@ class Context:
         return count
 
     def measured_by(self, index: int) -> bool:
-        """Whether a word opens what something is held against: `for a working dog`, `for his size`."""
+        """Whether a word opens what something is held against: `for a working dog`, `too steep to gallop`."""
         text, sets = self.parsed.tokens.text, self.lexicon.sets
         following = text[index + 1 : index + 2]
         led = following and (following[0] in sets.articles | sets.own or following[0] == "this")
-        return text[index] == "for" and bool(led)
+        purpose = text[index] == "to" and "too" in text[max(0, index - 3) : index]
+        return purpose or (text[index] == "for" and bool(led))
 
     def strange(self, number: int) -> int:
         """How many words of a segment are neither of the trade nor of small talk."""

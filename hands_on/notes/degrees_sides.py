@@ -154,6 +154,8 @@ def _tells_no_degree(talk: Talk, parsed: Parsed) -> bool:
         ends = not after or bool(brk[talk.end])
         if (ends and text[talk.start] != "a") or (not ends and after[0] in _BEHIND_SHADE):
             return True
+    if text[talk.end - 1] == "touch" and text[max(0, talk.start - 1) : talk.start] in _TOUCHING:
+        return True
     if text[talk.start] == "rather" and text[max(0, talk.start - 1) : talk.start] == ["would"]:
         return True
     if after == ["more"] and text[talk.start : talk.end] not in _MUCH_MORE:
@@ -175,6 +177,7 @@ _EXCLAIMED: Final = (
     ["shockingly"],
     ["really"],
 )
+_TOUCHING: Final = (["i"], ["you"], ["we"], ["to"])
 _BEHIND_SHADE: Final = frozenset(
     {"that", "which", "is", "not", "of", "on", "in", "outside", "permitted", "allowed"}
 )

@@ -21,7 +21,7 @@ def of_another_dog(context: Context, at: int) -> bool:
     kin = was = False
     for i in range(start, at):
         opens = i == start or tokens.brk[i] or text[i - 1] in _JOINING
-        if kin and opens and text[i] in sets.the_dog and text[i] != "him":
+        if kin and opens and (text[i] == "this" or (text[i] in sets.the_dog and text[i] != "him")):
             kin = False  # `her sister had the better head, but this one ...`
         if was and tokens.brk[i] and text[i] in sets.dog_does:
             kin = False
@@ -46,7 +46,10 @@ def of_another_day(context: Context, j: Judged) -> bool:
     words = text[own.lead : own.end]
     if not _STILL.isdisjoint(words):
         return False
-    past = not sets.kin_was.isdisjoint(words)
+    moves = j.candidate.faults[0].startswith("movement.")
+    past = not sets.kin_was.isdisjoint(words) or (
+        moves and any(text[i].endswith("ed") for i in j.candidate.words)
+    )
     sentence = context.sentence(number)
     for at in range(max(number - 1, sentence.start), min(number + 2, sentence.stop)):
         segment = segments[at]

@@ -30,6 +30,7 @@ _OF_IT: Final = (
 )  # fmt: skip
 """They open a question about what was just said."""
 _MIGHTILY: Final = frozenset({"super", "crazy", "insanely", "mega", "hella"})
+_WISHING: Final = frozenset({"wish", "like", "want", "prefer", "wanted", "liked", "wished", "have"})
 _SHOWN: Final = frozenset({"see", "feel", "notice", "hear"})
 _GONE: Final = frozenset({"missing", "gone", "absent", "lacking", "lost"})
 _TAG: Final = frozenset({"not", "he", "she", "it", "they", "you", "that"})
@@ -63,6 +64,8 @@ def as_meant(tokens: Tokens, lexicon: Lexicon) -> None:
         _each(tokens, ("perhaps", "maybe", "possibly"), lambda t, at: _before_number(t, at, lexicon), "about")
     if not words.isdisjoint(("would", "should")):
         _each(tokens, _OPENING, _wished, "wish")
+    if not words.isdisjoint(_WISHING):
+        _put_wished_first(tokens, lexicon)
     if "you" in words:
         _drop_showing(tokens)
     if not words.isdisjoint(("one", "side")):
@@ -180,6 +183,20 @@ def _drop_tags(tokens: Tokens, lexicon: Lexicon) -> None:
             tokens.query_after[last] = False
             for i in range(first, last + 1):
                 tokens.text[i] = "indeed"
+
+
+def _put_wished_first(tokens: Tokens, lexicon: Lexicon) -> None:
+    """`could wish the ears longer`: could wish longer the ears."""
+    text = tokens.text
+    for at in range(len(text) - 3):
+        if text[at] in _WISHING and text[at + 1] in lexicon.sets.articles | lexicon.sets.own:
+            part, state = text[at + 2 : at + 4]
+            if is_comparative(state) and _names_part(part, lexicon) and not any(tokens.brk[at + 1 : at + 4]):
+                text[at + 2], text[at + 3] = state, part
+
+
+def _names_part(word: str, lexicon: Lexicon) -> bool:
+    return any(kind == "P" for kind, _ in lexicon.main.get(stem(word), {}).get(END, ()))
 
 
 def _drop_showing(tokens: Tokens) -> None:

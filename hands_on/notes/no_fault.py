@@ -21,6 +21,7 @@ def stands(j: Judged, context: Context) -> bool:
     tokens = parsed.tokens
     anchor = candidate.anchor
     if (of_another_dog(context, anchor.end) and not j.denied_later) or of_another_day(context, j):
+        context.elsewhere.update(candidate.words)
         return False
     spoken = _stressed(parsed, segment, anchor, lexicon) or _regretted(parsed, segment, lexicon)
     ruled = j.status == "absent"

@@ -147,7 +147,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
             (piece, j)
             for piece in again
             for j in findings_of(piece, Opinion(piece, heard))
-            if _offered(piece, j)
+            if _offered(piece, j) and context.elsewhere.isdisjoint(j.words)
         ]
         rivals: list[str] = []
         for piece, j in alone:
