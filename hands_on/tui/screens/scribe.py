@@ -8,7 +8,8 @@ from textual.content import Content
 from textual.widgets import Static
 from textual.worker import Worker
 
-from hands_on.exam.heard.note import Draft, Heard
+from hands_on.exam.heard.hands import Draft
+from hands_on.exam.heard.note import Heard
 from hands_on.ruleset.base import UnitName
 from hands_on.tui import keys
 from hands_on.tui.current_examination import CurrentExamination

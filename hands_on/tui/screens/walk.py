@@ -14,7 +14,8 @@ from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue import Dialogue, Step, dialogue_for
 from hands_on.exam.dialogue.measure import MeasureDialogue
 from hands_on.exam.dialogue.teeth import TeethDialogue
-from hands_on.exam.heard.note import Draft, Heard
+from hands_on.exam.heard.hands import Draft
+from hands_on.exam.heard.note import Heard
 from hands_on.exam.likely import likely_range
 from hands_on.exam.walk import Stop
 from hands_on.figure.drawn import sex_of

@@ -11,7 +11,7 @@ from textual.widget import Widget
 
 from hands_on.exam.heard.note import Heard, Thing
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.tui.heard_rows import KEPT, HeardRow, about, heard_rows, in_order, marked_note
+from hands_on.tui.heard_rows import KEPT, HeardRow, about, heard_rows, in_order, marked_note, signs_of
 from hands_on.tui.show import plain
 
 FOR_INSTANCE = "For instance: withers 64.5, chest to the elbow, a touch steep in shoulder, no cow hocks"
@@ -62,10 +62,10 @@ class Understood(Widget):
             return below[:height]
         marked = self._marked.id if self._marked is not None else ""
         below = below[: 1 if height < 8 else 3]
-        if any(not one.asks for one in heard.right) and height >= LEAST_FOR_KEPT:
+        if any(one.taken and not one.asks for one in heard.right) and height >= LEAST_FOR_KEPT:
             below = [*plain(KEPT, "dim").wrap(width), *below]
         note = marked_note(heard, marked).wrap(width)
-        at = _line_with(note, _sign_of(heard, self._marked))
+        at = _line_with(note, signs_of(heard).get(marked, ""))
         note = window(note, at, max(1, min(len(note), (height - len(below)) // 3)))
         rows = heard_rows(heard, ruleset)
         place = next((n for n, row in enumerate(rows) if row.id == marked and marked), len(rows) - 1)
@@ -114,11 +114,6 @@ def window(lines: list[Content], at: int, room: int) -> list[Content]:
         return lines
     first = min(max(0, at - room + 1), len(lines) - room)
     return lines[first : first + room]
-
-
-def _sign_of(heard: Heard, marked: Thing | None) -> str:
-    ids = [thing.id for thing in heard.things]
-    return f"[{ids.index(marked.id) + 1}]" if marked is not None and marked.id in ids else ""
 
 
 def _line_with(lines: list[Content], sign: str) -> int:
