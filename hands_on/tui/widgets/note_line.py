@@ -29,6 +29,9 @@ from hands_on.tui import keys
 from hands_on.tui.heard_rows import about
 from hands_on.tui.widgets.understood import Understood
 
+LONG = 200
+"""Characters of a note that needs all the room a small window has."""
+
 
 class NoteHost(Protocol):
     """What reads and records for a note line.
@@ -60,6 +63,10 @@ class NoteHost(Protocol):
 
 class NoteText(TextArea):
     """Several lines; Enter keeps the note, Ctrl+J makes a new line, a paste keeps its lines."""
+
+    async def _on_paste(self, event: events.Paste) -> None:
+        """A copied paragraph brings the end of its last line too, and that begins no new one here."""
+        event.text = event.text.rstrip("\n")
 
     async def _on_key(self, event: events.Key) -> None:
         line = self.parent
@@ -143,6 +150,7 @@ class NoteLine(Vertical):
     def show(self, message: str = "") -> None:
         """What is understood now."""
         heard = self.heard
+        self.screen.set_class(len(heard.text) > LONG, "-long")  # a screen may make room for it
         self.query_one(Understood).show(heard, self.ruleset, self.marked(heard), message)
 
     def marked(self, heard: Heard) -> Thing | None:
