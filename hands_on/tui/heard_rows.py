@@ -28,10 +28,10 @@ STATUS_WORDS = {"absent": "ruled out", "unsure": "unsure"}
 
 HINDERED: dict[Hindrance, str] = {
     "not here": "not asked here, stays in the words",
-    "answered": "something is recorded there, which stays",
-    "skipped": "skipped there, which stays",
-    "found": "a fault is found there, which stands",
-    "own answer": "the words give no single answer there: they stay words",
+    "answered": "answered already",
+    "skipped": "skipped already",
+    "found": "a fault is found there",
+    "own answer": "no single answer there, stays in the words",
 }
 
 
@@ -145,7 +145,8 @@ def about(thing: Thing, ruleset: Ruleset) -> str:
         return f"{thing.point.label}: a reading at its point."
     if isinstance(thing, HeardRight):
         if thing.hindered is not None:
-            return f"{_label(thing)}: {HINDERED[thing.hindered]}."
+            stays = " It stays as it is." if thing.hindered in ("answered", "skipped", "found") else ""
+            return f"{_label(thing)}: {HINDERED[thing.hindered]}.{stays}"
         asked = ruleset.asked_at(thing.point) if thing.point is not None else None
         return (
             f"{_label(thing)}, asked: {asked.text}" if asked is not None else f"{_label(thing)}: called right"

@@ -131,10 +131,10 @@ async def test_a_point_called_right_in_doubt_is_taken_only_by_hand_and_a_sure_on
         assert grade.note == "called out: chest to elbow"
         assert table.on_disk.notes[0].findings == ()
         await table.type("chest to elbow, good throat")
-        assert "something is recorded there, which stays" in row(table, "[=1]")
+        assert "answered already" in row(table, "[=1]")
         await table.press("ctrl+p", "ctrl+t")
         assert "taken" not in row(table, "[=1]")
-        assert "something is recorded there, which stays." in table.text.split("[=2] ")[1]
+        assert "Depth of chest: answered already. It stays as it is." in table.text
         await table.press("enter")
         assert [grade.point for grade in table.on_disk.grades] == ["chest.depth", "neck.throat"]
 

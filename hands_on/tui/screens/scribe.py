@@ -21,7 +21,7 @@ from hands_on.tui.widgets.findings import FindingList
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.note_line import NoteLine
 
-HEAD = "Call out in any order · ↑ ↓ or ^P ^N mark one · Enter records · Esc leaves"
+HEAD = "Call out in any order · ^P ^N mark one · Enter records · Esc leaves"
 
 CALLS = 3
 """How many of the last calls are shown."""

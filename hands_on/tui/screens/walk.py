@@ -39,7 +39,7 @@ from hands_on.tui.widgets.point_figure import PointFigure
 from hands_on.tui.widgets.point_head import PointHead
 from hands_on.tui.widgets.tooth_chart import ToothChart
 
-NOTE_HEAD = "Note as called out · ↑ ↓ or ^P ^N mark one · Enter records · Esc puts aside"
+NOTE_HEAD = "Note as called out · ^P ^N mark one · Enter records · Esc puts aside"
 
 LEAST_GUIDANCE = 3
 """Lines of guidance that stay however little room there is; the others are scrolled to."""
