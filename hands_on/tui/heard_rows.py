@@ -31,7 +31,7 @@ HINDERED: dict[Hindrance, str] = {
     "answered": "answered already",
     "skipped": "skipped already",
     "found": "a fault is found there",
-    "own answer": "no single answer there, stays in the words",
+    "own answer": "no answer as asked there, stays in the words",
 }
 
 
