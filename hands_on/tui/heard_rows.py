@@ -149,7 +149,9 @@ def about(thing: Thing, ruleset: Ruleset) -> str:
             return f"{_label(thing)}: {HINDERED[thing.hindered]}.{stays}"
         asked = ruleset.asked_at(thing.point) if thing.point is not None else None
         return (
-            f"{_label(thing)}, asked: {asked.text}" if asked is not None else f"{_label(thing)}: called right"
+            f"{_label(thing)}, asked: {asked.text}"
+            if asked is not None
+            else f"{_label(thing)}: called right."
         )
     known = ruleset.faults.get(thing.fault)
     others = ", ".join(ruleset.label(other) for other in thing.read.alternatives if other != thing.fault)
