@@ -179,7 +179,8 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     counted = {m.id: (m.value, m.span) for m in measures}
     more = [a for a in implied(absent, counted, lexicon) if a.point not in {s.point for s in stands}]
     stands += without_departed(more, departed, {}, lexicon)
-    read = measure_words.union(silenced, *(words for a, words in affirmed if a in stands))
+    right_at = {a.point for a in stands}  # said twice it is one affirmation, and both are read
+    read = measure_words.union(silenced, *(words for a, words in affirmed if a.point in right_at))
     return Reading(text, merged, tuple(measures), stands, _unread(parsed, judged, read, lexicon))
 
 

@@ -28,6 +28,8 @@ class Written:
     """Words that are in no session yet."""
 
     note: str = ""
+    by_hand: str = ""
+    """What was changed by hand on what was heard in that note."""
     summary: str = ""
     critique: str = ""
     critique_as: str = ""

@@ -17,7 +17,8 @@ from hands_on.evaluate import Evaluation, evaluate
 from hands_on.exam import answers as at_points
 from hands_on.exam.answers import Answers, Stamp
 from hands_on.exam.heard.called import called
-from hands_on.exam.heard.note import Draft, put_heard
+from hands_on.exam.heard.hands import Draft
+from hands_on.exam.heard.note import put_heard
 from hands_on.exam.heard.right import HeardRight
 from hands_on.exam.left_out import left_out
 from hands_on.exam.region_sheet import (
@@ -160,9 +161,9 @@ class CurrentExamination:
     def keep_drafts(self) -> None:
         """Put on the disk what is being written; called again and again while it is."""
         if not self.read_only:
-            note, critique = self.draft.text if self.draft.waits else "", self.critique_draft
+            draft, critique = self.draft if self.draft.waits else Draft(), self.critique_draft
             text, kind = (critique.text, f"{critique.language} {critique.length}") if critique else ("", "")
-            self._drafts.keep(Written(note, self.summary_draft or "", text, kind))
+            self._drafts.keep(Written(draft.text, draft.kept, self.summary_draft or "", text, kind))
 
     def drop_waiting(self) -> None:
         """What `waiting` names is not wanted any more; something else may wait still."""
@@ -181,7 +182,7 @@ class CurrentExamination:
         written, session = self._drafts.read(), self.session
         notes = [*session.notes, *(note for row in session.amendments for note in row.notes)]
         if written.note and all(note.text != written.note for note in notes[-1:]):
-            self.draft = Draft(written.note)
+            self.draft = Draft.of(written.note, written.by_hand)
             self._tell_found("note that was being written", "n in the walk")
         if written.summary and written.summary != at_points.amended(session).summary.text:
             self.summary_draft = written.summary

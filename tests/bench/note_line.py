@@ -24,7 +24,7 @@ from textual.events import Key
 from textual.keys import _character_to_key
 from textual.widgets import Static, TextArea
 
-from hands_on.exam.heard.note import Draft
+from hands_on.exam.heard.hands import Draft
 from hands_on.notes import read_note
 from hands_on.tui.widgets.note_line import NoteLine, NoteText
 from hands_on.tui.widgets.understood import Understood

@@ -109,5 +109,11 @@ def test_a_remark_the_part_before_may_claim_is_asked_about(read):
     assert (found.id, found.accepted) == ("eyes.deep-set", True)
 
 
+def test_praise_said_twice_is_one_affirmation_and_no_word_of_it_is_unread(read):
+    reading = read("Clean throat. A clean throat and tight lips.")
+    assert [a.point for a in reading.affirmed].count("neck.throat") == 1
+    assert reading.unread == ()
+
+
 def test_there_are_two_hundred_faults_and_fifty_praises():
     assert (len(FAULTS), len(PRAISES)) == (200, 50)

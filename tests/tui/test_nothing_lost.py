@@ -99,6 +99,30 @@ async def test_a_note_being_written_is_on_disk_and_here_again_after_a_kill(folde
     assert not draft.path.exists()
 
 
+async def test_what_was_dropped_and_changed_by_hand_is_here_again_after_a_kill(folder, draft, monkeypatch):
+    monkeypatch.setattr(session_screen, "KEEP", 0.01)
+    async with sitting(folder) as table:
+        await table.press("g", "c")
+        await table.settle()
+        await table.type("steep in shoulder, clean throat")
+        await table.press("ctrl+t", "ctrl+n", "ctrl+d")
+        for _ in range(200):
+            if draft.path.exists() and "slight" in draft.read().by_hand:
+                break
+            await table.pilot.pause(0.01)
+        kept = draft.path.read_bytes()
+        await table.press("escape", "q", "2")
+    draft.path.write_bytes(kept)  # as a kill leaves it
+    async with sitting(folder) as table:
+        await table.press("g", "c")
+        await table.settle()
+        assert "clean throat · dropped" in table.text
+        await table.press("enter")
+        session = table.on_disk
+        assert [row.degree for row in session.notes[0].findings] == ["slight"]
+        assert not session.grades, "what was dropped answers no point"
+
+
 async def test_a_summary_being_written_is_kept_by_ctrl_q_and_waits_after_a_kill(folder, draft):
     DraftFile(draft.path.with_name(draft.path.name[1:].removesuffix(".draft"))).keep(
         Written(summary="A good")

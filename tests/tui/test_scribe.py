@@ -8,11 +8,12 @@ import pytest
 from textual.events import Paste
 
 from hands_on.exam.session import Signature
-from hands_on.notes import FoundFault, Reading
+from hands_on.notes import FoundAffirmed, FoundFault, Reading
 from hands_on.store.open_session import OpenSession
 from hands_on.store.session_file import read_session
 from hands_on.tui import keys
 from hands_on.tui.asks import OpenFile
+from hands_on.tui.heard_rows import signs_of
 from hands_on.tui.screens.scribe import ScribeScreen
 from hands_on.tui.widgets.note_line import NoteLine
 from tests.tui.driving import NOW, begun, sitting
@@ -56,6 +57,14 @@ def unsure_of_cow_hocks(text, lexicon, *, region=None, point=None):
     return Reading(text, (likely,))
 
 
+def right_in_doubt(text, lexicon, *, region=None, point=None):
+    """A reader that calls the depth of chest right in doubt, and the throat for sure."""
+    if "throat" not in text:
+        return Reading(text)
+    doubt = FoundAffirmed("chest.depth", None, (0, 14), 0.62, False)
+    return Reading(text, affirmed=(doubt, FoundAffirmed("neck.throat", None, (16, 27), 0.95, True)))
+
+
 async def test_what_is_called_out_shows_by_region_as_it_is_typed(folder, calls):
     async with sitting(folder) as table:
         await calls(table)
@@ -80,13 +89,54 @@ async def test_points_called_right_are_told_whole_and_what_stands_is_kept_is_sai
         await calls(table)
         await table.type("eyes dark, scissor bite, well laid back shoulders, skull neither broad nor narrow")
         told = " ".join(table.text.split())
-        right = [one for one in table.app.screen.query_one(NoteLine).heard.right if not one.asks]
+        line = table.app.screen.query_one(NoteLine)
+        right = [one for one in line.heard.right if one.taken and not one.asks]
         assert len(right) >= 3
         for one in right:
-            assert f"[=] {one.point.label}: {one.words} · as asked" in told
+            sign = signs_of(line.heard)[one.id]
+            assert f"{sign} {one.point.label}: {one.words} · as asked" in told
+            assert f"{sign}{one.words}" in told, "its words are marked in the note"
         assert told.count("nothing is overwritten") == 1
-        shown = table.text.split("[=]", 1)[1].split("nothing is overwritten")[0]
+        shown = table.text.split("[=1] ", 1)[1].split("nothing is overwritten")[0]
         assert "…" not in shown
+
+
+async def test_a_point_called_right_in_doubt_is_taken_only_by_hand_and_a_sure_one_can_be_dropped(
+    folder, calls, monkeypatch
+):
+    monkeypatch.setattr("hands_on.tui.parts.note_reader.read_note", right_in_doubt)
+    async with sitting(folder, size=(100, 30)) as table:
+        await calls(table)
+        await table.type("chest to elbow, good throat")
+        assert "chest to elbow · as asked · to be confirmed (62 %)" in row(table, "[=1]")
+        assert "good throat · as asked" in row(table, "[=2]")
+        await table.press("ctrl+t")
+        assert "good throat · dropped" in row(table, "[=2]"), "the newest words are marked"
+        for key, why in [
+            ("ctrl+d", "no degree"),
+            ("ctrl+s", "both sides"),
+            ("ctrl+r", "as asked or dropped"),
+        ]:
+            await table.press(key)
+            assert why in table.text
+        await table.press("ctrl+o")
+        assert table.screen_name == "ScribeScreen"
+        assert "names no fault" in table.text
+        await table.press("ctrl+p", "f2")
+        assert "chest to elbow · as asked · taken by hand" in row(table, "[=1]")
+        await table.press("enter")
+        assert "= 1 point as asked; 1 left in the words" in table.text
+        (grade,) = table.on_disk.grades
+        assert (grade.point, grade.as_asked, grade.by) == ("chest.depth", True, "E. Example")
+        assert grade.note == "called out: chest to elbow"
+        assert table.on_disk.notes[0].findings == ()
+        await table.type("chest to elbow, good throat")
+        assert "answered already" in row(table, "[=1]")
+        await table.press("ctrl+p", "ctrl+t")
+        assert "taken" not in row(table, "[=1]")
+        assert "Depth of chest: answered already. It stays as it is." in table.text
+        await table.press("enter")
+        assert [grade.point for grade in table.on_disk.grades] == ["chest.depth", "neck.throat"]
 
 
 async def test_enter_records_and_clears_for_the_next_call(folder, calls):

@@ -1,16 +1,17 @@
 """What was heard in a note, and what whoever types makes of it before it goes on record.
 
-note --read_note--> Reading --hear(by hand)--> Heard --settle--> findings of the Note, takes
+note --read_note--> Reading --hear(by hand)--> Heard --settle--> findings of the Note, takes, answers
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import field, replace
-from typing import Any, Literal, TypedDict
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any, Literal
 
 from hands_on.exam.answers import Stamp, add_note, amended, answers_at, put
 from hands_on.exam.dialogue.measure import read_entry, shown, take_of
+from hands_on.exam.heard.hands import ByHand, Hands
 from hands_on.exam.heard.right import HeardRight, heard_right, put_right
 from hands_on.exam.likely import likely_range
 from hands_on.exam.session import Note, NoteFinding, Session, Status, Take
@@ -23,8 +24,6 @@ from hands_on.ruleset.points import MeasurePoint
 from hands_on.ruleset.ruleset import Ruleset
 
 __all__ = [
-    "Draft",
-    "Hands",
     "Heard",
     "HeardFault",
     "HeardMeasure",
@@ -44,38 +43,6 @@ __all__ = [
 _SIDES: tuple[Side, ...] = ("left", "right", "both")
 Worse = Literal["left", "right"] | None
 _STATUSES: tuple[Status, ...] = ("present", "absent", "unsure")
-
-
-class ByHand(TypedDict, total=False):
-    """What was changed by hand on one thing heard; a key that is not there stays as read."""
-
-    taken: bool
-    fault: str
-    degree: Degree | None
-    side: Side | None
-    status: Status
-    number: float
-    """The number in the note that `entry` settles; another number there is odd again."""
-    entry: Entry
-    words: str
-    """Words of the note that nothing was read from; the fault of this id was added for them."""
-
-
-Hands = Mapping[str, ByHand]
-"""By the id of the fault or measurement as read."""
-
-
-@dataclass(frozen=True)
-class Draft:
-    """A note while it is being written, or put aside."""
-
-    text: str = ""
-    hands: Hands = field(default_factory=dict)
-
-    @property
-    def waits(self) -> bool:
-        """Is there anything in it?"""
-        return bool(self.text.strip())
 
 
 @dataclass(frozen=True)
@@ -165,7 +132,7 @@ class HeardMeasure:
         return f"{self.read.value:g} {self.read.unit or ''}".strip()
 
 
-Thing = HeardFault | HeardMeasure
+Thing = HeardFault | HeardMeasure | HeardRight
 
 
 @dataclass(frozen=True)
@@ -176,14 +143,14 @@ class Heard:
     faults: tuple[HeardFault, ...] = ()
     measures: tuple[HeardMeasure, ...] = ()
     right: tuple[HeardRight, ...] = ()
-    """Points called right, sure enough to be recorded."""
+    """Points called right."""
     unread: tuple[tuple[int, int], ...] = ()
     """The stretches that were not understood."""
 
     @property
     def things(self) -> tuple[Thing, ...]:
-        """Faults and measurements in the order of the words."""
-        return tuple(sorted((*self.faults, *self.measures), key=lambda thing: thing.span))
+        """All of them in the order of the words."""
+        return tuple(sorted((*self.faults, *self.measures, *self.right), key=lambda thing: thing.span))
 
     def findings(self, by: str) -> tuple[NoteFinding, ...]:
         """What goes on record with the words."""
@@ -224,7 +191,7 @@ def hear(
         for start, end in reading.unread
         if reading.note[start:end].strip() and not any(f.span[0] < end and start < f.span[1] for f in more)
     )
-    right = heard_right(reading.affirmed, reading.note, ruleset)
+    right = heard_right(reading.affirmed, reading.note, ruleset, hands)
     return Heard(reading.note, faults, measures, right, unread)
 
 
@@ -301,7 +268,7 @@ def next_degree(hands: Hands, fault: HeardFault) -> Hands:
     return changed(hands, fault, {"degree": _next((None, *DEGREES), fault.degree)})
 
 
-def next_side(hands: Hands, thing: Thing) -> Hands:
+def next_side(hands: Hands, thing: HeardFault | HeardMeasure) -> Hands:
     """The next side; behind `both` none. A reading is of one side."""
     sides = _SIDES if isinstance(thing, HeardFault) else _SIDES[:2]
     return changed(hands, thing, {"side": _next((None, *sides), thing.side)})

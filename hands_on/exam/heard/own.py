@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from hands_on.exam.heard.note import Heard, HeardFault
+from hands_on.exam.heard.right import HeardRight
 from hands_on.notes import OwnWords
 from hands_on.notes.own_words import LONGEST
 
@@ -47,8 +48,11 @@ def _said(heard: Heard, fault: HeardFault) -> str:
     first = max(cut for cut in cuts if cut <= start)
     after = [m.start() for m in _CUT.finditer(heard.text) if m.start() >= end]
     last = after[0] if after else len(heard.text)
-    others = [thing.span for thing in heard.things if thing.id != fault.id]
-    others += [one.read.span for one in heard.right]
+    others = [
+        thing.span
+        for thing in heard.things
+        if thing.id != fault.id and (thing.taken or not isinstance(thing, HeardRight))
+    ]
     if any(begin < last and first < stop for begin, stop in others):
         first, last = start, end
     return " ".join(heard.text[first:last].split())

@@ -9,9 +9,10 @@ from textual.worker import Worker, WorkerState
 
 from hands_on.exam.dialogue import Line
 from hands_on.exam.dialogue.measure import shown
-from hands_on.exam.heard.note import Draft, Heard, HeardFault, HeardMeasure, hear, settled, unit_in_use
+from hands_on.exam.heard.hands import Draft
+from hands_on.exam.heard.note import Heard, HeardFault, HeardMeasure, hear, settled, unit_in_use
 from hands_on.exam.heard.own import put_right_by_hand
-from hands_on.exam.heard.right import HeardRight, still_open
+from hands_on.exam.heard.right import HeardRight, as_it_stands, still_open
 from hands_on.exam.session import Note
 from hands_on.notes import OwnWords, Reading, Vocabulary, read_note, vocabulary
 from hands_on.plain_text import one_line
@@ -109,7 +110,11 @@ class NoteReader:
             reading = read_note(draft.text, sheet.lexicon, region=region, point=point)
             if sheet.own is not None:
                 reading = sheet.own.hold_against(reading, region)
-        return hear(reading, draft.hands, sheet.ruleset, self.unit_meant(), sheet.session)
+        heard = hear(reading, draft.hands, sheet.ruleset, self.unit_meant(), sheet.session)
+        right = (
+            as_it_stands(heard.right, sheet.session, sheet.ruleset, self._note(heard)) if heard.right else ()
+        )
+        return replace(heard, right=right)
 
     def keys_told(self, screen: str) -> None:
         """Help for the line."""
@@ -223,9 +228,10 @@ class NoteReader:
         if not chart:
             self._put(heard, sure)
             return
+        label = chart[0].point.label if chart[0].point is not None else ""
         ask = f"“{chart[0].words}”: record all teeth as seen and none marked?"
         lines = [Line("1", "yes, fill the tooth chart"), Line("0", "no, it stays in the words only")]
-        screen = NumberedScreen(chart[0].point.label, ask, lines, "Esc goes back to the line", at=0)
+        screen = NumberedScreen(label, ask, lines, "Esc goes back to the line", at=0)
 
         def chosen(key: str | None) -> None:
             if key is None:
@@ -260,5 +266,6 @@ class NoteReader:
         sheet = self._screen.sheet
         saved = sheet.put_heard(self._note(heard), heard.takes(), self.reason, right)
         sheet.draft = Draft()
-        self._recorded(replace(heard, right=right), saved)
+        left = tuple(one if one in right else replace(one, taken=False) for one in heard.right)
+        self._recorded(replace(heard, right=left), saved)
         self._remember(heard)

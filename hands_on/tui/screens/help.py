@@ -11,6 +11,9 @@ HEARD = """Taken is what will stand among the findings; to be confirmed is what 
         it stays in the words unless it is taken with ^T (Ctrl and T together). Ruled out means looked for and
         not there. Whoever changes degree, side or status takes the finding.
 
+        A point called right ([=3]) is answered as asked; one to be confirmed only when it is taken, and one
+        dropped stays open. What is recorded or found there already stays as it is.
+
         A number with its measurement becomes a reading at that point; one that cannot be is asked about
         first. The words always stay on record as typed."""
 

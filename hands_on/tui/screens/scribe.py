@@ -8,22 +8,26 @@ from textual.content import Content
 from textual.widgets import Static
 from textual.worker import Worker
 
-from hands_on.exam.heard.note import Draft, Heard
+from hands_on.exam.heard.hands import Draft
+from hands_on.exam.heard.note import Heard
 from hands_on.ruleset.base import UnitName
 from hands_on.tui import keys
 from hands_on.tui.current_examination import CurrentExamination
 from hands_on.tui.heard_rows import in_few_words
 from hands_on.tui.parts.note_reader import NoteReader
 from hands_on.tui.session_screen import SessionScreen
-from hands_on.tui.show import line, plain
+from hands_on.tui.show import fitted, line, plain
 from hands_on.tui.widgets.findings import FindingList
 from hands_on.tui.widgets.lines import FooterLine, TitleLine
 from hands_on.tui.widgets.note_line import NoteLine
 
-HEAD = "Call out in any order · ↑ ↓ mark a finding · Enter records · Esc leaves"
+HEAD = "Call out in any order · ^P ^N mark one · Enter records · Esc leaves"
 
 CALLS = 3
 """How many of the last calls are shown."""
+
+NEWEST = 4
+"""Lines for what came of the newest."""
 
 
 class ScribeScreen(SessionScreen):
@@ -37,7 +41,7 @@ class ScribeScreen(SessionScreen):
     def __init__(self, sheet: CurrentExamination, unit: UnitName | None = None) -> None:
         """`unit` is the one lengths are asked in on the screen before."""
         super().__init__(sheet)
-        self.calls: list[Content] = []
+        self.calls: list[tuple[str, str]] = []
         """What was called, and what came of it."""
         self.notes = NoteReader(self, recorded=self.recorded, put_aside=self.put_aside, unit=lambda: unit)
 
@@ -71,8 +75,19 @@ class ScribeScreen(SessionScreen):
         saved.set_class(bool(self.sheet.unsaved or self.sheet.read_only), "-trouble")
         self.query_one(FindingList).show(self.sheet.ruleset, self.sheet.evaluation, in_short=False)
         calls = self.query_one("#calls", Static)
-        calls.update(Content("\n").join(reversed(self.calls[-CALLS:])))
-        calls.display = bool(self.calls)
+        calls.update(Content("\n").join(self._told_calls()))
+        calls.set_class(not self.calls, "-none")
+
+    def _told_calls(self) -> list[Content]:
+        """The last calls, the newest first; what came of that one is told whole where there is room."""
+        told, newest = [], len(self.calls)
+        for number in range(newest, max(0, newest - CALLS), -1):
+            text, came_of_it = self.calls[number - 1]
+            rows = fitted(came_of_it, self.size.width - 6, NEWEST if number == newest else 1).split("\n")
+            signs = ["=", *" " * len(rows)]
+            told.append(line(f"{number}. {text}"))
+            told += [plain(f"   {sign} {row}", "bold") for sign, row in zip(signs, rows, strict=False)]
+        return told
 
     def say_here(self, text: str) -> None:
         """Tell something between the line and the calls."""
@@ -83,11 +98,7 @@ class ScribeScreen(SessionScreen):
 
     def recorded(self, heard: Heard, saved: bool) -> None:
         """The next call may come at once."""
-        number = len(self.calls) + 1
-        came_of_it = in_few_words(heard, self.sheet.ruleset)
-        self.calls.append(
-            Content("\n").join([line(f"{number}. {heard.text}"), plain(f"   = {came_of_it}", "bold")])
-        )
+        self.calls.append((heard.text, in_few_words(heard, self.sheet.ruleset)))
         self.notes.line.fill(Draft())
         self.say_here("" if saved else self.sheet.saved_state())
 

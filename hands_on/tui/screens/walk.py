@@ -14,7 +14,8 @@ from hands_on.exam.answers import Answers
 from hands_on.exam.dialogue import Dialogue, Step, dialogue_for
 from hands_on.exam.dialogue.measure import MeasureDialogue
 from hands_on.exam.dialogue.teeth import TeethDialogue
-from hands_on.exam.heard.note import Draft, Heard
+from hands_on.exam.heard.hands import Draft
+from hands_on.exam.heard.note import Heard
 from hands_on.exam.likely import likely_range
 from hands_on.exam.walk import Stop
 from hands_on.figure.drawn import sex_of
@@ -38,7 +39,7 @@ from hands_on.tui.widgets.point_figure import PointFigure
 from hands_on.tui.widgets.point_head import PointHead
 from hands_on.tui.widgets.tooth_chart import ToothChart
 
-NOTE_HEAD = "Note as called out · ↑ ↓ mark a finding · Enter records · Esc puts aside"
+NOTE_HEAD = "Note as called out · ^P ^N mark one · Enter records · Esc puts aside"
 
 LEAST_GUIDANCE = 3
 """Lines of guidance that stay however little room there is; the others are scrolled to."""

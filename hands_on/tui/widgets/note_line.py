@@ -10,9 +10,8 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.widgets import Static, TextArea
 
+from hands_on.exam.heard.hands import Draft, Hands
 from hands_on.exam.heard.note import (
-    Draft,
-    Hands,
     Heard,
     HeardFault,
     HeardMeasure,
@@ -24,9 +23,14 @@ from hands_on.exam.heard.note import (
     toggled,
     with_added,
 )
+from hands_on.exam.heard.right import HeardRight
 from hands_on.ruleset.ruleset import Ruleset
 from hands_on.tui import keys
+from hands_on.tui.heard_rows import about
 from hands_on.tui.widgets.understood import Understood
+
+LONG = 200
+"""Characters of a note that needs all the room a small window has."""
 
 
 class NoteHost(Protocol):
@@ -59,6 +63,10 @@ class NoteHost(Protocol):
 
 class NoteText(TextArea):
     """Several lines; Enter keeps the note, Ctrl+J makes a new line, a paste keeps its lines."""
+
+    async def _on_paste(self, event: events.Paste) -> None:
+        """A copied paragraph brings the end of its last line too, and that begins no new one here."""
+        event.text = event.text.rstrip("\n")
 
     async def _on_key(self, event: events.Key) -> None:
         line = self.parent
@@ -142,6 +150,7 @@ class NoteLine(Vertical):
     def show(self, message: str = "") -> None:
         """What is understood now."""
         heard = self.heard
+        self.screen.set_class(len(heard.text) > LONG, "-long")  # a screen may make room for it
         self.query_one(Understood).show(heard, self.ruleset, self.marked(heard), message)
 
     def marked(self, heard: Heard) -> Thing | None:
@@ -192,12 +201,17 @@ class NoteLine(Vertical):
         thing = self._at_hand()
         if isinstance(thing, HeardMeasure) and thing.point is None:
             self.show("This edition knows no such point; the number stays in the words.")
+        elif isinstance(thing, HeardRight) and thing.hindered is not None:
+            self.show(about(thing, self.ruleset))
         elif thing is not None:
             self._change(thing, toggled(self.hands, thing))
 
     def action_degree(self) -> None:
         """The next degree."""
-        fault = self._fault("A reading has no degree; mend its number in the line.")
+        fault = self._fault(
+            "A reading has no degree; mend its number in the line.",
+            "What is as asked has no degree; drop it with ^T.",
+        )
         if fault is not None:
             self._change(fault, next_degree(self.hands, fault))
 
@@ -209,6 +223,9 @@ class NoteLine(Vertical):
         if isinstance(thing, HeardFault):
             known = self.ruleset.faults.get(thing.fault)
             sides = known is None or known.sides or thing.side is not None
+        elif isinstance(thing, HeardRight):
+            self.show("What is as asked is so on both sides; drop it with ^T.")
+            return
         else:
             sides = thing.point is not None and thing.point.sides
         if sides:
@@ -218,13 +235,19 @@ class NoteLine(Vertical):
 
     def action_status(self) -> None:
         """There, ruled out, unsure."""
-        fault = self._fault("A reading is neither ruled out nor unsure; drop it with ^T.")
+        fault = self._fault(
+            "A reading is neither ruled out nor unsure; drop it with ^T.",
+            "What is called right is as asked or dropped: ^T.",
+        )
         if fault is not None:
             self._change(fault, next_status(self.hands, fault))
 
     def action_other(self) -> None:
         """Another fault was meant."""
-        fault = self._fault("This is a reading; mend it in the line.")
+        fault = self._fault(
+            "This is a reading; mend it in the line.",
+            "This calls a point right and names no fault; drop it with ^T.",
+        )
         if fault is not None:
             self.host.pick_other(fault)
 
@@ -259,8 +282,9 @@ class NoteLine(Vertical):
             self.show("Nothing is understood yet that could be changed.")
         return thing
 
-    def _fault(self, otherwise: str) -> HeardFault | None:
+    def _fault(self, of_reading: str, of_right: str) -> HeardFault | None:
+        """The fault marked; of anything else it is told why the key does nothing."""
         thing = self._at_hand()
-        if isinstance(thing, HeardMeasure):
-            self.show(otherwise)
+        if isinstance(thing, HeardMeasure | HeardRight):
+            self.show(of_reading if isinstance(thing, HeardMeasure) else of_right)
         return thing if isinstance(thing, HeardFault) else None

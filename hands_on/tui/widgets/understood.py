@@ -11,7 +11,7 @@ from textual.widget import Widget
 
 from hands_on.exam.heard.note import Heard, Thing
 from hands_on.ruleset.ruleset import Ruleset
-from hands_on.tui.heard_rows import KEPT, HeardRow, about, heard_rows, in_order, marked_note
+from hands_on.tui.heard_rows import KEPT, HeardRow, about, heard_rows, in_order, marked_note, signs_of
 from hands_on.tui.show import plain
 
 FOR_INSTANCE = "For instance: withers 64.5, chest to the elbow, a touch steep in shoulder, no cow hocks"
@@ -62,18 +62,18 @@ class Understood(Widget):
             return below[:height]
         marked = self._marked.id if self._marked is not None else ""
         below = below[: 1 if height < 8 else 3]
-        if any(not one.asks for one in heard.right) and height >= LEAST_FOR_KEPT:
-            below = [*plain(KEPT, "dim").wrap(width), *below]
+        sure = any(one.taken and not one.asks for one in heard.right)
+        kept = plain(KEPT, "dim").wrap(width) if sure and height >= LEAST_FOR_KEPT else []
         note = marked_note(heard, marked).wrap(width)
-        at = _line_with(note, _sign_of(heard, self._marked))
-        note = window(note, at, max(1, min(len(note), (height - len(below)) // 3)))
+        at = _line_with(note, signs_of(heard).get(marked, ""))
         rows = heard_rows(heard, ruleset)
-        place = next((n for n, row in enumerate(rows) if row.id == marked and marked), len(rows) - 1)
-        told_rows = row_lines(rows, place if marked else -1, width)
-        lines = [one for told_row in told_rows for one in told_row]
-        last = sum(map(len, told_rows[: place + 1])) - 1
-        lines = window(lines, last, max(0, height - len(note) - len(below)))
-        return [*note, *lines, *below]
+        lines = [one for row in row_lines(rows, marked, width) for one in row]
+        whole = window(note, at, max(1, (height - len(kept) - len(below)) // 3))
+        if len(whole) + len(lines) + len(kept) + len(below) <= height:
+            return [*whole, *lines, *kept, *below]
+        note = window(note, at, max(1, height // 5))
+        room = max(0, height - len(note) - len(below))
+        return [*note, *rows_in_part(rows, marked, width, room), *below]
 
     @property
     def order(self) -> tuple[Thing, ...]:
@@ -83,16 +83,21 @@ class Understood(Widget):
         return in_order(self._heard, self._ruleset)
 
 
-def row_lines(rows: tuple[HeardRow, ...], marked: int, width: int) -> list[list[Content]]:
-    """The lines of each row, further ones set in; a region's label stands at its first row."""
-    column = min(REGION_WIDTH, max((cell_len(row.region) for row in rows), default=0))
+def row_lines(
+    rows: tuple[HeardRow, ...], marked: str, width: int, column: int | None = None
+) -> list[list[Content]]:
+    """The lines of each row, further ones set in; a region's label stands at its first row.
+
+    `marked` is the id of the marked one, `column` the cells for labels where other rows share them.
+    """
+    column = _label_width(rows) if column is None else column
     lines: list[list[Content]] = []
     before = ""
-    for place, row in enumerate(rows):
+    for row in rows:
         region = row.region if row.region != before else ""
         before = row.region
         label = plain(region[:column].ljust(column) + "  " if column else "", "bold")
-        chosen = place == marked
+        chosen = bool(marked) and row.id == marked
         beside = 3 + cell_len(label.plain) + cell_len(row.sign)
         told = plain(row.text, "" if row.id else "italic").wrap(max(LEAST_TEXT, width - beside))
         texts = [Content.assemble(plain(f"{row.sign} ", "bold"), told[0]), *told[1:]]
@@ -108,17 +113,37 @@ def row_lines(rows: tuple[HeardRow, ...], marked: int, width: int) -> list[list[
     return lines
 
 
+def _label_width(rows: tuple[HeardRow, ...]) -> int:
+    return min(REGION_WIDTH, max((cell_len(row.region) for row in rows), default=0))
+
+
+def rows_in_part(rows: tuple[HeardRow, ...], marked: str, width: int, room: int) -> list[Content]:
+    """Whole rows, the marked one amid them, in `room` lines; the last tells how many others there are."""
+    heights = [len(row) for row in row_lines(rows, "", width)]
+    spare = room if room < LEAST_FOR_KEPT or sum(heights) <= room else room - 1
+    first = next((n for n, row in enumerate(rows) if marked and row.id == marked), len(rows) - 1)
+    last, left = first + 1, spare - heights[first]
+    grown = True
+    while grown:
+        grown = False
+        if last < len(rows) and heights[last] <= left:
+            left, last, grown = left - heights[last], last + 1, True
+        if first > 0 and heights[first - 1] <= left:
+            left, first, grown = left - heights[first - 1], first - 1, True
+    shown = [one for row in row_lines(rows[first:last], marked, width, _label_width(rows)) for one in row]
+    above, below = first, len(rows) - last
+    if spare < room and (above or below):
+        counts = [f"{above} more above" * bool(above), f"{below} more below" * bool(below)]
+        return [*shown[:spare], plain(f"{', '.join(filter(None, counts))}: ^P ^N", "dim")]
+    return shown[:spare]
+
+
 def window(lines: list[Content], at: int, room: int) -> list[Content]:
     """At most `room` of the lines, the one at `at` among them."""
     if len(lines) <= room:
         return lines
     first = min(max(0, at - room + 1), len(lines) - room)
     return lines[first : first + room]
-
-
-def _sign_of(heard: Heard, marked: Thing | None) -> str:
-    ids = [thing.id for thing in heard.things]
-    return f"[{ids.index(marked.id) + 1}]" if marked is not None and marked.id in ids else ""
 
 
 def _line_with(lines: list[Content], sign: str) -> int:
