@@ -135,7 +135,7 @@ class _Finder:
         )
 
     def _right_side(self, match: Match) -> bool:
-        """The `right` of `right elbow`, `elbow right goes out`, a side, and of `right to the elbow`: no praise."""
+        """A side, and no praise: `right elbow`, `elbow right goes out`; nor is `right to the elbow` one."""
         text, paired = self.context.parsed.tokens.text, self.lexicon.sets.paired
         behind, brk = paired | _RIGHT_TO, self.context.parsed.tokens.brk
         for i in match.used:
