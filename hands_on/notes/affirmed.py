@@ -119,7 +119,9 @@ class _Finder:
         self.lexicon = context.lexicon
         self.judged = judged
         self.said: list[Said] = []
-        firm = [j for j in judged if j.status != "absent" and not (may_yield(j) or too_much_only(j))]
+        amiss = [j for j in judged if j.status != "absent"]
+        self.amiss = {i for j in amiss if j.candidate.origin != "like" for i in j.words}
+        firm = [j for j in amiss if not (may_yield(j) or too_much_only(j))]
         self.busy = {i for j in firm for i in j.words}
 
     def outright(self, match: Match) -> None:
@@ -129,7 +131,10 @@ class _Finder:
             return
         text = self.context.parsed.tokens.text
         denies = not self.lexicon.sets.denying.isdisjoint(text[match.start : match.end])
-        compares = any(is_comparative(text[i]) for i in range(max(0, match.start - 1), match.end))
+        compares = any(
+            is_comparative(text[i]) and text[i + 1 : i + 2] != ["line"]
+            for i in range(max(0, match.start - 1), match.end)
+        )
         if (compares and not denies) or self._right_side(match) or self._asks(match):
             return
         after = (
@@ -166,18 +171,17 @@ class _Finder:
 
     def _right_side(self, match: Match) -> bool:
         """The `right` of `right elbow`, a side, and of `right to the elbow`: no praise."""
-        text, paired = self.context.parsed.tokens.text, self.lexicon.sets.paired
-        behind = paired | _RIGHT_TO
-        sides = self.lexicon.sets.dimensions
-        return any(
-            text[i] == "right"
-            and any(
-                word in (behind if n == 0 else paired)
-                for n, word in enumerate(text[i + 1 : i + 3])
-                if text[i + 1] not in sides
-            )
-            for i in match.used
-        )
+        tokens, paired = self.context.parsed.tokens, self.lexicon.sets.paired
+        behind, sides = paired | _RIGHT_TO, self.lexicon.sets.dimensions
+        for i in match.used:
+            following = tokens.text[i + 1 : i + 3] if not tokens.brk[i + 1] else []
+            if tokens.text[i] != "right" or not following or following[0] in sides:
+                continue
+            if following[0] in _RIGHT_TO and not {i + 1, i + 2}.isdisjoint(match.used):
+                continue  # `carried right down`
+            if following[0] in behind or not paired.isdisjoint(following):
+                return True
+        return False
 
     def _asks(self, match: Match) -> bool:
         """The `ought` of `they ought to be gone`; `set as it ought to be` praises."""
@@ -221,7 +225,7 @@ class _Finder:
                 praise = all_praise  # `tons of reach and drive`
             if not praise or self._dimension(segment, parts):
                 continue
-            crowded = bool(self.busy.intersection(range(segment.start, segment.end)))
+            crowded = bool(self.amiss.intersection(range(segment.start, segment.end)))
             for name, used in parts:
                 listed_parts = [*parts_of(segments[number - 1]), *parts] if listed and number else parts
                 if mere_goal(self.context, used) or mere_side(self.context, used, listed_parts):
@@ -304,6 +308,8 @@ class _Finder:
         tokens = parsed.tokens
         for t in segment.talk:
             inside = t.start >= start and t.end <= end
+            if t.start >= end and tokens.text[t.start] == "without":
+                continue  # `well bent without overdoing it`
             if t.kind in _DENYING and not (inside and (denies or t.kind == "neutral")):
                 return False
             if t.kind == "people" and t.start <= start:
@@ -317,6 +323,8 @@ class _Finder:
                 continue
             if word == "too" and i + 1 == segment.end:
                 continue  # `the ribs are well sprung too`
+            if word == "without" and i >= end:
+                continue
             should = word in _SHOULD and "as" in tokens.text[max(0, i - 4) : i]
             if (
                 word in sets.spoils

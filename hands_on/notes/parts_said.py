@@ -95,7 +95,7 @@ def of_another(context: Context, number: int, point: str, match: Match) -> bool:
     if any(_lent(context, name, used) and point != "eyes.colour" for name, used in parts_of(segment)):
         return True
     regions, home = context.lexicon.part_region, context.lexicon.points[point].region
-    named = {name for name, _ in parts_of(segment)}
+    named = {name for name, used in parts_of(segment) if not mere_goal(context, used)}
     own = _own(segment, match)
     mere = own - _full_names(context, segment, match)
     if named and named <= mere:

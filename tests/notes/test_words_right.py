@@ -38,6 +38,9 @@ RIGHT = (
     ("movement", "Goes away like a train.", "movement.going-away"),
     ("neck", "Neck blends into the shoulder.", "neck.set"),
     ("neck", "There is power in that neck.", "neck.strength"),
+    ("hindquarters", "Well bent behind without exaggeration.", "hindquarters.angulation"),
+    ("back", "A tidy lower line from brisket to stifle, correct underline.", "back.underline"),
+    ("general", "Bone carried right down to the toes.", "general.bone"),
     ("temperament", "Never turned a hair.", "temperament.steadiness"),
 )
 """Region, note, the point called right; common practice."""
@@ -50,6 +53,7 @@ NOT_RIGHT = (
     ("hindfeet", "Dewclaws still on the hind feet, they ought to be gone.", "hindfeet.toes"),
     ("eyes", "A speck on the right lower lid.", "eyes.lids"),
     ("coat-skin", "Quality coat, correct harsh texture.", "coat-skin.kind"),
+    ("chest", "Goes down too far, past where I want it to stop.", "head.stop"),
     ("colour", "Good ink round the eyes and on the pads.", "forefeet.pads"),
 )
 """Region, note, a point that the note says nothing of; common practice."""
