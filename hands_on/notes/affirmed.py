@@ -7,7 +7,7 @@ a finding at the point always wins.
 """
 
 from collections.abc import Set
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from hands_on.notes.clauses import Segment, Talk
@@ -16,14 +16,13 @@ from hands_on.notes.degrees_sides import Judged
 from hands_on.notes.elsewhere import of_another_dog
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.matching import Match, find
-from hands_on.notes.parts_said import DEAREST, beside, of_another, parts_of
+from hands_on.notes.parts_said import DEAREST, beside, mere_goal, mere_side, of_another, parts_of
 from hands_on.notes.right_confidence import right_evidence, right_probability, taken
 from hands_on.notes.right_points import FoundAffirmed, Said, Words
 from hands_on.notes.slips import Edge
 from hands_on.notes.stems import is_comparative, stem
-from hands_on.notes.tokens import Tokens
+from hands_on.notes.tokens import NONE, STOP, Tokens
 from hands_on.notes.tone import may_yield, too_much_only
-from hands_on.notes.topics import NO_PART
 from hands_on.notes.yielding import WHOLE, settled
 
 __all__ = ["Affirmations", "affirm", "affirming_matches"]
@@ -34,6 +33,7 @@ _OWN_WORDS: Final = frozenset({
 """Inside what is right itself they spoil nothing: `set where it should be`, `without loose skin`."""
 _SHOULD: Final = frozenset({"should", "could", "would", "ought"})
 """Behind `as` they wish nothing: `harsh as it ought to be`."""
+_OUGHT: Final = frozenset({"should", "ought", "must"})
 _TOLD: Final = frozenset({"praise", "verdict", "asked"})
 _RIGHT_TO: Final = frozenset({"to", "at", "up", "down", "behind", "along", "across", "through"})
 _GOES_ON: Final = frozenset(
@@ -43,7 +43,9 @@ _ALL_FOUR: Final = (
     "all four", "front and rear", "fore and hind", "front and back", "all round", "all around", "way around",
     "front and behind", "both ends",
 )  # fmt: skip
-_TOWARDS: Final = frozenset({"into", "towards", "behind", "above", "below", "over", "onto", "against"})
+_HEADING: Final = 4
+"""So many words before a colon or a comma may name what is judged behind it."""
+_AS_IT: Final = frozenset({"as", "like", "where", "what", "way", "so", "just"})
 _DENYING: Final = frozenset({
     "absent_before", "absent_after", "unsure_before", "unsure_after", "double", "double_unsure", "neutral",
 })  # fmt: skip
@@ -68,8 +70,39 @@ def affirming_matches(tokens: Tokens, steps: list[tuple[Edge, ...]], lexicon: Le
     classes: list[list[tuple[int, str, float]]] = [[] for _ in range(len(tokens) + 1)]
     for match in find(lexicon.affirm_classes, tokens, steps, skip, None):
         classes[match.start] += [(match.end, name, cost) for _, name, cost in match.meanings]
-    found = [m for m in find(lexicon.affirm, tokens, steps, skip, classes) if m.cost < DEAREST]
-    return sorted(found, key=lambda m: m.start)
+    found = find(lexicon.affirm, tokens, steps, skip, classes)
+    judged = {i for m in found for i in m.used}
+    judged.update(i for at, ends in enumerate(classes) for end, _, _ in ends for i in range(at, end))
+    headings = _headings(tokens, judged)
+    if headings:
+        headed = replace(tokens, brk=[NONE if i in headings else b for i, b in enumerate(tokens.brk)])
+        crossing = find(lexicon.affirm, headed, steps, skip, classes)
+        found += [
+            m
+            for m in crossing
+            if any(m.start < i < m.end for i in headings)
+            and (m.end == len(tokens) or tokens.brk[m.end] or tokens.text[m.end] in lexicon.drop)
+        ]
+    return sorted((m for m in found if m.cost < DEAREST), key=lambda m: m.start)
+
+
+def _headings(tokens: Tokens, judged: Set[int]) -> list[int]:
+    """Where a heading ends, by the first word behind it: `set of tail: correct` is read as one phrase.
+
+    A heading is a few words at the start of a sentence none of which judges.
+    """
+    out: list[int] = []
+    opened = 0
+    for i in range(1, len(tokens)):
+        if not tokens.brk[i]:
+            continue
+        if tokens.brk[i] == STOP:
+            opened = i
+            continue
+        if i - opened <= _HEADING and judged.isdisjoint(range(opened, i)):
+            out.append(i)
+        opened = -_HEADING - 1  # nothing further on in the sentence is one
+    return out
 
 
 def affirm(context: Context, judged: list[Judged], matches: list[Match]) -> Affirmations:
@@ -89,7 +122,9 @@ class _Finder:
         self.lexicon = context.lexicon
         self.judged = judged
         self.said: list[Said] = []
-        firm = [j for j in judged if j.status != "absent" and not (may_yield(j) or too_much_only(j))]
+        amiss = [j for j in judged if j.status != "absent"]
+        self.amiss = {i for j in amiss if j.candidate.origin != "like" for i in j.words}
+        firm = [j for j in amiss if not (may_yield(j) or too_much_only(j))]
         self.busy = {i for j in firm for i in j.words}
 
     def outright(self, match: Match) -> None:
@@ -99,8 +134,11 @@ class _Finder:
             return
         text = self.context.parsed.tokens.text
         denies = not self.lexicon.sets.denying.isdisjoint(text[match.start : match.end])
-        compares = any(is_comparative(text[i]) for i in range(max(0, match.start - 1), match.end))
-        if (compares and not denies) or self._right_side(match):
+        compares = any(
+            is_comparative(text[i]) and text[i + 1 : i + 2] != ["line"]
+            for i in range(max(0, match.start - 1), match.end)
+        )
+        if (compares and not denies) or self._right_side(match) or self._asks(match):
             return
         after = (
             text[match.end] if match.end < len(text) and not self.context.parsed.tokens.brk[match.end] else ""
@@ -136,16 +174,28 @@ class _Finder:
 
     def _right_side(self, match: Match) -> bool:
         """A side, and no praise: `right elbow`, `elbow right goes out`; nor is `right to the elbow` one."""
-        text, paired = self.context.parsed.tokens.text, self.lexicon.sets.paired
-        behind, brk = paired | _RIGHT_TO, self.context.parsed.tokens.brk
+        tokens, paired = self.context.parsed.tokens, self.lexicon.sets.paired
+        behind, sides = paired | _RIGHT_TO, self.lexicon.sets.dimensions
         for i in match.used:
-            following = text[i + 1 : i + 2]
-            if text[i] != "right" or not following:
+            following = tokens.text[i + 1 : i + 3] if not tokens.brk[i + 1] else []
+            if tokens.text[i] != "right" or not following or following[0] in sides:
                 continue
-            part_before = i > 0 and text[i - 1] in paired and not brk[i]
-            if following[0] in behind or (part_before and not brk[i + 1] and following[0] not in _GOES_ON):
+            if following[0] in _RIGHT_TO and not {i + 1, i + 2}.isdisjoint(match.used):
+                continue  # `carried right down`
+            part = i > 0 and tokens.text[i - 1] in paired and not tokens.brk[i]
+            if following[0] in behind or not paired.isdisjoint(following):
+                return True
+            if part and following[0] not in _GOES_ON:
                 return True
         return False
+
+    def _asks(self, match: Match) -> bool:
+        """The `ought` of `they ought to be gone`; `set as it ought to be` praises."""
+        text = self.context.parsed.tokens.text
+        return any(
+            text[i] in _OUGHT and _AS_IT.isdisjoint(text[max(0, i - 4) : i]) and text[i - 1 : i] != ["so"]
+            for i in match.used
+        )
 
     def _seen(self, number: int, answer: str, match: Match) -> None:
         """`dark amber eye`, where the edition asks for the shade that is seen."""
@@ -164,6 +214,15 @@ class _Finder:
         for number, segment in enumerate(segments):
             parts = list(parts_of(segment))
             told = [t for t in segment.talk if t.kind in ("praise", "verdict") and not self._describes(t)]
+            told += self._called_right(segment, parts)
+            if (
+                told
+                and not parts
+                and segment.sep == "comma"
+                and number
+                and self._only_parts(segments[number - 1])
+            ):
+                parts = list(parts_of(segments[number - 1]))  # `type: excellent`
             listed = segment.sep == "and" and self._only_parts(segment)
             if told or not listed:
                 praise = [t for t in told if not said.intersection(range(t.start, t.end))]
@@ -172,31 +231,43 @@ class _Finder:
                 praise = all_praise  # `tons of reach and drive`
             if not praise or self._dimension(segment, parts):
                 continue
-            crowded = bool(self.busy.intersection(range(segment.start, segment.end)))
+            crowded = bool(self.amiss.intersection(range(segment.start, segment.end)))
             for name, used in parts:
                 listed_parts = [*parts_of(segments[number - 1]), *parts] if listed and number else parts
-                if self._mere_goal(used) or self._mere_side(used, listed_parts):
+                if mere_goal(self.context, used) or mere_side(self.context, used, listed_parts):
                     continue
                 near = [t for t in praise if not crowded or _adjacent(t, used)]
                 if near and self._plain(number, min(used), max(used) + 1, False):
                     for point in self.lexicon.affirmed_by_part.get(name, ()):
+                        if self._told_otherwise(point, used):
+                            continue
                         self._say(point, (*used, *range(near[0].start, near[0].end)), "praise", number)
+
+    def _told_otherwise(self, point: str, used: Words) -> bool:
+        """Whether a state says what is good of the part: `good broad croup` is its size, not its slope."""
+        home = point.split(".")[0]
+        return any(
+            s.way in ("state", "phrase")
+            and s.point != point
+            and s.point.split(".")[0] == home
+            and set(used) <= set(s.words)
+            for s in self.said
+        )
+
+    def _called_right(self, segment: Segment, parts: list[tuple[str, Words]]) -> list[Talk]:
+        """The `right` of `bite right`, where it can be no side."""
+        text, paired = self.context.parsed.tokens.text, self.lexicon.sets.paired
+        last = segment.end - 1
+        named = {i for _, used in parts for i in used}
+        behind = text[last] == "right" and (last - 1 in named or text[last - 1] in self.lexicon.drop)
+        if not behind or any(text[i] in paired for i in range(segment.start, last)):
+            return []
+        return [Talk(last, last + 1, "praise", "right")]
 
     def _describes(self, talk: Talk) -> bool:
         """The `strong` of `strong head`: a quality, not a judgement that all is as asked."""
         words = self.context.parsed.tokens.text[talk.start : talk.end]
         return all(w in self.lexicon.sets.descriptive or w in self.lexicon.drop for w in words)
-
-    def _mere_goal(self, used: Words) -> bool:
-        """The withers of `neck flows well into the withers`."""
-        text, at = self.context.parsed.tokens.text, min(used)
-        return any(w in _TOWARDS for w in text[max(0, at - 2) : at])
-
-    def _mere_side(self, used: Words, parts: list[tuple[str, Words]]) -> bool:
-        """The `spring` of `pasterns have the right spring`: a side of a part named with it."""
-        text, sides = self.context.parsed.tokens.text, self.lexicon.sets.dimensions
-        mere = all(text[i] in sides or text[i] in self.lexicon.drop for i in used)
-        return mere and any(set(used).isdisjoint(other) for name, other in parts if name not in NO_PART)
 
     def _only_parts(self, segment: Segment) -> bool:
         """The `bone` of `good size and bone`: a clause that goes on with the list of what is praised."""
@@ -243,6 +314,8 @@ class _Finder:
         tokens = parsed.tokens
         for t in segment.talk:
             inside = t.start >= start and t.end <= end
+            if t.start >= end and tokens.text[t.start] == "without":
+                continue  # `well bent without overdoing it`
             if t.kind in _DENYING and not (inside and (denies or t.kind == "neutral")):
                 return False
             if t.kind == "people" and t.start <= start:
@@ -256,6 +329,8 @@ class _Finder:
                 continue
             if word == "too" and i + 1 == segment.end:
                 continue  # `the ribs are well sprung too`
+            if word == "without" and i >= end:
+                continue
             should = word in _SHOULD and "as" in tokens.text[max(0, i - 4) : i]
             if (
                 word in sets.spoils

@@ -9,12 +9,22 @@ from hands_on.notes.matching import Match
 from hands_on.notes.right_points import Words
 from hands_on.notes.topics import NO_PART
 
-__all__ = ["DEAREST", "beside", "of_another", "parts_of"]
+__all__ = ["DEAREST", "beside", "mere_goal", "mere_side", "of_another", "parts_of"]
 
 DEAREST: Final = 0.3
 """The dearest slip of a word that still names a part or affirms."""
 
 
+_TOWARDS: Final = frozenset({"into", "towards", "behind", "above", "below", "over", "onto", "against"})
+_FROM_TO: Final = frozenset({
+    "to", "reaches", "reach", "reaching", "meets", "joins", "at", "from", "between", "round", "around", "on",
+    "forward", "off",
+})  # fmt: skip
+"""Before a part they make it a place: `black on nose and pads`, `bone carried down to the toe`."""
+_REACHES: Final = frozenset({"reaches", "reaching", "reached", "reach"})
+_AS_FAR_AS: Final = frozenset({
+    "the", "to", "down", "back", "just", "right", "below", "past", "a", "his", "her", "elbow", "hock",
+})  # fmt: skip
 _SET_ON: Final = frozenset({"set", "on", "in"})
 """The `set on` of a neck or an ear, which alone names the tail's."""
 
@@ -48,6 +58,25 @@ def beside(context: Context, number: int, parts: frozenset[str], match: Match) -
     return ("screen", ()) if parts.intersection(screen) else None
 
 
+def mere_goal(context: Context, used: Words) -> bool:
+    """The withers of `neck flows well into the withers`."""
+    text, at = context.parsed.tokens.text, min(used)
+    if text[at] in _REACHES and len(used) == 1 and text[at + 1 : at + 2] and text[at + 1] in _AS_FAR_AS:
+        return True  # `reaches to the hock`
+    back = at
+    while back > 0 and text[back - 1] in context.lexicon.drop and text[back - 1] not in _FROM_TO:
+        back -= 1
+    led = text[max(0, min(at - 2, back - 1)) : at]
+    return not _TOWARDS.isdisjoint(led) or not _FROM_TO.isdisjoint(text[max(0, back - 1) : back])
+
+
+def mere_side(context: Context, used: Words, parts: list[tuple[str, Words]]) -> bool:
+    """The `spring` of `pasterns have the right spring`: a side of a part named with it."""
+    text, sides = context.parsed.tokens.text, context.lexicon.sets.dimensions
+    mere = all(text[i] in sides or text[i] in context.lexicon.drop for i in used)
+    return mere and any(set(used).isdisjoint(other) for name, other in parts if name not in NO_PART)
+
+
 def _only_names(context: Context, number: int) -> bool:
     """Whether a clause says no more than the part it names: the list goes on behind its `and`."""
     segment, text = context.parsed.segments[number], context.parsed.tokens.text
@@ -66,7 +95,7 @@ def of_another(context: Context, number: int, point: str, match: Match) -> bool:
     if any(_lent(context, name, used) and point != "eyes.colour" for name, used in parts_of(segment)):
         return True
     regions, home = context.lexicon.part_region, context.lexicon.points[point].region
-    named = {name for name, _ in parts_of(segment)}
+    named = {name for name, used in parts_of(segment) if not mere_goal(context, used)}
     own = _own(segment, match)
     mere = own - _full_names(context, segment, match)
     if named and named <= mere:

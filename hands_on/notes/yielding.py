@@ -24,7 +24,7 @@ def settled(context: Context, said: Sequence[Said], judged: Sequence[Judged]) ->
     A mere likeness yields. So does a state without `too` or degree, all its words affirmed, in a sentence
     that praises or affirms something else: `clean throat, tight elbows` finds nothing.
     """
-    kept = [s for s in said if not any(_is_part_of(s, other) for other in said)]
+    kept = [s for s in said if not any(_is_part_of(context, s, other) for other in said)]
     yielding: set[int] = set()
     for j in judged:
         if j.status == "absent":
@@ -106,7 +106,12 @@ def _sentence_of(context: Context, said: Said) -> int:
     return context.sentence(context.clause_of(min(said.words))).start
 
 
-def _is_part_of(said: Said, other: Said) -> bool:
-    """The `powerful` of `powerful drive off the rear`: a word of what is said right of another region."""
+def _is_part_of(context: Context, said: Said, other: Said) -> bool:
+    """A word of what is said right of another point.
+
+    The `powerful` of `powerful drive off the rear`, the `nice` of `nice shape`.
+    """
+    text, sides = context.parsed.tokens.text, context.lexicon.sets.dimensions
     elsewhere = said.point.split(".")[0] != other.point.split(".")[0]
-    return (elsewhere or other.option is not None) and said.state < other.state
+    of_side = all(text[i] in sides for i in other.state - said.state)
+    return (elsewhere or of_side or other.option is not None) and said.state < other.state

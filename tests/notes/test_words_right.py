@@ -1,0 +1,71 @@
+"""What an evaluator says of a point that is right, in words and constructions of many kinds."""
+
+import pytest
+
+RIGHT = (
+    # a heading, then the verdict
+    ("croup-tail", "tail placement: ideal", "croup-tail.set"),
+    ("ears", "length of leather, correct", "ears.length"),
+    ("neck", "reach of neck - just right", "neck.length"),
+    ("general", "breed type: very good", "general.type"),
+    ("mouth", "Bite right.", "mouth.bite"),
+    # where and how it should be
+    ("ears", "Ears put on just where I like them.", "ears.set"),
+    ("croup-tail", "Tail set on where it ought to be.", "croup-tail.set"),
+    ("croup-tail", "She carries her tail as she should.", "croup-tail.carriage"),
+    ("movement", "Reach is all one could ask for.", "movement.reach"),
+    ("back", "I would not change his topline.", "back.topline"),
+    ("head", "Stop exactly as the book wants it.", "head.stop"),
+    # states of single points
+    ("back", "Back holds to pressure.", "back.firmness"),
+    ("back", "Withers easy to find and run nicely into the back.", "back.withers"),
+    ("back", "Belly line rises gently.", "back.underline"),
+    ("chest", "Ribbing goes right back.", "chest.rib-cage"),
+    ("chest", "Brisket meets the elbow.", "chest.depth"),
+    ("coat-skin", "Jacket hugs her body.", "coat-skin.lie"),
+    ("coat-skin", "Plenty of wool beneath.", "coat-skin.undercoat"),
+    ("colour", "Markings crisp and where they belong.", "colour.markings"),
+    ("croup-tail", "Generous croup.", "croup-tail.croup-size"),
+    ("eyes", "Lids hug the eye.", "eyes.lids"),
+    ("forefeet", "Round and compact front feet.", "forefeet.form"),
+    ("forequarters", "Elbows tucked in neatly.", "forequarters.elbows"),
+    ("forequarters", "Shoulder blades held tight to the ribs.", "forequarters.blade-hold"),
+    ("general", "She is every inch a lady.", "general.sex-type"),
+    ("hindquarters", "Rear pasterns plumb to the ground.", "hindquarters.rear-pastern"),
+    ("mouth", "Teeth clean and white.", "mouth.wear"),
+    ("movement", "Sound as a bell.", "movement.soundness"),
+    ("movement", "Backline steady in motion.", "movement.topline"),
+    ("movement", "Goes away like a train.", "movement.going-away"),
+    ("neck", "Neck blends into the shoulder.", "neck.set"),
+    ("neck", "There is power in that neck.", "neck.strength"),
+    ("hindquarters", "Well bent behind without exaggeration.", "hindquarters.angulation"),
+    ("back", "A tidy lower line from brisket to stifle, correct underline.", "back.underline"),
+    ("general", "Bone carried right down to the toes.", "general.bone"),
+    ("temperament", "Never turned a hair.", "temperament.steadiness"),
+)
+"""Region, note, the point called right; common practice."""
+
+NOT_RIGHT = (
+    ("ears", "Leather reaches just where it should.", "movement.reach"),
+    ("croup-tail", "Tail reaches the hock just as wanted.", "hindquarters.hocks"),
+    ("croup-tail", "Plenty of rump there to push with.", "movement.drive"),
+    ("croup-tail", "Good broad croup.", "croup-tail.croup"),
+    ("hindfeet", "Dewclaws still on the hind feet, they ought to be gone.", "hindfeet.toes"),
+    ("eyes", "A speck on the right lower lid.", "eyes.lids"),
+    ("coat-skin", "Quality coat, correct harsh texture.", "coat-skin.kind"),
+    ("chest", "Goes down too far, past where I want it to stop.", "head.stop"),
+    ("colour", "Good ink round the eyes and on the pads.", "forefeet.pads"),
+)
+"""Region, note, a point that the note says nothing of; common practice."""
+
+
+@pytest.mark.parametrize(("region", "note", "point"), RIGHT, ids=[note for _, note, _ in RIGHT])
+def test_what_is_called_right_is_heard_and_is_no_fault(read, region, note, point):
+    reading = read(note, region=region)
+    assert point in {a.point for a in reading.affirmed}
+    assert not [f for f in reading.faults if f.status != "absent"]
+
+
+@pytest.mark.parametrize(("region", "note", "point"), NOT_RIGHT, ids=[note for _, note, _ in NOT_RIGHT])
+def test_a_landmark_or_another_side_of_the_part_is_not_praised(read, region, note, point):
+    assert point not in {a.point for a in read(note, region=region).affirmed}
