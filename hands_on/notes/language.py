@@ -112,6 +112,8 @@ class TalkAbout(Table):
     """Faults that some standard asks for."""
     well_before: frozenset[str] = frozenset()
     not_alone: frozenset[str] = frozenset()
+    pictures: frozenset[str] = frozenset()
+    """Qualities whose words are ordinary English: one word of theirs says nothing without its part."""
     blocked: frozenset[str] = frozenset()
     filler: WordSet = frozenset()
     setting: WordSet = frozenset()
@@ -223,6 +225,7 @@ class WordSets(Table):
     kin_was: WordSet = frozenset()
     dog_does: WordSet = frozenset()
     amounts: WordSet = frozenset()
+    feeling: WordSet = frozenset()
     far_to: WordSet = frozenset()
     no_verb: WordSet = frozenset()
     before_verb: WordSet = frozenset()

@@ -84,6 +84,7 @@ class Lexicon:
     degree_words: frozenset[str]
     subordinate: frozenset[str]
     askable: frozenset[str]
+    pictures: frozenset[str]
     sides: SideWords
     number_words: Mapping[str, float]
     fractions: Mapping[str, float]
@@ -207,6 +208,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         not_there=language.status.not_there,
         degree_words=frozenset(w for d in DEGREES for p in getattr(language.degrees, d) for w in p.split()),
         askable=talk.askable,
+        pictures=talk.pictures,
         subordinate=language.subordinate.words,
         sides=SideWords(
             left_if_part=frozenset(sides.left_if_part),

@@ -173,6 +173,8 @@ class Loose(Step):
         lexicon = self.lexicon
         free = self.belongs.particle_free(item)
         for quality, cost in item.qualities:
+            if quality in lexicon.pictures and len(item.used) == 1:
+                continue
             origin = "bare"
             gives = self.meanings.on_screen(quality)
             if not free and (gives is None or "?" not in gives.marks):

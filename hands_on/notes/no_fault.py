@@ -258,6 +258,8 @@ def is_of_others(parsed: Parsed, item: Item, lexicon: Lexicon) -> bool:
     tokens = parsed.tokens
     before = tokens.text[item.start - 1] if item.start and not tokens.brk[item.start] else ""
     towards = tokens.text[item.start - 2 : item.start - 1] in (["at"], ["to"], ["towards"], ["toward"])
+    if before in lexicon.sets.mine and tokens.text[item.start] in lexicon.sets.feeling:
+        return False  # `my thumbs do not meet round him`
     if (before in lexicon.sets.mine and not (before == "me" and towards)) or before in lexicon.sets.furniture:
         return True
     after = [w for w in tokens.text[item.end : item.end + 3] if w not in lexicon.drop]
