@@ -210,7 +210,8 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lex
                 targets = following[:1]  # `one canine, the near one, digs into the palate`
             elif not here and not any(i.bound for i in segment.items):
                 qualified = any(
-                    i.qualities and not i.parts and not _is_worse(parsed, i) for i in segment.items
+                    i.qualities and not i.parts and not _is_worse(parsed, i) and not _within(i, talk)
+                    for i in segment.items
                 )
                 if has_praise(segment) or qualified:
                     continue
@@ -234,6 +235,17 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lex
             if before is not None and j.side is None:
                 j.side = str(before.value)
                 j.words.extend(range(before.start, before.end))
+            j.side = j.side or _inside(j, parsed)
+
+
+def _inside(j: Judged, parsed: Parsed) -> str | None:
+    """The `left` that belongs to a finding's own words: `tail swings to the left`."""
+    text = parsed.tokens.text
+    own = [i for i in j.candidate.words if text[i] in ("left", "right")]
+    return next((text[i] for i in own if text[i - 1] in _TOWARDS and text[i - 2] != "than"), None)
+
+
+_TOWARDS: Final = frozenset({"the", "to", "his", "her", "its"})
 
 
 def _compare_sides(j: Judged, segment: Segment, parsed: Parsed) -> None:
@@ -253,6 +265,11 @@ _COMPARING: Final = frozenset({"more", "worse", "worst", "than", "less", "most"}
 
 def _is_worse(parsed: Parsed, item: Item) -> bool:
     return all(parsed.tokens.text[i] in _COMPARING for i in item.used)
+
+
+def _within(item: Item, talk: Talk) -> bool:
+    """The `off` of `loose shoulder, off side`: a side, no quality."""
+    return all(talk.start <= i < talk.end for i in item.used)
 
 
 def _goes_on_with_or(parsed: Parsed, number: int) -> bool:
