@@ -261,6 +261,17 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lex
             if before is not None and j.side is None:
                 j.side = str(before.value)
                 j.words.extend(range(before.start, before.end))
+            j.side = j.side or _inside(j, parsed)
+
+
+def _inside(j: Judged, parsed: Parsed) -> str | None:
+    """The `left` that belongs to a finding's own words: `tail swings to the left`."""
+    text = parsed.tokens.text
+    own = [i for i in j.candidate.words if text[i] in ("left", "right")]
+    return next((text[i] for i in own if text[i - 1] in _TOWARDS and text[i - 2] != "than"), None)
+
+
+_TOWARDS: Final = frozenset({"the", "to", "his", "her", "its"})
 
 
 def _compare_sides(j: Judged, segment: Segment, parsed: Parsed) -> None:

@@ -28,6 +28,8 @@ def stem(word: str) -> str:
         return w
     if w in ("butt", "butts"):
         return "butt"  # never the conjunction
+    if w in ("noted", "noting"):
+        return "note"  # never the denial
     if w.endswith("'s"):
         w = w[:-2]
     if w.endswith("ies") and len(w) > 4:
