@@ -38,6 +38,10 @@ from tests.notes.conftest import findings
         ("crossg in frt", "movement", "movement.crossing"),
         ("DCs not removed", "hindfeet", "hindfeet.dewclaws"),
         ("undct nrly abs", "coat-skin", "coat-skin.no-undercoat"),
+        ("u/coat nil", "coat-skin", "coat-skin.no-undercoat"),
+        ("2nd thigh sht", "hindquarters", "hindquarters.second-thigh-short"),
+        ("cr stp", "croup-tail", "croup-tail.croup-steep"),
+        ("T/line hogged", "back", "back.roached"),
     ],
 )
 def test_what_was_meant_is_found(read, note, region, fault):
@@ -57,6 +61,7 @@ def test_what_was_meant_is_found(read, note, region, fault):
         ("write elbow out", None, "right"),
         ("N.F. elbow out", None, "left"),
         ("O.F. elbow out", None, "right"),
+        ("elb loose. R wrse.", None, "right"),
     ],
 )
 def test_degree_and_side_are_read_through_a_slip(read, note, degree, side):
@@ -70,6 +75,7 @@ def test_degree_and_side_are_read_through_a_slip(read, note, degree, side):
         ("nothibg abnormal about the skin", "coat-skin"),
         ("eyes fere of haw", "eyes"),
         ("wihtout dewlap", "neck"),
+        ("dewlap nil", "neck"),
     ],
 )
 def test_a_denial_with_a_slip_denies(read, note, region):
@@ -85,6 +91,7 @@ def test_a_denial_with_a_slip_denies(read, note, region):
         ("her mussel soup was good", "chest"),
         ("ice on the road this morning", "movement"),
         ("moist nose, cold to the hand", "head"),
+        ("of course he was here last week", "general"),
     ],
 )
 def test_ordinary_words_stay_what_they_are(read, note, region):
