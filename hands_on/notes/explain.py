@@ -68,7 +68,7 @@ class Steps:
 
 def explain(text: str, lexicon: Lexicon, region: str | None = None) -> Steps:
     """The steps by which `read_note` reads a text with `region` on the screen."""
-    tokens = lexicon.tokens(text)
+    tokens = lexicon.tokens(text, region)
     if not len(tokens):
         return Steps((), (), (), 0.0, 0.0, Reading(text))
     as_meant(tokens, lexicon)

@@ -309,6 +309,7 @@ class Language(Table):
     talk: TalkAbout = TalkAbout()
     shorthand: dict[str, str] = {}
     sounds: dict[str, str] = {}
+    heard: dict[str, dict[str, str]] = {}
     small: SmallWords = SmallWords()
     words: Spelling = Spelling()
     numbers: NumberWords = NumberWords()

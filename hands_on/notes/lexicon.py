@@ -10,7 +10,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from hands_on.notes.language import Affirming, Seen, WordSets
+from hands_on.notes.hearing import Hearing
+from hands_on.notes.language import Affirming, Language, Seen, WordSets
 from hands_on.notes.likeness import NOTHING, Likeness, Sample, learn
 from hands_on.notes.phrase_trie import (
     DEGREES,
@@ -26,6 +27,7 @@ from hands_on.notes.phrase_trie import (
 )
 from hands_on.notes.slips import Slips
 from hands_on.notes.source import MeasureWords, PointWords, WordingSource
+from hands_on.notes.spelling import Spelling
 from hands_on.notes.stems import plain, stem
 from hands_on.notes.tokens import Tokens, tokenise
 
@@ -56,6 +58,8 @@ class Lexicon:
     measure: Node
     landmarks: Node
     slips: Slips
+    spelling: Spelling
+    hearing: Hearing
     likeness: Likeness
     gives: Mapping[tuple[str, str], Gives]
     bare: Mapping[tuple[str, str], Gives]
@@ -110,9 +114,12 @@ class Lexicon:
     confidence: Mapping[str, float]
     affirming: Mapping[str, float]
 
-    def tokens(self, text: str) -> Tokens:
-        """A text cut into words, with what is written short written out."""
-        return tokenise(text, self.contractions, self.shorthand, self.spoken, self.abbreviations)
+    def tokens(self, text: str, region: str | None = None) -> Tokens:
+        """A text cut into words: shorthand written out, slips in small words and misheard ones put right."""
+        tokens = tokenise(text, self.contractions, self.shorthand, self.spoken, self.abbreviations)
+        tokens.text[:] = map(self.spelling.meant, tokens.text)
+        self.hearing.put_right(tokens, region)
+        return tokens
 
 
 def build_lexicon(source: WordingSource) -> Lexicon:
@@ -175,12 +182,16 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         b.skip | side_words,
         filler,
     )
+    degree_words = frozenset(w for d in DEGREES for p in getattr(language.degrees, d) for w in p.split())
+    small_words = degree_words | side_words | b.skip | talk.filler | _told(language, slips)
     return Lexicon(
         small=small,
         main=main,
         measure=measure,
         landmarks=landmarks,
         slips=slips,
+        hearing=Hearing(language.heard),
+        spelling=Spelling(small_words, slips.knows_form, slips.is_ordinary),
         likeness=learn(_samples(b, source, shorthand), main),
         gives=known.gives,
         bare=known.bare,
@@ -206,7 +217,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         nods=talk.nods,
         absence=language.status.absence,
         not_there=language.status.not_there,
-        degree_words=frozenset(w for d in DEGREES for p in getattr(language.degrees, d) for w in p.split()),
+        degree_words=degree_words,
         askable=talk.askable,
         pictures=talk.pictures,
         subordinate=language.subordinate.words,
@@ -251,6 +262,16 @@ def _inverted(names: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]
         for member in members:
             out[member] = (*out.get(member, ()), name)
     return out
+
+
+def _told(language: Language, slips: Slips) -> frozenset[str]:
+    """The common words of denial, doubt and praise."""
+    status, talk = language.status, language.talk
+    phrases = (
+        *status.absent_before, *status.absent_after, *status.unsure_before, *status.contrast, *talk.praise,
+    )  # fmt: skip
+    words = {word for phrase in phrases for word in phrase.split()}
+    return frozenset(w for w in words if slips.is_ordinary(w))
 
 
 def _samples(b: Builder, source: WordingSource, shorthand: Mapping[str, tuple[str, ...]]) -> Iterator[Sample]:

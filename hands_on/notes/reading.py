@@ -117,7 +117,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
 
     Never raises for any text; words beyond the first 2,000 are not looked at.
     """
-    tokens = lexicon.tokens(text)
+    tokens = lexicon.tokens(text, region)
     if not len(tokens):
         return Reading(text)
     as_meant(tokens, lexicon)

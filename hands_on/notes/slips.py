@@ -105,6 +105,10 @@ class Slips:
         """Whether the word, or its stem, is one of the lexicon's."""
         return stem(word) in self._stems
 
+    def knows_form(self, word: str) -> bool:
+        """Whether the word is one of the lexicon's, as it is written or heard."""
+        return word in self._forms or word in self._heard_one or stem(word) in self._stems
+
     def readings(self, word: str) -> tuple[Edge, ...]:
         """What one written word may stand for, best first."""
         found = self._cache.get(word)
@@ -169,6 +173,8 @@ class Slips:
             offer(self._joined[root], JOINED)
         if not known and word.endswith("in") and stem(word + "g") in self._stems:
             offer((stem(word + "g"),), SUFFIX)  # `comin`, `turnin`
+        if not known and word.endswith("g") and len(word) > 4 and stem(word[:-1] + "ing") in self._stems:
+            offer((stem(word[:-1] + "ing"),), JOINED)  # `crossg`, `missg`
         if not known:
             for shorter in (root + "e", *shorter_stems(word)):
                 if shorter in self._stems:

@@ -13,7 +13,7 @@ NONE, COMMA, STOP = 0, 1, 2
 _PIECE = re.compile(
     r"(?P<ordinal>\b(?:1st|2nd|3rd)\b)"
     r"|(?P<number>\d+[ -]\d/\d(?!\d)|\d/\d(?!\d)|\d+(?:[.,·]\d+)?[½¼¾]?)"
-    r"|(?P<slash>[^\W\d_]{1,2}/[^\W\d_]{1,5}(?![^\W_])|w/)"
+    r"|(?P<slash>[^\W\d_]{1,2}/[^\W\d_]{1,5}(?![^\W_])|[^\W\d_]/[^\W\d_]{6,10}(?![^\W_])|w/)"
     r"|(?P<dotted>\b(?:[^\W\d_]\.){2,}(?!\w))"
     r"|(?P<tooth>\b(?:pm|[pmic])\ds?\b)"
     r"|(?P<clipped>\b(?:wi|i|o|th|an)['’](?=\s)|\bt['’](?=[^\W\d_]))"
@@ -25,6 +25,8 @@ _PIECE = re.compile(
 _ORDINALS = {"1st": "first", "2nd": "second", "3rd": "third"}
 _CLIPPED = {"wi": "with", "i": "in", "o": "of", "th": "the", "an": "and", "t": "the"}
 _TAILS = {"n't": "not", "'d": "would", "'ll": "will", "'ve": "have", "'re": "are", "'m": "am"}
+_DOTTED = {"of": ("off", "fore"), "oh": ("off", "hind")}
+"""What without its full stops is an ordinary word: `O.F.`"""
 _LONGEST_WORD = 40
 MAX_TOKENS = 2000
 
@@ -89,7 +91,9 @@ def tokenise(
                 for part in contractions[word]:
                     add(part, at, to)
                 continue
-            if "'" in word:
+            if "'" in word and (known := _without_apostrophe(word, shorthand)):
+                word = known  # `sh'ldrs`, `t'line`
+            elif "'" in word:
                 for tail, whole in _TAILS.items():
                     if word.endswith(tail) and len(word) > len(tail):
                         head = word[: -len(tail)]
@@ -118,7 +122,7 @@ def tokenise(
             add(piece, at, to, True)
         elif kind == "dotted":  # `b.o.s.`
             word = plain(piece.replace(".", ""))
-            for part in shorthand.get(word, (word,)):
+            for part in _DOTTED.get(word) or shorthand.get(word, (word,)):
                 add(part, at, to)
         elif kind == "tooth":
             add(plain(piece).rstrip("s"), at, to)
@@ -177,6 +181,14 @@ def tokenise(
             brk[index] = STOP
     tokens = Tokens(text, start, end, number, brk, query_after, query_before)
     return _without_spoken_breaks(tokens, spoken) if spoken else tokens
+
+
+def _without_apostrophe(word: str, shorthand: Mapping[str, tuple[str, ...]]) -> str:
+    """The shorthand that an apostrophe stands in for letters of, or no word."""
+    joined = word.replace("'", "")
+    if joined in shorthand and not word.endswith("'s"):
+        return joined
+    return next((w for w in (word.replace("'", "/"), word) if w in shorthand), "")
 
 
 _SIDES_COMPARED = re.compile(r"(?:^|[^a-z])[lr] ?[<>] ?[lr](?![a-z])", re.IGNORECASE)
