@@ -88,10 +88,17 @@ class _Inside(Step):
         return own and text[part.start - 2 : part.start - 1] == ["for"]
 
     def _where(self, part: Item, parts: list[Item], quality: Item) -> bool:
-        """The `behind` of `the loin behind it is narrow`: where a part is that has the quality itself."""
-        return self.parsed.tokens.text[part.start : part.end] == ["behind"] and any(
-            p.start < part.start and self.meanings.meaning(p.parts or p.inner_parts, quality.qualities)
-            for p in parts
+        """The `behind` of `the loin behind it is narrow`: where a part is that has the quality itself.
+
+        And the `goes` of `tail swings from side to side as he goes`, where a part is spoken of before it.
+        """
+        text = self.parsed.tokens.text
+        earlier = [p for p in parts if p.start < part.start and p is not quality]
+        moves = all(name == "movement" for name, _ in part.parts) and part.start >= quality.end
+        if moves and any(w in ("as", "when", "while") for w in text[quality.end : part.start]):
+            return any(p.start < quality.start for p in earlier)
+        return text[part.start : part.end] == ["behind"] and any(
+            self.meanings.meaning(p.parts or p.inner_parts, quality.qualities) for p in earlier
         )
 
     def pairs(self, number: int, segment: Segment) -> None:

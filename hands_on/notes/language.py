@@ -216,6 +216,7 @@ class WordSets(Table):
 
     no_side_before: WordSet = frozenset()
     once: WordSet = frozenset()
+    short_of: WordSet = frozenset()
     regret: WordSet = frozenset()
     today: WordSet = frozenset()
     sites: WordSet = frozenset()

@@ -49,6 +49,7 @@ class Loose(Step):
             if (
                 place is not None
                 and not (foreign and not self.region)
+                and not self.belongs.speaks_of_another(segment, item)
                 and self._loose(number, segment, item, place, "place", foreign)
             ):
                 continue

@@ -64,6 +64,8 @@ def as_meant(tokens: Tokens, lexicon: Lexicon) -> None:
         _each(tokens, ("perhaps", "maybe", "possibly"), lambda t, at: _before_number(t, at, lexicon), "about")
     if not words.isdisjoint(("would", "should")):
         _each(tokens, _OPENING, _wished, "wish")
+    if not words.isdisjoint(lexicon.sets.short_of):
+        _put_part_first(tokens, lexicon)
     if not words.isdisjoint(_WISHING):
         _put_wished_first(tokens, lexicon)
     if "you" in words:
@@ -193,6 +195,18 @@ def _put_wished_first(tokens: Tokens, lexicon: Lexicon) -> None:
             part, state = text[at + 2 : at + 4]
             if is_comparative(state) and _names_part(part, lexicon) and not any(tokens.brk[at + 1 : at + 4]):
                 text[at + 2], text[at + 3] = state, part
+
+
+def _put_part_first(tokens: Tokens, lexicon: Lexicon) -> None:
+    """`length of the tail insufficient`: tail of the length insufficient."""
+    text, sets = tokens.text, lexicon.sets
+    for at in range(len(text) - 3):
+        if text[at] not in sets.dimensions or text[at + 1] != "of" or any(tokens.brk[at + 1 : at + 4]):
+            continue
+        part = at + (3 if text[at + 2] in sets.articles | sets.own else 2)
+        behind = [w for w in text[part + 1 : part + 4] if w not in lexicon.drop and w not in sets.near_stress]
+        if behind and behind[0] in sets.short_of and _names_part(text[part], lexicon):
+            text[at], text[part] = text[part], text[at]
 
 
 def _names_part(word: str, lexicon: Lexicon) -> bool:

@@ -70,8 +70,43 @@ def find_names(parsed: Parsed, numbers: list[Number], lexicon: Lexicon) -> list[
             if ids:
                 where = 5.0 if _only_where(tokens, item.start, lexicon, on=True) else 0.0
                 out.append(Name(item.start, item.end, ids, 0.5 * len(item.used) - 0.2 - where, False))
+    out += _carried(parsed, out, lexicon)
     out.sort(key=lambda name: name.start)
     return [name for name in out if not _within_another(name, out, lexicon)]
+
+
+def _carried(parsed: Parsed, names: list[Name], lexicon: Lexicon) -> list[Name]:
+    """The `width` of `thorax: depth 29 cm, width 19 cm`: of the part named before it in its sentence."""
+    tokens = parsed.tokens
+    taken = {i for name in names for i in range(name.start, name.end)}
+    parts = [
+        (
+            item.start,
+            tuple(i for part, cost in item.parts if cost < 0.1 for i in lexicon.part_measures.get(part, ())),
+        )
+        for segment in parsed.segments
+        for item in segment.items
+    ]
+    out: list[Name] = []
+    for at in range(1, len(tokens) - 1):
+        dimension = lexicon.dimensions.get(tokens.text[at])
+        if not dimension or not tokens.brk[at] or at in taken or not tokens.number[at + 1]:
+            continue
+        start = at
+        while start > 0 and tokens.brk[start] != STOP:
+            start -= 1
+        led = [ids for begin, ids in parts if start <= begin < at and ids]
+        ids = led[-1] if led else ()
+        ids += tuple(
+            f"{i.rpartition('-')[0]}-{dimension}"
+            for name in names
+            if name.exact and start <= name.start < at
+            for i in name.ids
+        )
+        found = tuple(i for i in ids if i.rpartition("-")[2] == dimension and i in lexicon.measures)
+        if found:
+            out.append(Name(at, at + 1, found, 1.0, True))
+    return out
 
 
 def _stray_letter(tokens: Tokens, m: Match) -> bool:

@@ -90,13 +90,12 @@ _MALE = frozenset({"dog", "boy", "he", "his", "him", "male", "lad"})
 
 def _of_own_sex(j: Judged, parsed: Parsed) -> bool:
     """`a very feminine bitch`: her own sex only, and no other, is named beside it."""
-    said = set(parsed.tokens.text[parsed.span.start : parsed.span.stop])
+    said = {parsed.tokens.text[i] for i in parsed.span if i not in j.candidate.words}
     own, other = {
         "general.bitchy-dog": (_FEMALE, _MALE),
         "general.doggy-bitch": (_MALE, _FEMALE),
     }.get(j.candidate.faults[0], (frozenset(), frozenset()))
-    feminine = any(q in ("masculine", "feminine") for q, _ in j.candidate.anchor.qualities)
-    return feminine and not own.isdisjoint(said) and other.isdisjoint(said)
+    return not own.isdisjoint(said) and other.isdisjoint(said)
 
 
 def _sought(j: Judged, context: Context) -> bool:

@@ -25,8 +25,8 @@ _PIECE = re.compile(
 _ORDINALS = {"1st": "first", "2nd": "second", "3rd": "third"}
 _CLIPPED = {"wi": "with", "i": "in", "o": "of", "th": "the", "an": "and", "t": "the"}
 _TAILS = {"n't": "not", "'d": "would", "'ll": "will", "'ve": "have", "'re": "are", "'m": "am"}
-_DOTTED = {"of": ("off", "fore"), "oh": ("off", "hind")}
-"""What without its full stops is an ordinary word: `O.F.`"""
+_DOTTED: dict[str, tuple[str, ...]] = {"of": ("off", "fore"), "oh": ("off", "hind"), "ie": (), "eg": ()}
+"""What without its full stops is an ordinary word, `O.F.`, or says nothing, `i.e.`."""
 _LONGEST_WORD = 40
 MAX_TOKENS = 2000
 
