@@ -85,8 +85,9 @@ def bind_degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: L
                 earlier = earlier_findings(by_segment, number, parsed.segments) if not parts else []
                 target = earlier[-1] if earlier else None
                 if target is not None and target.degree is not None:
+                    more = talk.value == "extreme"  # `far too short, extremely so`
                     target.degree = None if segment.corrects else target.degree
-                    target = target if segment.corrects else None
+                    target = target if segment.corrects or more else None
             if target is None:
                 continue
             _set_degree(target, str(talk.value))
@@ -244,6 +245,8 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lex
                 earlier = earlier_findings(by_segment, number, parsed.segments)
                 compared = any(w in _COMPARING for w in words)
                 targets = earlier if compared else [j for j in earlier if j.side is None][-1:]
+                if not lexicon.sets.likewise.isdisjoint(words):
+                    targets = earlier[-1:]  # `very straight on the near side, and the off the same`
                 if segment.corrects and earlier:
                     earlier[-1].side = None
                     targets = earlier[-1:]

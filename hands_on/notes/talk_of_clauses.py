@@ -103,8 +103,11 @@ def _is_side(
             return False  # `f & r`: front and rear
         if word in ("near", "off"):
             alone = not after and not before and start > 0
-            if after == "one" or alone:
-                return True  # `one canine, the near one`, `Stifle out. Near.`
+            again = before == "the" and (
+                after in lexicon.sets.likewise or tokens.text[end : end + 2] == ["the", "same"]
+            )
+            if after == "one" or alone or again:
+                return True  # `one canine, the near one`, `Stifle out. Near.`, `and the off the same`
             return (beside_part and before not in lexicon.sets.not_side_after) or (
                 beside_part and before in lexicon.sets.side_after
             )
