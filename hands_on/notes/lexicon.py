@@ -191,7 +191,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         landmarks=landmarks,
         slips=slips,
         hearing=Hearing(language.heard),
-        spelling=Spelling(small_words, slips.knows_form, slips.is_ordinary),
+        spelling=Spelling(small_words, slips),
         likeness=learn(_samples(b, source, shorthand), main),
         gives=known.gives,
         bare=known.bare,

@@ -57,18 +57,23 @@ class Likeness:
 
 
 def learn(samples: Iterable[Sample], names: Node) -> Likeness:
-    """Weigh the evidence of all samples. `names`: the trie in which parts and qualities are found."""
-    evidence: list[tuple[str, Counter[str]]] = [
-        (sample.fault, Counter(_evidence(sample.stems, sample.region, names))) for sample in samples
-    ]
-    met = Counter(name for _, counts in evidence for name in counts)
-    rarity = {name: log((1 + len(evidence)) / (1 + n)) + 1 for name, n in met.items()}
+    """Weigh the evidence of all samples. `names`: the trie in which parts and qualities are found.
+
+    Two words that stood beside each other once only tell nothing of the next note and are left out.
+    """
+    evidence = [(sample.fault, _evidence(sample.stems, sample.region, names)) for sample in samples]
+    met: dict[str, int] = {}
+    for _, found in evidence:
+        for name in set(found):
+            met[name] = met.get(name, 0) + 1
+    count = 1 + len(evidence)
+    rarity = {name: log(count / (1 + n)) + 1 for name, n in met.items() if n > 1 or " " not in name}
     faults = tuple(dict.fromkeys(fault for fault, _ in evidence))
     sums: list[dict[str, float]] = [{} for _ in faults]
     number = {fault: k for k, fault in enumerate(faults)}
-    for fault, counts in evidence:
+    for fault, found in evidence:
         mine = sums[number[fault]]
-        for name, weight in _weights(counts, rarity).items():
+        for name, weight in _weights(found, rarity).items():
             mine[name] = mine.get(name, 0.0) + weight
     floors: list[float] = []
     gains: dict[str, list[tuple[int, float]]] = {}
@@ -103,9 +108,12 @@ def _evidence(stems: Sequence[str], region: str | None, names: Node) -> list[str
     return found
 
 
-def _weights(evidence: Iterable[str] | Counter[str], rarity: Mapping[str, float]) -> dict[str, float]:
+def _weights(evidence: Sequence[str], rarity: Mapping[str, float]) -> dict[str, float]:
     """tf-idf weights of length one; what was never met is left out."""
-    counts = evidence if isinstance(evidence, Counter) else Counter(evidence)
-    weights = {name: (1 + log(n)) * rarity[name] for name, n in counts.items() if name in rarity}
+    weights = {name: rarity[name] for name in evidence if name in rarity}
+    if len(weights) < len(evidence):
+        for name, n in Counter(evidence).items():
+            if n > 1 and name in weights:
+                weights[name] = (1 + log(n)) * rarity[name]
     length = sqrt(sum(w * w for w in weights.values()))
     return {name: w / length for name, w in weights.items()} if length else {}

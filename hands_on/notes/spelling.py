@@ -5,8 +5,10 @@ are mended before anything is looked up. A slip is two letters changed over, a l
 its neighbour on the keyboard; what may as well be a word of the trade, or an ordinary one, stays as written.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import Final
+
+from hands_on.notes.slips import Slips
 
 __all__ = ["Spelling"]
 
@@ -29,14 +31,11 @@ _CACHE_LIMIT: Final = 20000
 
 
 class Spelling:
-    """Which of the small words a written word is meant to be. `trade` and `ordinary` tell other words."""
+    """Which of the small words a written word is meant to be; `slips` tells the words of the trade."""
 
-    def __init__(
-        self, small: frozenset[str], trade: Callable[[str], bool], ordinary: Callable[[str], bool]
-    ) -> None:
+    def __init__(self, small: frozenset[str], slips: Slips) -> None:
         self._small = small
-        self._trade = trade
-        self._ordinary = ordinary
+        self._slips = slips
         self._cache: dict[str, str] = {}
 
     def meant(self, word: str) -> str:
@@ -55,15 +54,15 @@ class Spelling:
             return word
         if size < _SHORTEST and _VOWELS.isdisjoint(word):
             return word  # `stl`: written short
-        if self._trade(word) or self._ordinary(word):
+        if self._slips.knows_form(word) or self._slips.is_ordinary(word):
             return word
         for slips in (_plain_slips(word), _other_slips(word) if size >= _SHORTEST else ()):
             near = set(slips) - {word}
             small = near & self._small
             others = near - small
-            if len(small) > 1 or any(map(self._trade, others)):
+            if len(small) > 1 or any(map(self._slips.knows_form, others)):
                 return word
-            if small and (size >= _LONG or not any(map(self._ordinary, others))):
+            if small and (size >= _LONG or not any(map(self._slips.is_ordinary, others))):
                 return small.pop()
         return word
 
