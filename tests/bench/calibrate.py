@@ -67,8 +67,8 @@ AGAINST = {
     *("strange.nowhere", "asked", "unsure", "origin.lone"),
 }
 FIXED = {"other.region", "other.region.apart", "other.region.clear", "at.home"}
-"""Chosen, not fitted: the notes learned from were mostly said under the screen of their own region, while a scribe
-takes down whatever is called."""
+"""Chosen, not fitted: the notes learned from were mostly said under the screen of their own region, while a
+scribe takes down whatever is called."""
 _TALK = ("right", "idioms", "verdict", "praise", "people", "correct")
 
 

@@ -34,7 +34,7 @@ SAMPLES = [
 @given(words=st.lists(st.sampled_from(WORDS), min_size=1, max_size=6), region=st.sampled_from([None, "ears"]))
 @settings(max_examples=60, deadline=None)
 def test_scores_are_those_of_scikit_learn(words, region):
-    """As of sklearn's MultinomialNB on its TfidfVectorizer (alpha 0.15, uniform prior), without pairs met once."""
+    """As of sklearn's MultinomialNB on its TfidfVectorizer (alpha 0.15, uniform prior), no pair met once."""
     own = learn(SAMPLES, NAMES)
     notes = [_evidence(s.stems, s.region, NAMES) for s in SAMPLES]
     times = Counter(name for note in notes for name in set(note))
