@@ -46,6 +46,14 @@ _ALL_FOUR: Final = (
 _HEADING: Final = 4
 """So many words before a colon or a comma may name what is judged behind it."""
 _AS_IT: Final = frozenset({"as", "like", "where", "what", "way", "so", "just"})
+_BEGINNINGS: Final = frozenset({"ok", "okay", "alright"})
+"""At the start of a sentence they praise nothing."""
+_WAYS: Final = {
+    "movement.coming-on": "coming",
+    "movement.going-away": "going-away",
+    "movement.soundness": "movement",
+}
+"""The part each way of going is named by."""
 _DENYING: Final = frozenset({
     "absent_before", "absent_after", "unsure_before", "unsure_after", "double", "double_unsure", "neutral",
 })  # fmt: skip
@@ -140,6 +148,8 @@ class _Finder:
         )
         if (compares and not denies) or self._right_side(match) or self._asks(match):
             return
+        if not self._judges(number, match):
+            return
         after = (
             text[match.end] if match.end < len(text) and not self.context.parsed.tokens.brk[match.end] else ""
         )
@@ -154,12 +164,12 @@ class _Finder:
             if cost >= DEAREST or (point not in self.lexicon.points and self.lexicon.points):
                 continue
             if kind == "phrase":
-                if not of_another(self.context, number, point, match):
+                if not of_another(self.context, number, point, match) and not self._other_way(number, point):
                     self._say(point, match.used, "phrase", number, cost)
                 continue
             words = self.lexicon.affirms[point]
             where = beside(self.context, number, frozenset((*words.of, *words.parts)), match)
-            if where is not None:
+            if where is not None and not (where[0] == "screen" and self._amiss_here(number, match)):
                 way, used = where
                 self._say(point, (*used, *match.used), way, number, cost, frozenset(match.used))
 
@@ -170,6 +180,36 @@ class _Finder:
             used.issuperset(j.words) and len(used) > len(set(j.words)) and not j.stressed
             for j in self.judged
             if j.status == "present" and not used.isdisjoint(j.words)
+        )
+
+    def _judges(self, number: int, match: Match) -> bool:
+        """Not the `fine` of `fine bone`, the `ok` of `ok coming on`, the `right` of `right page`."""
+        tokens, segment = self.context.parsed.tokens, self.context.parsed.segments[number]
+        text, sides = tokens.text, self.lexicon.sets.dimensions
+        last = match.end >= segment.end or text[match.end] in _GOES_ON
+        for i in match.used:
+            ends = i + 1 == match.end and last
+            if text[i] == "fine" and not ends and sides.isdisjoint(text[i + 1 : i + 2]):
+                return False
+        opens = match.start == 0 or tokens.brk[match.start] == STOP
+        if opens and text[match.start] in _BEGINNINGS and match.end < len(tokens):
+            return bool(tokens.brk[match.start + 1])
+        return text[match.start : match.end] != ["right"] or last
+
+    def _other_way(self, number: int, point: str) -> bool:
+        """`coming towards me he moves true`: nothing of the going away, which shares the words."""
+        if point not in _WAYS:
+            return False
+        named = {name for name, _ in parts_of(self.context.parsed.segments[number])}
+        named &= {"coming", "going-away"}
+        return bool(named) and _WAYS[point] not in named
+
+    def _amiss_here(self, number: int, match: Match) -> bool:
+        """Whether a clause finds other words amiss, so that a state in it is of that: `strong dewlap`."""
+        return any(
+            j.status == "present" and j.candidate.origin != "like" and set(match.used).isdisjoint(j.words)
+            for j in self.judged
+            if j.candidate.segment == number
         )
 
     def _right_side(self, match: Match) -> bool:
@@ -218,11 +258,11 @@ class _Finder:
             if (
                 told
                 and not parts
-                and segment.sep == "comma"
+                and segment.sep in ("comma", "contrast")
                 and number
                 and self._only_parts(segments[number - 1])
             ):
-                parts = list(parts_of(segments[number - 1]))  # `type: excellent`
+                parts = list(parts_of(segments[number - 1]))  # `type: excellent`, `stop otherwise right`
             listed = segment.sep == "and" and self._only_parts(segment)
             if told or not listed:
                 praise = [t for t in told if not said.intersection(range(t.start, t.end))]
@@ -259,10 +299,12 @@ class _Finder:
         text, paired = self.context.parsed.tokens.text, self.lexicon.sets.paired
         last = segment.end - 1
         named = {i for _, used in parts for i in used}
-        behind = text[last] == "right" and (last - 1 in named or text[last - 1] in self.lexicon.drop)
+        behind = text[last] in ("right", "fine") and (
+            last - 1 in named or text[last - 1] in self.lexicon.drop
+        )
         if not behind or any(text[i] in paired for i in range(segment.start, last)):
             return []
-        return [Talk(last, last + 1, "praise", "right")]
+        return [Talk(last, last + 1, "praise", text[last])]
 
     def _describes(self, talk: Talk) -> bool:
         """The `strong` of `strong head`: a quality, not a judgement that all is as asked."""
@@ -374,11 +416,17 @@ class _Finder:
         return any(words in said for words in _ALL_FOUR)
 
     def result(self, kept: list[Said]) -> list[tuple[FoundAffirmed, Words]]:
-        """One for each point, the surest; of two that would be taken the one of more words."""
+        """One for each point, the surest; of two that would be taken the one of more words.
+
+        What is less likely than the floor is not offered at all.
+        """
         tokens = self.context.parsed.tokens
+        floor = self.lexicon.affirming.get("floor", 0.0)
         best: dict[str, tuple[tuple[bool, int, float], Said]] = {}
         for said in kept:
             p = right_probability(right_evidence(self.context, said, kept, self.judged), self.lexicon)
+            if p < floor:
+                continue
             sure = taken(p, said, self.lexicon)
             weight = sure, len(said.words) if sure else 0, p
             if said.point not in best or weight > best[said.point][0]:

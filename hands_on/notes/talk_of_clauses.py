@@ -12,6 +12,8 @@ _BOUND_KINDS: Final = {
     "absent_before", "absent_after", "there_after", "unsure_before", "unsure_after", "neutral", "double",
     "double_unsure", "degree", "side", "side?", "praise", "people", "verdict", "asked", "except", "contrast",
 }  # fmt: skip
+_DIMENSION_NEAR: Final = 3
+"""So many words behind `right` a dimension is what is right: `right harsh texture`."""
 
 
 def talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexicon) -> None:
@@ -84,6 +86,26 @@ def _no_praise(parsed: Parsed, lexicon: Lexicon, after: int) -> bool:
     return after < len(tokens) and not tokens.brk[after] and tokens.text[after] in lexicon.well_before
 
 
+def _judges(parsed: Parsed, lexicon: Lexicon, start: int, part_words: bytearray) -> bool:
+    """The `right` that says a part is as it should be: `bone right`, `ear shape right`, `right texture`."""
+    tokens, sets = parsed.tokens, lexicon.sets
+    end = start + 1
+    if end == len(tokens) or tokens.brk[end]:
+        back = start
+        while back and not tokens.brk[back] and tokens.text[back - 1] in sets.auxiliary:
+            back -= 1
+        if not back or tokens.brk[back]:
+            return False
+        named = tokens.text[back - 1]
+        return named in sets.dimensions or (bool(part_words[back - 1]) and named not in sets.paired)
+    for i in range(end, min(end + _DIMENSION_NEAR, len(tokens))):
+        if tokens.brk[i] or tokens.text[i] in sets.paired:
+            return False
+        if tokens.text[i] in sets.dimensions:
+            return True
+    return False
+
+
 def _is_side(
     parsed: Parsed, lexicon: Lexicon, start: int, end: int, kind: str, side: str, part_words: bytearray
 ) -> bool:
@@ -114,14 +136,8 @@ def _is_side(
         return beside_part or not after or (bool(before) and bool(part_words[start - 1]))
     if tokens.text[start] not in ("left", "right"):
         return True
-    if (
-        side == "right"
-        and not after
-        and before
-        and part_words[start - 1]
-        and before not in lexicon.sets.paired
-    ):
-        return False  # `bone right`: as it should be
+    if side == "right" and _judges(parsed, lexicon, start, part_words):
+        return False
     if side == "left":
         return after not in words.not_left_before
     return after not in words.not_right_before and (

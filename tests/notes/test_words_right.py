@@ -42,8 +42,34 @@ RIGHT = (
     ("back", "A tidy lower line from brisket to stifle, correct underline.", "back.underline"),
     ("general", "Bone carried right down to the toes.", "general.bone"),
     ("temperament", "Never turned a hair.", "temperament.steadiness"),
+    # a quality of the part on screen alone, a question answered, an inverted order
+    ("neck", "Good length.", "neck.length"),
+    ("forequarters", "Shoulder? Lovely.", "forequarters.shoulder"),
+    ("forequarters", "Blade good.", "forequarters.shoulder"),
+    ("movement", "Reach I cannot fault.", "movement.reach"),
+    ("forequarters", "I have no argument with the shoulder.", "forequarters.shoulder"),
+    ("croup-tail", "Croup is fine.", "croup-tail.croup"),
+    # pictures and paraphrases
+    ("forefeet", "Pads like boot leather.", "forefeet.pads"),
+    ("temperament", "Approached me confidently.", "temperament.approach"),
+    ("temperament", "Like a lamb on the table.", "temperament.steadiness"),
+    ("movement", "Coming towards me she moves true.", "movement.coming-on"),
+    ("neck", "Neck emerges well from the shoulder.", "neck.set"),
+    ("hindquarters", "Firm hocks.", "hindquarters.hocks"),
+    ("mouth", "A fair scissor.", "mouth.bite"),
 )
 """Region, note, the point called right; common practice."""
+
+BESIDE = (
+    ("head", "Stop is right, skull too broad", "head.stop", "head.broad-skull"),
+    ("ears", "Ear form is right, set too low", "ears.form", "ears.low-set"),
+    ("coat-skin", "Right crisp texture, but thin of hair", "coat-skin.texture", "coat-skin.sparse"),
+    ("croup-tail", "Croup is fine. Tail kinked.", "croup-tail.croup", "croup-tail.tail-kinked"),
+    ("coat-skin", "Heaps of undercoat, top coat too soft", "coat-skin.undercoat", "coat-skin.soft"),
+    ("movement", "Straight coming, wide going away", "movement.coming-on", "movement.wide-behind"),
+    ("movement", "Ample drive, but close behind", "movement.drive", "movement.close-behind"),
+)
+"""Region, note, what it calls right, what it finds amiss beside it; common practice."""
 
 NOT_RIGHT = (
     ("ears", "Leather reaches just where it should.", "movement.reach"),
@@ -54,6 +80,18 @@ NOT_RIGHT = (
     ("eyes", "A speck on the right lower lid.", "eyes.lids"),
     ("coat-skin", "Quality coat, correct harsh texture.", "coat-skin.kind"),
     ("chest", "Goes down too far, past where I want it to stop.", "head.stop"),
+    ("hindquarters", "Firm hocks.", "hindquarters.hock-joint"),
+    ("movement", "Coming towards me she moves true.", "movement.going-away"),
+    ("back", "Back good and firm.", "back.topline"),
+    ("neck", "Strong dewlap.", "neck.strength"),
+    ("forequarters", "Right page of the form.", "forequarters.shoulder"),
+    ("forequarters", "Fine bone.", "general.bone"),
+    ("eyes", "No haw, checked both.", "reproductive.testicles"),
+    ("movement", "Ok coming round the front now.", "movement.coming-on"),
+    ("temperament", "Come here, sweetheart.", "temperament.approach"),
+    ("movement", "Rolls along like a jolly sailor.", "temperament.approach"),
+    ("movement", "Daylight enough to drive a cart through.", "movement.drive"),
+    ("general", "Bitch, two and a half, blue collar.", "general.sex-type"),
     ("colour", "Good ink round the eyes and on the pads.", "forefeet.pads"),
 )
 """Region, note, a point that the note says nothing of; common practice."""
@@ -69,3 +107,10 @@ def test_what_is_called_right_is_heard_and_is_no_fault(read, region, note, point
 @pytest.mark.parametrize(("region", "note", "point"), NOT_RIGHT, ids=[note for _, note, _ in NOT_RIGHT])
 def test_a_landmark_or_another_side_of_the_part_is_not_praised(read, region, note, point):
     assert point not in {a.point for a in read(note, region=region).affirmed}
+
+
+@pytest.mark.parametrize(("region", "note", "point", "fault"), BESIDE, ids=[note for _, note, *_ in BESIDE])
+def test_praise_and_fault_of_two_parts_are_both_heard(read, region, note, point, fault):
+    reading = read(note, region=region)
+    assert point in {a.point for a in reading.affirmed}
+    assert {(f.id, f.side) for f in reading.faults if f.status == "present"} == {(fault, None)}
