@@ -69,10 +69,14 @@ class _Inside(Step):
     def _denies_next(self, number: int, item: Item, following: Item | None) -> bool:
         """The `not carried` of `tail not carried gay`: what follows is denied, and means something itself."""
         text, denying = self.parsed.tokens.text, self.lexicon.sets.denying
-        if following is None or following.start != item.end or not following.qualities:
+        if following is None or not (following.qualities or following.faults):
+            return False
+        if any(text[i] not in self.lexicon.sets.own for i in range(item.end, following.start)):
             return False
         if text[item.start] not in denying or not item.qualities or item.parts:
             return False
+        if following.faults and not any(q == "lack" for q, _ in item.qualities):
+            return True
         segment = self.parsed.segments[number]
         parts = [p for i in segment.items for p in (i.parts or i.inner_parts)]
         known = parts or list(self.belongs.earlier_parts(number))

@@ -59,7 +59,8 @@ class Loose(Step):
             if self.belongs.speaks_of_another(segment, item) and not self.meanings.only_here(item):
                 continue
             if any(
-                self._try(source, number, segment, item, foreign) for source in self._sources(number, segment)
+                self._try(source, number, segment, item, foreign)
+                for source in self._sources(number, segment, item)
             ):
                 continue
             if item.late_faults:
@@ -109,7 +110,7 @@ class Loose(Step):
             return False
         return self._loose(number, segment, item, parts, "carry", foreign)
 
-    def _sources(self, number: int, segment: Segment) -> tuple[str, ...]:
+    def _sources(self, number: int, segment: Segment, item: Item) -> tuple[str, ...]:
         """Where a quality without a part looks for one, in order."""
         following = self.parsed.segments[number + 1] if number + 1 < len(self.parsed.segments) else None
         if (
@@ -120,7 +121,19 @@ class Loose(Step):
             return (
                 ("later", "earlier", "screen") if segment.sep != "comma" else ("earlier", "later", "screen")
             )
+        if following is not None and following.sep == "comma" and self._leads_list(number, segment, item):
+            return ("later", "earlier", "screen")
         return ("earlier", "screen", "later")
+
+    def _leads_list(self, number: int, segment: Segment, item: Item) -> bool:
+        """The `short` of `short, flat croup`: alone, at the beginning, and said of many a part on screen."""
+        alone = segment.sep in ("start", "stop") and segment.end - segment.start <= len(item.used) + 1
+        screen = [gives for q, _ in item.qualities if (gives := self.meanings.on_screen(q)) is not None]
+        return (
+            alone
+            and any(len(gives.faults) > 1 for gives in screen)
+            and self.belongs.quality_first(self.parsed.segments[number + 1])
+        )
 
     def _try(self, source: str, number: int, segment: Segment, item: Item, foreign: int) -> bool:
         if source == "screen":

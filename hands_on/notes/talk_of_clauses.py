@@ -5,6 +5,7 @@ from typing import Final
 from hands_on.notes.candidates import Candidate
 from hands_on.notes.clauses import Parsed, Talk
 from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.tokens import STOP
 
 __all__ = ["talk_of_segments"]
 
@@ -84,6 +85,22 @@ def _no_praise(parsed: Parsed, lexicon: Lexicon, after: int) -> bool:
     return after < len(tokens) and not tokens.brk[after] and tokens.text[after] in lexicon.well_before
 
 
+def _says_so(parsed: Parsed, lexicon: Lexicon, at: int) -> bool:
+    """The `right` of `stop is right`, `the shape right`, and of `right, he's passing close`."""
+    text, brk, sets = parsed.tokens.text, parsed.tokens.brk, lexicon.sets
+    opens = not at or brk[at] == STOP
+    if opens:
+        return at + 1 < len(text) and text[at + 1] in sets.the_dog
+    first = at
+    while first > 0 and not brk[first]:
+        first -= 1
+    said = [w for w in text[first:at] if w not in lexicon.drop]
+    paired = not sets.paired.isdisjoint(said) or not {"one", "side", "worse"}.isdisjoint(said)
+    named = text[at - 1] in sets.dimensions and not brk[at]
+    states = text[at - 1] in sets.auxiliary and len(said) > 0 and not paired
+    return named or states
+
+
 def _is_side(
     parsed: Parsed, lexicon: Lexicon, start: int, end: int, kind: str, side: str, part_words: bytearray
 ) -> bool:
@@ -119,6 +136,8 @@ def _is_side(
         and before not in lexicon.sets.paired
     ):
         return False  # `bone right`: as it should be
+    if side == "right" and not after and _says_so(parsed, lexicon, start):
+        return False
     if side == "left":
         return after not in words.not_left_before
     return after not in words.not_right_before and (
