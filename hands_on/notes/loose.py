@@ -35,6 +35,8 @@ class Loose(Step):
                 continue
             if self._both_of(number, segment, item):
                 continue
+            if self._likened(segment, item):
+                continue
             foreign = self.context.foreign(segment, item)
             if self._of_whole_dog(number, segment, item):
                 continue
@@ -68,6 +70,13 @@ class Loose(Step):
         for item in segment.items:
             if item.late_faults and not item.bound and not item.qualities:
                 self.naming.name(number, item, item.late_faults)
+
+    def _likened(self, segment: Segment, item: Item) -> bool:
+        """The `poor` of `like a poor heifer's`: it is of what the dog is likened to."""
+        text = self.parsed.tokens.text
+        if len(item.used) > 1 or text[item.start - 2 : item.start] not in (["like", "a"], ["like", "an"]):
+            return False
+        return item.end < segment.end and self.context.is_foreign(item.end, segment)
 
     def _of_whole_dog(self, number: int, segment: Segment, item: Item) -> bool:
         """`a nervous dog`, `he is fat`: said of the dog where its clause names no part."""

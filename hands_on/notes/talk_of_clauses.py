@@ -46,6 +46,12 @@ def talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexic
                 continue
             if kind == "praise" and value == "well" and _no_praise(parsed, lexicon, match.end):
                 continue
+            if (
+                kind in ("praise", "verdict")
+                and value == "top"
+                and _tells_where(parsed, match.start, match.end)
+            ):
+                continue
             if kind == "praise" and match.start == 0 and _only_begins(tokens.text[0], match.end, parsed):
                 continue
             kept.append((kind, value))
@@ -77,6 +83,13 @@ def _only_begins(word: str, after: int, parsed: Parsed) -> bool:
     """`okay going away she crosses over`: no praise, only a beginning."""
     tokens = parsed.tokens
     return word in ("ok", "okay", "alright") and after < len(tokens) and not tokens.brk[after]
+
+
+def _tells_where(parsed: Parsed, start: int, after: int) -> bool:
+    """The `top` of `domed on top`, `along the top`, `top line`: a place, no praise."""
+    text, brk = parsed.tokens.text, parsed.tokens.brk
+    led = bool(start) and not brk[start] and text[start - 1] in ("on", "the", "over", "across", "at", "along")
+    return led or (after < len(text) and not brk[after] and text[after] in ("line", "of"))
 
 
 def _no_praise(parsed: Parsed, lexicon: Lexicon, after: int) -> bool:
