@@ -103,10 +103,11 @@ class Loose(Step):
 
     def _only_verdict(self, number: int, item: Item) -> bool:
         """`white on the chest, not allowed`: a verdict on what was found, no finding of its own."""
-        if (
-            any(q not in ("wrong", "wrong-shade") for q, _ in item.qualities)
-            or self.parsed.segments[number].sep == "stop"
-        ):
+        if any(q not in ("wrong", "wrong-shade") for q, _ in item.qualities):
+            return False
+        if any(c.segment == number and c.anchor.end <= item.start for c in self.found.out):
+            return True  # `the white sock is not allowed`
+        if self.parsed.segments[number].sep == "stop":
             return False
         sentence = self.context.sentence(number)
         return any(c.segment in sentence and c.segment < number for c in self.found.out)
