@@ -42,11 +42,11 @@ class _Inside(Step):
         """`cheeks not prominent`: where `not X` means nothing of the part, X is what is denied."""
         denying = self.lexicon.sets.denying
         text = self.parsed.tokens.text
-        segment.items = [
-            item
-            for item, following in zip_longest(segment.items, segment.items[1:])
-            if not self._denies_next(number, item, following)
+        said = [i for i in segment.items if text[i.start] not in self.lexicon.sets.own]  # not the `her`
+        denials = [
+            i for i, following in zip_longest(said, said[1:]) if self._denies_next(number, i, following)
         ]
+        segment.items = [item for item in segment.items if not any(item is denial for denial in denials)]
         for k, item in enumerate(segment.items):
             plain = tuple(q for q, _ in item.qualities)
             inner = tuple((q, c) for q, c in item.inner_qualities if q not in plain)
@@ -69,10 +69,18 @@ class _Inside(Step):
     def _denies_next(self, number: int, item: Item, following: Item | None) -> bool:
         """The `not carried` of `tail not carried gay`: what follows is denied, and means something itself."""
         text, denying = self.parsed.tokens.text, self.lexicon.sets.denying
-        if following is None or following.start != item.end or not following.qualities:
+        if following is None or not (following.qualities or following.faults):
             return False
-        if text[item.start] not in denying or not item.qualities or item.parts:
+        if any(text[i] not in self.lexicon.sets.own for i in range(item.end, following.start)):
             return False
+        if denying.isdisjoint(text[item.start : item.start + 2]) or not item.qualities or item.parts:
+            return False
+        if (
+            following.faults
+            and following.start > item.end
+            and not any(q == "lack" for q, _ in item.qualities)
+        ):
+            return True
         segment = self.parsed.segments[number]
         parts = [p for i in segment.items for p in (i.parts or i.inner_parts)]
         known = parts or list(self.belongs.earlier_parts(number))
@@ -86,6 +94,13 @@ class _Inside(Step):
             return True
         own = bool(led) and led[0] in self.lexicon.sets.own
         return own and text[part.start - 2 : part.start - 1] == ["for"]
+
+    def _for_it(self, quality: Item, part: Item) -> bool:
+        """The cover of `too soft for work in cover`: what it ought to be good for."""
+        text = self.parsed.tokens.text
+        return (
+            "too" in text[max(0, quality.start - 2) : quality.end] and "for" in text[quality.end : part.start]
+        )
 
     def _where(self, part: Item, parts: list[Item], quality: Item) -> bool:
         """The `behind` of `the loin behind it is narrow`: where a part is that has the quality itself.
@@ -113,6 +128,8 @@ class _Inside(Step):
                 if part is quality or self._only_measures(part) or self._where(part, parts, quality):
                     continue
                 found = self.meanings.meaning(part.parts or part.inner_parts, quality.qualities)
+                if self._for_it(quality, part):
+                    continue
                 if self.belongs.after_measure(quality) or self.belongs.noun_between(segment, quality, part):
                     continue
                 if found is None or not self.belongs.particle_ok(part, quality, segment):

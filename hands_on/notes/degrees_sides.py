@@ -250,7 +250,10 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lex
                 if segment.corrects and earlier:
                     earlier[-1].side = None
                     targets = earlier[-1:]
+            own = {id(j) for j in here}
             for j in targets:
+                if not _takes_side(j, id(j) in own, lexicon):
+                    continue
                 side = str(talk.value)
                 if j.side is not None and j.side != side:
                     j.side = "both"
@@ -261,10 +264,22 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lex
     for number, here in by_segment.items():
         before = _said_before(parsed, by_segment, number, "side", lexicon)
         for j in here:
-            if before is not None and j.side is None:
+            if before is not None and j.side is None and _takes_side(j, False, lexicon):
                 j.side = str(before.value)
                 j.words.extend(range(before.start, before.end))
             j.side = j.side or _inside(j, parsed)
+
+
+_ON_THE_MOVE: Final = "movement"
+
+
+def _takes_side(j: Judged, own: bool, lexicon: Lexicon) -> bool:
+    """`paces, both legs of a side together`: what holds of the whole dog is on no side.
+
+    The clause that finds it may still tell where: `tail to the left`.
+    """
+    fault = j.candidate.faults[0]
+    return fault in lexicon.sided or (own and lexicon.regions.get(fault) != _ON_THE_MOVE)
 
 
 def _inside(j: Judged, parsed: Parsed) -> str | None:

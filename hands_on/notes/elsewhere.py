@@ -29,7 +29,17 @@ def of_another_dog(context: Context, at: int) -> bool:
         led = i - 2 if i > start and text[i - 1] in sets.own else i - 1
         if text[i] in sets.kin or i in context.others:
             kin = not (led >= start and text[led] in sets.not_kin_after)
-    return kin
+    return kin and not _so_is_he(context, at)
+
+
+def _so_is_he(context: Context, at: int) -> bool:
+    """`his dam was thin in the coat. So is he.`: what was said of a relative is said of the dog too."""
+    tokens, sets = context.parsed.tokens, context.lexicon.sets
+    text = tokens.text
+    end = next((i for i in range(at, len(text)) if tokens.brk[i] == STOP), len(text))
+    said = [w for w in text[end : end + 4] if w != "and"]
+    same = said[:1] == ["so"] and said[1:2] != [] and said[1] in sets.auxiliary
+    return same and said[2:3] != [] and (said[2] in sets.the_dog or said[2] == "this")
 
 
 def of_another_day(context: Context, j: Judged) -> bool:

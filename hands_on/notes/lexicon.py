@@ -73,6 +73,8 @@ class Lexicon:
     measures: Mapping[str, MeasureWords]
     skip: frozenset[str]
     drop: frozenset[str]
+    sided: frozenset[str]
+    """Faults that may hold on one side of the dog alone."""
     filler: frozenset[str]
     contractions: Mapping[str, tuple[str, ...]]
     shorthand: Mapping[str, tuple[str, ...]]
@@ -202,6 +204,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         location_regions={k: frozenset(place.regions) for k, place in language.locations.items()},
         location_parts={k: place.parts for k, place in language.locations.items()},
         regions={fault: words.region for fault, words in source.faults.items()},
+        sided=frozenset(fault for fault, words in source.faults.items() if words.sides),
         measures=measures,
         skip=b.skip,
         drop=b.drop,

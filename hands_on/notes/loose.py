@@ -35,6 +35,8 @@ class Loose(Step):
                 continue
             if self._both_of(number, segment, item):
                 continue
+            if self._likened(segment, item):
+                continue
             foreign = self.context.foreign(segment, item)
             if self._of_whole_dog(number, segment, item):
                 continue
@@ -60,7 +62,8 @@ class Loose(Step):
             if self.belongs.speaks_of_another(segment, item) and not self.meanings.only_here(item):
                 continue
             if any(
-                self._try(source, number, segment, item, foreign) for source in self._sources(number, segment)
+                self._try(source, number, segment, item, foreign)
+                for source in self._sources(number, segment, item)
             ):
                 continue
             if item.late_faults:
@@ -68,6 +71,13 @@ class Loose(Step):
         for item in segment.items:
             if item.late_faults and not item.bound and not item.qualities:
                 self.naming.name(number, item, item.late_faults)
+
+    def _likened(self, segment: Segment, item: Item) -> bool:
+        """The `poor` of `like a poor heifer's`: it is of what the dog is likened to."""
+        text = self.parsed.tokens.text
+        if len(item.used) > 1 or text[item.start - 2 : item.start] not in (["like", "a"], ["like", "an"]):
+            return False
+        return item.end < segment.end and self.context.is_foreign(item.end, segment)
 
     def _of_whole_dog(self, number: int, segment: Segment, item: Item) -> bool:
         """`a nervous dog`, `he is fat`: said of the dog where its clause names no part."""
@@ -94,10 +104,11 @@ class Loose(Step):
 
     def _only_verdict(self, number: int, item: Item) -> bool:
         """`white on the chest, not allowed`: a verdict on what was found, no finding of its own."""
-        if (
-            any(q not in ("wrong", "wrong-shade") for q, _ in item.qualities)
-            or self.parsed.segments[number].sep == "stop"
-        ):
+        if any(q not in ("wrong", "wrong-shade") for q, _ in item.qualities):
+            return False
+        if any(c.segment == number and c.anchor.end <= item.start for c in self.found.out):
+            return True  # `the white sock is not allowed`
+        if self.parsed.segments[number].sep == "stop":
             return False
         sentence = self.context.sentence(number)
         return any(c.segment in sentence and c.segment < number for c in self.found.out)
@@ -110,7 +121,7 @@ class Loose(Step):
             return False
         return self._loose(number, segment, item, parts, "carry", foreign)
 
-    def _sources(self, number: int, segment: Segment) -> tuple[str, ...]:
+    def _sources(self, number: int, segment: Segment, item: Item) -> tuple[str, ...]:
         """Where a quality without a part looks for one, in order."""
         following = self.parsed.segments[number + 1] if number + 1 < len(self.parsed.segments) else None
         if (
@@ -121,7 +132,19 @@ class Loose(Step):
             return (
                 ("later", "earlier", "screen") if segment.sep != "comma" else ("earlier", "later", "screen")
             )
+        if following is not None and following.sep == "comma" and self._leads_list(number, segment, item):
+            return ("later", "earlier", "screen")
         return ("earlier", "screen", "later")
+
+    def _leads_list(self, number: int, segment: Segment, item: Item) -> bool:
+        """The `short` of `short, flat croup`: alone, at the beginning, and said of many a part on screen."""
+        alone = segment.sep in ("start", "stop") and segment.end - segment.start <= len(item.used) + 1
+        screen = [gives for q, _ in item.qualities if (gives := self.meanings.on_screen(q)) is not None]
+        return (
+            alone
+            and any(len(gives.faults) > 1 for gives in screen)
+            and self.belongs.quality_first(self.parsed.segments[number + 1])
+        )
 
     def _try(self, source: str, number: int, segment: Segment, item: Item, foreign: int) -> bool:
         if source == "screen":

@@ -8,7 +8,7 @@ as `wish`.
 """
 
 from collections.abc import Callable, Collection
-from typing import Final
+from typing import Any, Final
 
 from hands_on.notes.lexicon import END, Lexicon
 from hands_on.notes.stems import is_comparative, stem
@@ -29,8 +29,11 @@ _OF_IT: Final = (
     ["is", "that"], ["is", "this"], ["are", "those"], ["is", "it"], ["does", "that"], ["would", "that"],
 )  # fmt: skip
 """They open a question about what was just said."""
-_MIGHTILY: Final = frozenset({"super", "crazy", "insanely", "mega", "hella"})
+_MIGHTILY: Final = frozenset({"super", "crazy", "mega", "hella"})
 _WISHING: Final = frozenset({"wish", "like", "want", "prefer", "wanted", "liked", "wished", "have"})
+_WISHED: Final = frozenset({"with", "be", "being", "use", "like", "want", "wants", "have", "wish", "ask"})
+_SOME: Final = frozenset({"good", "some", "decent", "fair", "full"})
+_BITS: Final = frozenset({"bit", "fraction", "finger", "hand"})
 _SHOWN: Final = frozenset({"see", "feel", "notice", "hear"})
 _GONE: Final = frozenset({"missing", "gone", "absent", "lacking", "lost"})
 _TAG: Final = frozenset({"not", "he", "she", "it", "they", "you", "that"})
@@ -52,8 +55,12 @@ def as_meant(tokens: Tokens, lexicon: Lexicon) -> None:
         _each(tokens, ("no",), _denies_gap, "nil")
     if "back" in words:
         _each(tokens, ("back",), lambda t, at: _is_view(t, at, lexicon), "behind")
+    if not words.isdisjoint(_WISHED):
+        _drop_amounts(tokens, lexicon)
     if "missing" in words:
         _miss_parts(tokens)
+    if "not" in words and "there" in words:
+        _miss_named(tokens, lexicon)
     if "anything" in words and "but" in words:
         _part_remarks(tokens)
     if not words.isdisjoint(_MIGHTILY):
@@ -136,6 +143,20 @@ def _is_view(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
     )
 
 
+def _drop_amounts(tokens: Tokens, lexicon: Lexicon) -> None:
+    """`could do with a good inch more neck`, `a good bit longer would be better`: by how much is left out."""
+    text, brk = tokens.text, tokens.brk
+    for at in range(1, len(text) - 2):
+        if text[at] != "a" or brk[at] or text[at - 1] not in _WISHED:
+            continue
+        last = at + 2 if text[at + 1] in _SOME else at + 1
+        if last + 1 >= len(text) or any(brk[at + 1 : last + 2]):
+            continue
+        amount = text[last] in lexicon.sets.amounts or text[last] in _BITS
+        if amount and (text[last + 1] == "more" or is_comparative(text[last + 1])):
+            text[at : last + 1] = ["a"] * (last + 1 - at)
+
+
 def _miss_parts(tokens: Tokens) -> None:
     """`it's the width I'm missing`: it lacks width. The word before the part says so then."""
     text = tokens.text
@@ -144,6 +165,24 @@ def _miss_parts(tokens: Tokens) -> None:
         first = at - (3 if text[at - 1] == "am" else 2)
         if mine and first > 0 and text[first - 1] in ("the", "his", "her") and not tokens.brk[at]:
             text[first - 1], text[at] = "lacks", "indeed"
+
+
+def _miss_named(tokens: Tokens, lexicon: Lexicon) -> None:
+    """`the tuck-up, it is not there`: it lacks tuck-up."""
+    text, brk = tokens.text, tokens.brk
+    for at in range(2, len(text) - 3):
+        said = text[at] in ("it", "they") and text[at + 1] in ("is", "are")
+        if not said or text[at + 2 : at + 4] != ["not", "there"] or brk[at] != COMMA:
+            continue
+        first = at - 1
+        while first > 0 and not brk[first] and text[first] != "the":
+            first -= 1
+        if (
+            text[first] == "the"
+            and at - first <= _VIEW
+            and _names_part(" ".join(text[first + 1 : at]), lexicon)
+        ):
+            text[first], text[at : at + 4] = "lacks", ["indeed"] * 4
 
 
 def _part_remarks(tokens: Tokens) -> None:
@@ -209,8 +248,11 @@ def _put_part_first(tokens: Tokens, lexicon: Lexicon) -> None:
             text[at], text[part] = text[part], text[at]
 
 
-def _names_part(word: str, lexicon: Lexicon) -> bool:
-    return any(kind == "P" for kind, _ in lexicon.main.get(stem(word), {}).get(END, ()))
+def _names_part(words: str, lexicon: Lexicon) -> bool:
+    node: Any = lexicon.main
+    for word in words.split():
+        node = node.get(stem(word), {})
+    return any(kind == "P" for kind, _ in node.get(END, ()))
 
 
 def _drop_showing(tokens: Tokens) -> None:

@@ -247,7 +247,8 @@ def _of_people(parsed: Parsed, j: Judged, lexicon: Lexicon, loose: bool) -> bool
     own = any(w in lexicon.sets.the_dog for w in between)
     reports = any(w in lexicon.sets.reporting for w in between)
     weak = loose or j.candidate.faults[0].startswith("temperament.")
-    if not subject or own:
+    of_sex = j.candidate.faults[0] in ("general.doggy-bitch", "general.bitchy-dog")
+    if not subject or own or (of_sex and tokens.text[people[0].start] in _FEMALE | _MALE):
         return False
     return weak or not (reports or (j.candidate.part is not None and j.candidate.part.start > anchor.start))
 

@@ -5,6 +5,7 @@ from typing import Final
 from hands_on.notes.candidates import Candidate
 from hands_on.notes.clauses import Parsed, Talk
 from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.tokens import STOP
 
 __all__ = ["talk_of_segments"]
 
@@ -47,6 +48,12 @@ def talk_of_segments(parsed: Parsed, candidates: list[Candidate], lexicon: Lexic
                 continue
             if kind == "praise" and value == "well" and _no_praise(parsed, lexicon, match.end):
                 continue
+            if (
+                kind in ("praise", "verdict")
+                and value == "top"
+                and _tells_where(parsed, match.start, match.end)
+            ):
+                continue
             if kind == "praise" and match.start == 0 and _only_begins(tokens.text[0], match.end, parsed):
                 continue
             kept.append((kind, value))
@@ -80,6 +87,13 @@ def _only_begins(word: str, after: int, parsed: Parsed) -> bool:
     return word in ("ok", "okay", "alright") and after < len(tokens) and not tokens.brk[after]
 
 
+def _tells_where(parsed: Parsed, start: int, after: int) -> bool:
+    """The `top` of `domed on top`, `along the top`, `top line`: a place, no praise."""
+    text, brk = parsed.tokens.text, parsed.tokens.brk
+    led = bool(start) and not brk[start] and text[start - 1] in ("on", "the", "over", "across", "at", "along")
+    return led or (after < len(text) and not brk[after] and text[after] in ("line", "of"))
+
+
 def _no_praise(parsed: Parsed, lexicon: Lexicon, after: int) -> bool:
     """`well above the back` praises nothing."""
     tokens = parsed.tokens
@@ -104,6 +118,22 @@ def _judges(parsed: Parsed, lexicon: Lexicon, start: int, part_words: bytearray)
         if tokens.text[i] in sets.dimensions:
             return True
     return False
+
+
+def _says_so(parsed: Parsed, lexicon: Lexicon, at: int) -> bool:
+    """The `right` of `stop is right`, `the shape right`, and of `right, he's passing close`."""
+    text, brk, sets = parsed.tokens.text, parsed.tokens.brk, lexicon.sets
+    opens = not at or brk[at] == STOP
+    if opens:
+        return at + 1 < len(text) and text[at + 1] in sets.the_dog
+    first = at
+    while first > 0 and not brk[first]:
+        first -= 1
+    said = [w for w in text[first:at] if w not in lexicon.drop]
+    paired = not sets.paired.isdisjoint(said) or not {"one", "side", "worse"}.isdisjoint(said)
+    named = text[at - 1] in sets.dimensions and not brk[at]
+    states = text[at - 1] in sets.auxiliary and len(said) > 0 and not paired
+    return named or states
 
 
 def _is_side(
@@ -136,7 +166,9 @@ def _is_side(
         return beside_part or not after or (bool(before) and bool(part_words[start - 1]))
     if tokens.text[start] not in ("left", "right"):
         return True
-    if side == "right" and _judges(parsed, lexicon, start, part_words):
+    if side == "right" and (
+        _judges(parsed, lexicon, start, part_words) or (not after and _says_so(parsed, lexicon, start))
+    ):
         return False
     if side == "left":
         return after not in words.not_left_before
