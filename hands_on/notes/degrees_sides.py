@@ -249,6 +249,8 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lex
                     targets = earlier[-1:]
             for j in targets:
                 side = str(talk.value)
+                if side == "both" and j.status == "absent" and j.candidate.faults[0] in lexicon.absence:
+                    continue  # `both down, none retained`: the two that are there
                 if j.side is not None and j.side != side:
                     j.side = "both"
                 else:
