@@ -42,7 +42,7 @@ _VERBS: Final = frozenset(
 _LEADS: Final = frozenset({
     "when", "where", "as", "if", "that", "because", "than", "how", "what", "which", "so", "but", "and", "or",
     "like", "while", "whether", "once", "until", "till", "before", "after", "cos", "why", "then", "is", "are",
-    "although", "though", "not", "no", "think", "say", "said", "see", "way", "place", "in", "of", "with", "does",
+    "although", "though", "not", "no", "think", "say", "said", "see", "way", "place", "in", "of", "with",
     "off", "away", "me", "up", "you",
 })  # fmt: skip
 _HAVING: Final = frozenset({"got", "have", "having", "had", "has", "show", "showing"})
