@@ -255,6 +255,8 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lex
                 if not _takes_side(j, id(j) in own, lexicon):
                     continue
                 side = str(talk.value)
+                if side == "both" and j.status == "absent" and j.candidate.faults[0] in lexicon.absence:
+                    continue  # `both down, none retained`: the two that are there
                 if j.side is not None and j.side != side:
                     j.side = "both"
                 else:

@@ -37,6 +37,17 @@ _BITS: Final = frozenset({"bit", "fraction", "finger", "hand"})
 _SHOWN: Final = frozenset({"see", "feel", "notice", "hear"})
 _GONE: Final = frozenset({"missing", "gone", "absent", "lacking", "lost"})
 _TAG: Final = frozenset({"not", "he", "she", "it", "they", "you", "that"})
+_SHORT: Final = 5
+_SUBJECTS: Final = frozenset({"it", "he", "she", "they", "there"})
+_VERBS: Final = frozenset(
+    {"is", "are", "has", "have", "will", "would", "does", "do", "can", "could", "needs"}
+)
+_LEADS: Final = frozenset({
+    "when", "where", "as", "if", "that", "because", "than", "how", "what", "which", "so", "but", "and", "or",
+    "like", "while", "whether", "once", "until", "till", "before", "after", "cos", "why", "then", "is", "are",
+    "although", "though", "not", "no", "think", "say", "said", "see", "way", "place", "in", "of", "with",
+    "off", "away", "me", "up", "you",
+})  # fmt: skip
 _HAVING: Final = frozenset({"got", "have", "having", "had", "has", "show", "showing"})
 
 
@@ -65,6 +76,8 @@ def as_meant(tokens: Tokens, lexicon: Lexicon) -> None:
         _part_remarks(tokens)
     if not words.isdisjoint(_MIGHTILY):
         _each(tokens, _MIGHTILY, lambda t, at: _stresses(t, at, lexicon), "very")
+    if len(tokens) > _SHORT and not any(tokens.brk[1 : len(tokens)]):
+        _part_clauses(tokens)
     if any(tokens.query_after):
         _drop_tags(tokens, lexicon)
     if any(tokens.number) or not words.isdisjoint(lexicon.number_words):
@@ -111,6 +124,15 @@ def _too(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
         return False
     ends = at + 2 >= len(tokens) or tokens.brk[at + 2] != NONE or tokens.text[at + 2] in sets.behind_state
     return ends or not before
+
+
+def _part_clauses(tokens: Tokens) -> None:
+    """`coat soft it will not turn rain`: without any mark a subject with its verb opens a clause."""
+    text = tokens.text
+    for at in range(2, len(tokens) - 2):
+        opens = text[at] in _SUBJECTS and text[at + 1] in _VERBS and text[at - 1] not in _LEADS
+        if opens and not tokens.number[at - 1]:
+            tokens.brk[at] = COMMA
 
 
 def _is_state(word: str, lexicon: Lexicon) -> bool:

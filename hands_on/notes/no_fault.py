@@ -69,11 +69,17 @@ def stands(j: Judged, context: Context) -> bool:
 
 
 def _praises_it(segment: Segment, j: Judged) -> bool:
-    """Whether a clause's praise may be of a finding; not that of `well muscled thigh straight in stifle`."""
-    own, first = set(j.candidate.words), min(j.candidate.words)
+    """Whether a clause's praise may be of a finding.
+
+    Not that of `well muscled thigh straight in stifle`, nor what is denied: `elbows out and can't move true`.
+    """
+    own, first, last = set(j.candidate.words), min(j.candidate.words), j.candidate.anchor.end
+    denials = [t.start for t in segment.talk if t.kind == "absent_before" and t.start >= last]
     parts = [i for i in segment.items if (i.parts or i.inner_parts) and own.isdisjoint(i.used)]
     return any(
-        t.kind == "praise" and not any(t.start < p.end and p.start < first and t.end < first for p in parts)
+        t.kind == "praise"
+        and not any(at < t.start for at in denials)
+        and not any(t.start < p.end and p.start < first and t.end < first for p in parts)
         for t in segment.talk
     )
 
