@@ -124,6 +124,12 @@ def affirm(context: Context, judged: list[Judged], matches: list[Match]) -> Affi
     return Affirmations(tuple(finder.result(kept)), frozenset(yielding))
 
 
+def _yields(j: Judged, lexicon: Lexicon) -> bool:
+    """Whether praise may take the words of a finding: not of `moves at an angle`, which nobody asks for."""
+    named = j.candidate.origin == "phrase" and len(j.candidate.words) > 1
+    return may_yield(j) and not (named and j.candidate.faults[0] not in lexicon.askable)
+
+
 class _Finder:
     def __init__(self, context: Context, judged: list[Judged]) -> None:
         self.context = context
@@ -132,7 +138,7 @@ class _Finder:
         self.said: list[Said] = []
         amiss = [j for j in judged if j.status != "absent"]
         self.amiss = {i for j in amiss if j.candidate.origin != "like" for i in j.words}
-        firm = [j for j in amiss if not (may_yield(j) or too_much_only(j))]
+        firm = [j for j in amiss if not (_yields(j, self.lexicon) or too_much_only(j))]
         self.busy = {i for j in firm for i in j.words}
 
     def outright(self, match: Match) -> None:

@@ -174,8 +174,10 @@ class Context:
         if any(p.value == "moving" for p in self.places[number]):
             return True
         first = self.sentence(number).start
-        opening = self.parsed.segments[first].start
-        return any(p.value == "moving" and p.start <= opening + 1 for p in self.places[first])
+        opening = self.parsed.segments[first]
+        if first != number and any(i in self.parsed.praised for i in range(opening.start, opening.end)):
+            return False  # `true coming and going, the hocks are turned inwards`
+        return any(p.value == "moving" and p.start <= opening.start + 1 for p in self.places[first])
 
     def both_ends(self, anchor: Item) -> bool:
         """`splayed front and rear`, `f & r` beside the word."""
