@@ -10,6 +10,7 @@ from collections.abc import Set
 from dataclasses import dataclass, replace
 from typing import Final
 
+from hands_on.notes.beside_praise import GOES_ON, asks, names_a_side, only_parts, tells_a_side
 from hands_on.notes.clauses import Segment, Talk
 from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged
@@ -33,19 +34,13 @@ _OWN_WORDS: Final = frozenset({
 """Inside what is right itself they spoil nothing: `set where it should be`, `without loose skin`."""
 _SHOULD: Final = frozenset({"should", "could", "would", "ought"})
 """Behind `as` they wish nothing: `harsh as it ought to be`."""
-_OUGHT: Final = frozenset({"should", "ought", "must"})
 _TOLD: Final = frozenset({"praise", "verdict", "asked"})
-_RIGHT_TO: Final = frozenset({"to", "at", "up", "down", "behind", "along", "across", "through"})
-_GOES_ON: Final = frozenset(
-    {"and", "but", "for", "in", "now", "too", "enough", "as", "where", "there", "on", "with"}
-)
 _ALL_FOUR: Final = (
     "all four", "front and rear", "fore and hind", "front and back", "all round", "all around", "way around",
     "front and behind", "both ends",
 )  # fmt: skip
 _HEADING: Final = 4
 """So many words before a colon or a comma may name what is judged behind it."""
-_AS_IT: Final = frozenset({"as", "like", "where", "what", "way", "so", "just"})
 _BEGINNINGS: Final = frozenset({"ok", "okay", "alright"})
 """At the start of a sentence they praise nothing."""
 _WAYS: Final = {
@@ -152,7 +147,7 @@ class _Finder:
             is_comparative(text[i]) and text[i + 1 : i + 2] != ["line"]
             for i in range(max(0, match.start - 1), match.end)
         )
-        if (compares and not denies) or self._right_side(match) or self._asks(match):
+        if (compares and not denies) or tells_a_side(self.context, match) or asks(self.context, match):
             return
         if not self._judges(number, match):
             return
@@ -192,7 +187,7 @@ class _Finder:
         """Not the `fine` of `fine bone`, the `ok` of `ok coming on`, the `right` of `right page`."""
         tokens, segment = self.context.parsed.tokens, self.context.parsed.segments[number]
         text, sides = tokens.text, self.lexicon.sets.dimensions
-        last = match.end >= segment.end or text[match.end] in _GOES_ON
+        last = match.end >= segment.end or text[match.end] in GOES_ON
         for i in match.used:
             ends = i + 1 == match.end and last
             if text[i] == "fine" and not ends and sides.isdisjoint(text[i + 1 : i + 2]):
@@ -218,31 +213,6 @@ class _Finder:
             if j.candidate.segment == number
         )
 
-    def _right_side(self, match: Match) -> bool:
-        """A side, and no praise: `right elbow`, `elbow right goes out`; nor is `right to the elbow` one."""
-        tokens, paired = self.context.parsed.tokens, self.lexicon.sets.paired
-        behind, sides = paired | _RIGHT_TO, self.lexicon.sets.dimensions
-        for i in match.used:
-            following = tokens.text[i + 1 : i + 3] if not tokens.brk[i + 1] else []
-            if tokens.text[i] != "right" or not following or following[0] in sides:
-                continue
-            if following[0] in _RIGHT_TO and not {i + 1, i + 2}.isdisjoint(match.used):
-                continue  # `carried right down`
-            part = i > 0 and tokens.text[i - 1] in paired and not tokens.brk[i]
-            if following[0] in behind or not paired.isdisjoint(following):
-                return True
-            if part and following[0] not in _GOES_ON:
-                return True
-        return False
-
-    def _asks(self, match: Match) -> bool:
-        """The `ought` of `they ought to be gone`; `set as it ought to be` praises."""
-        text = self.context.parsed.tokens.text
-        return any(
-            text[i] in _OUGHT and _AS_IT.isdisjoint(text[max(0, i - 4) : i]) and text[i - 1 : i] != ["so"]
-            for i in match.used
-        )
-
     def _seen(self, number: int, answer: str, match: Match) -> None:
         """`dark amber eye`, where the edition asks for the shade that is seen."""
         point, _, option = answer.partition(" ")
@@ -266,16 +236,16 @@ class _Finder:
                 and not parts
                 and segment.sep in ("comma", "contrast")
                 and number
-                and self._only_parts(segments[number - 1])
+                and only_parts(self.context, segments[number - 1])
             ):
                 parts = list(parts_of(segments[number - 1]))  # `type: excellent`, `stop otherwise right`
-            listed = segment.sep == "and" and self._only_parts(segment)
+            listed = segment.sep == "and" and only_parts(self.context, segment)
             if told or not listed:
                 praise = [t for t in told if not said.intersection(range(t.start, t.end))]
                 all_praise = told
             elif not praise:
                 praise = all_praise  # `tons of reach and drive`
-            if not praise or self._dimension(segment, parts):
+            if not praise or names_a_side(self.context, segment, parts):
                 continue
             crowded = bool(self.amiss.intersection(range(segment.start, segment.end)))
             for name, used in parts:
@@ -316,26 +286,6 @@ class _Finder:
         """The `strong` of `strong head`: a quality, not a judgement that all is as asked."""
         words = self.context.parsed.tokens.text[talk.start : talk.end]
         return all(w in self.lexicon.sets.descriptive or w in self.lexicon.drop for w in words)
-
-    def _only_parts(self, segment: Segment) -> bool:
-        """The `bone` of `good size and bone`: a clause that goes on with the list of what is praised."""
-        text, lexicon = self.context.parsed.tokens.text, self.lexicon
-        named = {
-            i
-            for item in segment.items
-            if not (item.faults or item.late_faults or item.qualities)
-            for i in item.used
-        }
-        return all(
-            i in named or text[i] in lexicon.drop or text[i] in lexicon.filler
-            for i in range(segment.start, segment.end)
-        )
-
-    def _dimension(self, segment: Segment, parts: list[tuple[str, Words]]) -> bool:
-        """`correct length of croup`: a side of the part is praised, not the part."""
-        text, dimensions = self.context.parsed.tokens.text, self.lexicon.sets.dimensions
-        own = {i for _, used in parts for i in used}
-        return any(text[i] in dimensions and i not in own for i in range(segment.start, segment.end))
 
     def as_edition_asks(self) -> None:
         """`dark eye`: a state that is no fault here; affirmed where the edition's own words ask for it."""

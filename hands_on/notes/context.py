@@ -108,10 +108,19 @@ class Context:
 
     def _only_place(self, number: int) -> bool:
         """Whether a clause behind a comma tells where something is seen, and nothing more."""
-        segment, text = self.parsed.segments[number], self.parsed.tokens.text
         told = {i for p in self.places[number] for i in range(p.start, p.end)}
+        segment, text = self.parsed.segments[number], self.parsed.tokens.text
         return segment.sep == "comma" and all(
             i in told or text[i] in self.lexicon.drop or text[i] in _SEEN
+            for i in range(segment.start, segment.end)
+        )
+
+    def _says_no_more(self, number: int) -> bool:
+        """Whether a clause tells how or where the dog is seen, and nothing of it."""
+        told = {i for p in self.places[number] for i in range(p.start, p.end)}
+        segment, text = self.parsed.segments[number], self.parsed.tokens.text
+        return all(
+            i in told or text[i] in self.lexicon.drop or text[i] in self.lexicon.filler
             for i in range(segment.start, segment.end)
         )
 
@@ -175,8 +184,8 @@ class Context:
             return True
         first = self.sentence(number).start
         opening = self.parsed.segments[first]
-        if first != number and any(i in self.parsed.praised for i in range(opening.start, opening.end)):
-            return False  # `true coming and going, the hocks are turned inwards`
+        if first != number and not self._says_no_more(first):
+            return False  # `moves soundly, the hocks are turned inwards`
         return any(p.value == "moving" and p.start <= opening.start + 1 for p in self.places[first])
 
     def both_ends(self, anchor: Item) -> bool:

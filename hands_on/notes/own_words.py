@@ -37,7 +37,7 @@ __all__ = [
 FORMAT = 1
 LONGEST = 200
 """Characters of one phrase; what is longer is a paragraph and no phrase to know again."""
-WEIGHT = 5
+WEIGHT = 20
 """One example of the evaluator's own counts as so many of others (judgement)."""
 
 _HEAD = (

@@ -163,7 +163,9 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
             ):
                 if after_unsure or (query and not after_absent) or _only_doubt(parsed, segment, lexicon):
                     for j in earlier:
-                        if j.status != "absent" or not after_absent:
+                        if after_absent and j.status == "unsure":
+                            j.status = "absent"  # `wry mouth suspected last time, not confirmed`
+                        elif j.status != "absent" or not after_absent:
                             j.status = "unsure"
                 elif (after_absent or _only_not(segment)) and (segment.sep != "and" or sure):
                     lack = all(str(t.value) in lexicon.not_there for t in after_absent)

@@ -73,7 +73,7 @@ def test_a_plain_fault_is_never_lost_beside_praise_of_another_part(lexicon, form
     "form", [form for form in FORMS if form.startswith("{Praise}") and "but" not in form]
 )
 def test_a_fault_that_only_the_screen_places_is_not_taken_by_the_part_praised_before(lexicon, form):
-    """`on the small side` names no part: read without a region it is lost, or another fault. All its pairs."""
+    """`on the small side` names no part: read without a region it is lost, or another fault."""
 
     def read(note, region):
         return read_note(note, lexicon, region=region)

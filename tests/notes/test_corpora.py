@@ -48,10 +48,10 @@ HARDER = {
     # Strangers' notes; the last are plain descriptions of the right state, without a word of praise.
     "notebook": {"f1": 0.93, "accepted": 0.96},
     "plain-table": {"f1": 0.93, "accepted": 0.96},
-    "states": {"clean": 0.9},
+    "states": {"clean": 0.88},
     # Three writers whose notes nothing was held against: what they are read as since less is taken unasked.
     "ringside": {"f1": 0.69, "accepted": 0.85, "share": 0.44, "degree": 0.82},
-    "spoken": {"f1": 0.83, "share": 0.67, "measures": 0.98, "degree": 0.93, "side": 0.96},
+    "spoken": {"f1": 0.83, "accepted": 0.96, "share": 0.67, "measures": 0.98, "degree": 0.93, "side": 0.96},
     "jotted": {"f1": 0.82, "accepted": 0.94, "share": 0.7, "measures": 0.69, "clean": 0.98, "side": 0.95},
     # Four more writers; the wording was mended on their errors since: no strangers any more.
     "country": {"f1": 0.89, "accepted": 0.93, "share": 0.74, "degree": 0.95, "side": 0.94},
@@ -61,10 +61,29 @@ HARDER = {
 }
 """What holds for notes that are harder, or that the wording was never held against."""
 
+WRITERS = {
+    # One writer each, F1 between 0.80 and 0.95 before anything was mended on them.
+    "met-": {"f1": 0.86, "accepted": 0.94, "share": 0.66, "degree": 0.93, "side": 0.92, "measures": 0.83},
+    # Each fault in seven ways, 0.69 and 0.65 before.
+    "ways-": {"f1": 0.94, "accepted": 0.98, "share": 0.88},
+    # Strangers' notes: nothing was held against them, nor looked at but in totals.
+    "new-": {"f1": 0.87, "accepted": 0.95, "share": 0.6, "degree": 0.95, "side": 0.93, "measures": 0.69},
+}
+"""What holds for files of these names."""
+HARDEST = {
+    # Thinks aloud, asks and answers, blames by likenesses.
+    "met-seminar-teacher": {"f1": 0.79},
+    "met-long-careful-sentences": {"degree": 0.9},
+    "met-seminar-novice": {"degree": 0.92},
+}
+
 
 @pytest.mark.parametrize("path", NOTES, ids=lambda p: p.stem)
 def test_figures_of_each_corpus(path, lexicon):
     least = LEAST | HARDER.get(path.stem, {})
+    for name, bounds in WRITERS.items():
+        if path.stem.startswith(name):
+            least = LEAST | bounds | {"clean": 0.86} | HARDEST.get(path.stem, {})
     notes = [json.loads(line) for line in path.read_text(encoding="utf-8").splitlines()]
     total = score(notes, lambda n: read_note(n["note"], lexicon, region=n["region"])).total
     if total.hit + total.missed >= 10:
