@@ -38,7 +38,7 @@ def test_the_steps_name_slips_measures_and_the_limits_of_what_is_taken(capsys):
     places = [out.index(head) for head in heads]
     assert places == sorted(places)
     assert "  height 62 cm (62 cm)" in out
-    assert "offered from 50 %, taken from 9" in out
+    assert "offered from 50 %, taken from 8" in out
 
 
 def test_a_critique_groups_findings_measures_and_what_is_right_by_region(tmp_path, capsys):
