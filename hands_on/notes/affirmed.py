@@ -34,6 +34,7 @@ _OWN_WORDS: Final = frozenset({
 """Inside what is right itself they spoil nothing: `set where it should be`, `without loose skin`."""
 _SHOULD: Final = frozenset({"should", "could", "would", "ought"})
 """Behind `as` they wish nothing: `harsh as it ought to be`."""
+_TODAY: Final = frozenset({"now", "today", "still"})
 _TOLD: Final = frozenset({"praise", "verdict", "asked"})
 _ALL_FOUR: Final = (
     "all four", "front and rear", "fore and hind", "front and back", "all round", "all around", "way around",
@@ -307,7 +308,8 @@ class _Finder:
         """Whether the clause says it without denial, doubt, wish or comparison."""
         parsed, sets = self.context.parsed, self.lexicon.sets
         segment = parsed.segments[number]
-        if of_another_dog(self.context, start):
+        then = any(segment.lead <= i < segment.end for i in self.context.then)
+        if of_another_dog(self.context, start) or (then and _TODAY.isdisjoint(parsed.tokens.text)):
             return False
         tokens = parsed.tokens
         for t in segment.talk:
