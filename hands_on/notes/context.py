@@ -34,6 +34,7 @@ _MONTHS = (["months"], ["weeks"], ["month"], ["week"], ["mths"], ["wks"])
 _SPELT = tuple(
     [word] for word in ("two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "twelve")
 )
+_NO_AGE = frozenset({"then", "previously", "formerly", "earlier"})
 _SEEN = frozenset({"seen", "viewed", "looked"})
 
 
@@ -101,26 +102,20 @@ class Context:
         text, number = self.parsed.tokens.text, self.parsed.tokens.number
         if text[at] == "at" and (number[at + 1 : at + 2] == [True] or text[at + 1 : at + 2] in _SPELT):
             return text[at + 2 : at + 3] in _MONTHS
-        young = self.lexicon.sets.once - {"then", "previously", "formerly", "earlier"}
-        return text[at : at + 2] in (["as", "a"], ["as", "an"]) and not young.isdisjoint(
-            text[at + 2 : at + 5]
-        )
+        if text[at] != "as" or text[at + 1 : at + 2] not in (["a"], ["an"]):
+            return False
+        return any(w in self.lexicon.sets.once and w not in _NO_AGE for w in text[at + 2 : at + 5])
 
     def _only_place(self, number: int) -> bool:
         """Whether a clause behind a comma tells where something is seen, and nothing more."""
-        told = {i for p in self.places[number] for i in range(p.start, p.end)}
-        segment, text = self.parsed.segments[number], self.parsed.tokens.text
-        return segment.sep == "comma" and all(
-            i in told or text[i] in self.lexicon.drop or text[i] in _SEEN
-            for i in range(segment.start, segment.end)
-        )
+        return self.parsed.segments[number].sep == "comma" and self._says_no_more(number, _SEEN)
 
-    def _says_no_more(self, number: int) -> bool:
-        """Whether a clause tells how or where the dog is seen, and nothing of it."""
+    def _says_no_more(self, number: int, small: frozenset[str]) -> bool:
+        """Whether a clause tells how or where the dog is seen, and nothing of it but such small words."""
         told = {i for p in self.places[number] for i in range(p.start, p.end)}
         segment, text = self.parsed.segments[number], self.parsed.tokens.text
         return all(
-            i in told or text[i] in self.lexicon.drop or text[i] in self.lexicon.filler
+            i in told or text[i] in self.lexicon.drop or text[i] in small
             for i in range(segment.start, segment.end)
         )
 
@@ -184,7 +179,7 @@ class Context:
             return True
         first = self.sentence(number).start
         opening = self.parsed.segments[first]
-        if first != number and not self._says_no_more(first):
+        if first != number and not self._says_no_more(first, self.lexicon.filler):
             return False  # `moves soundly, the hocks are turned inwards`
         return any(p.value == "moving" and p.start <= opening.start + 1 for p in self.places[first])
 

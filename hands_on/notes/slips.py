@@ -10,6 +10,7 @@ from typing import Final
 from rapidfuzz.distance import OSA
 from rapidfuzz.process import extract
 
+from hands_on.notes.kept_answers import KeptAnswers
 from hands_on.notes.stems import consonants, is_subsequence, shorter_stems, sound, stem
 
 __all__ = ["Edge", "Slips", "is_common"]
@@ -28,7 +29,6 @@ UNKNOWN_HEARD: Final = 0.28
 HEARD_AND_SEEN: Final = 0.2
 """Sounds the same and is one key away: `hoks`."""
 SHORT: Final = 0.25
-_CACHE_LIMIT: Final = 20000
 _MAX_READINGS: Final = 12
 # what dictation writes as a letter: `l bows`
 _LETTERS: Final = {"l": "el", "r": "ar", "m": "em", "n": "en", "x": "ex", "s": "es"}
@@ -94,8 +94,8 @@ class Slips:
         for word in forms:
             if 3 <= len(word) <= 9:
                 self._letters.setdefault("".join(sorted(word)), []).append(word)
-        self._cache: dict[str, tuple[Edge, ...]] = {}
-        self._pairs: dict[tuple[str, str], tuple[Edge, ...]] = {}
+        self._cache: KeptAnswers[str, tuple[Edge, ...]] = KeptAnswers()
+        self._pairs: KeptAnswers[tuple[str, str], tuple[Edge, ...]] = KeptAnswers()
 
     def is_ordinary(self, word: str) -> bool:
         """Whether the word is common English in its own right."""
@@ -112,23 +112,13 @@ class Slips:
     def readings(self, word: str) -> tuple[Edge, ...]:
         """What one written word may stand for, best first."""
         found = self._cache.get(word)
-        if found is None:
-            found = self._find(word)
-            if len(self._cache) >= _CACHE_LIMIT:
-                self._cache.clear()
-            self._cache[word] = found
-        return found
+        return self._cache.keep(word, self._find(word)) if found is None else found
 
     def pair(self, first: str, second: str) -> tuple[Edge, ...]:
         """What two written words may stand for as one: `fore chest`, `pass turns`."""
         key = (first, second)
         found = self._pairs.get(key)
-        if found is None:
-            found = self._find_pair(first, second)
-            if len(self._pairs) >= _CACHE_LIMIT:
-                self._pairs.clear()
-            self._pairs[key] = found
-        return found
+        return self._pairs.keep(key, self._find_pair(first, second)) if found is None else found
 
     def _find_pair(self, first: str, second: str) -> tuple[Edge, ...]:
         heard = self._heard_two.get(first + " " + second)

@@ -8,6 +8,7 @@ its neighbour on the keyboard; what may as well be a word of the trade, or an or
 from collections.abc import Iterator
 from typing import Final
 
+from hands_on.notes.kept_answers import KeptAnswers
 from hands_on.notes.slips import Slips
 
 __all__ = ["Spelling"]
@@ -27,7 +28,6 @@ _LONG: Final = 5
 _VERY_LONG: Final = 7
 """From so many letters on any letter may stand for another."""
 _VOWELS: Final = frozenset("aeiouy")
-_CACHE_LIMIT: Final = 20000
 
 
 class Spelling:
@@ -36,17 +36,12 @@ class Spelling:
     def __init__(self, small: frozenset[str], slips: Slips) -> None:
         self._small = small
         self._slips = slips
-        self._cache: dict[str, str] = {}
+        self._cache: KeptAnswers[str, str] = KeptAnswers()
 
     def meant(self, word: str) -> str:
         """The small word that is meant, or the word itself."""
         found = self._cache.get(word)
-        if found is None:
-            found = self._find(word)
-            if len(self._cache) >= _CACHE_LIMIT:
-                self._cache.clear()
-            self._cache[word] = found
-        return found
+        return self._cache.keep(word, self._find(word)) if found is None else found
 
     def _find(self, word: str) -> str:
         size = len(word)

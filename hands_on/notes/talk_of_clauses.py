@@ -121,7 +121,7 @@ def _judges(parsed: Parsed, lexicon: Lexicon, start: int, part_words: bytearray)
 
 
 def _says_so(parsed: Parsed, lexicon: Lexicon, at: int) -> bool:
-    """The `right` of `stop is right`, `the shape right`, and of `right, he's passing close`."""
+    """The `right` at a clause's end in `the stop is right`, and of `right, he's passing close`."""
     text, brk, sets = parsed.tokens.text, parsed.tokens.brk, lexicon.sets
     opens = not at or brk[at] == STOP
     if opens:
@@ -131,9 +131,7 @@ def _says_so(parsed: Parsed, lexicon: Lexicon, at: int) -> bool:
         first -= 1
     said = [w for w in text[first:at] if w not in lexicon.drop]
     paired = not sets.paired.isdisjoint(said) or not {"one", "side", "worse"}.isdisjoint(said)
-    named = text[at - 1] in sets.dimensions and not brk[at]
-    states = text[at - 1] in sets.auxiliary and len(said) > 0 and not paired
-    return named or states
+    return text[at - 1] in sets.auxiliary and len(said) > 0 and not paired
 
 
 def _is_side(
