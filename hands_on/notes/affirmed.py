@@ -15,6 +15,7 @@ from hands_on.notes.clauses import Segment, Talk
 from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged
 from hands_on.notes.elsewhere import of_another_dog
+from hands_on.notes.guesses import Opinion
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.matching import Match, find
 from hands_on.notes.parts_said import DEAREST, beside, mere_goal, mere_side, of_another, parts_of
@@ -109,9 +110,9 @@ def _headings(tokens: Tokens, judged: Set[int]) -> list[int]:
     return out
 
 
-def affirm(context: Context, judged: list[Judged], matches: list[Match]) -> Affirmations:
+def affirm(context: Context, judged: list[Judged], matches: list[Match], opinion: Opinion) -> Affirmations:
     """What one stretch affirms; `judged` are its findings, `matches` those within it."""
-    finder = _Finder(context, judged)
+    finder = _Finder(context, judged, opinion)
     for match in matches:
         finder.outright(match)
     finder.praised_parts()
@@ -127,8 +128,9 @@ def _yields(j: Judged, lexicon: Lexicon) -> bool:
 
 
 class _Finder:
-    def __init__(self, context: Context, judged: list[Judged]) -> None:
+    def __init__(self, context: Context, judged: list[Judged], opinion: Opinion) -> None:
         self.context = context
+        self.opinion = opinion
         self.lexicon = context.lexicon
         self.judged = judged
         self.said: list[Said] = []
@@ -382,7 +384,8 @@ class _Finder:
         floor = self.lexicon.affirming.get("floor", 0.0)
         best: dict[str, tuple[tuple[bool, int, float], Said]] = {}
         for said in kept:
-            p = right_probability(right_evidence(self.context, said, kept, self.judged), self.lexicon)
+            evidence = right_evidence(self.context, said, kept, self.judged, self.opinion)
+            p = right_probability(evidence, self.lexicon)
             if p < floor:
                 continue
             sure = taken(p, said, self.lexicon)

@@ -7,6 +7,7 @@ from hands_on.notes.candidates import Candidate
 from hands_on.notes.clauses import Item, Parsed, Segment, Talk
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.tokens import STOP
+from hands_on.notes.topics import NO_PART
 
 __all__ = [
     "Judged",
@@ -16,8 +17,10 @@ __all__ = [
     "has_praise",
     "inside_talk",
     "nothing_else",
+    "of_another_region",
 ]
 
+_ANYWHERE: Final = frozenset({"general", "temperament", "movement", ""})
 _ORDER: Final = ("slight", "moderate", "marked", "extreme")
 
 
@@ -53,6 +56,21 @@ def earlier_findings(
                 group.extend(by_segment[at])
             return group
     return []
+
+
+def of_another_region(segment: Segment, earlier: list[Judged], lexicon: Lexicon) -> bool:
+    """Whether a remark names parts, all of regions the findings before it are not of: `..., feet right`.
+
+    What is found of the whole dog or in movement may be gone on with under any part.
+    """
+    named = {lexicon.part_region[name] for name, cost in _parts(segment) if cost < 0.1}
+    homes = {lexicon.regions.get(j.candidate.faults[0], "") for j in earlier}
+    return bool(named) and named.isdisjoint(homes) and homes.isdisjoint(_ANYWHERE)
+
+
+def _parts(segment: Segment) -> list[tuple[str, float]]:
+    said = [p for i in segment.items if not inside_talk(i, segment) for p in i.parts]
+    return [(name, cost) for name, cost in said if name not in NO_PART]
 
 
 def inside_talk(item: Item, segment: Segment) -> bool:
@@ -244,6 +262,8 @@ def bind_sides(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lex
                     continue
                 earlier = earlier_findings(by_segment, number, parsed.segments)
                 compared = any(w in _COMPARING for w in words)
+                if not compared and of_another_region(segment, earlier, lexicon):
+                    continue
                 targets = earlier if compared else [j for j in earlier if j.side is None][-1:]
                 if not lexicon.sets.likewise.isdisjoint(words):
                     targets = earlier[-1:]  # `very straight on the near side, and the off the same`

@@ -2,19 +2,20 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from heapq import nlargest
 from typing import Final
 
 from hands_on.notes.candidates import Candidate
 from hands_on.notes.clauses import Item, Parsed
 from hands_on.notes.context import Context, Leaning
-from hands_on.notes.likeness import NOTHING
+from hands_on.notes.likeness import NEITHER, NOTHING, RIGHT
 from hands_on.notes.matching import Match
 from hands_on.notes.no_fault import is_of_others
 from hands_on.notes.slips import Edge
 from hands_on.notes.stems import stem
 
-__all__ = ["Opinion", "guess", "heard_as", "says_all"]
+__all__ = ["Opinion", "Rightly", "guess", "heard_as", "says_all"]
 
 _MARGIN: Final = 0.4
 """How much likelier than the next a guess must be (natural logarithm)."""
@@ -31,6 +32,15 @@ Ranked = list[tuple[str, float]]
 """Faults with their log-likelihoods, likeliest first."""
 
 
+@dataclass(frozen=True, slots=True)
+class Rightly:
+    """By how much words are likelier to call a point right than anything else (natural logarithm)."""
+
+    over_fault: float
+    over_point: float
+    over_nothing: float
+
+
 class Opinion:
     """What the words of a stretch are most like, clause by clause."""
 
@@ -38,6 +48,7 @@ class Opinion:
         self._context = context
         self._parsed = context.parsed
         self._known: dict[tuple[int, ...], dict[str, float]] = {}
+        self._every: dict[tuple[int, ...], dict[str, float]] = {}
         self._heard = heard
 
     def scores(self, words: Sequence[int]) -> dict[str, float]:
@@ -45,8 +56,21 @@ class Opinion:
         key = tuple(words)
         if key not in self._known:
             lexicon = self._context.lexicon
-            self._known[key] = lexicon.likeness.scores(self.stems(key), self._context.region)
+            every = lexicon.likeness.scores(self.stems(key), self._context.region)
+            self._every[key] = every
+            self._known[key] = {f: score for f, score in every.items() if not f.startswith(RIGHT)}
         return self._known[key]
+
+    def of_right(self, point: str, words: Sequence[int]) -> Rightly | None:
+        """How much the words are like the point called right; None where none was ever heard called so."""
+        faults, every = self.scores(words), self._every[tuple(words)]
+        mine = RIGHT + point
+        if mine not in every:
+            return None
+        own = every[mine]
+        fault = max((s for f, s in faults.items() if f != NOTHING), default=own)
+        points = (s for f, s in every.items() if f.startswith(RIGHT) and f not in (mine, NEITHER))
+        return Rightly(own - fault, own - max(points, default=own), own - every.get(NEITHER, own))
 
     def rank(self, words: Sequence[int]) -> Ranked:
         """The three likeliest; empty when no word was met before."""

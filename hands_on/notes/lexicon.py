@@ -5,14 +5,13 @@ for faults, parts and qualities. Two more hold what measurements are called (`me
 length runs between (`landmarks`).
 """
 
-import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Final
 
 from hands_on.notes.hearing import Hearing
 from hands_on.notes.language import Affirming, Language, Seen, WordSets
-from hands_on.notes.likeness import NOTHING, Likeness, Sample, learn
+from hands_on.notes.lessons import CLASS, lessons
+from hands_on.notes.likeness import Likeness, learn
 from hands_on.notes.phrase_trie import (
     DEGREES,
     END,
@@ -32,10 +31,6 @@ from hands_on.notes.stems import plain, stem
 from hands_on.notes.tokens import Tokens, tokenise
 
 __all__ = ["END", "SMALL_DROP", "Gives", "Lexicon", "Node", "build_lexicon"]
-
-
-_CLASS: Final = re.compile(r"\{(\w+)\}")
-"""The name of a class in a phrase: `{right} shoulder`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +154,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         for kind, phrases in (("phrase", said.phrases), ("state", said.states)):
             for phrase in phrases:
                 b.add(affirm, phrase, (kind, point), b.drop)
-                named.update(_CLASS.findall(phrase))
+                named.update(CLASS.findall(phrase))
     affirm_classes: Node = {}
     for name in sorted(named & language.classes.keys()):
         for phrase in language.classes[name]:
@@ -194,7 +189,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         slips=slips,
         hearing=Hearing(language.heard),
         spelling=Spelling(small_words, slips),
-        likeness=learn(_samples(b, source, shorthand), main),
+        likeness=learn(lessons(b, source, shorthand), main),
         gives=known.gives,
         bare=known.bare,
         region_parts={name: screen.parts for name, screen in language.regions.items()},
@@ -275,22 +270,3 @@ def _told(language: Language, slips: Slips) -> frozenset[str]:
     )  # fmt: skip
     words = {word for phrase in phrases for word in phrase.split()}
     return frozenset(w for w in words if slips.is_ordinary(w))
-
-
-def _samples(b: Builder, source: WordingSource, shorthand: Mapping[str, tuple[str, ...]]) -> Iterator[Sample]:
-    """The wording of every fault, and the examples of those that are known."""
-    for fault, words in source.faults.items():
-        for phrase in words.wording:
-            stems = tuple(stem(w.strip("{}")) for w in b.split(phrase) if w not in b.drop)
-            yield Sample(stems, words.region, fault)
-    for example in source.examples:
-        if example.fault is not None and example.fault not in source.faults:
-            continue
-        tokens = tokenise(example.note, b.contractions, shorthand, {})
-        yield Sample(
-            tuple(
-                stem(w) for w, n in zip(tokens.text, tokens.number, strict=True) if not n and w not in b.drop
-            ),
-            example.region,
-            example.fault or NOTHING,
-        )

@@ -16,10 +16,14 @@ from typing import Final
 
 from hands_on.notes.phrase_trie import END, Node
 
-__all__ = ["NOTHING", "Likeness", "Sample", "learn"]
+__all__ = ["NEITHER", "NOTHING", "RIGHT", "Likeness", "Sample", "learn"]
 
 NOTHING: Final = ""
 """Stands where a fault would: the words speak of none."""
+RIGHT: Final = "="
+"""Stands before a point where a fault would: the words say that it is right."""
+NEITHER: Final = RIGHT
+"""The words speak of no fault and call no point right."""
 _SMOOTHING: Final = 0.15
 _LONGEST_NAME: Final = 4
 

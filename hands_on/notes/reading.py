@@ -137,10 +137,11 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
             for piece in pieces(untouched(stretch), lexicon)
         ]
         context = Context(stretch, lexicon, screen, frozenset(measure_words))
-        here = [j for j in findings_of(context, Opinion(context, heard)) if _offered(context, j)]
+        opinion = Opinion(context, heard)
+        here = [j for j in findings_of(context, opinion) if _offered(context, j)]
         span = stretch.span
         low, high = (bisect_left(matches, at, key=_start) for at in (span.start, span.stop))
-        right = affirm(context, here, matches[low:high])
+        right = affirm(context, here, matches[low:high], opinion)
         silenced.update(i for j in here if id(j) in right.yielding for i in j.words)
         here = [j for j in here if id(j) not in right.yielding]
         alone = [

@@ -6,9 +6,11 @@ notes, as those of findings do (see tests/bench/affirming.py).
 
 from collections.abc import Sequence
 from math import exp
+from typing import Final
 
 from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged
+from hands_on.notes.guesses import Opinion
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.parts_said import parts_of
 from hands_on.notes.right_points import Said
@@ -17,9 +19,12 @@ from hands_on.notes.topics import NO_PART
 
 __all__ = ["right_evidence", "right_probability", "taken"]
 
+_LEAD: Final = 3.0
+"""A greater lead of the likeness says no more."""
+
 
 def right_evidence(
-    context: Context, said: Said, others: Sequence[Said], judged: Sequence[Judged]
+    context: Context, said: Said, others: Sequence[Said], judged: Sequence[Judged], opinion: Opinion
 ) -> dict[str, float]:
     """The evidence for an affirmation, by name; each about 0 to 1. `others` are those of its stretch."""
     parsed, lexicon = context.parsed, context.lexicon
@@ -40,6 +45,10 @@ def right_evidence(
     amiss = [j for j in judged if j.status != "absent"]
     rivals = [s for s in others if s.point != said.point and not set(s.words).isdisjoint(said.words)]
     affirming = lexicon.affirms.get(said.point)
+    used = {i for s in others if s.point != said.point for i in s.words}
+    used.update(i for j in judged for i in j.words)
+    own_words = {i for i in range(segment.start, segment.end) if i not in used}.union(said.words)
+    like = opinion.of_right(said.point, sorted(own_words))
     return {
         "one": 1.0,
         f"way.{said.way}": 1.0,
@@ -66,7 +75,15 @@ def right_evidence(
         "compares": 1.0 if any(is_comparative(text[i]) and i not in said.words for i in words) else 0.0,
         "one.word": 1.0 if len(said.words) == 1 else 0.0,
         "many.words": 1.0 if len(said.words) > 2 else 0.0,
+        "like.known": 1.0 if like else 0.0,
+        "like.fault": _bounded(like.over_fault) if like else 0.0,
+        "like.point": _bounded(like.over_point) if like else 0.0,
+        "like.nothing": _bounded(like.over_nothing) if like else 0.0,
     }
+
+
+def _bounded(lead: float) -> float:
+    return max(-_LEAD, min(_LEAD, lead)) / _LEAD
 
 
 def right_probability(evidence: dict[str, float], lexicon: Lexicon) -> float:

@@ -59,11 +59,15 @@ class PointWords:
 
 @dataclass(frozen=True, slots=True)
 class Example:
-    """A note as somebody wrote it, the region on screen, and the one fault meant; None: no fault."""
+    """A note as somebody wrote it, the region on screen, and the one fault meant; None: no fault.
+
+    `right` are the points that a note without a fault calls right; None where nobody has told.
+    """
 
     note: str
     region: str | None
     fault: str | None
+    right: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +100,9 @@ def examples_from_notes(notes: Iterable[Mapping[str, Any]]) -> tuple[Example, ..
         if len(faults) == 1 and named and named[0]:
             out.append(Example(text, _text(note.get("region")) or None, named[0]))
         elif not faults and not note.get("measures"):
-            out.append(Example(text, _text(note.get("region")) or None, None))
+            affirmed = note.get("affirmed")
+            right = tuple(map(_text, affirmed)) if isinstance(affirmed, list) else None
+            out.append(Example(text, _text(note.get("region")) or None, None, right))
     return tuple(out)
 
 

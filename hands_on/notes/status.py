@@ -13,6 +13,7 @@ from hands_on.notes.degrees_sides import (
     earlier_findings,
     inside_talk,
     nothing_else,
+    of_another_region,
 )
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.no_fault import stands
@@ -144,6 +145,7 @@ def _status(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexico
             earlier = earlier_findings(by_segment, number, segments)
             if tokens.text[segment.start] == "there":
                 earlier = [j for j in earlier if not _named_by_denial(parsed, j, lexicon)]
+            alone = alone and not of_another_region(segment, earlier, lexicon)
             if alone and earlier and _was_once(parsed, segments, number, lexicon):
                 for j in earlier:
                     j.status = "absent"

@@ -9,15 +9,16 @@ be taken unasked and its share of all that was called right, at several threshol
 import argparse
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
 from scipy.optimize import minimize
 
-from hands_on.notes import Lexicon, read_note
+from hands_on.notes import Lexicon, build_lexicon, read_note
 from hands_on.notes import affirmed as affirmed_module
-from tests.bench.load import RULESETS, shipped_lexicon
+from tests.bench.calibrate import examples_but
+from tests.bench.load import RULESETS, shipped_wording
 
 MENDED = ("country", "handler", "mixed", "whole-critiques")
 """Corpora of tests/data/notes whose errors were mended: they are no strangers, and may be learned from."""
@@ -97,11 +98,13 @@ def main(argv: Sequence[str] | None = None) -> int:
     notes = Path(__file__).parents[1] / "data" / "notes"
     paths = [*sorted((RULESETS / "common" / "examples").glob("*.jsonl"))]
     paths += [*(notes / f"{name}.jsonl" for name in MENDED), *options.corpus]
-    lexicon = shipped_lexicon()
+    source = shipped_wording()
+    lexicon = build_lexicon(source)
     found: list[Heard] = []
     wanted = 0
     for path in paths:
-        more, called = heard(path, lexicon)
+        learned = build_lexicon(replace(source, examples=examples_but(path)))
+        more, called = heard(path, learned)
         found += more
         wanted += called
     names = sorted({n for h in found for n in h.evidence} | set(lexicon.affirming) - {"accept", "floor"})
