@@ -1,12 +1,15 @@
 """What is said of another dog or of another day: `his sire had a gay tail`, `cow-hocked as a pup`."""
 
+from collections.abc import Set
 from typing import Final
 
 from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged
-from hands_on.notes.tokens import STOP
+from hands_on.notes.language import WordSets
+from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.tokens import STOP, Tokens
 
-__all__ = ["of_another_day", "of_another_dog"]
+__all__ = ["another_dog", "of_another_day", "of_another_dog"]
 
 _JOINING: Final = frozenset({"but", "and", "in", "while", "whereas"})
 _STILL: Final = frozenset({"still", "now", "today", "nowadays", "remains", "yet"})
@@ -14,7 +17,12 @@ _STILL: Final = frozenset({"still", "now", "today", "nowadays", "remains", "yet"
 
 def of_another_dog(context: Context, at: int) -> bool:
     """Whether a relative or another dog is spoken of before a word; but not in `like his sire`."""
-    tokens, sets = context.parsed.tokens, context.lexicon.sets
+    return another_dog(context.parsed.tokens, context.lexicon, context.others, at)
+
+
+def another_dog(tokens: Tokens, lexicon: Lexicon, others: Set[int], at: int) -> bool:
+    """As `of_another_dog`; `others` are the words at which another dog is named (`the last dog`)."""
+    sets = lexicon.sets
     text, start = tokens.text, max(at - 1, 0)
     while start > 0 and tokens.brk[start] != STOP:
         start -= 1
@@ -27,14 +35,13 @@ def of_another_dog(context: Context, at: int) -> bool:
             kin = False
         was = kin and (was or text[i] in sets.kin_was)
         led = i - 2 if i > start and text[i - 1] in sets.own else i - 1
-        if text[i] in sets.kin or i in context.others:
+        if text[i] in sets.kin or i in others:
             kin = not (led >= start and text[led] in sets.not_kin_after)
-    return kin and not _so_is_he(context, at)
+    return kin and not _so_is_he(tokens, sets, at)
 
 
-def _so_is_he(context: Context, at: int) -> bool:
+def _so_is_he(tokens: Tokens, sets: WordSets, at: int) -> bool:
     """`his dam was thin in the coat. So is he.`: what was said of a relative is said of the dog too."""
-    tokens, sets = context.parsed.tokens, context.lexicon.sets
     text = tokens.text
     end = next((i for i in range(at, len(text)) if tokens.brk[i] == STOP), len(text))
     said = [w for w in text[end : end + 4] if w != "and"]

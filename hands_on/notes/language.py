@@ -292,6 +292,11 @@ class WordSets(Table):
     retract: WordSet = frozenset()
     no: WordSet = frozenset()
     correcting: WordSet = frozenset()
+    settling: WordSet = frozenset()
+    limits: WordSet = frozenset()
+    other_days: WordSet = frozenset()
+    was_measured: WordSet = frozenset()
+    now_measured: WordSet = frozenset()
     correcting_strong: WordSet = frozenset()
 
 

@@ -15,6 +15,9 @@ _FURTHEST: Final = 8.0
 _LINK: Final = 6
 """How many words may stand between the two points of a length."""
 _HIGHEST_SCORE: Final = 9
+_LED: Final = 4
+"""So many words may stand before the name in `that is the girth`."""
+_HEADING: Final = frozenset({"the", "a", "his", "her", "now", "then", "next", "first", "and", "right", "so", "my"})
 _BEFORE: Final = 4
 _BEHIND: Final = 3
 
@@ -56,7 +59,7 @@ def find_names(parsed: Parsed, numbers: list[Number], lexicon: Lexicon) -> list[
             True,
         )
         for m in find(lexicon.measure, tokens, parsed.steps, skip, None)
-        if m.cost < 0.5 and not _stray_letter(tokens, m) and not _of_other_part(parsed, m, lexicon)
+        if m.cost < 0.5 and not _other_word(tokens, m, lexicon) and not _stray_letter(tokens, m) and not _of_other_part(parsed, m, lexicon)
     ]
     out += _between(parsed, numbers, lexicon, skip)
     for segment in parsed.segments:
@@ -64,7 +67,7 @@ def find_names(parsed: Parsed, numbers: list[Number], lexicon: Lexicon) -> list[
             ids = tuple(
                 i
                 for part, cost in item.parts or item.inner_parts
-                if cost < 0.5
+                if cost < (0.5 if tokens.text[item.start] not in lexicon.not_measure_before else 0.1)
                 for i in lexicon.part_measures.get(part, ())
             )
             if ids:
@@ -107,6 +110,14 @@ def _carried(parsed: Parsed, names: list[Name], lexicon: Lexicon) -> list[Name]:
         if found:
             out.append(Name(at, at + 1, found, 1.0, True))
     return out
+
+
+def _other_word(tokens: Tokens, m: Match, lexicon: Lexicon) -> bool:
+    """Whether a name is read into a word of time or correction: `last year`, `wait, he moved`."""
+    if m.cost < 0.05 or len(m.used) > 1:
+        return False
+    word = tokens.text[m.start]
+    return word in lexicon.not_measure_before or word in lexicon.sets.correcting
 
 
 def _stray_letter(tokens: Tokens, m: Match) -> bool:
@@ -261,10 +272,23 @@ def _gap(tokens: Tokens, number: Number, name: Name, measuring: frozenset[str]) 
     gap = float(sum(tokens.text[i] not in measuring for i in range(lo, hi)))
     for i in range(lo, hi + 1):
         if i < len(tokens) and tokens.brk[i]:
-            if tokens.brk[i] == STOP:
+            if tokens.brk[i] == STOP and not _heads(tokens, number, name, i, measuring):
                 return None
             gap += 2.0
     return gap if gap <= _FURTHEST else None
+
+
+def _heads(tokens: Tokens, number: Number, name: Name, stop: int, measuring: frozenset[str]) -> bool:
+    """Whether a name is a sentence of its own beside the number: `The height. 64.`, `64. That's the girth.`"""
+    if not name.exact:
+        return False
+    if name.end <= number.start:
+        start = name.start
+        while start > 0 and tokens.brk[start] != STOP:
+            start -= 1
+        beside = [*range(start, name.start), *range(name.end, stop)]
+        return all(tokens.text[i] in measuring or tokens.text[i] in _HEADING for i in beside)
+    return number.end == stop and tokens.text[stop] in ("that", "this") and name.start - stop <= _LED
 
 
 def _dimensions(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) -> dict[str, int]:

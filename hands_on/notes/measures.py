@@ -10,6 +10,7 @@ from hands_on.notes.clauses import Parsed
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.measure_names import Fit, Name, dimension_behind, find_names, fit
 from hands_on.notes.numbers import Number
+from hands_on.notes.own_numbers import of_this_dog, put_right, taken_back
 from hands_on.notes.tokens import NONE, STOP, Tokens
 
 __all__ = ["FoundMeasure", "read_measures", "spans", "unit_words", "within_measure"]
@@ -50,6 +51,7 @@ def read_measures(
     """The measurements of a note and the words they take up."""
     tokens = parsed.tokens
     numbers = [n for n in numbers if n.counts or _of_fault(parsed, n, lexicon, set())]
+    numbers = of_this_dog(parsed, numbers, lexicon)
     if not numbers:
         return [], set()
     names = find_names(parsed, numbers, lexicon)
@@ -66,7 +68,8 @@ def read_measures(
             fitting = fit(tokens, number, names[k], lexicon)
             if fitting is None:
                 continue
-            few = number.unit is None and number.value < 10 and (number.spoken or number.end in part_words)
+            few = number.unit is None and number.value < 10 and number.value.is_integer()
+            few = few and (number.spoken or number.end in part_words)
             if few and lexicon.measures[fitting.measure].quantity != "scale":
                 continue
             pairs.append((fitting.score, n, k, fitting))
@@ -82,6 +85,7 @@ def read_measures(
         taken.add(k)
         words.update(range(names[k].start, names[k].end), fitting.words)
         words.update(_measuring(tokens, names[k].end, numbers[n].start, lexicon))
+    done = taken_back(parsed, numbers, put_right(parsed, numbers, done, lexicon), lexicon)
     united = sum(number.unit is not None for number in numbers)
     for n, number in enumerate(numbers):
         measure = done.get(n, "") or _of_fault(parsed, number, lexicon, given)

@@ -11,6 +11,7 @@ __all__ = ["Number", "find_numbers"]
 _POUNDS_A_STONE: Final = 14
 _LEAST_STONES: Final = 3
 _BEHIND_FEET: Final = frozenset({"exactly", "dead", "at", "tall", "high", "and", "to"})
+_ONE_PART: Final = frozenset({"a", "an", "one"})
 _MARKS: Final = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 
 
@@ -57,7 +58,8 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
     at = 0
     count = len(tokens)
     while at < count:
-        read = _number_at(tokens, at, lexicon) or _a_foot(tokens, at) or _one_off(tokens, at, lexicon)
+        read = _number_at(tokens, at, lexicon) or _a_foot(tokens, at)
+        read = read or _one_off(tokens, at, lexicon) or _one_and(tokens, at, lexicon)
         if read is None:
             at += 1
             continue
@@ -93,9 +95,8 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
             second, stop = _unit_at(tokens, more[1], lexicon)
             if second == "mm" and more[0] < 10:
                 value, end = value + more[0] / 10, stop  # `64 cm 5 mm`
-        if unit == "kg" and end < count and not tokens.brk[end] and _grams(tokens, end):
-            value += float(tokens.text[end]) / 1000  # `31 kilos 400`
-            end = _unit_at(tokens, end + 1, lexicon)[1] if end + 1 < count else end + 1
+        if unit == "kg" and (grams := _grams(tokens, end, lexicon)) is not None:
+            value, end = value + grams[0] / 1000, grams[1]
         if (off := _off_by(tokens, value, unit, end, lexicon)) is not None:
             value, unit, end = off
         if unit == "m":
@@ -170,8 +171,16 @@ def _stones(tokens: Tokens, value: float, end: int, lexicon: Lexicon) -> tuple[f
     return (value * _POUNDS_A_STONE + more[0], stop) if unit in ("lb", None) else None
 
 
-def _grams(tokens: Tokens, at: int) -> bool:
-    return tokens.number[at] and tokens.text[at].isdigit() and len(tokens.text[at]) == 3
+def _grams(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int] | None:
+    """The `400` of `31 kilos 400`, of `thirty-one kilos four hundred grams`, and the word behind it."""
+    if at >= len(tokens) or tokens.brk[at]:
+        return None
+    at += tokens.text[at] == "and"
+    read = _number_at(tokens, at, lexicon)
+    if read is None or not 100 <= read[0] < 1000 or (tokens.number[at] and len(tokens.text[at]) != 3):
+        return None
+    unit, end = _unit_at(tokens, read[1], lexicon)
+    return (read[0], end) if unit in (None, "g") else None
 
 
 def _feet_tall(tokens: Tokens, value: float, end: int) -> bool:
@@ -184,6 +193,15 @@ def _feet_tall(tokens: Tokens, value: float, end: int) -> bool:
 def _a_foot(tokens: Tokens, at: int) -> tuple[float, int, bool] | None:
     """`a foot and two inches`, `about a foot long`."""
     return (1.0, at + 1, True) if tokens.text[at : at + 2] == ["a", "foot"] else None
+
+
+def _one_and(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, bool] | None:
+    """The `an` of `an inch and three quarters`."""
+    if tokens.text[at] not in _ONE_PART or at + 2 >= len(tokens) or any(tokens.brk[at + 1 : at + 3]):
+        return None
+    unit = lexicon.units.get(tokens.text[at + 1])
+    more = unit in ("cm", "in") and tokens.text[at + 2] == "and" and _fraction(tokens, at + 3, lexicon)
+    return (1.0, at + 1, True) if more else None
 
 
 def _one_off(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, bool] | None:
@@ -206,13 +224,21 @@ def _clock(tokens: Tokens, end: int, value: float, lexicon: Lexicon) -> int | No
 
 
 def _half_after(tokens: Tokens, end: int, value: float, lexicon: Lexicon) -> tuple[float, int]:
-    """`25 inches and a half`, `24 & three quarters`."""
-    if tokens.text[end : end + 1] in (["and"], ["&"]) and not tokens.brk[end]:
-        for length in (3, 2):
-            name = " ".join(w for w in tokens.text[end + 1 : end + length] if w not in ("a", "an"))
+    """`25 inches and a half`, `24 & three quarters`, `ten inches and one eighth`."""
+    joined = tokens.text[end : end + 1] in (["and"], ["&"]) and not tokens.brk[end]
+    part = _fraction(tokens, end + 1, lexicon) if joined else None
+    return (value + part[0], part[1]) if part else (value, end)
+
+
+def _fraction(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int] | None:
+    """The `three quarters` or `a half` from word `at`, and the word behind it."""
+    for length in (2, 1):
+        words = tokens.text[at : at + length]
+        if len(words) == length and not any(tokens.brk[at + 1 : at + length]):
+            name = " ".join(words if words[0] not in _ONE_PART else words[1:])
             if name in lexicon.fractions:
-                return value + lexicon.fractions[name], min(end + length, len(tokens))
-    return value, end
+                return lexicon.fractions[name], at + length
+    return None
 
 
 def _number_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, bool] | None:
@@ -235,19 +261,18 @@ def _number_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, b
             digits, stop = _digits(tokens, end + 1, lexicon)
             if digits:
                 return value + float("0." + digits), stop, False
-        for length in (3, 2, 1):
-            words = tokens.text[end : end + length]
-            if words[:1] == ["and"] or length == 1:
-                name = " ".join(w for w in words if w not in ("and", "a", "an"))
-                if name in lexicon.fractions and words:
-                    return value + lexicon.fractions[name], end + len(words), False
+        joined = end + 1 if tokens.text[end : end + 1] == ["and"] else end
+        part = _fraction(tokens, joined, lexicon) if joined < len(tokens) and not tokens.brk[end] else None
+        if part is not None and (joined > end or part[1] == end + 1):
+            return value + part[0], part[1], False
         return value, end, False
     if text in _MARKS:
         return _MARKS[text], at + 1, False
     if text in lexicon.fractions:
-        behind = at + 2 if tokens.text[at + 1 : at + 2] in (["a"], ["an"]) else at + 1
+        behind = at + 2 if tokens.text[at + 1 : at + 2] == ["of"] else at + 1
+        behind += tokens.text[behind : behind + 1] in (["a"], ["an"])
         if _unit_at(tokens, behind, lexicon)[0] in ("in", "cm", "mm"):
-            return lexicon.fractions[text], behind, True  # `a quarter inch`, `half an inch`
+            return lexicon.fractions[text], behind, True  # `a quarter inch`, `an eighth of an inch`
     if text not in lexicon.number_words:
         return None
     total = 0.0
@@ -298,12 +323,10 @@ def _number_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, b
         closed = closed or tokens.text[stop] in lexicon.filler or tokens.text[stop] in lexicon.drop
         if len(digits) == 1 and not tokens.brk[end] and closed:
             return total + int(digits) / 10, stop, True  # `sixty-four five`
-    for length in (3, 2):
-        words = tokens.text[end : end + length]
-        if words[:1] == ["and"]:
-            name = " ".join(w for w in words if w not in ("and", "a", "an"))
-            if name in lexicon.fractions:
-                return total + lexicon.fractions[name], end + len(words), True
+    if tokens.text[end : end + 1] == ["and"] and not tokens.brk[end]:
+        part = _fraction(tokens, end + 1, lexicon)
+        if part is not None:
+            return total + part[0], part[1], True
     return total, end, True
 
 
