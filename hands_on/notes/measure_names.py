@@ -17,6 +17,13 @@ _LINK: Final = 6
 _HIGHEST_SCORE: Final = 9
 _LED: Final = 4
 """So many words may stand before the name in `that is the girth`."""
+_OF_IT: Final = frozenset({"of it", "of that", "of them", "of this", "of same"})
+_OPENING: Final = frozenset({"and", "the", "its", "his", "her"})
+_READS: Final = frozenset({"is", "at", "reads", "measures", "says", "comes", "of"})
+_BETWEEN: Final = frozenset({
+    "he", "she", "it", "straight", "direct", "directly", "right", "plumb", "vertically", "square", "taken",
+})  # fmt: skip
+"""Between the two points of a length they say nothing of it."""
 _HEADING: Final = frozenset({"the", "a", "his", "her", "now", "then", "next", "first", "and", "right", "so", "my"})
 _BEFORE: Final = 4
 _BEHIND: Final = 3
@@ -93,7 +100,11 @@ def _carried(parsed: Parsed, names: list[Name], lexicon: Lexicon) -> list[Name]:
     out: list[Name] = []
     for at in range(1, len(tokens) - 1):
         dimension = lexicon.dimensions.get(tokens.text[at])
-        if not dimension or not tokens.brk[at] or at in taken or not tokens.number[at + 1]:
+        of_it = " ".join(tokens.text[at + 1 : at + 3]) in _OF_IT
+        opens = bool(tokens.brk[at]) or tokens.text[at - 1] in _OPENING or of_it
+        if not dimension or not opens or (at in taken and not of_it):
+            continue
+        if not (of_it or tokens.brk[at + 1] or tokens.number[at + 1] or tokens.text[at + 1] in _READS):
             continue
         start = at
         while start > 0 and tokens.brk[start] != STOP:
@@ -108,7 +119,8 @@ def _carried(parsed: Parsed, names: list[Name], lexicon: Lexicon) -> list[Name]:
         )
         found = tuple(i for i in ids if i.rpartition("-")[2] == dimension and i in lexicon.measures)
         if found:
-            out.append(Name(at, at + 1, found, 1.0, True))
+            end = at + 3 if of_it else at + 1
+            out.append(Name(at, end, found, 2.0 if of_it else 1.0, True))
     return out
 
 
@@ -218,7 +230,7 @@ def _linked(tokens: Tokens, first: Match, second: Match, inside: dict[int, Numbe
         word = tokens.text[at]
         if word in links:
             linked = True
-        elif word not in lexicon.skip and word not in lexicon.sets.measuring:
+        elif word not in lexicon.skip and word not in lexicon.sets.measuring and word not in _BETWEEN:
             return False
         at += 1
     return linked and not tokens.brk[second.start]
@@ -232,6 +244,8 @@ def fit(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) -> Fit | N
     behind = dimension_behind(tokens, number, lexicon)
     said = _dimensions(tokens, number, name, lexicon) if not behind else {behind: number.end}
     measure = _fitting(name, number, lexicon, frozenset(said))
+    if measure and number.unit is None and lexicon.measures[measure].quantity == "length":
+        measure = measure if not _among_angles(tokens, number, lexicon) else None
     if measure is None:
         return None
     dimension = next((d for d in said if measure.endswith("-" + d) or measure == d), "")
@@ -246,6 +260,25 @@ def fit(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) -> Fit | N
     if dimension and not name.exact:
         score -= 1.2
     return Fit(measure, score, (said[dimension],) if dimension else ())
+
+
+def _among_angles(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
+    """Whether degrees are the one unit of a number's sentence: `blade 47 degrees, upper arm 52`."""
+    start, end = number.start, number.end
+    while start > 0 and tokens.brk[start] != STOP:
+        start -= 1
+    while end < len(tokens) and tokens.brk[end] != STOP:
+        end += 1
+    units = {
+        lexicon.units[tokens.text[i]]
+        for i in range(start + 1, end)
+        if tokens.text[i] in lexicon.units and (tokens.number[i - 1] or _spelt(tokens, i - 1, lexicon))
+    }
+    return units == {"deg"}
+
+
+def _spelt(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
+    return tokens.text[at] in lexicon.number_words or tokens.text[at] in lexicon.fractions
 
 
 def _round_it(tokens: Tokens, name: Name, lexicon: Lexicon) -> bool:

@@ -85,7 +85,7 @@ def read_measures(
         taken.add(k)
         words.update(range(names[k].start, names[k].end), fitting.words)
         words.update(_measuring(tokens, names[k].end, numbers[n].start, lexicon))
-    done = taken_back(parsed, numbers, put_right(parsed, numbers, done, lexicon), lexicon)
+    done = taken_back(parsed, numbers, put_right(parsed, numbers, done, names, lexicon), lexicon)
     united = sum(number.unit is not None for number in numbers)
     for n, number in enumerate(numbers):
         measure = done.get(n, "") or _of_fault(parsed, number, lexicon, given)

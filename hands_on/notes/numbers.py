@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import Final
 
-from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.lexicon import END, Lexicon
+from hands_on.notes.stems import stem
 from hands_on.notes.tokens import NONE, STOP, Tokens
 
 __all__ = ["Number", "find_numbers"]
@@ -110,6 +111,8 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
             bad = False  # `40 of 42`, `4 out of 9`
         if of and unit is not None and tokens.text[behind + 1 : behind + 2] in (["that"], ["it"], ["which"]):
             bad = False  # `11 cm of that is muzzle`
+        if of and unit is not None and _opens_name(tokens, behind + 1, lexicon):
+            bad = False  # `nineteen inches of tail`
         if unit is None and end < count and tokens.text[end] == "%":
             bad = True
         if tokens.text[end : end + 2] == ["from", "the"] and unit in ("in", "cm", "mm"):
@@ -136,6 +139,12 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
             out.append(Number(at, end, value, unit, spoken, counts=False))
         at = max(end, at + 1)
     return out
+
+
+def _opens_name(tokens: Tokens, at: int, lexicon: Lexicon) -> bool:
+    """Whether what is measured stands at word `at`, by its name: `tail`, `the coat`."""
+    at += tokens.text[at : at + 1] != [] and tokens.text[at] in lexicon.sets.articles
+    return at < len(tokens) and END in lexicon.measure.get(stem(tokens.text[at]), {})
 
 
 _UNDER: Final = frozenset({"under", "below", "short", "shy", "off", "less"})

@@ -6,6 +6,7 @@ from typing import Final
 from hands_on.notes.clauses import Parsed
 from hands_on.notes.elsewhere import another_dog
 from hands_on.notes.lexicon import Lexicon
+from hands_on.notes.measure_names import Name
 from hands_on.notes.numbers import Number
 from hands_on.notes.tokens import STOP, Tokens
 
@@ -75,7 +76,11 @@ def _limit(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
 
 
 def put_right(
-    parsed: Parsed, numbers: Sequence[Number], done: Mapping[int, str], lexicon: Lexicon
+    parsed: Parsed,
+    numbers: Sequence[Number],
+    done: Mapping[int, str],
+    names: Sequence[Name],
+    lexicon: Lexicon,
 ) -> dict[int, str]:
     """What each number measures, where one that has no name puts right the one before it.
 
@@ -90,7 +95,10 @@ def put_right(
             continue
         if last is None or not _same_kind(numbers[last], number):
             continue
-        if _corrected(parsed, numbers[last].end, number.start, lexicon):
+        between = range(numbers[last].end, number.start)
+        if any(name.exact and name.start in between and out[last] not in name.ids for name in names):
+            continue  # `depth 29, and the width, hold on, 18`
+        if _corrected(parsed, between.start, between.stop, lexicon):
             out[k] = out.pop(last)
             if number.unit is None:
                 number.unit = numbers[last].unit
