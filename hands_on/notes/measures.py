@@ -134,17 +134,17 @@ def _with_units(
 
 
 def _only_name(tokens: Tokens, number: Number, names: Sequence[Name], lexicon: Lexicon) -> Name | None:
-    """The one name of its sentence that fits a number far behind it: `stifle angle, hold on, 118 degrees`."""
+    """The name of its sentence that fits a number far behind it, where but one measurement is named.
+
+    `stifle angle, hold on, let me get it from the other side, 118 degrees`.
+    """
     start = _sentence_start(tokens, number)
     quantity = lexicon.unit_quantity.get(number.unit or "", "")
     near = [n for n in names if n.exact and start <= n.start and n.end <= number.start]
-    if (
-        len(near) != 1
-        or lexicon.measures[near[0].ids[0]].quantity != quantity
-        or _round(tokens, number, lexicon)
-    ):
+    fitting = {i for n in near for i in n.ids if lexicon.measures[i].quantity == quantity}
+    if len(fitting) != 1 or _round(tokens, number, lexicon):
         return None
-    return near[0]
+    return next(replace(n, ids=tuple(fitting)) for n in near if not fitting.isdisjoint(n.ids))
 
 
 def _only_amiss(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:

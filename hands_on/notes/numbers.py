@@ -11,7 +11,7 @@ __all__ = ["Number", "find_numbers"]
 
 _POUNDS_A_STONE: Final = 14
 _LEAST_STONES: Final = 3
-_BEHIND_FEET: Final = frozenset({"exactly", "dead", "at", "tall", "high", "and", "to"})
+_BEHIND_FEET: Final = frozenset({"exactly", "dead", "at", "tall", "high", "and", "to", "long", "for", "in"})
 _ONE_PART: Final = frozenset({"a", "an", "one"})
 _MARKS: Final = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 
@@ -78,9 +78,8 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
             more = _number_at(tokens, joined, lexicon) if end < count and tokens.brk[end] != STOP else None
             if more is not None and more[0] < 12:
                 second, stop = _unit_at(tokens, more[1], lexicon)
-                if second in ("in", None) and (
-                    second or more[1] >= count or tokens.text[more[1]] in ("at", "to")
-                ):
+                ends = more[1] >= count or bool(tokens.brk[more[1]]) or tokens.text[more[1]] in _BEHIND_FEET
+                if second in ("in", None) and (second or ends):
                     value, unit, end = value * 12 + more[0], "in", stop
         sized = end < count and tokens.text[end] in lexicon.dimensions and not tokens.brk[end]
         if unit == "ft" and _feet_tall(tokens, value, end):
@@ -193,9 +192,11 @@ def _grams(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int] | Non
 
 
 def _feet_tall(tokens: Tokens, value: float, end: int) -> bool:
-    """`two foot exactly`, `two foot and half an inch`; not `one foot turned out`."""
-    if value < 2 or tokens.text[end - 1] != "foot":
+    """`two foot exactly`, `two foot and half an inch`, `two feet to the withers`; not `one foot turned out`."""
+    if value < 2 or tokens.text[end - 1] not in ("foot", "feet"):
         return False
+    if tokens.text[end - 1] == "feet":
+        return tokens.text[end : end + 1] in (["to"], ["at"], ["tall"], ["high"])
     return end >= len(tokens) or bool(tokens.brk[end]) or tokens.text[end] in _BEHIND_FEET
 
 

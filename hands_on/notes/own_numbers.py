@@ -12,6 +12,8 @@ from hands_on.notes.tokens import STOP, Tokens
 
 __all__ = ["of_this_dog", "put_right", "taken_back"]
 
+_FAR: Final = 1.6
+"""Nobody corrects a measure by so many times itself."""
 _COUNTS_AFTER: Final = frozenset({"at", "by", "is", "stands", "he", "she", "it", "measures", "weighs"})
 _AT_MOST: Final = frozenset({"most", "least", "the"})
 
@@ -96,6 +98,9 @@ def put_right(
         if last is None or not _same_kind(numbers[last], number):
             continue
         between = range(numbers[last].end, number.start)
+        dimensions = {lexicon.dimensions.get(parsed.tokens.text[i], "") for i in between} - {""}
+        if dimensions and out[last].rpartition("-")[2] not in dimensions:
+            continue
         if any(name.exact and name.start in between and out[last] not in name.ids for name in names):
             continue  # `depth 29, and the width, hold on, 18`
         if _corrected(parsed, between.start, between.stop, lexicon):
@@ -122,7 +127,9 @@ def taken_back(
 
 
 def _same_kind(one: Number, other: Number) -> bool:
-    return one.unit == other.unit or None in (one.unit, other.unit)
+    """Whether a number may be said for another: the same unit, or none, and no quite other size."""
+    alike = one.unit == other.unit or None in (one.unit, other.unit)
+    return alike and min(one.value, other.value) * _FAR > max(one.value, other.value)
 
 
 def _corrected(parsed: Parsed, start: int, end: int, lexicon: Lexicon) -> bool:
