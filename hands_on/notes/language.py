@@ -172,6 +172,7 @@ class Measuring(Table):
     any: dict[str, str] = {}
     bare: dict[str, str] = {}
     by_fault: dict[str, str] = {}
+    gaps: WordSet = frozenset()
     scales: dict[str, Phrases] = {}
     dimensions: dict[str, WordSet] = {}
     landmarks: dict[str, Phrases] = {}

@@ -95,6 +95,7 @@ class Lexicon:
     default_measure: Mapping[str, Mapping[str, str]]
     any_measure: Mapping[str, str]
     fault_measure: Mapping[str, str]
+    gaps: frozenset[str]
     bare_measure: Mapping[str, str]
     scales: frozenset[str]
     dimensions: Mapping[str, str]
@@ -238,6 +239,7 @@ def build_lexicon(source: WordingSource) -> Lexicon:
         },
         any_measure=language.measures.any,
         fault_measure=language.measures.by_fault,
+        gaps=language.measures.gaps,
         bare_measure=language.measures.bare,
         scales=frozenset(scales),
         affirm=affirm,

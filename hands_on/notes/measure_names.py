@@ -17,6 +17,7 @@ _LINK: Final = 6
 _HIGHEST_SCORE: Final = 9
 _LED: Final = 4
 """So many words may stand before the name in `that is the girth`."""
+_GROUND: Final = "ground"
 _OF_IT: Final = frozenset({"of it", "of that", "of them", "of this", "of same"})
 _OPENING: Final = frozenset({"and", "the", "its", "his", "her"})
 _READS: Final = frozenset({"is", "at", "reads", "measures", "says", "comes", "of"})
@@ -209,13 +210,18 @@ def _between(parsed: Parsed, numbers: list[Number], lexicon: Lexicon, skip: list
             if ids:
                 weight = 0.5 * (len(first.used) + len(second.used)) + 1.5 - first.cost - second.cost
                 out.append(Name(first.start, second.end, ids, weight, True))
-    return out
+    return out + _upwards(tokens, points, numbers, lexicon)
 
 
 def _linked(tokens: Tokens, first: Match, second: Match, inside: dict[int, Number], lexicon: Lexicon) -> bool:
-    """Whether `to`, `and`, `down to` ... join two points; `34 cm above` between them is the number itself."""
+    """Whether `to`, `and`, `down to` ... join two points; `34 cm above` between them is the number itself.
+
+    So does a colon or stroke without blanks: `nose:occiput`, `elbow/wrist`.
+    """
     links = lexicon.sets.links
     at = first.end
+    if at == second.start and tokens.brk[at] != STOP:
+        return bool(tokens.brk[at]) and tokens.start[at] - tokens.end[at - 1] == 1
     linked = False
     while at < second.start:
         if tokens.brk[at]:
@@ -225,7 +231,7 @@ def _linked(tokens: Tokens, first: Match, second: Match, inside: dict[int, Numbe
             after = tokens.text[number.end : number.end + 1]
             if not after or after[0] not in lexicon.sets.measured_from:
                 return False
-            at = number.end
+            at, linked = number.end + 1, True
             continue
         word = tokens.text[at]
         if word in links:
@@ -234,6 +240,22 @@ def _linked(tokens: Tokens, first: Match, second: Match, inside: dict[int, Numbe
             return False
         at += 1
     return linked and not tokens.brk[second.start]
+
+
+def _upwards(
+    tokens: Tokens, points: list[Match], numbers: list[Number], lexicon: Lexicon
+) -> list[Name]:
+    """`point of hip 58 cm up`: so high above the ground."""
+    out: list[Name] = []
+    for number in numbers:
+        up = tokens.text[number.end : number.end + 1] == ["up"] and not tokens.brk[number.end]
+        ends = number.end + 1 >= len(tokens) or bool(tokens.brk[number.end + 1])
+        led = [m for m in points if m.end <= number.start and number.start - m.end <= 2]
+        if up and ends and led and not any(tokens.brk[led[-1].end : number.start + 1]):
+            ids = lexicon.between.get(frozenset((led[-1].meanings[0][1], _GROUND)), ())
+            if ids:
+                out.append(Name(led[-1].start, led[-1].end, ids, 2.5, True))
+    return out
 
 
 def fit(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) -> Fit | None:

@@ -2,7 +2,7 @@
 
 import re
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -10,7 +10,7 @@ from hands_on.notes.clauses import Parsed
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.measure_names import Fit, Name, dimension_behind, find_names, fit
 from hands_on.notes.numbers import Number
-from hands_on.notes.own_numbers import of_this_dog, put_right, taken_back
+from hands_on.notes.own_numbers import of_this_dog, put_right, restated, taken_back
 from hands_on.notes.tokens import NONE, STOP, Tokens
 
 __all__ = ["FoundMeasure", "read_measures", "spans", "unit_words", "within_measure"]
@@ -26,6 +26,7 @@ _LEAST_OF_DOG: Final = {"cm": 20.0, "in": 8.0}
 _NO_UNIT_ALONE: Final = frozenset(
     {"in", "ft", "foot", "feet", "m", "g", "'", "’", "′", "hand", "cent", "mil", "mill", "keys"}
 )
+_AT_THE: Final = frozenset({"at", "the", "its", "his", "her", "in"})
 # how many words before and after a number its name may start
 _REACH: Final = 16
 
@@ -50,11 +51,17 @@ def read_measures(
 ) -> tuple[list[FoundMeasure], set[int]]:
     """The measurements of a note and the words they take up."""
     tokens = parsed.tokens
-    numbers = [n for n in numbers if n.counts or _of_fault(parsed, n, lexicon, set())]
     numbers = of_this_dog(parsed, numbers, lexicon)
+    names = find_names(parsed, list(numbers), lexicon)
+    numbers = [
+        n
+        for n in numbers
+        if n.counts or _of_fault(parsed, n, lexicon, set()) or _by_so_much(tokens, n, names, lexicon)
+    ]
     if not numbers:
         return [], set()
-    names = find_names(parsed, numbers, lexicon)
+    names = find_names(parsed, list(numbers), lexicon)
+    settled = restated(tokens, numbers, lexicon)
     part_words = {i.start for s in parsed.segments for i in s.items if i.parts or i.faults}
     part_words -= {name.start for name in names if name.exact}
     found: list[FoundMeasure] = []
@@ -63,6 +70,8 @@ def read_measures(
     pairs: list[tuple[float, int, int, Fit]] = []
     starts = [name.start for name in names]
     for n, number in enumerate(numbers):
+        if n in settled:
+            continue
         near = range(bisect_left(starts, number.start - _REACH), bisect_left(starts, number.end + _REACH))
         for k in near:
             fitting = fit(tokens, number, names[k], lexicon)
@@ -89,7 +98,7 @@ def read_measures(
     united = sum(number.unit is not None for number in numbers)
     for n, number in enumerate(numbers):
         measure = done.get(n, "") or _of_fault(parsed, number, lexicon, given)
-        if not measure and united == 1 and (only := _only_name(tokens, number, names, lexicon)):
+        if not measure and united == 1 and (only := _only_name(tokens, number, names, lexicon, given)):
             measure = only.ids[0]
             words.update(range(only.start, only.end))
         if not measure:
@@ -133,7 +142,20 @@ def _with_units(
     return [replace(m, unit=lengths[0]) if lacks(m) else m for m in found]
 
 
-def _only_name(tokens: Tokens, number: Number, names: Sequence[Name], lexicon: Lexicon) -> Name | None:
+def _by_so_much(tokens: Tokens, number: Number, names: Sequence[Name], lexicon: Lexicon) -> bool:
+    """Whether what reads as a difference is a measure that is one: `ends 3 cm short of the nose`."""
+    return any(
+        name.exact
+        and not lexicon.gaps.isdisjoint(name.ids)
+        and (fitting := fit(tokens, number, name, lexicon)) is not None
+        and fitting.measure in lexicon.gaps
+        for name in names
+    )
+
+
+def _only_name(
+    tokens: Tokens, number: Number, names: Sequence[Name], lexicon: Lexicon, given: Set[str]
+) -> Name | None:
     """The name of its sentence that fits a number far behind it, where but one measurement is named.
 
     `stifle angle, hold on, let me get it from the other side, 118 degrees`.
@@ -142,7 +164,7 @@ def _only_name(tokens: Tokens, number: Number, names: Sequence[Name], lexicon: L
     quantity = lexicon.unit_quantity.get(number.unit or "", "")
     near = [n for n in names if n.exact and start <= n.start and n.end <= number.start]
     fitting = {i for n in near for i in n.ids if lexicon.measures[i].quantity == quantity}
-    if len(fitting) != 1 or _round(tokens, number, lexicon):
+    if len(fitting) != 1 or not fitting.isdisjoint(given) or _round(tokens, number, lexicon):
         return None
     return next(replace(n, ids=tuple(fitting)) for n in near if not fitting.isdisjoint(n.ids))
 
@@ -207,6 +229,12 @@ def _unnamed(
             return point
     if not lexicon.sets.furniture.isdisjoint(tokens.text[_sentence_start(tokens, number) : number.end + 6]):
         return ""  # `table is 75 cm off the floor`
+    few = number.unit is None and number.value < 10  # `ears two long`
+    if (said := _dimension_near(tokens, number, lexicon)) and not few:
+        here = [i for i, words in lexicon.measures.items() if words.region == region]
+        sized = [i for i in here if i.rpartition("-")[2] == said and i not in used]
+        if len(sized) == 1:
+            return sized[0]
     bare = lexicon.bare_measure.get(dimension_behind(tokens, number, lexicon), "")
     if bare and used and bare not in used and region in (None, "general"):
         return bare
@@ -224,6 +252,15 @@ def _unnamed(
     default = lexicon.default_measure.get(screen, {}).get(quantity)
     default = default or lexicon.any_measure.get(quantity, "")
     return "" if default in used else default
+
+
+def _dimension_near(tokens: Tokens, number: Number, lexicon: Lexicon) -> str:
+    """The dimension said right behind a number, or at it: `20 cm wide`, `20 cm at the widest`."""
+    at = number.end
+    while at < len(tokens) and at - number.end < 2 and not tokens.brk[at] and tokens.text[at] in _AT_THE:
+        at += 1
+    closed = at >= len(tokens) or bool(tokens.brk[at])
+    return "" if closed else lexicon.dimensions.get(tokens.text[at], "")
 
 
 def _of_dog(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:

@@ -10,12 +10,15 @@ from hands_on.notes.measure_names import Name
 from hands_on.notes.numbers import Number
 from hands_on.notes.tokens import STOP, Tokens
 
-__all__ = ["of_this_dog", "put_right", "taken_back"]
+__all__ = ["of_this_dog", "put_right", "restated", "taken_back"]
 
 _FAR: Final = 1.6
 """Nobody corrects a measure by so many times itself."""
+_CLOSE: Final = 0.08
+"""Takes of one measure lie no further apart."""
+_LED: Final = 3
 _COUNTS_AFTER: Final = frozenset({"at", "by", "is", "stands", "he", "she", "it", "measures", "weighs"})
-_AT_MOST: Final = frozenset({"most", "least", "the"})
+_AT_MOST: Final = (["most"], ["least"], ["the"])
 
 
 def of_this_dog(parsed: Parsed, numbers: Sequence[Number], lexicon: Lexicon) -> list[Number]:
@@ -64,8 +67,8 @@ def _limit(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
         behind = before[named[-1] + 1 :]
         counts = [
             word
-            for word, following in zip(behind, [*behind[1:], ""], strict=True)
-            if word in _COUNTS_AFTER and not (word == "at" and following in _AT_MOST)
+            for i, word in enumerate(behind)
+            if word in _COUNTS_AFTER and not (word == "at" and behind[i + 1 : i + 2] in _AT_MOST)
         ]
         if not counts or (counts == ["is"] and behind[0] == "is"):
             return True
@@ -109,6 +112,21 @@ def put_right(
                 number.unit = numbers[last].unit
             last = k
     return out
+
+
+def restated(tokens: Tokens, numbers: Sequence[Number], lexicon: Lexicon) -> frozenset[int]:
+    """The numbers that settle takes said before them: `62.3, 62.6, mean 62.4`; none takes a name of its own."""
+    out: set[int] = set()
+    for k, number in enumerate(numbers):
+        told = tokens.text[max(0, number.start - _LED) : number.start]
+        settles = any(word in lexicon.sets.settling for word in told)
+        close = any(
+            _same_kind(number, one) and abs(one.value - number.value) <= _CLOSE * number.value
+            for one in numbers[:k]
+        )
+        if settles and close:
+            out.add(k)
+    return frozenset(out)
 
 
 def taken_back(

@@ -150,6 +150,8 @@ def tokenise(
                 add("&", at, to)
             elif piece in "<>" and (sides := _one_side_more(note, at)):
                 add(sides, at, to)
+            elif piece in "→➔⇒" or (piece == ">" and note[at - 1 : at] == "-"):
+                add("to", at, to)
             elif piece == ">":
                 add("over", at, to)
             elif piece == "<":
