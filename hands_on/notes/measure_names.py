@@ -25,7 +25,9 @@ _BETWEEN: Final = frozenset({
     "he", "she", "it", "straight", "direct", "directly", "right", "plumb", "vertically", "square", "taken",
 })  # fmt: skip
 """Between the two points of a length they say nothing of it."""
-_HEADING: Final = frozenset({"the", "a", "his", "her", "now", "then", "next", "first", "and", "right", "so", "my"})
+_HEADING: Final = frozenset(
+    {"the", "a", "his", "her", "now", "then", "next", "first", "and", "right", "so", "my"}
+)
 _BEFORE: Final = 4
 _BEHIND: Final = 3
 
@@ -67,7 +69,10 @@ def find_names(parsed: Parsed, numbers: list[Number], lexicon: Lexicon) -> list[
             True,
         )
         for m in find(lexicon.measure, tokens, parsed.steps, skip, None)
-        if m.cost < 0.5 and not _other_word(tokens, m, lexicon) and not _stray_letter(tokens, m) and not _of_other_part(parsed, m, lexicon)
+        if m.cost < 0.5
+        and not _other_word(tokens, m, lexicon)
+        and not _stray_letter(tokens, m)
+        and not _of_other_part(parsed, m, lexicon)
     ]
     out += _between(parsed, numbers, lexicon, skip)
     for segment in parsed.segments:
@@ -204,7 +209,10 @@ def _between(parsed: Parsed, numbers: list[Number], lexicon: Lexicon, skip: list
     inside = {n.start: n for n in numbers}
     for k, first in enumerate(points):
         for second in points[k + 1 : k + 3]:
-            if second.start - first.end > _LINK or not _linked(tokens, first, second, inside, lexicon):
+            within = sum(n.end - n.start for n in numbers if first.end <= n.start < second.start)
+            if second.start - first.end - within > _LINK or not _linked(
+                tokens, first, second, inside, lexicon
+            ):
                 continue
             ids = lexicon.between.get(frozenset((first.meanings[0][1], second.meanings[0][1])), ())
             if ids:
@@ -242,9 +250,7 @@ def _linked(tokens: Tokens, first: Match, second: Match, inside: dict[int, Numbe
     return linked and not tokens.brk[second.start]
 
 
-def _upwards(
-    tokens: Tokens, points: list[Match], numbers: list[Number], lexicon: Lexicon
-) -> list[Name]:
+def _upwards(tokens: Tokens, points: list[Match], numbers: list[Number], lexicon: Lexicon) -> list[Name]:
     """`point of hip 58 cm up`: so high above the ground."""
     out: list[Name] = []
     for number in numbers:
@@ -264,7 +270,10 @@ def fit(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) -> Fit | N
     if gap is None:
         return None
     behind = dimension_behind(tokens, number, lexicon)
+    named = _named_behind(tokens, number, name, lexicon)
     said = _dimensions(tokens, number, name, lexicon) if not behind else {behind: number.end}
+    if named:
+        said = {}
     measure = _fitting(name, number, lexicon, frozenset(said))
     if measure and number.unit is None and lexicon.measures[measure].quantity == "length":
         measure = measure if not _among_angles(tokens, number, lexicon) else None
@@ -277,11 +286,21 @@ def fit(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) -> Fit | N
     if number.unit is None and ((not name.exact and not dimension) or gap > (_FURTHEST if sized else 4)):
         return None
     score = gap - name.weight + (0.4 if name.start > number.end - 1 else 0.0)
+    if named:
+        score -= _FURTHEST
     if said and not dimension and lexicon.measures[measure].quantity != "mass":
         score += 1.5
     if dimension and not name.exact:
         score -= 1.2
     return Fit(measure, score, (said[dimension],) if dimension else ())
+
+
+def _named_behind(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) -> bool:
+    """`four inches of loin`, `68 for height and 74 for the length`: a number that is told what it is of."""
+    at = number.end + 1
+    if tokens.text[number.end : at] not in (["of"], ["for"]):
+        return False
+    return name.start == at or (name.start == at + 1 and tokens.text[at] in lexicon.sets.articles)
 
 
 def _among_angles(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
@@ -334,7 +353,7 @@ def _gap(tokens: Tokens, number: Number, name: Name, measuring: frozenset[str]) 
 
 
 def _heads(tokens: Tokens, number: Number, name: Name, stop: int, measuring: frozenset[str]) -> bool:
-    """Whether a name is a sentence of its own beside the number: `The height. 64.`, `64. That's the girth.`"""
+    """Whether a name is a sentence of its own beside the number: `Height. 64.`, `64. That's the girth.`"""
     if not name.exact:
         return False
     if name.end <= number.start:

@@ -52,6 +52,8 @@ def read_measures(
     """The measurements of a note and the words they take up."""
     tokens = parsed.tokens
     numbers = of_this_dog(parsed, numbers, lexicon)
+    if not numbers:
+        return [], set()
     names = find_names(parsed, list(numbers), lexicon)
     numbers = [
         n
@@ -60,52 +62,30 @@ def read_measures(
     ]
     if not numbers:
         return [], set()
-    names = find_names(parsed, list(numbers), lexicon)
-    settled = restated(tokens, numbers, lexicon)
-    part_words = {i.start for s in parsed.segments for i in s.items if i.parts or i.faults}
-    part_words -= {name.start for name in names if name.exact}
     found: list[FoundMeasure] = []
-    words: set[int] = set()
-    taken: set[int] = set()
-    pairs: list[tuple[float, int, int, Fit]] = []
-    starts = [name.start for name in names]
-    for n, number in enumerate(numbers):
-        if n in settled:
-            continue
-        near = range(bisect_left(starts, number.start - _REACH), bisect_left(starts, number.end + _REACH))
-        for k in near:
-            fitting = fit(tokens, number, names[k], lexicon)
-            if fitting is None:
-                continue
-            few = number.unit is None and number.value < 10 and number.value.is_integer()
-            few = few and (number.spoken or number.end in part_words)
-            if few and lexicon.measures[fitting.measure].quantity != "scale":
-                continue
-            pairs.append((fitting.score, n, k, fitting))
-    pairs.sort(key=lambda pair: pair[:3])
-    done: dict[int, str] = {}
-    given: set[str] = set()
-    for _, n, k, fitting in pairs:
-        again = not names[k].exact and bool(dimension_behind(tokens, numbers[n], lexicon))
-        if n in done or (k in taken and not again) or fitting.measure in given:
-            continue
-        done[n] = fitting.measure
-        given.add(fitting.measure)
-        taken.add(k)
-        words.update(range(names[k].start, names[k].end), fitting.words)
-        words.update(_measuring(tokens, names[k].end, numbers[n].start, lexicon))
-    done = taken_back(parsed, numbers, put_right(parsed, numbers, done, names, lexicon), lexicon)
+    pairing = _Pairing(parsed, numbers, names, lexicon)
+    settled = restated(tokens, numbers, lexicon)
+    pairing.join(frozenset(range(len(numbers))) - settled)
+    done = put_right(parsed, numbers, pairing.done, names, lexicon)
+    if not settled <= done.keys():
+        pairing.done = done
+        pairing.join(settled - done.keys())
+        done = pairing.done
+    done = taken_back(parsed, numbers, done, lexicon)
+    words, given = pairing.words, pairing.given
     united = sum(number.unit is not None for number in numbers)
     for n, number in enumerate(numbers):
         measure = done.get(n, "") or _of_fault(parsed, number, lexicon, given)
         if not measure and united == 1 and (only := _only_name(tokens, number, names, lexicon, given)):
             measure = only.ids[0]
             words.update(range(only.start, only.end))
+        if not measure and (angle := _angle_before(tokens, number, names, lexicon, given)):
+            measure = angle
         if not measure:
             measure = _unnamed(parsed, number, lexicon, region, point, given)
             if not measure or (not measure.endswith("girth") and _round(tokens, number, lexicon)):
                 continue  # `girth of neck 41 cm`, where nobody measures that
-            given.add(measure)
+        given.add(measure)
         if measure == "height" and number.value < _LEAST_HEIGHT:
             continue  # `2/3 of the shoulder`
         if measure == "weight" and number.value < _LEAST_WEIGHT and _only_amiss(tokens, number, lexicon):
@@ -120,6 +100,51 @@ def read_measures(
             FoundMeasure(measure, value, unit, (tokens.start[number.start], tokens.end[number.end - 1]))
         )
     return _with_units(found, numbers, tokens, lexicon), words
+
+
+class _Pairing:
+    """Numbers and the names they go with best, each name and each measurement once."""
+
+    def __init__(
+        self, parsed: Parsed, numbers: Sequence[Number], names: Sequence[Name], lexicon: Lexicon
+    ) -> None:
+        self.done: dict[int, str] = {}
+        """What each number measures, by its place."""
+        self.given: set[str] = set()
+        self.words: set[int] = set()
+        """Words that name or lead to what was measured."""
+        self._numbers, self._names, self._tokens = numbers, names, parsed.tokens
+        self._lexicon = lexicon
+        self._taken: set[int] = set()
+        parts = {i.start for s in parsed.segments for i in s.items if i.parts or i.faults}
+        parts -= {name.start for name in names if name.exact}
+        starts = [name.start for name in names]
+        pairs: list[tuple[float, int, int, Fit]] = []
+        for n, number in enumerate(numbers):
+            near = range(bisect_left(starts, number.start - _REACH), bisect_left(starts, number.end + _REACH))
+            for k in near:
+                fitting = fit(parsed.tokens, number, names[k], lexicon)
+                if fitting is None:
+                    continue
+                few = number.unit is None and number.value < 10 and number.value.is_integer()
+                few = few and (number.spoken or number.end in parts)
+                if not few or lexicon.measures[fitting.measure].quantity == "scale":
+                    pairs.append((fitting.score, n, k, fitting))
+        self._pairs = sorted(pairs, key=lambda pair: pair[:3])
+
+    def join(self, which: Set[int]) -> None:
+        """Give each of these numbers the best of the names that are left."""
+        for _, n, k, fitting in self._pairs:
+            number, name = self._numbers[n], self._names[k]
+            again = not name.exact and bool(dimension_behind(self._tokens, number, self._lexicon))
+            free = n in which and n not in self.done and fitting.measure not in self.given
+            if not free or (k in self._taken and not again):
+                continue
+            self.done[n] = fitting.measure
+            self.given.add(fitting.measure)
+            self._taken.add(k)
+            self.words.update(range(name.start, name.end), fitting.words)
+            self.words.update(_measuring(self._tokens, name.end, number.start, self._lexicon))
 
 
 def _with_units(
@@ -167,6 +192,22 @@ def _only_name(
     if len(fitting) != 1 or not fitting.isdisjoint(given) or _round(tokens, number, lexicon):
         return None
     return next(replace(n, ids=tuple(fitting)) for n in near if not fitting.isdisjoint(n.ids))
+
+
+def _angle_before(
+    tokens: Tokens, number: Number, names: Sequence[Name], lexicon: Lexicon, given: Set[str]
+) -> str:
+    """The angle of the part last named, a sentence before at most: `stifle straight. I read 145 degrees`."""
+    if lexicon.unit_quantity.get(number.unit or "") != "angle":
+        return ""
+    for name in reversed([n for n in names if n.end <= number.start]):
+        stops = sum(tokens.brk[i] == STOP for i in range(name.end, number.start + 1))
+        angles = [i for i in name.ids if lexicon.measures[i].quantity == "angle"]
+        if stops > 1:
+            break
+        if angles:
+            return "" if angles[0] in given else angles[0]
+    return ""
 
 
 def _only_amiss(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
@@ -250,6 +291,13 @@ def _unnamed(
     if alone and _of_dog(tokens, number, lexicon):
         screen = "general"  # whatever is on the screen: `Bitch, four years old, 58 cm`
     default = lexicon.default_measure.get(screen, {}).get(quantity)
+    if (
+        default
+        and quantity == "length"
+        and screen == region
+        and _of_elsewhere(parsed, number, lexicon, screen)
+    ):
+        default = ""
     default = default or lexicon.any_measure.get(quantity, "")
     return "" if default in used else default
 
@@ -285,6 +333,19 @@ def _beside_part(parsed: Parsed, number: Number, lexicon: Lexicon) -> bool:
         for item in segment.items
         for name, _ in (*item.parts, *item.inner_parts, *item.faults, *item.late_faults)
     )
+
+
+def _of_elsewhere(parsed: Parsed, number: Number, lexicon: Lexicon, screen: str) -> bool:
+    """Whether the clause of a number names parts, and none of this screen's region."""
+    homes = {
+        lexicon.part_region[name]
+        for segment in parsed.segments
+        if segment.lead <= number.start < segment.end
+        for item in segment.items
+        for name, cost in (*item.parts, *item.inner_parts)
+        if cost < 0.1 and name in lexicon.part_region
+    }
+    return bool(homes) and homes.isdisjoint({screen, "general"})
 
 
 def _measuring(tokens: Tokens, start: int, end: int, lexicon: Lexicon) -> list[int]:

@@ -12,6 +12,7 @@ __all__ = ["Number", "find_numbers"]
 _POUNDS_A_STONE: Final = 14
 _LEAST_STONES: Final = 3
 _BEHIND_FEET: Final = frozenset({"exactly", "dead", "at", "tall", "high", "and", "to", "long", "for", "in"})
+_ORDINAL_ENDS: Final = frozenset({"th", "st", "nd", "rd"})
 _ONE_PART: Final = frozenset({"a", "an", "one"})
 _MARKS: Final = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 
@@ -73,6 +74,8 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
             at = stones[1]
             continue
         unit, end = _unit_at(tokens, end, lexicon)
+        if unit == "in" and tokens.text[at:end] == ["one", "in"] and end < count and not tokens.brk[end]:
+            unit, end = None, end - 1  # `the one in the next crate`
         if unit == "ft":
             joined = end + 1 if tokens.text[end : end + 1] == ["and"] else end
             more = _number_at(tokens, joined, lexicon) if end < count and tokens.brk[end] != STOP else None
@@ -104,6 +107,8 @@ def _all_numbers(tokens: Tokens, lexicon: Lexicon) -> list[Number]:
         bad = end < count and tokens.brk[end] == 0 and tokens.text[end] in lexicon.not_measure_before
         if bad and any(w in lexicon.sets.measured_against for w in tokens.text[end + 1 : end + 3]):
             bad = False  # `17 cm above the ground`
+        if bad and unit is not None and tokens.text[end] in _ORDINAL_ENDS:
+            bad = False  # `20cm nd well laid back`
         behind = end + 1 if tokens.text[end : end + 1] == ["out"] else end
         of = bad and tokens.text[behind : behind + 1] == ["of"]
         if of and _number_at(tokens, behind + 1, lexicon) is not None:
@@ -192,7 +197,7 @@ def _grams(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int] | Non
 
 
 def _feet_tall(tokens: Tokens, value: float, end: int) -> bool:
-    """`two foot exactly`, `two foot and half an inch`, `two feet to the withers`; not `one foot turned out`."""
+    """`two foot exactly`, `two foot and half an inch`, `two feet high`; not `one foot turned out`."""
     if value < 2 or tokens.text[end - 1] not in ("foot", "feet"):
         return False
     if tokens.text[end - 1] == "feet":
@@ -272,9 +277,9 @@ def _number_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, b
             if digits:
                 return value + float("0." + digits), stop, False
         joined = end + 1 if tokens.text[end : end + 1] == ["and"] else end
-        part = _fraction(tokens, joined, lexicon) if joined < len(tokens) and not tokens.brk[end] else None
-        if part is not None and (joined > end or part[1] == end + 1):
-            return value + part[0], part[1], False
+        more = _fraction(tokens, joined, lexicon) if joined < len(tokens) and not tokens.brk[end] else None
+        if more is not None and (joined > end or more[1] == end + 1):
+            return value + more[0], more[1], False
         return value, end, False
     if text in _MARKS:
         return _MARKS[text], at + 1, False
@@ -334,9 +339,9 @@ def _number_at(tokens: Tokens, at: int, lexicon: Lexicon) -> tuple[float, int, b
         if len(digits) == 1 and not tokens.brk[end] and closed:
             return total + int(digits) / 10, stop, True  # `sixty-four five`
     if tokens.text[end : end + 1] == ["and"] and not tokens.brk[end]:
-        part = _fraction(tokens, end + 1, lexicon)
-        if part is not None:
-            return total + part[0], part[1], True
+        more = _fraction(tokens, end + 1, lexicon)
+        if more is not None:
+            return total + more[0], more[1], True
     return total, end, True
 
 

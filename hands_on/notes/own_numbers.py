@@ -1,6 +1,7 @@
 """Which numbers of a note are measures of this dog as it stands here, and which were put right aloud."""
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from typing import Final
 
 from hands_on.notes.clauses import Parsed
@@ -115,7 +116,7 @@ def put_right(
 
 
 def restated(tokens: Tokens, numbers: Sequence[Number], lexicon: Lexicon) -> frozenset[int]:
-    """The numbers that settle takes said before them: `62.3, 62.6, mean 62.4`; none takes a name of its own."""
+    """The numbers that settle takes said before them: `62.3, 62.6, mean 62.4`; they need no name."""
     out: set[int] = set()
     for k, number in enumerate(numbers):
         told = tokens.text[max(0, number.start - _LED) : number.start]
@@ -136,7 +137,7 @@ def taken_back(
     ordered = sorted(done)
     gone = {
         one
-        for one, following in zip(ordered, ordered[1:], strict=False)
+        for one, following in pairwise(ordered)
         if done[one] != done[following]
         and numbers[one].value == numbers[following].value
         and _corrected(parsed, numbers[one].end, numbers[following].start, lexicon)
