@@ -101,7 +101,7 @@ def put_right(
             continue
         if last is None or not _same_kind(numbers[last], number):
             continue
-        between = range(numbers[last].end, number.start)
+        between = range(numbers[last].end, number.end)
         dimensions = {lexicon.dimensions.get(parsed.tokens.text[i], "") for i in between} - {""}
         if dimensions and out[last].rpartition("-")[2] not in dimensions:
             continue
@@ -119,7 +119,7 @@ def restated(tokens: Tokens, numbers: Sequence[Number], lexicon: Lexicon) -> fro
     """The numbers that settle takes said before them: `62.3, 62.6, mean 62.4`; they need no name."""
     out: set[int] = set()
     for k, number in enumerate(numbers):
-        told = tokens.text[max(0, number.start - _LED) : number.start]
+        told = tokens.text[max(0, number.start - _LED) : number.end]
         settles = any(word in lexicon.sets.settling for word in told)
         close = any(
             _same_kind(number, one) and abs(one.value - number.value) <= _CLOSE * number.value

@@ -19,6 +19,7 @@ from hands_on.notes.topics import NO_PART
 
 __all__ = ["right_evidence", "right_probability", "taken"]
 
+_NO_SLIP: Final = 0.05
 _LEAD: Final = 3.0
 """A greater lead of the likeness says no more."""
 
@@ -48,6 +49,14 @@ def right_evidence(
     used = {i for s in others if s.point != said.point for i in s.words}
     used.update(i for j in judged for i in j.words)
     own_words = {i for i in range(segment.start, segment.end) if i not in used}.union(said.words)
+    strange = sum(
+        context.is_foreign(i, parsed.segments[n])
+        for n in sentence
+        for i in range(parsed.segments[n].start, parsed.segments[n].end)
+        if i not in told
+    )
+    content_left = open_words.intersection(range(segment.start, segment.end)) - told
+    outright = said.cost < _NO_SLIP and len(said.words) > 1 and said.way in ("phrase", "state")
     like = opinion.of_right(said.point, sorted(own_words))
     return {
         "one": 1.0,
@@ -63,7 +72,8 @@ def right_evidence(
         "other.part": 1.0 if beside - {home} else 0.0,
         "contrast": 1.0 if _behind_but(context, number, amiss) else 0.0,
         "unread": len(open_words - told) / content if content else 0.0,
-        "strange": min(context.strange_nearby(number), 4) / 4,
+        "strange": min(strange, 4) / 4,
+        "whole": 1.0 if outright and not content_left else 0.0,
         "rivals": 1.0 if any(s.point.split(".")[0] == home for s in rivals) else 0.0,
         "rivals.elsewhere": 1.0 if any(s.point.split(".")[0] != home for s in rivals) else 0.0,
         "amiss": 1.0 if any(j.candidate.segment in sentence for j in amiss) else 0.0,

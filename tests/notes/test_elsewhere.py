@@ -73,3 +73,23 @@ def test_the_loin_behind_it_keeps_its_own_quality(read):
 def test_for_a_working_dog_is_only_what_the_coat_is_measured_by(read):
     note = "coat too soft and too long for a working dog"
     assert findings(read(note, "coat-skin")) == {("coat-skin.soft", "present"), ("coat-skin.long", "present")}
+
+
+@pytest.mark.parametrize(
+    ("note", "fault"),
+    [
+        ("straight in stifle, feet right", "hindquarters.straight"),
+        ("straight in stifle, tail set maybe ok", "hindquarters.straight"),
+        ("steep shoulder, ears might be all right", "forequarters.shoulder-steep"),
+    ],
+)
+def test_a_remark_on_another_part_gives_a_finding_no_side_and_no_doubt(read, note, fault):
+    (found,) = read(note).faults
+    assert (found.id, found.status, found.side) == (fault, "present", None)
+
+
+def test_a_remark_on_the_same_part_still_gives_a_side_and_a_doubt(read):
+    (found,) = read("cow-hocked, the left hock only").faults
+    assert found.side == "left"
+    (found,) = read("steep shoulder, shoulder maybe").faults
+    assert found.status == "unsure"

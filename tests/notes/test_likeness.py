@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 from sklearn.feature_extraction.text import TfidfVectorizer
 from sklearn.naive_bayes import MultinomialNB
 
-from hands_on.notes import read_note
-from hands_on.notes.likeness import NOTHING, Sample, _evidence, learn
+from hands_on.notes import WordingSource, build_lexicon, read_note
+from hands_on.notes.language import Language
+from hands_on.notes.likeness import NEITHER, NOTHING, RIGHT, Sample, _evidence, learn
 from hands_on.notes.phrase_trie import END
 from hands_on.notes.source import Example, examples_from_notes
 
@@ -57,6 +58,30 @@ def test_labelled_notes_of_another_form_teach_nothing():
     assert examples_from_notes([*odd, two]) == ()
     good = [{"note": "cow hocks", "region": None, "faults": [{"id": "hindquarters.cow-hocks"}]}]
     assert examples_from_notes(good) == (Example("cow hocks", None, "hindquarters.cow-hocks"),)
+
+
+def test_a_note_teaches_the_one_point_it_calls_right_or_that_it_calls_none():
+    """Of two points each may be meant by any of the words; where nobody told, nothing is known."""
+
+    def taught(note):
+        return [example.right for example in examples_from_notes([{"note": "x", "faults": []} | note])]
+
+    assert taught({"affirmed": ["neck.throat"]}) == [("neck.throat",)]
+    assert taught({"affirmed": []}) == [()]
+    assert taught({}) == [None]
+    source = WordingSource(
+        language=Language(),
+        examples=(
+            Example("dry under the jaw", "neck", None, ("neck.throat",)),
+            Example("gate shut", None, None, ()),
+            Example("all of it fine", None, None, ("neck.throat", "mouth.bite")),
+            Example("parked outside", None, None),
+        ),
+    )
+    learned = build_lexicon(source).likeness
+    assert set(learned.faults) == {NOTHING, NEITHER, RIGHT + "neck.throat"}
+    dry = learned.scores(["dry", "jaw"], "neck")
+    assert max(dry, key=dry.__getitem__) == RIGHT + "neck.throat"
 
 
 def test_unknown_words_are_like_nothing_at_all():

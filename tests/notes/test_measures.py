@@ -59,6 +59,89 @@ def test_number_unit_and_what_they_belong_to(read, note, region, expected):
     assert sorted((m.id, m.value, m.unit) for m in read(note, region).measures) == sorted(expected)
 
 
+@pytest.mark.parametrize(
+    ("note", "region", "expected"),
+    [
+        ("tail seventeen and one half inches", "croup-tail", [("tail-length", 17.5, "in")]),
+        ("head eleven inches and one eighth", "head", [("head-length", 11.125, "in")]),
+        ("hock to ground five and three eighths", "hindquarters", [("hock-height", 5.375, None)]),
+        ("undershot by an eighth of an inch", "mouth", [("undershot-gap", 0.125, "in")]),
+        ("weighs twenty-eight kilos three hundred", "general", [("weight", 28.3, "kg")]),
+        ("two feet to the withers", "general", [("height", 24.0, "in")]),
+        ("two foot one for the length of the body", "general", [("body-length", 25.0, "in")]),
+        ("blade 20cm nd well laid back", "forequarters", [("blade-length", 20.0, "cm")]),
+        ("dam is undershot, the one in the next crate", "mouth", []),
+    ],
+)
+def test_fractions_feet_and_grams_said_aloud(read, note, region, expected):
+    """An eighth of an inch is 0.125, a foot twelve inches, a kilogram a thousand grams (by definition)."""
+    assert sorted((m.id, m.value, m.unit) for m in read(note, region).measures) == sorted(expected)
+
+
+@pytest.mark.parametrize(
+    ("note", "region", "expected"),
+    [
+        ("girth 71, hold on, he breathed in, girth 70", "chest", [("chest-girth", 70.0, None)]),
+        ("hock angle 128, no, he moved, 133 degrees", "hindquarters", [("hock-angle", 133.0, "deg")]),
+        ("withers 59.8, 60.2, 60.1, mean 60 cm", "general", [("height", 60.0, "cm")]),
+        ("30 for the girth, scrub that, 30 is the depth of chest", "chest", [("chest-depth", 30.0, None)]),
+        (
+            "depth of chest 28, and the width, hold on, 19",
+            "chest",
+            [("chest-depth", 28.0, None)],
+        ),
+        ("height 62, no dewlap, tail 31 cm", None, [("height", 62.0, None), ("tail-length", 31.0, "cm")]),
+        ("stifle 118 degrees, the other within a degree", "hindquarters", [("stifle-angle", 118.0, "deg")]),
+    ],
+)
+def test_of_what_is_put_right_aloud_the_later_counts(read, note, region, expected):
+    assert sorted((m.id, m.value, m.unit) for m in read(note, region).measures) == sorted(expected)
+
+
+@pytest.mark.parametrize(
+    ("note", "expected"),
+    [
+        ("his sister was 57 cm on this table", []),
+        ("at nine months he weighed 22 kilos", []),
+        ("the standard allows up to 25 inches", []),
+        ("66 max, he is 65 at the withers", [("height", 65.0, None)]),
+        ("over the limit at 67 cm", [("height", 67.0, "cm")]),
+        ("last year he was 58 cm, now 60 cm", [("height", 60.0, "cm")]),
+        ("58 cm like his sire, at the withers", [("height", 58.0, "cm")]),
+    ],
+)
+def test_another_dog_another_day_and_the_standard_are_not_measured(read, note, expected):
+    assert [(m.id, m.value, m.unit) for m in read(note, "general").measures] == expected
+
+
+@pytest.mark.parametrize(
+    ("note", "region", "expected"),
+    [
+        ("nose:occiput 23 cm", "head", [("head-length", 23.0, "cm")]),
+        ("elbow/wrist 18 cm", "forequarters", [("forearm-length", 18.0, "cm")]),
+        ("trochanter → stifle 20 cm", "hindquarters", [("thigh-length", 20.0, "cm")]),
+        ("point of hip 55 cm up", "hindquarters", [("hip-height", 55.0, "cm")]),
+        ("the stifle joint 33 off the ground", "hindquarters", [("stifle-height", 33.0, None)]),
+        ("the ear ends 3 cm short of the nose", "ears", [("ear-tip-to-nose", 3.0, "cm")]),
+        ("uppers over lowers by 2 mm", "mouth", [("incisor-overlap", 2.0, "mm")]),
+        ("five inches of loin and eighteen inches of tail", None,
+         [("loin-length", 5.0, "in"), ("tail-length", 18.0, "in")]),
+        ("68 cm for height and 74 cm for length", "general",
+         [("body-length", 74.0, "cm"), ("height", 68.0, "cm")]),
+        ("croup 27 degrees, and the length of it 20 cm", "croup-tail",
+         [("croup-length", 20.0, "cm"), ("croup-slope", 27.0, "deg")]),
+        ("blade 46 degrees, upper arm 52", "forequarters", [("blade-slope", 46.0, "deg")]),
+        ("The stifle is straight. I read 146 degrees.", "hindquarters", [("stifle-angle", 146.0, "deg")]),
+        ("Height. Sixty-four.", "general", [("height", 64.0, None)]),
+        ("58. That's the height.", "general", [("height", 58.0, None)]),
+        ("20 cm at the widest", "chest", [("chest-width", 20.0, "cm")]),
+        ("ears two long", "ears", []),
+    ],
+)  # fmt: skip
+def test_a_number_belongs_to_what_it_is_said_of(read, note, region, expected):
+    assert sorted((m.id, m.value, m.unit) for m in read(note, region).measures) == sorted(expected)
+
+
 def test_a_bare_number_under_a_measurement_is_its_value(read):
     (measure,) = read("64.5", "general", point="height").measures
     assert (measure.id, measure.value, measure.unit) == ("height", 64.5, None)
