@@ -1,9 +1,10 @@
 """Fit the weights of [affirming] in language.toml: `python -m tests.bench.affirming [CORPUS.jsonl ...]`
 
 A logistic regression of "the point was called right" on the evidence of each affirmation, drawn towards the
-present weights, over all notes of the examples and of `MENDED` that are labelled with what they affirm, and
-over the corpora named. Prints the weights and, leaving out one writer at a time, the precision of what would
-be taken unasked and its share of all that was called right, at several thresholds.
+present weights, over the notes of each writer among the examples (`met-...`), those of `MENDED` and the
+corpora named; lists of single remarks teach the likeness alone. What the likeness knows it has learned from
+the other writers. Prints the weights and, leaving out one writer at a time, the precision of what would be
+taken unasked and its share of all that was called right, at several thresholds.
 """
 
 import argparse
@@ -96,7 +97,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser.add_argument("--errors", type=float, metavar="P", help="show what is wrong and surer than P")
     options = parser.parse_args(argv)
     notes = Path(__file__).parents[1] / "data" / "notes"
-    paths = [*sorted((RULESETS / "common" / "examples").glob("*.jsonl"))]
+    paths = [*sorted((RULESETS / "common" / "examples").glob("met-*.jsonl"))]
     paths += [*(notes / f"{name}.jsonl" for name in MENDED), *options.corpus]
     source = shipped_wording()
     lexicon = build_lexicon(source)
