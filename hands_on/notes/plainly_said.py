@@ -78,7 +78,7 @@ def _spoils(context: Context, segment: Segment, i: int, said: range, denies: boo
     told = any(t.kind in _TOLD and t.start <= i < t.end for t in segment.talk)
     if as_it:
         return False
-    inside = word in _OWN_WORDS and (i in own or (i in said and word in sets.denying))
+    inside = word in _OWN_WORDS and (i in own or (i in said and word == "no"))
     return word in sets.spoils and not told and not inside
 
 

@@ -123,6 +123,8 @@ NOT_PLAINLY = (
     ("croup-tail", "Tail set on well below where I want it.", "croup-tail.set"),
     ("forefeet", "A flat foot where I want a tight one.", "forefeet.toes"),
     ("hindquarters", "He hasn't got enough width of thigh.", "hindquarters.muscle"),
+    ("head", "She hasn't got enough breadth of skull.", "head.skull-width"),
+    ("head", "Topskull round where I want it flat.", "head.skull-top"),
     ("croup-tail", "A pity that he carries his tail so well and has no coat.", "croup-tail.carriage"),
     # a side, not praise; a description that nobody calls right
     ("forequarters", "Long in the right humerus.", "forequarters.upper-arm"),
