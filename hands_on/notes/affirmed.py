@@ -10,15 +10,22 @@ from collections.abc import Set
 from dataclasses import dataclass, replace
 from typing import Final
 
-from hands_on.notes.beside_praise import GOES_ON, asks, names_a_side, only_parts, tells_a_side
+from hands_on.notes.beside_praise import (
+    GOES_ON,
+    asks,
+    mere_description,
+    names_a_side,
+    only_parts,
+    tells_a_side,
+)
 from hands_on.notes.clauses import Segment, Talk
 from hands_on.notes.context import Context
 from hands_on.notes.degrees_sides import Judged
-from hands_on.notes.elsewhere import of_another_dog
 from hands_on.notes.guesses import Opinion
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.matching import Match, find
 from hands_on.notes.parts_said import DEAREST, beside, mere_goal, mere_side, of_another, parts_of
+from hands_on.notes.plainly_said import hedged, plainly_said
 from hands_on.notes.right_confidence import right_evidence, right_probability, taken
 from hands_on.notes.right_points import FoundAffirmed, Said, Words
 from hands_on.notes.slips import Edge
@@ -29,14 +36,6 @@ from hands_on.notes.yielding import WHOLE, settled
 
 __all__ = ["Affirmations", "affirm", "affirming_matches"]
 
-_OWN_WORDS: Final = frozenset({
-    "over", "than", "should", "without", "no", "not", "too", "nor", "neither", "ought", "want",
-})  # fmt: skip
-"""Inside what is right itself they spoil nothing: `set where it should be`, `without loose skin`."""
-_SHOULD: Final = frozenset({"should", "could", "would", "ought"})
-"""Behind `as` they wish nothing: `harsh as it ought to be`."""
-_TODAY: Final = frozenset({"now", "today", "still"})
-_TOLD: Final = frozenset({"praise", "verdict", "asked"})
 _ALL_FOUR: Final = (
     "all four", "front and rear", "fore and hind", "front and back", "all round", "all around", "way around",
     "front and behind", "both ends",
@@ -51,9 +50,6 @@ _WAYS: Final = {
     "movement.soundness": "movement",
 }
 """The part each way of going is named by."""
-_DENYING: Final = frozenset({
-    "absent_before", "absent_after", "unsure_before", "unsure_after", "double", "double_unsure", "neutral",
-})  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +113,8 @@ def affirm(context: Context, judged: list[Judged], matches: list[Match], opinion
         finder.outright(match)
     finder.praised_parts()
     finder.as_edition_asks()
-    kept, yielding = settled(context, finder.said, judged)
+    said = [s for s in finder.said if not mere_description(context, s, finder.said)]
+    kept, yielding = settled(context, said, judged)
     return Affirmations(tuple(finder.result(kept)), frozenset(yielding))
 
 
@@ -159,7 +156,11 @@ class _Finder:
         )
         if after in self.lexicon.sets.but_for:
             return  # `full mouth bar one premolar`
-        if after in self.lexicon.sets.dimensions or not self._plain(number, match.start, match.end, denies):
+        own = frozenset(match.used)
+        if after in self.lexicon.sets.dimensions or hedged(self.context, match):
+            return
+        clauses = {number, self.context.clause_of(match.end - 1)}  # `texture: too hard`
+        if not all(self._plain(n, match.start, match.end, denies, own) for n in clauses):
             return
         for kind, point, cost in match.meanings:
             if kind == "seen":
@@ -306,42 +307,8 @@ class _Finder:
                 elif praised and "!" in j.candidate.marks:
                     self._say(point, words, "may-be", number)
 
-    def _plain(self, number: int, start: int, end: int, denies: bool) -> bool:
-        """Whether the clause says it without denial, doubt, wish or comparison."""
-        parsed, sets = self.context.parsed, self.lexicon.sets
-        segment = parsed.segments[number]
-        then = any(segment.lead <= i < segment.end for i in self.context.then)
-        if of_another_dog(self.context, start) or (then and _TODAY.isdisjoint(parsed.tokens.text)):
-            return False
-        tokens = parsed.tokens
-        for t in segment.talk:
-            inside = t.start >= start and t.end <= end
-            if t.start >= end and tokens.text[t.start] == "without":
-                continue  # `well bent without overdoing it`
-            if t.kind in _DENYING and not (inside and (denies or t.kind == "neutral")):
-                return False
-            if t.kind == "people" and t.start <= start:
-                return False
-        told = {i for t in segment.talk if t.kind in _TOLD for i in range(t.start, t.end)}
-        for i in range(segment.lead, segment.end):
-            word = tokens.text[i]
-            if tokens.query_after[i] or tokens.query_before[i] or word in sets.hearsay:
-                return False
-            if start <= i < end and denies:
-                continue
-            if word == "too" and i + 1 == segment.end:
-                continue  # `the ribs are well sprung too`
-            if word == "without" and i >= end:
-                continue
-            should = word in _SHOULD and "as" in tokens.text[max(0, i - 4) : i]
-            if (
-                word in sets.spoils
-                and not should
-                and i not in told
-                and not (start <= i < end and word in _OWN_WORDS)
-            ):
-                return False
-        return True
+    def _plain(self, number: int, start: int, end: int, denies: bool, own: Set[int] = frozenset()) -> bool:
+        return plainly_said(self.context, number, range(start, end), denies, own)
 
     def _say(
         self,

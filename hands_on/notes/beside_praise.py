@@ -1,13 +1,15 @@
 """What stands beside words of praise: a side and no praise, a wish, a list of parts, one side of a part."""
 
+from collections.abc import Sequence
 from typing import Final
 
 from hands_on.notes.clauses import Segment
 from hands_on.notes.context import Context
 from hands_on.notes.matching import Match
-from hands_on.notes.right_points import Words
+from hands_on.notes.parts_said import parts_of
+from hands_on.notes.right_points import Said, Words
 
-__all__ = ["GOES_ON", "asks", "names_a_side", "only_parts", "tells_a_side"]
+__all__ = ["GOES_ON", "asks", "mere_description", "names_a_side", "only_parts", "tells_a_side"]
 
 _OUGHT: Final = frozenset({"should", "ought", "must"})
 _RIGHT_TO: Final = frozenset({"to", "at", "up", "down", "behind", "along", "across", "through"})
@@ -15,6 +17,7 @@ GOES_ON: Final = frozenset(
     {"and", "but", "for", "in", "now", "too", "enough", "as", "where", "there", "on", "with"}
 )
 """Behind praise they open what comes next."""
+_TOLD: Final = frozenset({"praise", "verdict"})
 _AS_IT: Final = frozenset({"as", "like", "where", "what", "way", "so", "just"})
 
 
@@ -65,3 +68,30 @@ def names_a_side(context: Context, segment: Segment, parts: list[tuple[str, Word
     text, dimensions = context.parsed.tokens.text, context.lexicon.sets.dimensions
     own = {i for _, used in parts for i in used}
     return any(text[i] in dimensions and i not in own for i in range(segment.start, segment.end))
+
+
+def mere_description(context: Context, said: Said, others: Sequence[Said]) -> bool:
+    """`short loin` alone: nobody calls it right, and nothing else that is right stands beside it."""
+    segments = context.parsed.segments
+    sentence = context.sentence(context.clause_of(min(said.words)))
+    if any(t.kind in _TOLD for n in sentence for t in segments[n].talk):
+        return False
+    return all(_only_describes(context, o, said.point) for o in (said, *others))
+
+
+def _only_describes(context: Context, said: Said, point: str) -> bool:
+    """Whether it is of the point, and says no more than a word that may be its departure as well."""
+    known = context.lexicon.points.get(point)
+    if said.point != point or known is None:
+        return False
+    text = context.parsed.tokens.text
+    bare = {w for w in context.lexicon.sets.bare if any(f.endswith(w) for f in known.departures)}
+    named = {
+        i
+        for segment in context.parsed.segments
+        for _, used in parts_of(segment)
+        for i in used
+        if text[i] not in ("coupled", "coupling")
+    }
+    described = {i for i in said.state if text[i] in bare}
+    return bool(described) and said.state - described <= named

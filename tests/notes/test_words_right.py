@@ -57,6 +57,20 @@ RIGHT = (
     ("neck", "Neck emerges well from the shoulder.", "neck.set"),
     ("hindquarters", "Firm hocks.", "hindquarters.hocks"),
     ("mouth", "A fair scissor.", "mouth.bite"),
+    # as somebody wants it
+    ("back", "Withers just where we want them.", "back.withers"),
+    ("chest", "Spring of rib exactly where I'd want it.", "chest.spring"),
+    ("croup-tail", "Tail set on where it's supposed to be.", "croup-tail.set"),
+    ("coat-skin", "Coat the length we want.", "coat-skin.length"),
+    # points by what they do, or beside what they are measured by
+    ("back", "Topline falls gently to the rear.", "back.slope"),
+    ("back", "Back takes my weight.", "back.firmness"),
+    ("back", "Length of back in keeping with his height.", "back.back-proportion"),
+    ("chest", "Keel down to the elbow.", "chest.depth"),
+    ("chest", "Her breastbone runs smoothly into the belly.", "chest.rib-cage"),
+    ("chest", "I can span her.", "chest-span"),
+    ("coat-skin", "Jacket of the right sort.", "coat-skin.kind"),
+    ("coat-skin", "Cannot find the skin for hair.", "coat-skin.density"),
 )
 """Region, note, the point called right; common practice."""
 
@@ -96,6 +110,29 @@ NOT_RIGHT = (
 )
 """Region, note, a point that the note says nothing of; common practice."""
 
+NOT_PLAINLY = (
+    # a degree beside the state; what should be; what goes past what is asked
+    ("back", "Loin rather short.", "back.loin"),
+    ("coat-skin", "Topcoat a shade harsh.", "coat-skin.texture"),
+    ("forequarters", "Elbows somewhat tight.", "forequarters.elbows"),
+    ("coat-skin", "texture: too harsh", "coat-skin.texture"),
+    ("back", "The loin should be broad and muscular.", "back.loin"),
+    ("coat-skin", "Dense jacket, should be thin.", "coat-skin.density"),
+    ("coat-skin", "The coat is meant to be harsh.", "coat-skin.texture"),
+    ("chest", "Deep beyond what is asked.", "chest.depth"),
+    ("croup-tail", "Tail set on well below where I want it.", "croup-tail.set"),
+    ("forefeet", "A flat foot where I want a tight one.", "forefeet.toes"),
+    ("hindquarters", "He hasn't got enough width of thigh.", "hindquarters.muscle"),
+    ("head", "She hasn't got enough breadth of skull.", "head.skull-width"),
+    ("head", "Topskull round where I want it flat.", "head.skull-top"),
+    ("croup-tail", "A pity that he carries his tail so well and has no coat.", "croup-tail.carriage"),
+    # a side, not praise; a description that nobody calls right
+    ("forequarters", "Long in the right humerus.", "forequarters.upper-arm"),
+    ("back", "Short loin.", "back.loin"),
+    ("forequarters", "upper arm long", "forequarters.upper-arm"),
+)
+"""Region, note, a point whose state is named and not called right; common practice."""
+
 
 @pytest.mark.parametrize(("region", "note", "point"), RIGHT, ids=[note for _, note, _ in RIGHT])
 def test_what_is_called_right_is_heard_and_is_no_fault(read, region, note, point):
@@ -107,6 +144,18 @@ def test_what_is_called_right_is_heard_and_is_no_fault(read, region, note, point
 @pytest.mark.parametrize(("region", "note", "point"), NOT_RIGHT, ids=[note for _, note, _ in NOT_RIGHT])
 def test_a_landmark_or_another_side_of_the_part_is_not_praised(read, region, note, point):
     assert point not in {a.point for a in read(note, region=region).affirmed}
+
+
+@pytest.mark.parametrize(("region", "note", "point"), NOT_PLAINLY, ids=[note for _, note, _ in NOT_PLAINLY])
+def test_a_state_with_a_degree_a_wish_or_nobodys_praise_is_not_called_right(read, region, note, point):
+    assert point not in {a.point for a in read(note, region=region).affirmed}
+
+
+@pytest.mark.parametrize(
+    "note", ["Nails short.", "Loin short, just as I like it.", "Rather nice short loin."]
+)
+def test_the_same_words_are_praise_where_that_is_asked_or_somebody_says_so(read, note):
+    assert {a.point for a in read(note, region=None).affirmed} & {"forefeet.nails", "back.loin"}
 
 
 @pytest.mark.parametrize(("region", "note", "point", "fault"), BESIDE, ids=[note for _, note, *_ in BESIDE])
