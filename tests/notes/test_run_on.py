@@ -146,3 +146,14 @@ def test_white_where_it_is_not_allowed_is_found(read):
     assert ("colour.white", "present") in faults(
         read("left hind foot white where it's not allowed", region="colour")
     )
+
+
+def test_the_elbow_the_depth_reaches_is_not_praised(read):
+    assert "forequarters.elbows" not in points(
+        read("deep right down to the elbow where it belongs", region="chest")
+    )
+
+
+def test_right_there_is_no_side(read):
+    (found,) = read("level bite right there in the middle", region="mouth").faults
+    assert (found.id, found.side) == ("mouth.level-bite", None)
