@@ -12,7 +12,24 @@ from hands_on.notes.right_points import Said, Words
 __all__ = ["GOES_ON", "asks", "mere_description", "names_a_side", "only_parts", "tells_a_side"]
 
 _OUGHT: Final = frozenset({"should", "ought", "must"})
-_RIGHT_TO: Final = frozenset({"to", "at", "up", "down", "behind", "along", "across", "through"})
+_RIGHT_TO: Final = frozenset(
+    {
+        "to",
+        "at",
+        "up",
+        "down",
+        "behind",
+        "along",
+        "across",
+        "through",
+        "into",
+        "under",
+        "onto",
+        "beside",
+        "past",
+    }
+)
+_OF_IT: Final = frozenset({"the", "his", "her", "its"})
 GOES_ON: Final = frozenset(
     {"and", "but", "for", "in", "now", "too", "enough", "as", "where", "there", "on", "with"}
 )
@@ -32,6 +49,8 @@ def tells_a_side(context: Context, match: Match) -> bool:
         if following[0] in _RIGHT_TO and not {i + 1, i + 2}.isdisjoint(match.used):
             continue  # `carried right down`
         part = i > 0 and tokens.text[i - 1] in paired and not tokens.brk[i]
+        if following[0] == "in" and following[1:] and following[1] in _OF_IT:
+            return True  # `drops right in the track`
         if following[0] in behind or not paired.isdisjoint(following):
             return True
         if part and following[0] not in GOES_ON:

@@ -86,8 +86,19 @@ def nothing_else(parsed: Parsed, segment: Segment, lexicon: Lexicon) -> bool:
         or i in places
         or parsed.tokens.text[i] in lexicon.sets.small_talk
         or any(t.start <= i < t.end for t in segment.talk)
-        for i in range(segment.start, segment.end)
+        for i in range(segment.start, _measured_against(parsed, segment))
     )
+
+
+def _measured_against(parsed: Parsed, segment: Segment) -> int:
+    """Where a clause tells what its degree is held against: `markedly so for a male dog`."""
+    text = parsed.tokens.text
+    told = (
+        i
+        for i in range(segment.start + 1, segment.end - 1)
+        if text[i : i + 2] in (["for", "a"], ["for", "an"])
+    )
+    return next(told, segment.end)
 
 
 def bind_degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: Lexicon) -> None:
@@ -99,7 +110,10 @@ def bind_degrees(parsed: Parsed, by_segment: dict[int, list[Judged]], lexicon: L
                 continue
             target = _nearest(talk, [j for j in here if j.candidate.origin != "like"] or here)
             if target is None and not here and nothing_else(parsed, segment, lexicon):
-                parts = [i for i in segment.items if i.parts and not inside_talk(i, segment)]
+                told = _measured_against(parsed, segment)
+                parts = [
+                    i for i in segment.items if i.parts and i.start < told and not inside_talk(i, segment)
+                ]
                 earlier = earlier_findings(by_segment, number, parsed.segments) if not parts else []
                 target = earlier[-1] if earlier else None
                 if target is not None and target.degree is not None:

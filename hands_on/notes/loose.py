@@ -35,7 +35,7 @@ class Loose(Step):
                 continue
             if self._both_of(number, segment, item):
                 continue
-            if self._likened(segment, item):
+            if self._likened(segment, item) or self._pictures(segment, item):
                 continue
             foreign = self.context.foreign(segment, item)
             if self._of_whole_dog(number, segment, item):
@@ -78,6 +78,14 @@ class Loose(Step):
         if len(item.used) > 1 or text[item.start - 2 : item.start] not in (["like", "a"], ["like", "an"]):
             return False
         return item.end < segment.end and self.context.is_foreign(item.end, segment)
+
+    def _pictures(self, segment: Segment, item: Item) -> bool:
+        """The `like a goose` of `thin like a goose`: it pictures what was just said."""
+        text, at = self.parsed.tokens.text, item.start
+        like = at if text[at] == "like" else at - 2 if text[at - 2 : at] == ["like", "a"] else 0
+        return like > 0 and any(
+            i.end == like and (i.qualities or i.faults) for i in segment.items if i is not item
+        )
 
     def _of_whole_dog(self, number: int, segment: Segment, item: Item) -> bool:
         """`a nervous dog`, `he is fat`: said of the dog where its clause names no part."""
@@ -155,7 +163,19 @@ class Loose(Step):
         parts = (
             self.belongs.earlier_parts(number) if source == "earlier" else self.belongs.later_parts(number)
         )
-        return bool(parts) and self._loose(number, segment, item, parts, "carry", foreign)
+        if not parts:
+            return False
+        if self._loose(number, segment, item, parts, "carry", foreign):
+            return True
+        whole = self._whole_of(parts) if source == "earlier" and segment.sep == "contrast" else ()
+        return bool(whole) and self._loose(number, segment, item, whole, "carry", foreign)
+
+    def _whole_of(self, parts: tuple[tuple[str, float], ...]) -> tuple[tuple[str, float], ...]:
+        """The ear of `ears set right but too long`, whatever is on screen: a side names the part it is of."""
+        regions = {self.lexicon.part_region[name] for name, _ in parts}
+        if len(regions) != 1 or self.region in regions:
+            return ()
+        return tuple((name, 0.0) for name in self.lexicon.region_parts.get(regions.pop(), ())[:1])
 
     def _loose(
         self,
@@ -176,6 +196,8 @@ class Loose(Step):
         about: tuple[int, ...] = ()
         if before is not None and (before.parts or before.inner_parts) == parts:
             about = before.used if before.parts else self._part_words(before)
+        elif before is not None and before.parts and parts == self._whole_of(before.parts):
+            about = before.used
         self.found.add(gives.faults, number, item, item.used, origin, cost, gives.marks, None, foreign, about)
         return True
 

@@ -11,6 +11,7 @@ from collections.abc import Callable, Collection
 from typing import Any, Final
 
 from hands_on.notes.lexicon import END, Lexicon
+from hands_on.notes.run_on import blank_general, part_remarks
 from hands_on.notes.stems import is_comparative, stem
 from hands_on.notes.tokens import COMMA, NONE, STOP, Tokens
 
@@ -78,6 +79,10 @@ def as_meant(tokens: Tokens, lexicon: Lexicon) -> None:
         _each(tokens, _MIGHTILY, lambda t, at: _stresses(t, at, lexicon), "very")
     if len(tokens) > _SHORT and not any(tokens.brk[1 : len(tokens)]):
         _part_clauses(tokens)
+    if "spots" in words:  # `pink spots on it` are not spot on
+        _each(tokens, ("spots",), lambda t, at: t.text[at + 1 : at + 2] == ["on"], "patches")
+    part_remarks(tokens, lexicon)
+    blank_general(tokens, lexicon)
     if any(tokens.query_after):
         _drop_tags(tokens, lexicon)
     if any(tokens.number) or not words.isdisjoint(lexicon.number_words):

@@ -23,6 +23,8 @@ def stands(j: Judged, context: Context) -> bool:
     if (of_another_dog(context, anchor.end) and not j.denied_later) or of_another_day(context, j):
         context.elsewhere.update(candidate.words)
         return False
+    if j.status == "present" and _equals(j, parsed):
+        return False
     spoken = _stressed(parsed, segment, anchor, lexicon) or _regretted(parsed, segment, lexicon)
     ruled = j.status == "absent"
     measured = j.degree is not None and any(w in lexicon.sets.measured for w in j.degree_words)
@@ -66,6 +68,21 @@ def stands(j: Judged, context: Context) -> bool:
     ):
         return False
     return not _of_people(parsed, j, lexicon, loose) and not _chatter(j, context, loose)
+
+
+_OF_THE_DOG = frozenset({"the", "his", "her", "its"})
+
+
+def _equals(j: Judged, parsed: Parsed) -> bool:
+    """`upper arm as long as the blade`, `as wide as her hips`: like another part of the dog, no fault."""
+    text, own = parsed.tokens.text, set(j.candidate.words)
+    for at in range(max(1, j.candidate.anchor.start), min(j.candidate.anchor.end + 1, len(text) - 2)):
+        led = text[at - 1] == "as" and text[at + 1] == "as" and at in own
+        if led and text[at + 2] in _OF_THE_DOG:
+            return at + 3 in own or any(
+                i.parts and i.start == at + 3 for s in parsed.segments for i in s.items
+            )
+    return False
 
 
 def _praises_it(segment: Segment, j: Judged) -> bool:

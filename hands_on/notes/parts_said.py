@@ -46,6 +46,8 @@ def beside(context: Context, number: int, parts: frozenset[str], match: Match) -
     if here and number and segments[number].sep == "and" and _only_names(context, number - 1):
         here = [*parts_of(segments[number - 1]), *here]  # `shoulder and upper arm are well placed`
     for name, used in here:
+        if _is_landmark(context, used):
+            continue
         if name in parts and (name not in _own(segments[number], match) or _lent(context, name, used)):
             return "state", used
     if any(not set(used) <= set(match.used) for _, used in here):
@@ -70,6 +72,12 @@ def mere_goal(context: Context, used: Words) -> bool:
     return not _TOWARDS.isdisjoint(led) or not _FROM_TO.isdisjoint(text[max(0, back - 1) : back])
 
 
+def _is_landmark(context: Context, used: Words) -> bool:
+    """The elbow of `depth right there at the elbow where you want it`: how far, and not what is praised."""
+    text, at = context.parsed.tokens.text, min(used, default=0)
+    return text[max(0, at - 2) : at] in (["to", "the"], ["at", "the"])
+
+
 def mere_side(context: Context, used: Words, parts: list[tuple[str, Words]]) -> bool:
     """The `spring` of `pasterns have the right spring`: a side of a part named with it."""
     text, sides = context.parsed.tokens.text, context.lexicon.sets.dimensions
@@ -92,6 +100,8 @@ def of_another(context: Context, number: int, point: str, match: Match) -> bool:
     `ear set on correct`: nothing of the tail; `front well angulated`: nothing of the hindquarters.
     """
     segment = context.parsed.segments[number]
+    if _is_landmark(context, match.used):
+        return True
     if any(_lent(context, name, used) and point != "eyes.colour" for name, used in parts_of(segment)):
         return True
     regions, home = context.lexicon.part_region, context.lexicon.points[point].region

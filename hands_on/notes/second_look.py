@@ -107,10 +107,21 @@ def on_its_own(j: Judged, context: Context) -> bool:
         return False
     if context.lexicon.regions[candidate.faults[0]] != context.region:
         return False
+    if _refers(context):
+        return False
     length = candidate.anchor.end - candidate.anchor.start
     stressed = j.stressed or j.degree is not None
     sentence = context.parsed.segments[0].sep == "stop" and length >= _PLAIN
     return length >= _WHOLE or ((stressed or sentence) and _says_all(j, context))
+
+
+_REFERS: Final = frozenset({"they", "it"})
+
+
+def _refers(context: Context) -> bool:
+    """`eyes well set but they're too light`, `but too light`: it goes on with what was named."""
+    first = context.parsed.segments[0]
+    return first.sep == "contrast" or context.parsed.tokens.text[first.start] in _REFERS
 
 
 def _says_all(j: Judged, context: Context) -> bool:

@@ -73,7 +73,10 @@ class Sharing(Step):
     def _qualities_of(self, segment: Segment, part_first: bool) -> list[tuple[Item, bool]]:
         """The qualities of a segment with whether they stand on the asked side of their part."""
         out: list[tuple[Item, bool]] = []
+        named = {i.start for i in segment.items if i.faults or i.late_faults}
         for item in segment.items:
+            if item.end in named and self.parsed.tokens.text[item.start : item.end] == ["no"]:
+                continue  # `colour right and no white`: it denies the white
             if item.inner_qualities and item.inner_parts:
                 out.append((item, True))
             elif item.qualities and item.bound:
