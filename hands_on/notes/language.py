@@ -192,6 +192,7 @@ class Affirming(Table):
     a phrase counts alone. `option` is the answer of a choice; `against` names faults besides the point's own
     that forbid it. The point is right too where a fault of `ruled_out` is, or a measurement has its value of
     `counts`. What `sums_up` others (type, gait, proportions) is heard, and the evaluator is asked.
+    `set_phrases` are phrases of the trade that mean nothing else.
     """
 
     parts: Phrases = ()
@@ -203,6 +204,7 @@ class Affirming(Table):
     sums_up: bool = False
     ruled_out: Phrases = ()
     counts: dict[str, float] = {}
+    set_phrases: Phrases = ()
 
 
 class Seen(Table):

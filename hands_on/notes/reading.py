@@ -23,6 +23,7 @@ from hands_on.notes.measures import (
 )
 from hands_on.notes.numbers import find_numbers
 from hands_on.notes.right_points import FoundAffirmed, implied, without_departed
+from hands_on.notes.run_on import PUT_ASIDE
 from hands_on.notes.second_look import on_its_own, pieces, praised, says_plainly, untouched
 from hands_on.notes.status import judge
 from hands_on.notes.stretches import screens, stretches
@@ -182,7 +183,7 @@ def read_note(text: str, lexicon: Lexicon, *, region: str | None = None, point: 
     stands += without_departed(more, departed, {}, lexicon)
     right_at = {a.point for a in stands}  # said twice it is one affirmation, and both are read
     read = measure_words.union(silenced, *(words for a, words in affirmed if a.point in right_at))
-    return Reading(text, merged, tuple(measures), stands, _unread(parsed, judged, read, lexicon))
+    return Reading(text, merged, tuple(measures), stands, _unread(parsed, text, judged, read, lexicon))
 
 
 def _kept(alone: Context, j: Judged, stretch: Parsed, explained: set[int], right: Affirmations) -> bool:
@@ -305,7 +306,7 @@ def _merged(faults: list[FoundFault], text: str) -> tuple[FoundFault, ...]:
 
 
 def _unread(
-    parsed: Parsed, judged: list[Judged], measure_words: set[int], lexicon: Lexicon
+    parsed: Parsed, note: str, judged: list[Judged], measure_words: set[int], lexicon: Lexicon
 ) -> tuple[tuple[int, int], ...]:
     tokens = parsed.tokens
     read = set(measure_words)
@@ -326,6 +327,7 @@ def _unread(
             continue
         start, end = tokens.start[i], tokens.end[i]
         small = tokens.text[i] in lexicon.filler or tokens.text[i] == "&"
+        small = small and not (tokens.text[i] == PUT_ASIDE and note[start:end].lower() != PUT_ASIDE)
         if out and (glue or out[-1][1] >= start) and not tokens.brk[i]:
             out[-1] = (out[-1][0], max(end, out[-1][1]))
             says[-1] = says[-1] or not small

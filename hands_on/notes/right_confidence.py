@@ -55,8 +55,6 @@ def right_evidence(
         for i in range(parsed.segments[n].start, parsed.segments[n].end)
         if i not in told
     )
-    content_left = open_words.intersection(range(segment.start, segment.end)) - told
-    outright = said.cost < _NO_SLIP and len(said.words) > 1 and said.way in ("phrase", "state")
     like = opinion.of_right(said.point, sorted(own_words))
     return {
         "one": 1.0,
@@ -73,7 +71,7 @@ def right_evidence(
         "contrast": 1.0 if _behind_but(context, number, amiss) else 0.0,
         "unread": len(open_words - told) / content if content else 0.0,
         "strange": min(strange, 4) / 4,
-        "whole": 1.0 if outright and not content_left else 0.0,
+        "set.phrase": 1.0 if _is_set_phrase(context, said) else 0.0,
         "rivals": 1.0 if any(s.point.split(".")[0] == home for s in rivals) else 0.0,
         "rivals.elsewhere": 1.0 if any(s.point.split(".")[0] != home for s in rivals) else 0.0,
         "amiss": 1.0 if any(j.candidate.segment in sentence for j in amiss) else 0.0,
@@ -90,6 +88,13 @@ def right_evidence(
         "like.point": _bounded(like.over_point) if like else 0.0,
         "like.nothing": _bounded(like.over_nothing) if like else 0.0,
     }
+
+
+def _is_set_phrase(context: Context, said: Said) -> bool:
+    """Whether it was said in a phrase of the trade that means nothing else: `full mouth`."""
+    affirming = context.lexicon.affirms.get(said.point)
+    words = " ".join(context.parsed.tokens.text[i] for i in sorted(set(said.words)))
+    return affirming is not None and said.cost < _NO_SLIP and words in affirming.set_phrases
 
 
 def _bounded(lead: float) -> float:

@@ -12,8 +12,13 @@ from hands_on.notes.lexicon import END, Lexicon
 from hands_on.notes.stems import stem
 from hands_on.notes.tokens import COMMA, Tokens
 
-__all__ = ["blank_general", "part_remarks"]
+__all__ = ["PUT_ASIDE", "blank_general", "part_remarks"]
 
+PUT_ASIDE: Final = "anyway"
+"""Stands for each word of what is said of no dog or of what a part is for: small talk that says nothing."""
+
+_HERE: Final = frozenset({"this", "these", "i", "hers", "theirs", "mine"})
+"""With these a speaker comes back to the dog on the table."""
 _SUBJECTS: Final = frozenset({"it", "he", "she", "they"})
 _TELLS: Final = frozenset({"F", "Q", "praise", "verdict"})
 
@@ -105,7 +110,7 @@ def _blank_made_of(tokens: Tokens, at: int, lexicon: Lexicon) -> None:
 
 def _end(tokens: Tokens, at: int, lexicon: Lexicon) -> int:
     """Where a remark ends: at a mark, at `but`, or where the dog is spoken of again."""
-    text, dog = tokens.text, lexicon.sets.the_dog | (lexicon.sets.own - {"the"}) | {"this", "these", "i"}
+    text, dog = tokens.text, lexicon.sets.the_dog | (lexicon.sets.own - {"the"}) | _HERE
     for i in range(at + 1, len(text)):
         back = text[i] == "and" and text[i + 1 : i + 2] != [] and text[i + 1] in dog
         if tokens.brk[i] or text[i] in ("but", "though", "only") or back:
@@ -121,4 +126,4 @@ def _blank(tokens: Tokens, first: int, end: int, lexicon: Lexicon) -> None:
     sure = words[0] == "the" or (len(words) > 1 and words[1] in lexicon.sets.costing)
     if not sure and not lexicon.sets.judging.isdisjoint(words):
         return
-    tokens.text[first:end] = ["indeed"] * (end - first)
+    tokens.text[first:end] = [PUT_ASIDE] * (end - first)

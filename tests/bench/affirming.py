@@ -30,6 +30,8 @@ AGAINST = frozenset({
     "compares", "one.word", "way.screen", "way.may-be",
 })  # fmt: skip
 """Evidence that never speaks for an affirmation, whatever a few notes say."""
+CHOSEN = frozenset({"set.phrase"})
+"""Chosen, not fitted: phrases that everybody means alike are too seldom wrong to be weighed."""
 
 
 @dataclass(frozen=True)
@@ -79,7 +81,10 @@ def heard(path: Path, lexicon: Lexicon) -> tuple[list[Heard], int]:
 
 def fit(x: np.ndarray, y: np.ndarray, prior: np.ndarray, names: Sequence[str]) -> np.ndarray:
     """Weights that explain y, drawn towards the prior; evidence against never speaks for."""
-    bounds = [(None, 0.0) if n in AGAINST else (None, None) for n in names]
+    bounds = [
+        (p, p) if n in CHOSEN else (None, 0.0) if n in AGAINST else (None, None)
+        for n, p in zip(names, prior, strict=True)
+    ]
 
     def loss(w: np.ndarray) -> float:
         z = x @ w
