@@ -23,9 +23,7 @@ def of_another_dog(context: Context, at: int) -> bool:
 def another_dog(tokens: Tokens, lexicon: Lexicon, others: Set[int], at: int) -> bool:
     """As `of_another_dog`; `others` are the words at which another dog is named (`the last dog`)."""
     sets = lexicon.sets
-    text, start = tokens.text, max(at - 1, 0)
-    while start > 0 and tokens.brk[start] != STOP:
-        start -= 1
+    text, start = tokens.text, tokens.sentence(max(at - 1, 0)).start
     kin = was = False
     for i in range(start, at):
         opens = i == start or tokens.brk[i] or text[i - 1] in _JOINING

@@ -112,9 +112,7 @@ def _carried(parsed: Parsed, names: list[Name], lexicon: Lexicon) -> list[Name]:
             continue
         if not (of_it or tokens.brk[at + 1] or tokens.number[at + 1] or tokens.text[at + 1] in _READS):
             continue
-        start = at
-        while start > 0 and tokens.brk[start] != STOP:
-            start -= 1
+        start = tokens.sentence(at).start
         led = [ids for begin, ids in parts if start <= begin < at and ids]
         ids = led[-1] if led else ()
         ids += tuple(
@@ -305,14 +303,9 @@ def _named_behind(tokens: Tokens, number: Number, name: Name, lexicon: Lexicon) 
 
 def _among_angles(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
     """Whether degrees are the one unit of a number's sentence: `blade 47 degrees, upper arm 52`."""
-    start, end = number.start, number.end
-    while start > 0 and tokens.brk[start] != STOP:
-        start -= 1
-    while end < len(tokens) and tokens.brk[end] != STOP:
-        end += 1
     units = {
         lexicon.units[tokens.text[i]]
-        for i in range(start + 1, end)
+        for i in tokens.sentence(number.start, number.end)[1:]
         if tokens.text[i] in lexicon.units and (tokens.number[i - 1] or _spelt(tokens, i - 1, lexicon))
     }
     return units == {"deg"}
@@ -357,10 +350,7 @@ def _heads(tokens: Tokens, number: Number, name: Name, stop: int, measuring: fro
     if not name.exact:
         return False
     if name.end <= number.start:
-        start = name.start
-        while start > 0 and tokens.brk[start] != STOP:
-            start -= 1
-        beside = [*range(start, name.start), *range(name.end, stop)]
+        beside = [*range(tokens.sentence(name.start).start, name.start), *range(name.end, stop)]
         return all(tokens.text[i] in measuring or tokens.text[i] in _HEADING for i in beside)
     return number.end == stop and tokens.text[stop] in ("that", "this") and name.start - stop <= _LED
 

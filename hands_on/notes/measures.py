@@ -185,7 +185,7 @@ def _only_name(
 
     `stifle angle, hold on, let me get it from the other side, 118 degrees`.
     """
-    start = _sentence_start(tokens, number)
+    start = tokens.sentence(number.start).start
     quantity = lexicon.unit_quantity.get(number.unit or "", "")
     near = [n for n in names if n.exact and start <= n.start and n.end <= number.start]
     fitting = {i for n in near for i in n.ids if lexicon.measures[i].quantity == quantity}
@@ -212,13 +212,13 @@ def _angle_before(
 
 def _only_amiss(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
     """`weight too much, say 3 kilos`: by so much, no weight of the dog."""
-    said = tokens.text[_sentence_start(tokens, number) : number.end + 3]
+    said = tokens.text[tokens.sentence(number.start).start : number.end + 3]
     return not lexicon.sets.weight_amiss.isdisjoint(said)
 
 
 def _round(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
     """Whether a girth is said right before a number."""
-    said = tokens.text[max(_sentence_start(tokens, number), number.start - 4) : number.start]
+    said = tokens.text[max(tokens.sentence(number.start).start, number.start - 4) : number.start]
     return any(lexicon.dimensions.get(w) == "girth" for w in said)
 
 
@@ -268,7 +268,9 @@ def _unnamed(
             return point if len(tokens) - (number.end - number.start) <= 3 else ""
         if lexicon.unit_quantity.get(number.unit) == quantity:
             return point
-    if not lexicon.sets.furniture.isdisjoint(tokens.text[_sentence_start(tokens, number) : number.end + 6]):
+    if not lexicon.sets.furniture.isdisjoint(
+        tokens.text[tokens.sentence(number.start).start : number.end + 6]
+    ):
         return ""  # `table is 75 cm off the floor`
     few = number.unit is None and number.value < 10  # `ears two long`
     if (said := _dimension_near(tokens, number, lexicon)) and not few:
@@ -313,15 +315,8 @@ def _dimension_near(tokens: Tokens, number: Number, lexicon: Lexicon) -> str:
 
 def _of_dog(tokens: Tokens, number: Number, lexicon: Lexicon) -> bool:
     """Does the sentence speak of the dog as a whole before the number?"""
-    before = tokens.text[_sentence_start(tokens, number) : number.start]
+    before = tokens.text[tokens.sentence(number.start).start : number.start]
     return not lexicon.sets.whole_dog.isdisjoint(before)
-
-
-def _sentence_start(tokens: Tokens, number: Number) -> int:
-    at = number.start
-    while at > 0 and tokens.brk[at] != STOP:
-        at -= 1
-    return at
 
 
 def _beside_part(parsed: Parsed, number: Number, lexicon: Lexicon) -> bool:

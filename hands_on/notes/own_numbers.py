@@ -9,7 +9,7 @@ from hands_on.notes.elsewhere import another_dog
 from hands_on.notes.lexicon import Lexicon
 from hands_on.notes.measure_names import Name
 from hands_on.notes.numbers import Number
-from hands_on.notes.tokens import STOP, Tokens
+from hands_on.notes.tokens import Tokens
 
 __all__ = ["of_this_dog", "put_right", "restated", "taken_back"]
 
@@ -43,16 +43,12 @@ def of_this_dog(parsed: Parsed, numbers: Sequence[Number], lexicon: Lexicon) -> 
 def _once(tokens: Tokens, number: Number, then: set[int], lexicon: Lexicon) -> bool:
     """Whether it was measured another day: the clause says when, and what was, nothing of today."""
     sets = lexicon.sets
-    start, end = number.start, number.end
-    while start > 0 and tokens.brk[start] != STOP:
-        start -= 1
-    while end < len(tokens) and tokens.brk[end] != STOP:
-        end += 1
-    marks = [i for i in range(start, end) if i in then or tokens.text[i] in sets.other_days]
+    sentence = tokens.sentence(number.start, number.end)
+    marks = [i for i in sentence if i in then or tokens.text[i] in sets.other_days]
     if not marks:
         return False
     told = tokens.text[min(marks[0], number.start) : max(marks[-1], number.end)]
-    past = not sets.was_measured.isdisjoint(tokens.text[start : number.start])
+    past = not sets.was_measured.isdisjoint(tokens.text[sentence.start : number.start])
     return past and sets.now_measured.isdisjoint(told)
 
 

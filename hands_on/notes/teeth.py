@@ -8,7 +8,7 @@ Dentistry 8(4):18-19, 1991; from memory).
 from collections.abc import Sequence
 from typing import Final
 
-from hands_on.notes.tokens import STOP, Tokens
+from hands_on.notes.tokens import Tokens
 
 __all__ = ["named_teeth", "names_a_kind"]
 
@@ -37,12 +37,8 @@ def named_teeth(tokens: Tokens, start: int, end: int) -> tuple[tuple[int, ...], 
     A tooth whose jaw or side is not said has no number. Jaw and side are said of the teeth beside them;
     either said again begins another group.
     """
-    while start > 0 and tokens.brk[start] != STOP:
-        start -= 1
-    while end < len(tokens) and tokens.brk[end] != STOP:
-        end += 1
     groups: list[tuple[list[tuple[int, int]], dict[int, str]]] = [([], {})]
-    for i in range(start, end):
+    for i in tokens.sentence(start, end):
         word = tokens.text[i]
         tooth = _place_at(tokens.text, i)
         teeth, where = groups[-1]

@@ -46,6 +46,15 @@ class Tokens:
     def __len__(self) -> int:
         return len(self.text)
 
+    def sentence(self, start: int, end: int | None = None) -> range:
+        """The words of the sentence, or sentences, that the words `start` to `end` stand in."""
+        end = start if end is None else end
+        while start > 0 and self.brk[start] != STOP:
+            start -= 1
+        while end < len(self) and self.brk[end] != STOP:
+            end += 1
+        return range(start, end)
+
 
 def tokenise(
     note: str,
