@@ -115,13 +115,13 @@ def on_its_own(j: Judged, context: Context) -> bool:
     return length >= _WHOLE or ((stressed or sentence) and _says_all(j, context))
 
 
-_REFERS: Final = frozenset({"they", "it"})
+_REFERS: Final = frozenset({"they", "it", "too"})
 
 
 def _refers(context: Context) -> bool:
     """`eyes well set but they're too light`, `but too light`: it goes on with what was named."""
     first = context.parsed.segments[0]
-    return first.sep == "contrast" or context.parsed.tokens.text[first.start] in _REFERS
+    return context.parsed.tokens.text[first.start] in _REFERS
 
 
 def _says_all(j: Judged, context: Context) -> bool:
